@@ -1,0 +1,1 @@
+"""Hydraulic cylinder drafting: spec file to drawing, solid and checks."""

@@ -1,0 +1,1 @@
+"""Pure engineering functions in mm, N, MPa."""

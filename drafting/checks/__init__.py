@@ -1,0 +1,1 @@
+"""Checks: engineering questions with a verdict."""

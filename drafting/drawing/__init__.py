@@ -1,0 +1,1 @@
+"""From pieces and wishes to a neutral sheet and its files."""

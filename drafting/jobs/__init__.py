@@ -1,0 +1,1 @@
+"""Whole jobs around the cylinder: identify, measure, size."""

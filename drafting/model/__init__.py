@@ -1,0 +1,1 @@
+"""The cylinder: pieces, lengths, mounts, ports, wishes."""

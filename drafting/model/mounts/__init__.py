@@ -1,0 +1,1 @@
+"""Mounts, one file each, found by walking this folder."""

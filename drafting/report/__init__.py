@@ -1,0 +1,1 @@
+"""The rows that people and programs read: text and JSON."""

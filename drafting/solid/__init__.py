@@ -1,0 +1,1 @@
+"""From pieces to kernel solids and STEP."""

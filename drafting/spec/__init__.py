@@ -1,0 +1,1 @@
+"""Reading the spec file: TOML to checked values, every fault with its place."""

@@ -1,0 +1,1 @@
+"""Tables of standards: CSV rows with source and confidence."""

@@ -1,0 +1,41 @@
+"""A value that never loses its origin, and what a person must look at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Origin = Literal["given", "table", "derived", "computed"]
+Unit = Literal["mm", "mpa", "n", "kg", "l_s", "deg", "degc", ""]
+Level = Literal["error", "warning", "note"]
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """One size or word of the cylinder.
+
+    ``name`` is the dotted field. ``value`` is in the unit of its ``unit`` (the suffix of its JSON
+    key). ``typed`` is what the person wrote. ``why`` is file and line, table row, or the rule;
+    ``source`` the standard or ``common practice`` behind a rule. ``interface`` marks a size that
+    meets the machine.
+    """
+
+    name: str
+    value: float | str | bool
+    unit: Unit
+    typed: str | None
+    origin: Origin
+    why: str
+    source: str = ""
+    interface: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something that can be built but that a person must look at (``note``: should know)."""
+
+    code: str
+    level: Level
+    field: str
+    message: str
+    source: str = ""
