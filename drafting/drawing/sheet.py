@@ -143,7 +143,7 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole sheet; ``meta`` holds title, number, revision, date, tool, spec_text, input_sha256."""
+    """A whole sheet; ``meta``: title, number, revision, date, tool, spec_text, input_sha256."""
 
     size_name: str
     width: float
