@@ -1,0 +1,101 @@
+"""Settled sizes to parts, wishes and symbols in their world places."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from drafting.model.clock import both_readings
+from drafting.model.frame import ORIGIN, Frame, X, about_x
+from drafting.model.ledger import Ledger
+from drafting.model.lengths import Lengths
+from drafting.model.mounts.base import Drawn
+from drafting.model.pieces import Part
+from drafting.model.placing import placed
+from drafting.model.port import Port
+from drafting.model.tube_parts import (
+    Stations,
+    barrel_pieces,
+    gland_part,
+    piston_part,
+    rod_pieces,
+    stop_tube_part,
+)
+from drafting.model.wishes import CentreLine, Length, Symbol, Wish
+
+
+def _rod_frame(turned: float, lengths: Lengths) -> Frame:
+    turn = about_x(-turned)
+    return Frame((lengths.retracted, 0.0, 0.0), (-1.0, 0.0, 0.0), turn.y, turn.z)
+
+
+def place_parts(
+    s: Stations,
+    drawn: Mapping[str, Drawn],
+    ports: tuple[Port, ...],
+    turned: float,
+    lengths: Lengths,
+) -> tuple[Part, ...]:
+    """Give every part in its place, retracted."""
+    body, rod = drawn["body"], drawn["rod"]
+    frame = _rod_frame(turned, lengths)
+    barrel = [*barrel_pieces(s, body.embed), *body.pieces]
+    for port in ports:
+        barrel += port.pieces()
+    rod_part = [*rod_pieces(s, rod.embed), *(p.within(frame) for p in rod.pieces)]
+    return (
+        Part("barrel", "body", tuple(barrel)),
+        *body.parts,
+        gland_part(s),
+        piston_part(s),
+        *stop_tube_part(s),
+        Part("rod", "rod", tuple(rod_part), hatched=False),
+        *(replace(p, pieces=tuple(q.within(frame) for q in p.pieces)) for p in rod.parts),
+    )
+
+
+def place_wishes(
+    book: Ledger,
+    s: Stations,
+    drawn: Mapping[str, Drawn],
+    ports: tuple[Port, ...],
+    turned: float,
+    lengths: Lengths,
+) -> tuple[tuple[Wish, ...], tuple[Symbol, ...]]:
+    """Give the wishes and symbols of the whole cylinder, at world places."""
+    frame = _rod_frame(turned, lengths)
+    end = (lengths.retracted, 0.0, 0.0)
+    open_end = (lengths.extended, 0.0, 0.0)
+    typed = book.spec.has
+    reference = next(
+        (n for n in ("extended", "stroke", "retracted") if not typed(f"cylinder.{n}")), "extended"
+    )
+    mid = (s.piston_front + s.gland_inner) / 2
+    r = s.barrel_outside / 2
+
+    def across(name: str, x: float, d: float, rank: int) -> Length:
+        return Length(
+            name, (x, 0.0, -d / 2), (x, 0.0, d / 2), (0.0, 0.0, 1.0), rank=rank, form="round"
+        )
+
+    wishes: list[Wish] = [
+        Length("cylinder.retracted", ORIGIN, end, X, 8, reference == "retracted"),
+        Length(
+            "cylinder.extended", ORIGIN, open_end, X, 9, reference == "extended", pose="extended"
+        ),
+        Length("cylinder.stroke", end, open_end, X, 8, reference == "stroke", pose="extended"),
+        across("cylinder.bore", mid, s.bore, 2),
+        across("cylinder.barrel_outside", mid, 2 * r, 3),
+        across("cylinder.rod", (s.gland_face + s.rod_end) / 2, s.rod, 2),
+        *drawn["body"].wishes,
+        *(placed(w, frame) for w in drawn["rod"].wishes),
+    ]
+    symbols: list[Symbol] = [
+        CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),
+        *drawn["body"].symbols,
+        *(placed(w, frame) for w in drawn["rod"].symbols),
+    ]
+    for port in ports:
+        wishes += port.wishes(both_readings(port.clock))
+        symbols += port.symbols()
+    return tuple(wishes), tuple(symbols)

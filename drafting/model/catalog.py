@@ -1,0 +1,35 @@
+"""The mounts that are drawn, found by walking the folder of mount files."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+
+from drafting.model import mounts
+from drafting.model.mounts.base import Mount
+
+
+@cache
+def mount_types() -> Mapping[str, type[Mount]]:
+    """Give every mount class by its spec word."""
+    found: dict[str, type[Mount]] = {}
+    for path in sorted(Path(mounts.__file__).parent.glob("*.py")):
+        module = import_module(f"{mounts.__name__}.{path.stem}")
+        for thing in vars(module).values():
+            if isinstance(thing, type) and thing.__module__ == module.__name__:
+                word = getattr(thing, "word", None)
+                if isinstance(word, str):
+                    found[word] = thing
+    return found
+
+
+def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+    """Give, for each mount table of the spec, the mount words and the fields that each takes."""
+    return {
+        f"{end}_mount": {
+            word: kind.fields for word, kind in mount_types().items() if end in kind.ends
+        }
+        for end in ("body", "rod")
+    }

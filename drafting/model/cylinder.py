@@ -1,0 +1,49 @@
+"""The cylinder: parts in their places, at any extension, with all that is known of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drafting.model.lengths import Lengths
+from drafting.model.pieces import Owner, Part, moved
+from drafting.model.port import Port
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Symbol, Wish
+from drafting.spec.check import Spec
+from drafting.values import Finding, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Cylinder:
+    """One cylinder, settled. Parts, wishes and symbols are at the retracted position.
+
+    ``axes`` are the world places of named axes at the retracted position (``body_mount.pin``).
+    """
+
+    spec: Spec
+    name: str
+    lengths: Lengths
+    stations: Stations
+    parts: tuple[Part, ...]
+    ports: tuple[Port, ...]
+    wishes: tuple[Wish, ...]
+    symbols: tuple[Symbol, ...]
+    values: tuple[Value, ...]
+    findings: tuple[Finding, ...]
+    turned: float
+    mounts: Mapping[str, str]
+
+    def at(self, extension: float) -> tuple[Part, ...]:
+        """Give the parts with the rod moved out by ``extension`` mm (0 to stroke)."""
+        if extension == 0:
+            return self.parts
+        return tuple(moved(p, extension) if p.owner == "rod" else p for p in self.parts)
+
+    def owned(self, owner: Owner) -> tuple[Part, ...]:
+        """Give the parts of the body or of the rod."""
+        return tuple(p for p in self.parts if p.owner == owner)
+
+    def value(self, name: str) -> Value | None:
+        """Give a value by its dotted name."""
+        return next((v for v in self.values if v.name == name), None)

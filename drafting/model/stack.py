@@ -1,0 +1,89 @@
+"""The axial stack from the closed end to the rod's datum, and what gives way in it.
+
+    closed end | base cap | piston | stroke | stop tube | gland | stick-out | rod mount | rod datum
+
+Sizes that were typed stand. The others start at a preferred value and give way to a floor, one
+after the other in the order of the list, until the retracted length closes. What is left over
+lengthens the rod's stick-out. Which body mount carries the datum decides which sizes count: behind
+a flange at the rod end only the gland, the stick-out and the rod mount do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+CLOSE_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Give:
+    """One size of the stack: its dotted name, value, and the floor it may give way to.
+
+    ``typed`` sizes have no floor. ``label`` is what a message calls it.
+    """
+
+    name: str
+    label: str
+    value: float
+    floor: float
+    typed: bool
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """The closed stack, or why it does not close.
+
+    ``short_by`` is above 0 when even the floors are too long; then ``sizes`` are the floors.
+    ``spare`` is what was left over and lengthened the stick-out.
+    """
+
+    sizes: Mapping[str, Give]
+    short_by: float
+    spare: float
+
+
+def close_stack(
+    required: float,
+    gives: Sequence[Give],
+    spare_name: str,
+    length: Callable[[Mapping[str, float]], float],
+) -> Solved:
+    """Close the stack to the ``required`` length in mm.
+
+    ``length`` gives the distance between the datums for a set of sizes; it must be linear in each.
+    ``gives`` is in the order of giving way; ``spare_name`` names the one that takes what is left
+    (ignored when that one is typed and the caller must judge ``short_by`` below 0).
+    """
+    sizes = {g.name: g for g in gives}
+
+    def total() -> float:
+        return length({n: g.value for n, g in sizes.items()})
+
+    for give in gives:
+        over = total() - required
+        if over <= CLOSE_MM:
+            break
+        if give.typed:
+            continue
+        share = _share(give.name, sizes, length)
+        if share > 0:
+            room = max(give.value - give.floor, 0.0)
+            sizes[give.name] = replace(give, value=give.value - min(over / share, room))
+    over = total() - required
+    spare = 0.0
+    last = sizes[spare_name]
+    if over < -CLOSE_MM and not last.typed:
+        spare = -over / _share(spare_name, sizes, length)
+        sizes[spare_name] = replace(last, value=last.value + spare)
+        over = 0.0
+    return Solved(sizes, 0.0 if abs(over) <= CLOSE_MM else over, spare)
+
+
+def _share(
+    name: str, sizes: Mapping[str, Give], length: Callable[[Mapping[str, float]], float]
+) -> float:
+    """How much the datum distance grows per mm of one size: 1, 0, or a half for a middle mount."""
+    at = {n: g.value for n, g in sizes.items()}
+    return length({**at, name: at[name] + 1.0}) - length(at)
