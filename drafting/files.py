@@ -1,0 +1,260 @@
+"""Files are written whole or not at all, under names that every system takes.
+
+Every file goes to a temporary name beside its target and reaches the disk before the first target
+changes; then all are renamed. A failure on the way puts back what was there. An interrupt
+(Ctrl-C, SIGTERM) waits for a point where nothing is half done.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import signal
+import threading
+import time
+import unicodedata
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import count
+from pathlib import Path
+from types import FrameType
+
+from drafting.errors import OutputFailed
+
+_MARK = ".drafting-"
+_STALE_S = 24 * 3600.0
+_TRIES = 6 if os.name == "nt" else 1
+_number = count()
+
+_DEVICES = {"con", "prn", "aux", "nul"} | {
+    f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³"
+}
+
+
+# --- names -------------------------------------------------------------------------------------
+
+
+def safe_name(number: str, stem: str) -> str:
+    """Give the name of a cylinder's files: the drawing number made safe, else the file's stem.
+
+    NFC; letters (with their marks) and digits of any script, ``.``, ``_`` and ``-`` stay, each run
+    of anything else is one ``-``; dashes and dots at both ends go; the name of a Windows device
+    gets a ``_``.
+    """
+    name = _cleaned(number) or _cleaned(stem) or "cylinder"
+    head, dot, rest = name.partition(".")
+    return f"{head}_{dot}{rest}" if head.casefold() in _DEVICES else name
+
+
+def _cleaned(text: str) -> str:
+    out: list[str] = []
+    for c in unicodedata.normalize("NFC", text):
+        if c.isalnum() or c in "._-" or unicodedata.category(c).startswith("M"):
+            out.append(c)
+        elif out[-1:] != [" "]:
+            out.append(" ")
+    return "".join(out).strip(" .-").replace(" ", "-")
+
+
+# --- writing -----------------------------------------------------------------------------------
+
+
+@dataclass
+class _Change:
+    """One file under way: its target, the new bytes' place, and the old file's."""
+
+    target: Path
+    new: Path
+    old: Path | None = None
+    done: bool = False
+
+
+@dataclass
+class _Work:
+    """Everything that a failure has to undo."""
+
+    changes: list[_Change] = field(default_factory=list)
+    folders: list[Path] = field(default_factory=list)
+
+
+def write_all(files: Mapping[Path, bytes]) -> None:
+    """Write all files, or none; folders are made where they are missing.
+
+    Raises OutputFailed in plain words when a file cannot be written; the targets are then as they
+    were before. Files that exist are replaced.
+    """
+    work = _Work()
+    with _signals_held() as interrupted:
+        try:
+            for target, data in files.items():
+                _stage(work, Path(target), data)
+                if interrupted():
+                    _undo(work)
+                    return
+            for change in work.changes:
+                _swap(change)
+        except OSError as wrong:
+            raise OutputFailed(f"{_words(wrong)} {_undo(work)}") from wrong
+        except BaseException:
+            _undo(work)
+            raise
+        _settle(work)
+
+
+def _stage(work: _Work, target: Path, data: bytes) -> None:
+    """Bring the bytes to the disk beside their target."""
+    folder = target.parent
+    missing = [p for p in (folder, *folder.parents) if not p.exists()]
+    for made in reversed(missing):
+        made.mkdir(exist_ok=True)
+        work.folders.append(made)
+    if target.is_dir():
+        raise IsADirectoryError(errno.EISDIR, "is a folder", str(target))
+    new = folder / f"{_MARK}{os.getpid()}-{next(_number)}.part"
+    work.changes.append(_Change(target, new))
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+    try:
+        with open(os.open(new, flags, 0o666), "wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+    except OSError as wrong:
+        wrong.filename = str(target)
+        raise
+
+
+def _swap(change: _Change) -> None:
+    """Keep the old file under another name and put the new one in its place."""
+    target = change.target
+    try:
+        if target.exists():
+            old = change.new.with_suffix(".old")
+            try:
+                os.link(target, old)
+            except OSError:  # a disk without links
+                old.write_bytes(target.read_bytes())
+            change.old = old
+        _replace(change.new, target)
+    except OSError as wrong:
+        wrong.filename = str(target)
+        raise
+    change.done = True
+
+
+def _replace(source: Path, target: Path) -> None:
+    """Rename; on Windows a scanner or another run may hold the target for a moment."""
+    for left in reversed(range(_TRIES)):
+        try:
+            os.replace(source, target)
+            return
+        except PermissionError:
+            if not left:
+                raise
+            time.sleep(0.1)
+
+
+def _undo(work: _Work) -> str:
+    """Put every target back as it was, take away what was made, and say how that went."""
+    stuck: list[str] = []
+    for change in (c for c in work.changes if c.done):
+        try:
+            if change.old is not None:
+                _replace(change.old, change.target)
+                change.old = None
+            else:
+                change.target.unlink()
+        except OSError:
+            kept = f" (the old file is {change.old})" if change.old else ""
+            stuck.append(f"{change.target}{kept}")
+            change.old = None
+    _drop(p for c in work.changes for p in (c.new, c.old) if p is not None)
+    for folder in reversed(work.folders):
+        with contextlib.suppress(OSError):
+            folder.rmdir()
+    if stuck:
+        return f"New files that could not be taken back: {', '.join(stuck)}."
+    return "Nothing was changed."
+
+
+def _settle(work: _Work) -> None:
+    """Forget the old files, make the renames last, and clear what a killed run left behind."""
+    _drop(c.old for c in work.changes if c.old is not None)
+    for folder in {c.target.parent for c in work.changes}:
+        with contextlib.suppress(OSError):
+            if os.name != "nt":
+                handle = os.open(folder, os.O_RDONLY)
+                try:
+                    os.fsync(handle)
+                finally:
+                    os.close(handle)
+            before = time.time() - _STALE_S
+            _drop(p for p in folder.glob(f"{_MARK}*") if p.stat().st_mtime < before)
+
+
+def _drop(paths: Iterator[Path]) -> None:
+    for path in paths:
+        with contextlib.suppress(OSError):
+            path.unlink()
+
+
+# --- interrupts --------------------------------------------------------------------------------
+
+
+class _Pending:
+    """The signal that came while it was held, if any."""
+
+    def __init__(self) -> None:
+        self.number = 0
+
+    def note(self, number: int, frame: FrameType | None) -> None:
+        self.number = number
+
+    def __call__(self) -> bool:
+        return self.number != 0
+
+
+@contextlib.contextmanager
+def _signals_held() -> Iterator[_Pending]:
+    """Hold SIGINT and SIGTERM until the block ends, then deliver the one that came."""
+    pending = _Pending()
+    if threading.current_thread() is not threading.main_thread():
+        yield pending  # signals only ever reach the main thread
+        return
+    before = {s: signal.signal(s, pending.note) for s in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        yield pending
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, signal.SIG_DFL if handler is None else handler)
+        if pending.number:
+            signal.raise_signal(pending.number)
+
+
+# --- words -------------------------------------------------------------------------------------
+
+
+def _words(wrong: OSError) -> str:
+    """Say what happened to which file and what would do."""
+    path = Path(wrong.filename or "a file")
+    folder = path.parent
+    reasons: dict[int | None, str] = {
+        errno.ENOSPC: "the disk is full; make room or choose another folder with -o",
+        errno.EFBIG: "it is larger than a file may be here",
+        errno.EROFS: "the disk is read-only; choose another folder with -o",
+        errno.EISDIR: "a folder of that name is in the way; move it or choose another folder",
+        errno.ENAMETOOLONG: "the name is too long; give the spec a shorter number",
+        errno.ENOENT: f"the folder {folder} is gone; has something moved or deleted it?",
+        errno.ENOTDIR: "a file stands where a folder is needed; choose another folder with -o",
+        errno.EEXIST: "a file stands where a folder is needed; choose another folder with -o",
+        getattr(errno, "EDQUOT", -1): "your share of the disk is used up; make room",
+    }
+    if isinstance(wrong, PermissionError):
+        reason = (
+            "it is open in another program, or you may not write there; close it and run again"
+            if os.name == "nt"
+            else f"you may not write in {folder}; choose another folder with -o"
+        )
+    else:
+        reason = reasons.get(wrong.errno) or (wrong.strerror or str(wrong))
+    return f"{path} could not be written: {reason}."
