@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from drafting.errors import Refused
 from drafting.files import safe_name
 from drafting.model.assemble import place_parts, place_wishes
+from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.clock import seen_from_rod, viewpoint
 from drafting.model.cylinder import Cylinder
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.lengths import Lengths, settle_lengths
+from drafting.model.lengths import settle_lengths
 from drafting.model.limits import NOT_DRAWN, judge_ports, judge_whole
 from drafting.model.mounts.base import Host, Mount
-from drafting.model.neat import neat_up
 from drafting.model.port import Port, PortSizes, place_port, settle_port_sizes
-from drafting.model.stack import Give, Solved, close_stack
 from drafting.model.tube_parts import (
     Stations,
 )
-from drafting.model.tube_sizes import TubeSizes, axial_gives, settle_tube
+from drafting.model.tube_sizes import TubeSizes, settle_tube
 from drafting.spec.check import Spec, read_spec
 
 
@@ -41,26 +38,23 @@ def load(spec: Spec) -> Cylinder:
     settled = {end: _mount(book, host) for end, host in hosts.items()}
     _stop_on_faults(book)
     assert lengths is not None
-    solved = _close(book, tube, settled, lengths)
+    solved = close_axis(book, tube, hosts, settled, lengths)
     _stop_on_faults(book)
-    stations = _stations(book, tube, solved, lengths)
-    ports = _ports(book, tube, stations)
+    s = stations(book, tube, settled, solved, lengths)
+    ports = _ports(book, tube, s)
     _stop_on_faults(book)
-    drawn = {
-        end: settled[end].draw(hosts[end], solved.sizes[f"{end}_mount.offset"].value)
-        for end in hosts
-    }
+    drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
-    parts = place_parts(stations, drawn, ports, turned, lengths)
-    judge_whole(book, stations, lengths, settled)
-    judge_ports(book, ports, stations, parts, lengths)
+    parts = place_parts(s, drawn, ports, turned, lengths)
+    judge_whole(book, s, lengths, settled)
+    judge_ports(book, ports, s, parts, lengths)
     _stop_on_faults(book)
-    wishes, symbols = place_wishes(book, stations, drawn, ports, turned, lengths)
+    wishes, symbols = place_wishes(book, s, drawn, ports, turned, lengths)
     return Cylinder(
         spec,
         safe_name(book.word("number", ""), spec.stem),
         lengths,
-        stations,
+        s,
         parts,
         ports,
         wishes,
@@ -80,88 +74,6 @@ def _mount(book: Ledger, host: Host) -> Mount:
 def _stop_on_faults(book: Ledger) -> None:
     if book.faults:
         raise Refused(book.faults)
-
-
-def _close(book: Ledger, tube: TubeSizes, mounts: Mapping[str, Mount], lengths: Lengths) -> Solved:
-    gives = axial_gives(book, tube.bore)
-    for end, mount in mounts.items():
-        o = mount.offset
-        label = f"{'base' if end == 'body' else 'rod'} end {type(mount).word}"
-        gives.append(Give(f"{end}_mount.offset", label, o.value, o.floor, o.typed, o.why))
-    stop = book.size("cylinder.stop_tube", Rule(0.0, "none was asked for"))
-    fixed = [Give("stroke", "stroke", lengths.stroke, lengths.stroke, True)]
-    if stop:
-        fixed.append(Give("cylinder.stop_tube", "stop tube", stop, stop, True))
-    solved = close_stack(
-        lengths.retracted, [*gives, *fixed], "cylinder.rod_stick_out", lambda s: sum(s.values())
-    )
-    if solved.short_by > 0:
-        _refuse_short(book, solved, lengths)
-        return solved
-    for give in gives:
-        final = solved.sizes[give.name]
-        if give.typed:
-            continue
-        why = give.why
-        if final.value < give.value - 1e-6:
-            why += f"; gave way from {book.say(give.value)} to close the length"
-        if give.name == "cylinder.rod_stick_out" and solved.spare > 0:
-            why += f"; {book.say(solved.spare)} left over lengthens it"
-        book.enter(give.name, Rule(final.value, why))
-    return solved
-
-
-def _refuse_short(book: Ledger, solved: Solved, lengths: Lengths) -> None:
-    units = book.spec.units
-    field = "cylinder.retracted" if book.spec.has("cylinder.retracted") else "cylinder.extended"
-    used = ", ".join(
-        f"{g.label} {book.say(g.value)}{'' if g.typed else ' (least)'}"
-        for g in solved.sizes.values()
-    )
-    book.fault(
-        "cannot-close",
-        field,
-        f"retracted {book.say(lengths.retracted)} is too short; the shortest that closes is "
-        f"{book.say(lengths.retracted + solved.short_by)}: {used}",
-    )
-
-
-def _stations(book: Ledger, tube: TubeSizes, solved: Solved, lengths: Lengths) -> Stations:
-    size = {n: g.value for n, g in solved.sizes.items()}
-    gland = size["cylinder.gland_length"]
-    projection = book.size(
-        "cylinder.gland_projection",
-        lambda: Rule(
-            min(neat_up(0.25 * gland, book.spec.units), gland / 2), "a quarter of the gland"
-        ),
-    )
-    if projection > gland:
-        book.fault(
-            "gland-projects",
-            "cylinder.gland_projection",
-            f"{book.say(projection)} is more than the whole gland of {book.say(gland)}",
-        )
-    piston = size["cylinder.piston_length"]
-    closed = size["body_mount.offset"]
-    oil = closed + size["cylinder.base_thickness"]
-    inner = oil + piston + lengths.stroke + size.get("cylinder.stop_tube", 0.0)
-    return Stations(
-        closed_end=closed,
-        oil_side=oil,
-        piston_front=oil + piston,
-        gland_inner=inner,
-        barrel_end=inner + gland - projection,
-        gland_face=inner + gland,
-        rod_end=inner + gland + size["cylinder.rod_stick_out"],
-        rod_datum=lengths.retracted,
-        bore=tube.bore,
-        rod=tube.rod,
-        barrel_outside=tube.barrel_outside,
-        gland_outside=tube.gland_outside,
-        stop_tube=size.get("cylinder.stop_tube", 0.0),
-        piston_relief=0.25 * piston,
-        gland_relief=0.2 * (gland - projection),
-    )
 
 
 def _ports(book: Ledger, tube: TubeSizes, s: Stations) -> tuple[Port, ...]:

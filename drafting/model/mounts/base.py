@@ -7,11 +7,14 @@ through ``Host``.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal, Protocol
 
 from drafting.model.ledger import Ledger
 from drafting.model.pieces import Part, Piece
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Symbol, Wish
 
 End = Literal["body", "rod"]
@@ -39,32 +42,21 @@ class Host:
 
 
 @dataclass(frozen=True, slots=True)
-class Offset:
-    """Datum to the face where the cylinder begins (mm): preferred, and how far it gives way."""
-
-    value: float
-    floor: float
-    typed: bool
-    why: str
-
-
-@dataclass(frozen=True, slots=True)
 class Drawn:
     """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
 
-    ``swing`` is the radius past the pin that must turn free, ``half_height`` and ``half_width``
-    its reach in Z and Y from the axis.
+    ``embed`` is how far the host runs into the mount, so that the two are one metal.
     """
 
     pieces: tuple[Piece, ...]
     wishes: tuple[Wish, ...] = ()
     symbols: tuple[Symbol, ...] = ()
     parts: tuple[Part, ...] = ()
-    embed: float = 2.0
+    embed: float = 0.0
 
 
 class Mount(Protocol):
-    """The five things that a mount file provides."""
+    """What a mount file provides. ``example`` holds inch sizes for a starter spec."""
 
     word: ClassVar[str]
     fields: ClassVar[tuple[str, ...]]
@@ -73,14 +65,21 @@ class Mount(Protocol):
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Mount:
-        """Settle every size but the offset; enter faults for what cannot exist."""
+        """Settle every size but those that give way; enter faults for what cannot exist."""
         ...
 
-    @property
-    def offset(self) -> Offset:
-        """Give the datum's distance to the face, as it may give way."""
+    def gives(self, host: Host) -> tuple[Give, ...]:
+        """Give the mount's own sizes in the axial stack, as far as they give way."""
         ...
 
-    def draw(self, host: Host, offset: float) -> Drawn:
-        """Give pieces and wishes for a settled offset, in the mount's own frame."""
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the datum to where the cylinder begins, for stack sizes in mm.
+
+        That is the barrel's closed end or the rod's end; below 0 when the datum lies past it, on
+        the barrel itself. Linear in each size.
+        """
+        ...
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give pieces and wishes on the closed stack, in the mount's own frame."""
         ...

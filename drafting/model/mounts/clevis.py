@@ -10,16 +10,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import hypot
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Offset
-from drafting.model.mounts.pinned import SMALL, PinHole, settle_outside, settle_pin_hole
+from drafting.model.mounts.base import Drawn, End, Host
+from drafting.model.mounts.pinned import (
+    SMALL,
+    Offset,
+    PinHole,
+    settle_outside,
+    settle_pin_hole,
+    settled_offset,
+)
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Arc2, Line2, Outline, Piece, Prism, box, tongue
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Radius, Wish
 
 ACROSS = Frame(ORIGIN, X, Z, Y)
@@ -90,8 +100,8 @@ class Clevis:
             book.fault(
                 "pin-in-web",
                 f"{t}.throat",
-                f"{book.say(typed_throat)} from the pin centre to the slot bottom is less than half "
-                f"of the hole ({book.say(hole.hole / 2)})",
+                f"{book.say(typed_throat)} from the pin centre to the slot bottom is less than "
+                f"half of the hole ({book.say(hole.hole / 2)})",
             )
         lands = width <= host.diameter
         floor = throat + (0.0 if lands else neat_up(0.2 * outside, units))
@@ -127,9 +137,17 @@ class Clevis:
         book.enter(f"{host.table}.throat", rule)
         return rule.value
 
-    def draw(self, host: Host, offset: float) -> Drawn:
+    def gives(self, host: Host) -> tuple[Give, ...]:
+        """Give the offset."""
+        return (self.offset.give(host, self.word),)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the offset."""
+        return sizes[f"{self.hole.table}.offset"]
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
         """Give two ears, the web behind them, and the hole."""
-        t = host.table
+        t, offset = host.table, settled_offset(host, s)
         half = self.outside / 2
         inside = hypot(self.width / 2, half) <= host.diameter / 2
         reach = offset + 2.0 if inside else offset

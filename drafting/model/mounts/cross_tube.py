@@ -11,15 +11,25 @@ r"""Cross tube: a tube across the end, the pin through it.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X, Y, along
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Offset
-from drafting.model.mounts.pinned import SMALL, PinHole, settle_outside, settle_pin_hole
+from drafting.model.mounts.base import Drawn, End, Host
+from drafting.model.mounts.pinned import (
+    SMALL,
+    Offset,
+    PinHole,
+    settle_outside,
+    settle_pin_hole,
+    settled_offset,
+)
 from drafting.model.neat import neat
 from drafting.model.pieces import Piece, cylinder
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Diameter, Length, Wish
 
 
@@ -80,9 +90,17 @@ class CrossTube:
         )
         return cls(hole, left, right, outside, offset)
 
-    def draw(self, host: Host, offset: float) -> Drawn:
+    def gives(self, host: Host) -> tuple[Give, ...]:
+        """Give the offset."""
+        return (self.offset.give(host, self.word),)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the offset."""
+        return sizes[f"{self.hole.table}.offset"]
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
         """Give tube, the neck that joins it to the face, and the hole."""
-        t = host.table
+        t, offset = host.table, settled_offset(host, s)
         neck = min(0.45 * self.outside, 0.5 * host.diameter, self.left, self.right)
         pieces = (
             Piece(f"{t}.tube", cylinder(self.outside / 2, -self.right, self.left), along(Y)),
@@ -128,7 +146,8 @@ def settle_sides(book: Ledger, host: Host, what: str) -> tuple[float, float]:
             "sides-disagree",
             f"{t}.width",
             f"left {book.say(left)} and right {book.say(right)} do not make a {what} "
-            f"of {book.say(width)}; left and right are measured from the centre line and together are the width",
+            f"of {book.say(width)}; "
+            "left and right are measured from the centre line and together are the width",
         )
         left = right = width / 2
     return left, right

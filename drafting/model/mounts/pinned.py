@@ -9,6 +9,8 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
 from drafting.model.neat import neat, neat_up
 from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
 from drafting.model.wishes import CentreLine, Diameter, Wish
 
 SMALL = 0.02
@@ -96,6 +98,27 @@ def settle_pin_hole(book: Ledger, host: Host) -> PinHole:
             f"of {book.say(drawn)}; give the bushing's outside diameter, larger than the hole",
         )
     return PinHole(t, pin, drawn, bushing, hole is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """Pin centre to the face where the cylinder begins (mm), and how far it gives way."""
+
+    value: float
+    floor: float
+    typed: bool
+    why: str
+
+    def give(self, host: Host, word: str) -> Give:
+        """Give it as a size of the axial stack."""
+        label = f"{'base' if host.end == 'body' else 'rod'} end {word}"
+        name = f"{host.table}.offset"
+        return Give(name, label, self.value, self.floor, self.typed, self.why)
+
+
+def settled_offset(host: Host, s: Stations) -> float:
+    """Give the settled offset of a pin mount."""
+    return s.closed_end if host.end == "body" else s.rod_datum - s.rod_end
 
 
 def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:

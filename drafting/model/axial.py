@@ -1,0 +1,127 @@
+"""The cylinder along its axis: sizes that give way, and where the faces come to lie."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.lengths import Lengths
+from drafting.model.mounts.base import Host, Mount
+from drafting.model.neat import neat_up
+from drafting.model.stack import Give, Solved, close_stack
+from drafting.model.tube_parts import Stations
+from drafting.model.tube_sizes import TubeSizes, axial_gives
+
+STACK = (
+    "cylinder.base_thickness",
+    "cylinder.piston_length",
+    "cylinder.stroke",
+    "cylinder.stop_tube",
+    "cylinder.gland_length",
+    "cylinder.rod_stick_out",
+)
+"""From the closed end to the rod's end; the mounts' reach comes on both sides."""
+
+
+def close_axis(
+    book: Ledger,
+    tube: TubeSizes,
+    hosts: Mapping[str, Host],
+    mounts: Mapping[str, Mount],
+    lengths: Lengths,
+) -> Solved:
+    """Close the stack to the retracted length and enter each settled size with its reason.
+
+    Enters a fault when even the floors are too long.
+    """
+    gives = axial_gives(book, tube.bore)
+    for end, mount in mounts.items():
+        gives += mount.gives(hosts[end])
+    stop = book.size("cylinder.stop_tube", Rule(0.0, "none was asked for"))
+    fixed = [
+        Give("cylinder.stroke", "stroke", lengths.stroke, lengths.stroke, True),
+        Give("cylinder.stop_tube", "stop tube", stop, stop, True),
+    ]
+    projection = book.size("cylinder.gland_projection", lambda: _projection(book, gives))
+
+    def length(sizes: Mapping[str, float]) -> float:
+        return (
+            mounts["body"].reach({**sizes, "cylinder.gland_projection": projection})
+            + sum(sizes[g] for g in STACK)
+            + mounts["rod"].reach(sizes)
+        )
+
+    solved = close_stack(lengths.retracted, [*gives, *fixed], "cylinder.rod_stick_out", length)
+    if solved.short_by > 0:
+        _refuse_short(book, solved, lengths)
+        return solved
+    for give in gives:
+        final = solved.sizes[give.name]
+        if give.typed:
+            continue
+        why = give.why
+        if final.value < give.value - 1e-6:
+            why += f"; gave way from {book.say(give.value)} to close the length"
+        if give.name == "cylinder.rod_stick_out" and solved.spare > 0:
+            why += f"; {book.say(solved.spare)} left over lengthens it"
+        book.enter(give.name, Rule(final.value, why))
+    if projection > solved.sizes["cylinder.gland_length"].value:
+        book.fault(
+            "gland-projects",
+            "cylinder.gland_projection",
+            f"{book.say(projection)} is more than the whole gland of "
+            f"{book.say(solved.sizes['cylinder.gland_length'].value)}",
+        )
+    return solved
+
+
+def stations(
+    book: Ledger, tube: TubeSizes, mounts: Mapping[str, Mount], solved: Solved, lengths: Lengths
+) -> Stations:
+    """Give the faces of the closed stack in world x."""
+    size = {n: g.value for n, g in solved.sizes.items()}
+    size["cylinder.gland_projection"] = projection = book.number(
+        "cylinder.gland_projection"
+    ) or float(book.values["cylinder.gland_projection"].value)
+    gland, piston = size["cylinder.gland_length"], size["cylinder.piston_length"]
+    closed = mounts["body"].reach(size)
+    oil = closed + size["cylinder.base_thickness"]
+    inner = oil + piston + lengths.stroke + size["cylinder.stop_tube"]
+    return Stations(
+        closed_end=closed,
+        oil_side=oil,
+        piston_front=oil + piston,
+        gland_inner=inner,
+        barrel_end=inner + gland - projection,
+        gland_face=inner + gland,
+        rod_end=inner + gland + size["cylinder.rod_stick_out"],
+        rod_datum=lengths.retracted,
+        bore=tube.bore,
+        rod=tube.rod,
+        barrel_outside=tube.barrel_outside,
+        gland_outside=tube.gland_outside,
+        stop_tube=size["cylinder.stop_tube"],
+        piston_relief=0.25 * piston,
+        gland_relief=0.2 * (gland - projection),
+    )
+
+
+def _projection(book: Ledger, gives: Sequence[Give]) -> Rule:
+    gland = next(g for g in gives if g.name == "cylinder.gland_length")
+    value = min(neat_up(0.25 * gland.value, book.spec.units), gland.floor / 2)
+    return Rule(value, "a quarter of the gland shows beyond the barrel")
+
+
+def _refuse_short(book: Ledger, solved: Solved, lengths: Lengths) -> None:
+    field = "cylinder.retracted" if book.spec.has("cylinder.retracted") else "cylinder.extended"
+    used = ", ".join(
+        f"{g.label} {book.say(g.value)}{'' if g.typed else ' (least)'}"
+        for g in solved.sizes.values()
+        if g.value
+    )
+    book.fault(
+        "cannot-close",
+        field,
+        f"retracted {book.say(lengths.retracted)} is too short; the shortest that closes is "
+        f"{book.say(lengths.retracted + solved.short_by)}: {used}",
+    )
