@@ -22,7 +22,8 @@ from drafting.drawing.style import Style
 Segment = tuple[Point2, Point2]
 Triangle = tuple[Point2, Point2, Point2]
 FLAG = "D"
-_FLAG_ROOM = 0.7
+_FLAG_GAP = 1.0
+_FLAG_ROOM = 0.6
 """Paper mm between the number and the frame, and between the frame and its letter."""
 
 
@@ -53,7 +54,7 @@ def label_width(texts: Sequence[str], derived: bool, style: Style) -> float:
 
 def flag_width(style: Style) -> float:
     """Measure the framed letter behind a derived size, with the gap before it."""
-    return width(FLAG, style.small_text) + 3 * _FLAG_ROOM
+    return width(FLAG, style.small_text) + _FLAG_GAP + 2 * _FLAG_ROOM
 
 
 def label_depth(texts: Sequence[str], style: Style) -> tuple[float, float]:
@@ -187,7 +188,7 @@ def _label(
     if not derived:
         return tuple(texts), ()
     right = middle + (width(lines[0], style.text) + extra) / 2
-    left = right - extra + _FLAG_ROOM
+    left = right - extra + _FLAG_GAP
     rise = (style.text - style.small_text) / 2
     place = base.point((left + right) / 2, foot + rise)
     texts.append(Text(place, FLAG, style.small_text, "middle", base.angle, name=d.name))

@@ -20,6 +20,7 @@ from drafting.drawing.plane import (
     clip_area,
     clip_line,
     contains,
+    ends,
     hull,
     placed,
     points,
@@ -94,20 +95,34 @@ def _cut_hatch(hatch: Hatch, window: Box) -> Hatch:
 
 
 def outline_points(loop: tuple[Curve, ...], error: float) -> list[Point2]:
-    """Flatten a closed loop of curves, whichever way round each of them was given."""
-    pieces = [points(curve, error) for curve in loop]
-    if len(pieces) > 1 and not _meets(pieces[0][-1], pieces[1]):
-        pieces[0].reverse()
-    track = pieces[0]
-    for piece in pieces[1:]:
-        if dist(track[-1], piece[0]) > dist(track[-1], piece[-1]):
+    """Flatten a closed loop of curves; the last point is the first."""
+    track: list[Point2] = []
+    for curve, backwards in in_order(loop):
+        piece = points(curve, error)
+        if backwards:
             piece.reverse()
-        track += piece[1:]
+        track += piece[1:] if track else piece
     return track
 
 
-def _meets(p: Point2, piece: list[Point2]) -> bool:
-    return min(dist(p, piece[0]), dist(p, piece[-1])) < 1e-6
+def in_order(loop: tuple[Curve, ...]) -> list[tuple[Curve, bool]]:
+    """Tell for each curve of a closed loop whether the loop runs through it backwards."""
+    if len(loop) == 1:
+        return [(loop[0], False)]
+    first, last = ends(loop[0])
+    following = ends(loop[1])
+    at = first if _gap(first, following) < _gap(last, following) else last
+    order = [(loop[0], at == first)]
+    for curve in loop[1:]:
+        start, end = ends(curve)
+        backwards = dist(at, end) < dist(at, start)
+        order.append((curve, backwards))
+        at = start if backwards else end
+    return order
+
+
+def _gap(p: Point2, candidates: tuple[Point2, Point2]) -> float:
+    return min(dist(p, q) for q in candidates)
 
 
 def _belongs(d: Dimension, window: Box) -> bool:

@@ -27,7 +27,7 @@ def _side() -> View:
         Mark(Line((60, -45), (420, -45)), "hidden", "bore"),
         Mark(Line((-50, 0), (608, 0)), "centre", "axis"),
         Mark(Line((0, -50), (0, 50)), "centre", "body_mount.pin"),
-        *_box(600, -17.5, 780, 17.5, "phantom", "rod"),
+        *_box(600, -17.5, 780, 17.5, "phantom", "rod")[:3],
         Mark(Line((560, 15), (600, 15)), "thread", "rod_mount.thread"),
         Mark(Line((560, -15), (600, -15)), "thread", "rod_mount.thread"),
         Mark(EllipseArc((120, 55), (20, 0), (0, 8), 0, pi), "outline", "port"),

@@ -1,0 +1,258 @@
+"""The sheet as DXF R2010.
+
+Model space holds the true outline with true dimensions, 1:1 in the unit of the sheet; frame, title
+block, tables and texts lie in a paper space layout with locked viewports.
+
+Views of one scale stand in model space as they stand on the paper, so that one viewport shows them
+all. Model space begins above the sheet: programs without paper space, which draw the sheet over
+the model, then draw it beside the part. The library behind it is loaded and used here alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from io import StringIO
+from math import ceil, cos, radians, sin
+from typing import Any, NamedTuple
+
+from drafting.drawing.carry import DICTIONARY, pack
+from drafting.drawing.carry import labels as carried_labels
+from drafting.drawing.dxf_curves import add_curve, loop_vertices
+from drafting.drawing.dxf_dimensions import Dimensioner, add_text, labels
+from drafting.drawing.dxf_tables import (
+    INCH,
+    VIEWPORT_LAYER,
+    dimension_style,
+    layer,
+    set_header,
+    set_up,
+)
+from drafting.drawing.dxf_words import common_form
+from drafting.drawing.explode import explode
+from drafting.drawing.letters import clean
+from drafting.drawing.paper import on_paper, paper_box, windowed
+from drafting.drawing.plane import Box, at_place, length, placed, union
+from drafting.drawing.sheet import Hatch, Linear, Mark, Round, Sheet, View
+from drafting.drawing.strokes import Point2
+from drafting.drawing.style import style_for
+
+LAYOUT = "Sheet"
+_MARGIN = 3.0
+"""Paper mm around everything that a viewport shows."""
+_CHORD = 0.01
+"""Paper mm between a curved border of a hatch and the polygon that stands for it."""
+_ANSI31 = 3.175
+"""Pitch of the pattern ANSI31 in mm (1/8 in)."""
+_ASPECT = 1.3
+"""Width by height of the window in which model space is shown first."""
+_EDGES = ("outline", "hidden", "centre", "phantom", "thread")
+_LOCKED = 0x4000
+_CHUNK = 240
+"""Characters of one string in an XRECORD; the format promises 255."""
+
+
+def dxf_bytes(sheet: Sheet, outline_only: bool = False) -> bytes:
+    """Write the sheet as a DXF file; ``outline_only`` leaves the bare 1:1 outline of its views."""
+    import ezdxf
+
+    # Dates and random ids out, so that equal sheets give equal bytes.
+    fixed = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        document = ezdxf.new("R2010", units=4 if sheet.units == "mm" else 1)
+        _Writer(sheet, document).fill(outline_only)
+        stream = StringIO()
+        document.classes.add_required_classes(document.dxfversion)
+        # Their order follows a set of names, which differs from run to run.
+        classes = document.classes.classes
+        for key in sorted(classes):
+            classes.move_to_end(key)
+        document.write(stream)
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = fixed
+    data: bytes = document.encode(stream.getvalue())
+    return data
+
+
+class _Window(NamedTuple):
+    """What one viewport shows: a box of the paper (mm) and of model space, at one scale.
+
+    ``shift`` is added to a point of the paper, taken back to true size, to reach model space.
+    """
+
+    k: float
+    paper: Box
+    model: Box
+    shift: Point2
+
+
+class _Writer:
+    def __init__(self, sheet: Sheet, document: Any) -> None:
+        self.sheet, self.document = sheet, document
+        self.style = style_for(sheet.size_name)
+        self.unit = 1.0 if sheet.units == "mm" else INCH
+        self.model = document.modelspace()
+
+    def fill(self, outline_only: bool) -> None:
+        set_header(self.document, self.unit)
+        set_up(self.document, self.style, self.unit)
+        views = _bare(self.sheet.views) if outline_only else self.sheet.views
+        self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
+        windows = self.windows(views, above=0.0 if outline_only else self.sheet.height)
+        for view in views:
+            for window in windows:
+                if window.k == view.scale:
+                    self.view(view, window)
+        self.document.layouts.rename("Layout1", LAYOUT)
+        if not outline_only:
+            self.paper(windows)
+        self.show(union([w.model for w in windows]) if windows else (0.0, 0.0, 1.0, 1.0))
+        self.carry()
+
+    def windows(self, views: Sequence[View], above: float) -> list[_Window]:
+        """Give each scale its place in model space, clear of the others and of the sheet.
+
+        The origin of the first view comes to x = 0 and to a round y.
+        """
+        windows: list[_Window] = []
+        for k in dict.fromkeys(v.scale for v in views):
+            group = [v for v in views if v.scale == k]
+            boxes = [b for v in group if (b := paper_box(on_paper(v, self.style)))]
+            if not boxes:
+                continue
+            x0, y0, x1, y1 = union(boxes)
+            paper = (x0 - _MARGIN, y0 - _MARGIN, x1 + _MARGIN, y1 + _MARGIN)
+            true = k * self.unit
+            low, left = paper[1] / true, paper[0] / true
+            if windows:
+                right = windows[-1].model[2]
+                shift = (right + (paper[2] - paper[0]) / true / 4 - left, windows[0].model[1] - low)
+            else:
+                origin = group[0].at[1] / true
+                step = 100.0 if self.unit == 1.0 else 10.0
+                bottom = above / self.unit + step / 10 if above else low
+                shift = (
+                    -group[0].at[0] / true,
+                    step * ceil((bottom - low + origin) / step) - origin,
+                )
+            corners = [at_place(c, shift, 1 / true) for c in (paper[:2], paper[2:])]
+            windows.append(_Window(k, paper, (*corners[0], *corners[1]), shift))
+        return windows
+
+    def view(self, view: View, window: _Window) -> None:
+        """Draw one view in model space."""
+        k, unit = view.scale, self.unit
+        origin = at_place(view.at, window.shift, 1 / (k * unit))
+        cut = windowed(view)
+        for mark in cut.marks:
+            self.curve(self.model, mark, origin, 1 / unit, k)
+        for hatch in cut.hatches:
+            self.hatch(hatch, origin, k)
+        dimensioner = Dimensioner(
+            self.model,
+            dimension_style(self.document, k, *self.form, self.style, unit),
+            self.form,
+            k,
+            unit,
+            place=lambda p: at_place(p, origin, 1 / unit),
+            paper=lambda p: at_place(p, window.shift, 1 / (k * unit)),
+        )
+        for d in cut.dimensions:
+            drawn = explode(d, view.at, k, self.style)
+            if isinstance(d, Linear):
+                dimensioner.linear(d, drawn, view.marks)
+            elif isinstance(d, Round):
+                dimensioner.round(d, drawn)
+            else:
+                dimensioner.note(d, drawn)
+
+    def paper(self, windows: Sequence[_Window]) -> None:
+        """Lay out the sheet: frame, tables and texts, and a viewport for each scale."""
+        sheet, unit = self.sheet, self.unit
+        layout = self.document.layouts.get(LAYOUT)
+        layout.page_setup(
+            size=(sheet.width / unit, sheet.height / unit),
+            units="mm" if unit == 1.0 else "inch",
+            name=("ISO_" if sheet.size_name[1:] else "ANSI_") + sheet.size_name,
+        )
+        layout.dxf_layout.dxf.current_style_sheet = "monochrome.ctb"
+        for w in windows:
+            (x0, y0, x1, y1), (m0, n0, m1, n1) = w.paper, w.model
+            viewport = layout.add_viewport(
+                center=((x0 + x1) / 2 / unit, (y0 + y1) / 2 / unit),
+                size=((x1 - x0) / unit, (y1 - y0) / unit),
+                view_center_point=((m0 + m1) / 2, (n0 + n1) / 2),
+                view_height=n1 - n0,
+                dxfattribs={"layer": VIEWPORT_LAYER},
+            )
+            viewport.dxf.flags |= _LOCKED
+        for mark in sheet.marks:
+            self.curve(layout, mark, (0.0, 0.0), 1 / unit, 1.0)
+        texts = [t for v in sheet.views for t in on_paper(v, self.style).texts]
+        for text in (*sheet.texts, *texts):
+            at = at_place(text.at, (0.0, 0.0), 1 / unit)
+            add_text(layout, text, at, text.height / unit, layer("text"))
+
+    def curve(self, space: Any, mark: Mark, at: Point2, size: float, k: float) -> None:
+        """Draw one curve as the simplest entity that is exact; ``k`` is paper mm per its mm."""
+        attributes = {"layer": layer(mark.role)}
+        if self.style.dashes(mark.role) and not self.style.fitted_dashes(
+            mark.role, length(mark.curve) * k
+        ):
+            attributes["linetype"] = "Continuous"  # too short for its pattern
+        add_curve(space, placed(mark.curve, at, size), attributes)
+
+    def hatch(self, hatch: Hatch, origin: Point2, k: float) -> None:
+        """Draw a section face with a pattern whose lines fall on those of the sheet."""
+        entity = self.model.add_hatch(dxfattribs={"layer": layer("hatch")})
+        turn, pitch = radians(hatch.angle), hatch.pitch / self.unit
+        start = hatch.lines[0][0] if hatch.lines else (0.0, 0.0)
+        base, offset = (
+            at_place(start, origin, 1 / self.unit),
+            (-sin(turn) * pitch, cos(turn) * pitch),
+        )
+        entity.set_pattern_fill("ANSI31", color=256, style=0)
+        entity.set_pattern_definition([(hatch.angle, base, offset, ())])
+        entity.dxf.pattern_angle = hatch.angle - 45.0
+        entity.dxf.pattern_scale = hatch.pitch / _ANSI31
+        for loop in hatch.loops:
+            moved = tuple(placed(c, origin, 1 / self.unit) for c in loop)
+            error = _CHORD / k / self.unit
+            entity.paths.add_polyline_path(loop_vertices(moved, error), is_closed=True)
+
+    def show(self, extents: Box) -> None:
+        """Open on the whole of model space."""
+        x0, y0, x1, y1 = extents
+        self.model.reset_extents((x0, y0, 0.0), (x1, y1, 0.0))
+        self.model.reset_limits((x0, y0), (x1, y1))
+        height = max(y1 - y0, (x1 - x0) / _ASPECT) * 1.05
+        centre = ((x0 + x1) / 2, (y0 + y1) / 2)
+        self.document.set_modelspace_vport(height, centre, dxfattribs={"aspect_ratio": _ASPECT})
+
+    def carry(self) -> None:
+        """Write the spec into a dictionary of our own, its labels into the file's properties."""
+        meta = self.sheet.meta
+        named = {k: meta[k] for k in ("title", "number", "revision", "date") if meta.get(k)}
+        for key, value in (named | carried_labels(meta)).items():
+            self.document.header.custom_vars.append(key, clean(value))
+        if "spec_text" in meta:
+            packed = pack(meta["spec_text"])
+            chunks = [packed[i : i + _CHUNK] for i in range(0, len(packed), _CHUNK)]
+            record = self.document.rootdict.get_required_dict(DICTIONARY).add_xrecord("SPEC")
+            record.reset([(1, chunk) for chunk in chunks])
+
+
+def _bare(views: Sequence[View]) -> tuple[View, ...]:
+    """Keep the edges of whole views: no dimension, hatching, text, nor break line."""
+    whole = [v for v in views if v.window is None] or views
+    return tuple(
+        replace(
+            v,
+            marks=tuple(m for m in v.marks if m.role in _EDGES),
+            dimensions=(),
+            hatches=(),
+            texts=(),
+        )
+        for v in whole
+    )
