@@ -71,6 +71,7 @@ def place_wishes(
         (n for n in ("extended", "stroke", "retracted") if not typed(f"cylinder.{n}")), "extended"
     )
     mid = (s.piston_front + s.gland_inner) / 2
+    note = drawn["rod"].note
     r = s.barrel_outside / 2
 
     def across(name: str, x: float, d: float, rank: int) -> Length:
@@ -79,9 +80,16 @@ def place_wishes(
         )
 
     wishes: list[Wish] = [
-        Length("cylinder.retracted", ORIGIN, end, X, 8, reference == "retracted"),
+        Length("cylinder.retracted", ORIGIN, end, X, 8, reference == "retracted", note),
         Length(
-            "cylinder.extended", ORIGIN, open_end, X, 9, reference == "extended", pose="extended"
+            "cylinder.extended",
+            ORIGIN,
+            open_end,
+            X,
+            9,
+            reference == "extended",
+            note,
+            pose="extended",
         ),
         Length("cylinder.stroke", end, open_end, X, 8, reference == "stroke", pose="extended"),
         across("cylinder.bore", mid, s.bore, 2),

@@ -8,28 +8,34 @@ from importlib import import_module
 from pathlib import Path
 
 from drafting.model import mounts
-from drafting.model.mounts.base import Mount
+from drafting.model.mounts.base import End, Mount
+
+ENDS: tuple[End, ...] = ("body", "rod")
+ANY_ROD = ("turned",)
+"""What every rod mount takes."""
 
 
 @cache
-def mount_types() -> Mapping[str, type[Mount]]:
-    """Give every mount class by its spec word."""
-    found: dict[str, type[Mount]] = {}
-    for path in sorted(Path(mounts.__file__).parent.glob("*.py")):
+def mount_types() -> Mapping[tuple[End, str], type[Mount]]:
+    """Give every mount class by its end and its spec word, in the order of the words."""
+    found: dict[tuple[End, str], type[Mount]] = {}
+    for path in Path(mounts.__file__).parent.glob("*.py"):
         module = import_module(f"{mounts.__name__}.{path.stem}")
         for thing in vars(module).values():
             if isinstance(thing, type) and thing.__module__ == module.__name__:
                 word = getattr(thing, "word", None)
                 if isinstance(word, str):
-                    found[word] = thing
-    return found
+                    found |= {(end, word): thing for end in getattr(thing, "ends", ())}
+    return dict(sorted(found.items()))
 
 
 def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
     """Give, for each mount table of the spec, the mount words and the fields that each takes."""
     return {
         f"{end}_mount": {
-            word: kind.fields for word, kind in mount_types().items() if end in kind.ends
+            word: (*kind.fields, *(kind.rod_fields + ANY_ROD if end == "rod" else ()))
+            for (at, word), kind in mount_types().items()
+            if at == end
         }
-        for end in ("body", "rod")
+        for end in ENDS
     }

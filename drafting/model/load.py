@@ -41,6 +41,8 @@ def load(spec: Spec) -> Cylinder:
     solved = close_axis(book, tube, hosts, settled, lengths)
     _stop_on_faults(book)
     s = stations(book, tube, settled, solved, lengths)
+    for end, mount in settled.items():
+        mount.judge(book, hosts[end], s)
     ports = _ports(book, tube, s)
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
@@ -68,7 +70,7 @@ def load(spec: Spec) -> Cylinder:
 
 def _mount(book: Ledger, host: Host) -> Mount:
     word = book.word(f"{host.table}.mount", "")
-    return mount_types()[word].settle(book, host)
+    return mount_types()[host.end, word].settle(book, host)
 
 
 def _stop_on_faults(book: Ledger) -> None:

@@ -1,7 +1,7 @@
 """What every mount is: fields it takes, sizes it settles, pieces and wishes in its own frame.
 
 A mount is written once, for the body end: its datum at the origin, the cylinder towards +X, its pin
-along Y. ``cylinder.py`` mirrors it for the rod end and turns it. Nothing here knows about ends but
+along Y. ``assemble.py`` mirrors it for the rod end and turns it. Nothing here knows about ends but
 through ``Host``.
 """
 
@@ -36,16 +36,17 @@ class Host:
         return f"{self.end}_mount"
 
     @property
-    def part(self) -> str:
-        """Give the part that the mount is welded into."""
-        return "barrel" if self.end == "body" else "rod"
+    def label(self) -> str:
+        """Give the trade's word for the end."""
+        return "base end" if self.end == "body" else "rod end"
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
     """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
 
-    ``embed`` is how far the host runs into the mount, so that the two are one metal.
+    ``embed`` is how far the host runs into the mount, so that the two are one metal. ``note``
+    follows the retracted and extended lengths (``TO END OF THREAD``).
     """
 
     pieces: tuple[Piece, ...]
@@ -53,15 +54,20 @@ class Drawn:
     symbols: tuple[Symbol, ...] = ()
     parts: tuple[Part, ...] = ()
     embed: float = 0.0
+    note: str = ""
 
 
 class Mount(Protocol):
-    """What a mount file provides. ``example`` holds inch sizes for a starter spec."""
+    """What a mount file provides, as a class that names this one as its base.
+
+    ``rod_fields`` are taken at the rod end only. ``example`` holds inch sizes for a starter spec.
+    """
 
     word: ClassVar[str]
     fields: ClassVar[tuple[str, ...]]
+    rod_fields: ClassVar[tuple[str, ...]] = ()
     ends: ClassVar[tuple[End, ...]]
-    example: ClassVar[dict[str, float]]
+    example: ClassVar[Mapping[str, object]]
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Mount:
@@ -69,8 +75,8 @@ class Mount(Protocol):
         ...
 
     def gives(self, host: Host) -> tuple[Give, ...]:
-        """Give the mount's own sizes in the axial stack, as far as they give way."""
-        ...
+        """Give the mount's own sizes in the axial stack; none where nothing gives way."""
+        return ()
 
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum to where the cylinder begins, for stack sizes in mm.
@@ -79,6 +85,10 @@ class Mount(Protocol):
         the barrel itself. Linear in each size.
         """
         ...
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter what can only be told on the closed stack: places, faults, findings."""
+        return
 
     def draw(self, host: Host, s: Stations) -> Drawn:
         """Give pieces and wishes on the closed stack, in the mount's own frame."""

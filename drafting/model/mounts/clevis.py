@@ -17,7 +17,7 @@ from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host
+from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.pinned import (
     SMALL,
     Offset,
@@ -37,7 +37,7 @@ ACROSS = Frame(ORIGIN, X, Z, Y)
 
 
 @dataclass(frozen=True, slots=True)
-class Clevis:
+class Clevis(Mount):
     """Two ears, y from gap/2 to width/2 on each side, joined by a web behind the throat."""
 
     hole: PinHole
@@ -62,7 +62,7 @@ class Clevis:
         "offset",
         "bushing",
     )
-    example: ClassVar[dict[str, float]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
+    example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Clevis:

@@ -17,7 +17,7 @@ from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X, Y, along
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host
+from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.pinned import (
     SMALL,
     Offset,
@@ -34,7 +34,7 @@ from drafting.model.wishes import Diameter, Length, Wish
 
 
 @dataclass(frozen=True, slots=True)
-class CrossTube:
+class CrossTube(Mount):
     """A cross tube with its hole along Y, reaching from -right to +left (world +Y is left)."""
 
     hole: PinHole
@@ -56,7 +56,7 @@ class CrossTube:
         "offset",
         "bushing",
     )
-    example: ClassVar[dict[str, float]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
+    example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> CrossTube:
