@@ -282,12 +282,13 @@ def spell(value: float, kind: Quantity, units: str) -> str:
     if kind == "length":
         return _spell_length(value, units)
     k = KINDS[kind]
-    usual = k.examples[0 if units == "in" else 1].partition(" ")[2]
-    shown = (Fraction(value) - k.shifts.get(usual, 0)) / k.factors[usual]
-    for places in range(10):
-        text = f"{_plain_decimal(float(shown), places)} {usual}"
-        if float(read_quantity(text, kind, signed=True)) == value:
-            return text
+    for example in k.examples if units == "in" else reversed(k.examples):
+        usual = example.partition(" ")[2]
+        shown = (Fraction(value) - k.shifts.get(usual, 0)) / k.factors[usual]
+        for places in range(10):
+            text = f"{_plain_decimal(float(shown), places)} {usual}"
+            if float(read_quantity(text, kind, signed=True)) == value:
+                return text
     word = next(w for w in k.factors if k.factors[w] == 1 and w not in k.shifts)
     return f"{_plain_decimal(value)} {word}"
 

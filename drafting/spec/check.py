@@ -1,0 +1,243 @@
+"""Entries of a spec file -> a checked ``Spec``, or every fault of the file at once.
+
+What a mount takes is the model's to say and is handed in, so that nothing here knows a mount.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any, Literal
+
+from drafting.errors import Fault, Refused
+from drafting.factors import Misread
+from drafting.spec.field import Field, Table
+from drafting.spec.fields import OF_THE_END, TABLES
+from drafting.spec.given import Given, Spec
+from drafting.spec.kinds import nearest, read_value
+from drafting.spec.places import Path as Keys
+from drafting.spec.read import Document, read_document
+from drafting.spec.sense import make_sense
+from drafting.spec.slips import MENDED
+
+__all__ = ["Given", "Mounts", "NotDrawn", "Spec", "read_spec"]
+
+Mounts = Mapping[str, Mapping[str, tuple[str, ...]]]
+"""For ``body_mount`` and ``rod_mount``: each mount's word and the fields that it takes."""
+NotDrawn = Mapping[str, tuple[object, ...]]
+"""What is known but not drawn yet: a dotted name with its values; without values, the whole field
+or table."""
+
+
+def read_spec(
+    source: Path | str | bytes,
+    *,
+    mounts: Mounts,
+    not_drawn: NotDrawn | None = None,
+    file: str = "",
+) -> Spec:
+    """Read and check a spec: a path, or the content itself as bytes.
+
+    ``file`` is the name that messages use; it is the path when left out. Raises Refused with every
+    fault of the file.
+    """
+    document = read_document(source, file)
+    checker = _Checker(document, mounts, not_drawn or {})
+    spec = checker.run(None if isinstance(source, bytes) else Path(source))
+    if checker.faults:
+        raise Refused(checker.faults)
+    return spec
+
+
+class _Checker:
+    def __init__(self, document: Document, mounts: Mounts, not_drawn: NotDrawn) -> None:
+        self.document = document
+        self.mounts = mounts
+        self.not_drawn = not_drawn
+        self.faults: list[Fault] = list(document.faults)
+        self.givens: dict[str, Given] = {}
+        self.places: dict[str, tuple[int, int]] = {}
+        self.broken: set[str] = set()
+        self.units: Literal["in", "mm"] = "mm"
+
+    def run(self, path: Path | None) -> Spec:
+        data, root = self.document.data, TABLES[""]
+        units = data.get("units")
+        known = units in ("in", "mm")
+        self.units = "in" if units == "in" else "mm"
+        self._fields(root, {k: v for k, v in data.items() if k not in TABLES}, (), "")
+        for name, table in TABLES.items():
+            if name:
+                self._table(table, data.get(name))
+        spec = Spec(
+            path,
+            self.document.file,
+            self.document.text,
+            self.document.sha256,
+            self.units,
+            MappingProxyType(self.givens),
+            MappingProxyType(self.places),
+        )
+        if known:
+            self.faults += make_sense(spec, frozenset(self.broken))
+        return spec
+
+    def _table(self, table: Table, value: Any) -> None:
+        name = table.name
+        if value is None:
+            if table.required:
+                self._fault("missing", name, f"the table [{name}] is missing", ())
+            return
+        many = isinstance(value, list) and all(isinstance(v, dict) for v in value)
+        if name in self.not_drawn and not self.not_drawn[name]:
+            at: Keys = (name, 0) if many else (name,)
+            self._fault("not-drawn", name, f"[{name}] is known but not drawn yet", at)
+        elif table.many and many:
+            for n, one in enumerate(value):
+                self._fields(table, one, (name, n), f"{name}[{n + 1}]")
+        elif isinstance(value, dict) and not table.many:
+            self._fields(table, value, (name,), name)
+        else:
+            marks = f"[[{name}]]" if table.many else f"[{name}]"
+            self._fault(
+                "not-a-table",
+                name,
+                f"write it as a table under {'the' if table.many else 'one'} heading {marks}",
+                (name, 0) if many else (name,),
+            )
+
+    def _fields(self, table: Table, data: dict[str, Any], path: Keys, dotted: str) -> None:
+        """Read the fields of one table."""
+        place = self.document.places.get(path)
+        if dotted:
+            self.places[dotted] = (place.line, place.column) if place else (1, 1)
+        fields = {f.name: f for f in table.fields}
+        taken = self._taken(table.name, data, path)
+        for key, raw in data.items():
+            if MENDED in key:
+                continue
+            name, at = _join(dotted, key), (*path, key)
+            field = fields.get(key)
+            if field is None:
+                self._unknown(table, key, name, raw, at)
+            elif taken is not None and key not in (*OF_THE_END, *taken):
+                self._not_taken(table.name, str(data["mount"]), key, name, at)
+            elif field.kind == "table":
+                self._small_table(field, raw, at, name)
+            else:
+                self._field(field, raw, at, name, table.name)
+        for field in table.fields:
+            if field.required and field.name not in data:
+                self._missing(field, _join(dotted, field.name), path)
+
+    def _small_table(self, field: Field, raw: Any, at: Keys, name: str) -> None:
+        if raw == MENDED:
+            self.broken.add(name)
+        elif isinstance(raw, dict):
+            self._fields(Table(name, field.doc, field.fields), raw, at, name)
+        else:
+            self._fault("not-a-table", name, f"write it in braces: {field.example}", at)
+
+    def _field(self, field: Field, raw: Any, at: Keys, name: str, table: str) -> None:
+        place = self.document.places[at]
+        plain = _join(table, field.name)
+        if raw == MENDED or (isinstance(raw, list) and MENDED in raw):
+            self.broken.add(name)
+            return
+        if plain in self.not_drawn and not self.not_drawn[plain]:
+            self._fault("not-drawn", name, f"{field.name} is known but not drawn yet", at)
+            return
+        typed = raw if isinstance(raw, str) else place.raw
+        if field.name == "mount" and table in self.mounts and not self._drawn_mount(table, raw):
+            self._bad_mount(field, table, raw, at, name)
+            return
+        try:
+            value, unit = read_value(raw, typed, field, self.units)
+        except Misread as error:
+            self.broken.add(name)
+            self._fault(error.code, name, str(error), at, inside=True)
+            return
+        if value in self.not_drawn.get(plain, ()):
+            drawn = [f'"{c}"' for c in field.choices if c not in self.not_drawn[plain]]
+            others = f"; drawn are: {', '.join(drawn)}" if drawn else ""
+            self._fault(
+                "not-drawn",
+                name,
+                f"{field.name} = {place.raw} is known but not drawn yet{others}",
+                at,
+                inside=True,
+            )
+            return
+        self.givens[name] = Given(name, value, unit, typed, place.line, place.column)
+
+    # --- mounts --------------------------------------------------------------------------------
+
+    def _taken(self, table: str, data: dict[str, Any], path: Keys) -> tuple[str, ...] | None:
+        """Give the fields that the typed mount takes; None when any may stand here."""
+        word = data.get("mount")
+        by_word = self.mounts.get(table, {})
+        return by_word.get(word) if isinstance(word, str) else None
+
+    def _drawn_mount(self, table: str, raw: Any) -> bool:
+        return isinstance(raw, str) and raw in self.mounts[table]
+
+    def _bad_mount(self, field: Field, table: str, raw: Any, at: Keys, name: str) -> None:
+        self.broken.add(name)
+        words = tuple(self.mounts[table])
+        if raw in field.choices:
+            drawn = ", ".join(words)
+            message = f'a mount "{raw}" is known but not drawn yet; drawn are: {drawn}'
+            self._fault("not-drawn", name, message, at, inside=True)
+        else:
+            found = f'"{raw}"' if isinstance(raw, str) else self.document.places[at].raw
+            message = f"found {found}; {nearest(str(raw), words)}"
+            self._fault("unknown-word", name, message, at, inside=True)
+
+    def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
+        owners = [w for w, names in self.mounts[table].items() if key in names]
+        whose = f"; {key} belongs to: {', '.join(owners)}" if owners else ""
+        what = {"none": "a body without a mount", "plain": "a plain rod end"}.get(word, f"a {word}")
+        self._fault("not-of-this-mount", name, f"{what} has no {key}{whose}", at)
+
+    # --- faults --------------------------------------------------------------------------------
+
+    def _unknown(self, table: Table, key: str, name: str, raw: Any, at: Keys) -> None:
+        if isinstance(raw, dict | list) and not table.name:
+            known = [t for t in TABLES if t]
+            self._fault(
+                "unknown-table", name, f"no table is called {key}; {nearest(key, known)}", at
+            )
+            return
+        home = f"[{table.name}]" if table.name else "the top of the file"
+        elsewhere = [t for t in TABLES.values() if t.field(key) and t.name != table.name]
+        if elsewhere:
+            belongs = " or ".join(
+                f"[{t.name}]" if t.name else "the top, before the first [table]" for t in elsewhere
+            )
+            tip = f"it belongs to {belongs}"
+        else:
+            tip = nearest(key, (f.name for f in table.fields))
+        self._fault("unknown-field", name, f"{home} has no field {key}; {tip}", at)
+
+    def _missing(self, field: Field, name: str, path: Keys) -> None:
+        what = field.doc
+        if field.choices:
+            what += f"; one of {', '.join(field.choices)}"
+        self._fault(
+            "missing", name, f"required: {what}; for example {field.name} = {field.example}", path
+        )
+
+    def _fault(self, code: str, name: str, message: str, at: Keys, inside: bool = False) -> None:
+        """Enter a fault at the key of ``at``, or ``inside`` at its value."""
+        place = self.document.places.get(at)
+        line, column = (1, 1)
+        if place:
+            line, column = (
+                (place.line, place.column) if inside else (place.key_line, place.key_column)
+            )
+        self.faults.append(Fault(self.document.file, line, column, code, name, message))
+
+
+def _join(dotted: str, name: str) -> str:
+    return f"{dotted}.{name}" if dotted else name

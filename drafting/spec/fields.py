@@ -1,0 +1,351 @@
+"""Every table and field of the spec file, once: parser, messages, schema and forms read this.
+
+Names are the contract with the files that people keep: add, never rename.
+"""
+
+from __future__ import annotations
+
+from drafting.spec.field import (
+    Field,
+    Table,
+    flag,
+    place,
+    positive,
+    size,
+    size_or_none,
+    word,
+    words,
+)
+
+BODY_MOUNTS = (
+    "clevis",
+    "cross tube",
+    "pin eye",
+    "ball swivel",
+    "trunnion",
+    "flange",
+    "foot",
+    "none",
+)
+ROD_MOUNTS = (
+    "clevis",
+    "cross tube",
+    "pin eye",
+    "ball swivel",
+    "male thread",
+    "female thread",
+    "flange",
+    "plain",
+)
+
+ROOT = Table(
+    "",
+    "What the drawing is called, and what a bare number means.",
+    (
+        words("title", "what the cylinder is for; the drawing's title", "Sluice gate lift", True),
+        words("number", "drawing number; names the output files", "SG-0417"),
+        words("revision", "revision letter", "A"),
+        Field(
+            "quantity", "count", "how many are wanted; not a matched set", "2", least=1, most=1e6
+        ),
+        flag("matched_set", "true when the cylinders must work as a matched set"),
+        word(
+            "units",
+            "what a bare number means, and the drawing's first unit",
+            "in",
+            "mm",
+            required=True,
+        ),
+        Field("notes", "texts", "general notes, printed on the drawing", '["Primer only"]'),
+    ),
+    required=True,
+)
+
+CYLINDER = Table(
+    "cylinder",
+    "Barrel, rod and lengths. Two of stroke, retracted and extended are required.",
+    (
+        word("construction", "how barrel and ends are held together", "welded", "tie rod"),
+        word("action", "double acting, or single acting: push or pull", "double", "push", "pull"),
+        word(
+            "piston",
+            "sealed piston, or a displacement ram that pushes on the rod's area",
+            "sealed",
+            "displacement",
+        ),
+        word("return", "single acting: what brings the rod back", "load", "spring"),
+        size("spring_space", "length that the packed return spring takes", "2"),
+        size("bore", "inside diameter of the barrel", '"3 1/2"', True),
+        size("rod", "rod diameter", "1.75", True),
+        size("stroke", "travel, metal to metal, net of the stop tube", "16"),
+        size("retracted", "length between the two datums, retracted", '"27 1/4"'),
+        size("extended", "length between the two datums, extended", '"43 1/4"'),
+        size("barrel_outside", "outside diameter of the barrel", "4"),
+        size("wall", "wall thickness of the barrel", "0.25"),
+        size("base_thickness", "base cap, from its oil side to the closed end", "1"),
+        word(
+            "gland",
+            "how the gland is held",
+            "threaded",
+            "cap",
+            "bolted",
+            "snap ring",
+            "wire ring",
+            "tie rod",
+        ),
+        size("gland_outside", "outside diameter of what shows of the gland", "4.25"),
+        size("gland_length", "length of the whole gland", "3.5"),
+        size_or_none("gland_projection", "what of the gland shows beyond the barrel", "1.0"),
+        size("piston_length", "length of the piston", "2.0"),
+        size_or_none("stop_tube", "spacer that keeps piston and gland apart when extended", "0"),
+        word("cushions", "cushioned ends", "none", "base", "rod", "both"),
+        size("square", "tie rod: head and cap, across flats", "5"),
+        Field("tie_rod", "thread", "tie rod: thread of the tie rods", '"1/2-20 UNF"'),
+        Field(
+            "cap_turned",
+            "angle",
+            "tie rod: cap turned against the head",
+            "0",
+            among=(0, 90, 180, 270),
+            bare=True,
+        ),
+        positive(
+            "working_pressure", "pressure", "highest steady pressure at the cylinder", "2500 psi"
+        ),
+        positive("relief_pressure", "pressure", "setting of the relief valve", "2750 psi"),
+        positive("proof_pressure", "pressure", "pressure of the proof test", "3750 psi"),
+        size("largest_outside", "the room in the machine; anything beyond is a finding", "5.5"),
+        word("clock_seen_from", "from which end every clock in the file is read", "rod", "base"),
+        flag("rod_keyed", "true when the rod cannot turn", "false"),
+        words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),
+        words("barrel_material", "barrel material, on the data sheet", "E355, honed"),
+        words("seals", "seals, on the data sheet", "polyurethane and NBR"),
+        words("fluid", "fluid, on the data sheet", "mineral oil, ISO VG 46"),
+        Field(
+            "temperature",
+            "temperature",
+            "highest temperature of the fluid",
+            '"180 degF"',
+            signed=True,
+        ),
+        words("finish", "finish, on the data sheet", "primer, grey"),
+    ),
+    required=True,
+)
+
+BOLT_FIELDS = (
+    Field("count", "count", "number of bolts", "4", True, least=1, most=64),
+    size("hole", "diameter of the bolt holes", "0.656", True),
+    size("circle", "bolt circle diameter", "6.5"),
+    Field(
+        "pitch",
+        "pair",
+        "bolt pitch: flange [along Y, along Z], foot [along X, across]",
+        "[4.5, 4.5]",
+        above=0.0,
+    ),
+    word("first_hole", "first hole on 12 o'clock, or astride it", "on", "astride"),
+)
+
+MOUNT_FIELDS: dict[str, Field] = {
+    f.name: f
+    for f in (
+        size("pin", "diameter of the loose pin; trunnion: of the trunnion pin itself", "1.25"),
+        size("hole", "finished hole, in the bushing if there is one", "1.266"),
+        size(
+            "width", "over the ears, tube length, eye or ring width; trunnion: over the pins", "3.5"
+        ),
+        size("gap", "clevis: between the ears", "1.5"),
+        size("throat", "clevis: pin centre to the slot's bottom", "1.5"),
+        size("nose", "swing radius past the pin", "1.25"),
+        size("ball_width", "ball swivel: across the ball's faces", "1.09"),
+        size("shoulders", "trunnion: across the shoulders", "5.0"),
+        size("left", "eye or tube from the centre line to the +Y side", "2.0"),
+        size("right", "eye or tube from the centre line to the -Y side", "1.5"),
+        size("outside", "diameter or width of the eye, tube or lug round the pin", "2.25"),
+        size_or_none("offset", "datum to the barrel's closed end, or to the rod's end", "1.5"),
+        size("bushing", "outside diameter of the bushing, where one is fitted", "1.5"),
+        flag("grease", "true when there is a grease fitting"),
+        Field(
+            "position",
+            "word or length",
+            "where the mount sits: base, middle, rod end, or a "
+            "distance from the barrel's closed end to the datum",
+            '"rod end"',
+            choices=("base", "middle", "rod end"),
+            signed=True,
+        ),
+        Field(
+            "plate",
+            "pair or length",
+            "plate: flange [along Y, along Z] or a number when round; foot [along X, across]",
+            "[6, 6]",
+            above=0.0,
+        ),
+        size("thickness", "thickness of the plate", "1"),
+        word("seat", "flange: the face that bears on the machine", "base side", "rod side"),
+        size("seat_height", "foot: centre line to its seat", "2.5"),
+        Field(
+            "bolts",
+            "table",
+            "bolt holes: count, hole, and circle or pitch",
+            "{count = 4, hole = 0.656, circle = 6.5}",
+            fields=BOLT_FIELDS,
+        ),
+        Field("clock", "clock", "foot: the hour that its seat faces", '"6:00"'),
+        Field(
+            "thread",
+            "thread",
+            "rod end thread, or the thread that holds the mount",
+            '"1 1/4-12 UNF"',
+        ),
+        size("thread_length", "length of the thread", "2"),
+        size("shoulder", "male thread: datum to the rod's shoulder", "2.25"),
+        size_or_none("adjustment", "how far a threaded-on mount may be backed off", "0.25"),
+        flag("jam_nut", "true when a jam nut holds the threaded-on mount"),
+        size("flats", "wrench flats, across", "1.5"),
+        Field(
+            "turned",
+            "angle",
+            "rod pin against body pin, clockwise as in the clocks",
+            "90",
+            signed=True,
+            bare=True,
+            least=-360.0,
+            most=360.0,
+        ),
+    )
+}
+"""Every field that some mount takes; which mount takes which is the model's to say."""
+
+
+ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "flats", "turned")
+OF_THE_END = ("mount", "turned")
+"""Fields that belong to the end, whichever mount it has."""
+
+
+def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> Table:
+    first = word("mount", f"how the {end} is mounted", *mounts, required=True)
+    others = (f for f in MOUNT_FIELDS.values() if f.name not in without)
+    return Table(f"{end}_mount", f"The mount on the {end}.", (first, *others), required=True)
+
+
+BODY_MOUNT = _mount("body", BODY_MOUNTS, ROD_ONLY)
+ROD_MOUNT = _mount("rod", ROD_MOUNTS, ())
+
+PORT_FIELDS = (
+    Field("thread", "thread", "port thread or flange, as the trade spells it", '"SAE-8"', True),
+    Field("clock", "clock", "the hour that the port faces", '"12:00"'),
+    place("position", "from the body datum to the port's centre, + towards the rod", "3.5"),
+    size_or_none("height", "port face above the barrel's outside", "0.75"),
+    word("facing", "out, or a port tube along the barrel to base or rod", "out", "base", "rod"),
+    place("outlet_position", "port tube: from the body datum to its outlet", "1.5"),
+    flag("plugged", "true when the port is plugged", "false"),
+)
+BASE_PORT = Table("base_port", "The port at the base end; left out, there is none.", PORT_FIELDS)
+ROD_PORT = Table("rod_port", "The port at the rod end; left out, there is none.", PORT_FIELDS)
+EXTRA_PORT = Table(
+    "extra_port",
+    "One more port; repeat the table for each.",
+    (word("end", "the end that the port is on", "base", "rod", required=True), *PORT_FIELDS),
+    many=True,
+)
+
+PIN_FIELDS = (
+    flag("supplied", "true when the pin comes with the cylinder"),
+    size("grip", "usable length between head and retention", "3.75"),
+    size("length", "whole length of the pin", "4.5"),
+    flag("head", "true when the pin has a head"),
+    word(
+        "retention", "what keeps the pin in", "spring clip", "cotter", "two cotters", "keeper plate"
+    ),
+    size("hole", "diameter of the hole for the retention", "0.177"),
+)
+BODY_PIN = Table("body_pin", "The pin of the body mount.", PIN_FIELDS)
+ROD_PIN = Table("rod_pin", "The pin of the rod mount.", PIN_FIELDS)
+
+DUTY = Table(
+    "duty",
+    "What the machine asks of the cylinder; feeds the checks.",
+    (
+        positive("pressure", "pressure", "pressure while doing this duty", "2500 psi"),
+        positive("flow", "flow", "flow to the cylinder", "11 gal/min"),
+        positive("push", "force", "force to push with", "18000 lbf"),
+        positive("pull", "force", "force to pull with", "6000 lbf"),
+        positive("mass", "mass", "mass that is moved", "1200 lb"),
+        Field(
+            "safety_factor",
+            "number",
+            "factor asked for against buckling",
+            "3.5",
+            least=1.0,
+            most=100.0,
+        ),
+        word("orientation", "how the cylinder lies", "horizontal", "vertical", "inclined"),
+        Field(
+            "return_pressure", "pressure", "back pressure on the return side", '"50 psi"', least=0.0
+        ),
+        flag("lifts_people", "true when people are lifted or stand under the load", "false"),
+    ),
+)
+
+DRAWING = Table(
+    "drawing",
+    "How the sheet looks.",
+    (
+        word(
+            "sheet",
+            "size of the sheet",
+            "auto",
+            "A4",
+            "A3",
+            "A2",
+            "A1",
+            "A0",
+            "A",
+            "B",
+            "C",
+            "D",
+            "E",
+        ),
+        word("projection", "third or first angle", "third", "first"),
+        word(
+            "dimensions",
+            "the unit of the dimensions, the other one in brackets",
+            "in [mm]",
+            "in",
+            "mm",
+            "mm [in]",
+        ),
+        Field(
+            "fractions",
+            "count",
+            "largest denominator of inch fractions; 0: decimals",
+            "16",
+            among=(0, 2, 4, 8, 16, 32, 64),
+        ),
+        Field("scale", "scale", "scale of the views", '"auto"'),
+        Field("date", "date", "date in the title block", '"2026-11-25"'),
+        words("company", "company in the title block", "Upper Lenn Water Board"),
+        words("drawn_by", "who drew it", "M. Osk"),
+        words("customer", "who it is for", "Lenn valley orchards"),
+    ),
+)
+
+TABLES: dict[str, Table] = {
+    t.name: t
+    for t in (
+        ROOT,
+        CYLINDER,
+        BODY_MOUNT,
+        ROD_MOUNT,
+        BASE_PORT,
+        ROD_PORT,
+        EXTRA_PORT,
+        BODY_PIN,
+        ROD_PIN,
+        DUTY,
+        DRAWING,
+    )
+}
+"""In the order of the file."""

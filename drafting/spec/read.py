@@ -1,0 +1,154 @@
+"""A spec file as bytes -> TOML data, and the place of every value in it."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from decimal import Decimal
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from drafting.errors import Fault, Refused
+from drafting.spec.places import Path as Keys
+from drafting.spec.places import Place, find_places
+from drafting.spec.slips import diagnose
+
+LARGEST = 1_000_000
+"""A spec file has at most this many bytes."""
+DEEPEST = 4
+"""Tables nest at most this deep."""
+_MOST_SLIPS = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """What a file says, before any field is judged. ``faults`` are lines that TOML cannot read."""
+
+    file: str
+    text: str
+    sha256: str
+    data: dict[str, Any]
+    places: dict[Keys, Place]
+    faults: tuple[Fault, ...]
+
+
+def read_document(source: Path | str | bytes, file: str = "") -> Document:
+    """Read a file (a path), or the content itself (bytes); raises Refused.
+
+    Slips that can be set aside are kept in ``faults``, so that the rest is judged in the same pass.
+    """
+    file = file or ("spec.toml" if isinstance(source, bytes) else str(source))
+    content = source if isinstance(source, bytes) else _load(Path(source), file)
+    if len(content) > LARGEST:
+        raise _refused(
+            file, "too-large", f"the file has {len(content)} bytes; a spec has at most {LARGEST}"
+        )
+    text = _decode(content, file)
+    data, mended, faults = _parse(text.replace("\r\n", "\n"), file)
+    try:
+        places = find_places(mended)
+        deep = _too_deep(data)
+    except RecursionError:
+        places, deep = {}, ()
+    if deep is not None:
+        place = places.get(deep)
+        line, column = (place.line, place.column) if place else (1, 1)
+        name = ".".join(str(k) for k in deep)
+        faults.append(
+            Fault(file, line, column, "nested-too-deep", name, f"nested more than {DEEPEST} deep")
+        )
+        raise Refused(faults)
+    return Document(file, text, sha256(content).hexdigest(), data, places, tuple(faults))
+
+
+def _load(path: Path, file: str) -> bytes:
+    try:
+        with path.open("rb") as stream:
+            return stream.read(LARGEST + 1)
+    except FileNotFoundError as error:
+        raise _refused(file, "no-file", f"there is no such file{_neighbours(path)}") from error
+    except IsADirectoryError as error:
+        raise _refused(file, "no-file", "this is a folder; name a spec file in it") from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refused(file, "no-file", f"the file cannot be read: {reason}") from error
+
+
+def _neighbours(path: Path) -> str:
+    from difflib import get_close_matches
+
+    try:
+        names = [p.name for p in path.parent.iterdir() if p.suffix == ".toml"]
+    except OSError:
+        return "; the folder is not there either"
+    near = get_close_matches(path.name, names, 2, 0.5)
+    return f"; there is {' and '.join(near)}" if near else "; check the name and the folder"
+
+
+def _decode(content: bytes, file: str) -> str:
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff") or b"\0" in content[:4]:
+        raise _refused(
+            file,
+            "encoding",
+            "the file is saved as UTF-16; save it again with the encoding UTF-8",
+        )
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = content[: error.start]
+        line = before.count(b"\n") + 1
+        column = error.start - (before.rfind(b"\n") + 1) + 1
+        was = content[error.start : error.start + 1].decode("cp1252", "replace")
+        raise Refused(
+            [
+                Fault(
+                    file,
+                    line,
+                    column,
+                    "encoding",
+                    "",
+                    f"the sign {was} is saved in the Windows-1252 encoding; save the file again "
+                    "with the encoding UTF-8",
+                )
+            ]
+        ) from error
+
+
+def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
+    """Read the TOML; each line that cannot be read is told, mended and passed over."""
+    lines = text.split("\n")
+    faults: list[Fault] = []
+    mended: dict[int, int] = {}
+    while True:
+        whole = "\n".join(lines)
+        try:
+            return tomllib.loads(whole + "\n", parse_float=Decimal), whole, faults
+        except (ValueError, RecursionError) as error:
+            slip = diagnose(lines, error)
+            times = mended.get(slip.line, 0)
+            if times == 0 or slip.code.startswith("duplicate"):
+                faults.append(
+                    Fault(file, slip.line, slip.column, slip.code, slip.field, slip.message)
+                )
+            if slip.mend is None or times > 1 or len(faults) >= _MOST_SLIPS:
+                raise Refused(faults) from error
+            mended[slip.line] = times + 1
+            lines[slip.line - 1] = slip.mend if times == 0 else ""
+
+
+def _too_deep(data: dict[str, Any]) -> Keys | None:
+    """Give the path of something nested deeper than allowed."""
+    stack: list[tuple[Keys, Any]] = [((), data)]
+    while stack:
+        path, value = stack.pop()
+        if isinstance(value, dict | list):
+            if len(path) > DEEPEST:
+                return path
+            pairs = value.items() if isinstance(value, dict) else enumerate(value)
+            stack.extend(((*path, k), v) for k, v in pairs)
+    return None
+
+
+def _refused(file: str, code: str, message: str) -> Refused:
+    return Refused([Fault(file, 1, 1, code, "", message)])
