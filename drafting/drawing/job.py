@@ -1,0 +1,62 @@
+"""What one sheet is made of: everything the model hands over, and how the drawing was asked for.
+
+Nothing here knows paper. Lengths in mm; parts, wishes and symbols at their world places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from drafting.model.pieces import Part
+from drafting.model.wishes import Symbol, Wish
+from drafting.values import Finding, Value
+
+Units = Literal["in", "mm"]
+Dimensions = Literal["in", "mm", "in [mm]", "mm [in]"]
+Row = tuple[str, str]
+"""A label and what is said of it; an empty text leaves a line to write on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One cylinder to be drawn.
+
+    ``name`` is the stem of the output files. ``retracted`` and ``extended`` are all parts in the
+    two positions; wishes and symbols are at the retracted position, symbols of the rod's owner
+    move out with it. ``lengths`` are (stroke, retracted, extended). ``values`` tell which wish
+    shows a derived size, by name.
+
+    ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
+    (how the clocks of the file are read). ``facts`` are the rows of the data table in their order.
+    ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
+    input_sha256; each may be missing.
+    """
+
+    name: str
+    retracted: tuple[Part, ...]
+    extended: tuple[Part, ...]
+    wishes: tuple[Wish, ...]
+    symbols: tuple[Symbol, ...]
+    values: tuple[Value, ...]
+    findings: tuple[Finding, ...]
+    lengths: tuple[float, float, float]
+    bore: float
+    facts: tuple[Row, ...] = ()
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    units: Units = "mm"
+    dimensions: Dimensions = "mm"
+    fractions: int = 16
+    sheet: str = "auto"
+    scale: str = "auto"
+    projection: Literal["third", "first"] = "third"
+    clock_from: Literal["rod", "base"] = "rod"
+    clock_words: str = ""
+    meta: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def derived(self) -> frozenset[str]:
+        """Name the sizes that nobody gave."""
+        return frozenset(v.name for v in self.values if v.origin == "derived")
