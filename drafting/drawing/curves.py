@@ -1,0 +1,292 @@
+"""Curves in space, many at once: lines, ellipses and curves ruled on a cylinder or cone.
+
+A line is c + t a (a of length 1, t in mm), an ellipse c + cos(t) a + sin(t) b. A ruled curve lies
+on the rulings of one quadric where they meet another; its t follows the angle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi
+from typing import Any, Literal
+
+import numpy as np
+
+from drafting.drawing.faces import Face
+from drafting.model.frame import Vec
+
+LINE, ELLIPSE, RULED = 0, 1, 2
+Kind = Literal["rim", "contour", "crossing", "section"]
+TURN = 2 * pi
+
+
+class Ruled:
+    """Where the rulings of a cylinder or cone meet another quadric; one of the two branches.
+
+    Open curves run over t in 0..pi with angle = mid - half cos(t), so that points crowd at the
+    ends, where two branches join and the angle stands still; closed ones have t = angle.
+    """
+
+    def __init__(self, on: Face, other: Face, sign: float) -> None:
+        self.sign = sign
+        self.mid, self.half, self.closed = 0.0, 0.0, True
+        across = on.u, on.v
+        if on.kind == "cylinder":
+            base, ring = on.o, on.size
+            self.base = np.array([[*base, 1.0], *([*(ring * np.array(w)), 0.0] for w in across)])
+            self.ruling = np.array([[*on.n, 0.0], [0.0] * 4, [0.0] * 4])
+        else:
+            self.base = np.array([[*on.o, 1.0], [0.0] * 4, [0.0] * 4])
+            self.ruling = np.array(
+                [[*on.n, 0.0], *([*(on.size * np.array(w)), 0.0] for w in across)]
+            )
+        self.other = other.quadric
+
+    def solve(self, angle: Any) -> tuple[Any, Any, Any]:
+        """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
+        ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
+        p, d = ring @ self.base, ring @ self.ruling
+        md = d @ self.other
+        a, b, c = (md * d).sum(1), (md * p).sum(1), ((p @ self.other) * p).sum(1)
+        disc = b * b - a * c
+        root = self.sign * np.sqrt(np.maximum(disc, 0.0))
+        with np.errstate(divide="ignore", invalid="ignore"):
+            s = np.where(self.sign * b <= 0.0, (root - b) / a, c / (-b - root))
+        s = np.where(np.isfinite(s), s, 1e9)
+        return disc, s, (p + s[:, None] * d)[:, :3]
+
+    def angle(self, t: Any) -> Any:
+        """Give the angle at parameters."""
+        return t if self.closed else self.mid - self.half * np.cos(t)
+
+    def at(self, t: Any) -> Any:
+        """Give the points (n, 3) at parameters."""
+        return self.solve(self.angle(np.asarray(t, float)))[2]
+
+
+@dataclass(slots=True)
+class Curve3:
+    """One curve between two parameters, on two faces of its part (indices), for one piece."""
+
+    form: int
+    c: Vec
+    a: Vec
+    b: Vec
+    t0: float
+    t1: float
+    faces: tuple[int, int]
+    piece: int
+    kind: Kind
+    ruled: Ruled | None = None
+
+
+class Curves:
+    """A sequence of curves as arrays."""
+
+    def __init__(self, curves: Sequence[Curve3]) -> None:
+        self.all = curves
+        n = len(curves)
+        self.form = np.array([c.form for c in curves], int)
+        self.c = np.array([c.c for c in curves], float).reshape(n, 3)
+        self.a = np.array([c.a for c in curves], float).reshape(n, 3)
+        self.b = np.array([c.b for c in curves], float).reshape(n, 3)
+        self.t0 = np.array([c.t0 for c in curves], float)
+        self.t1 = np.array([c.t1 for c in curves], float)
+        self.faces = np.array([c.faces for c in curves], int).reshape(n, 2)
+        round_ = self.form == ELLIPSE
+        closed = [c.ruled is not None and c.ruled.closed for c in curves]
+        self.turning = round_ | np.array(closed, bool)
+        self.full = self.turning & (self.t1 - self.t0 > TURN - 1e-9)
+        self.nodes: dict[int, tuple[Any, Any]] = {}
+        for i in np.flatnonzero(self.form == RULED):
+            ruled = curves[i].ruled
+            assert ruled is not None
+            t = np.linspace(self.t0[i], self.t1[i], 97)
+            self.nodes[int(i)] = (t, ruled.at(t))
+
+    def __len__(self) -> int:
+        return len(self.all)
+
+    def at(self, i: Any, t: Any) -> Any:
+        """Give points (n, 3) of curves i at parameters t."""
+        straight = self.form[i] == LINE
+        p = np.where(straight, t, np.cos(t))
+        q = np.where(straight, 0.0, np.sin(t))
+        out = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
+        for k in self.nodes:
+            rows = np.flatnonzero(i == k)
+            if len(rows):
+                out[rows] = self.all[k].ruled.at(t[rows])  # type: ignore[union-attr]
+        return out
+
+    def tangent(self, i: Any, t: Any) -> Any:
+        """Give directions (n, 3), not of length 1."""
+        straight = self.form[i] == LINE
+        p = np.where(straight, 1.0, -np.sin(t))
+        q = np.where(straight, 0.0, np.cos(t))
+        out = p[:, None] * self.a[i] + q[:, None] * self.b[i]
+        for k in self.nodes:
+            rows = np.flatnonzero(i == k)
+            if len(rows):
+                ruled = self.all[k].ruled
+                assert ruled is not None
+                step = 1e-5
+                out[rows] = (ruled.at(t[rows] + step) - ruled.at(t[rows] - step)) / (2 * step)
+        return out
+
+    def boxes(self) -> tuple[Any, Any]:
+        """Give corners (n, 3) of boxes that hold the curves."""
+        ends = self.c + self.t0[:, None] * self.a, self.c + self.t1[:, None] * self.a
+        straight = (self.form == LINE)[:, None]
+        reach = np.sqrt(self.a**2 + self.b**2)
+        lo = np.where(straight, np.minimum(*ends), self.c - reach)
+        hi = np.where(straight, np.maximum(*ends), self.c + reach)
+        for k, (_, points) in self.nodes.items():
+            margin = np.abs(np.diff(points, axis=0)).max()
+            lo[k], hi[k] = points.min(0) - margin, points.max(0) + margin
+        return lo, hi
+
+
+def meet(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
+    """Give (row, t) of every point where curve i[row] meets quadrics[row] (n, 4, 4).
+
+    A curve that lies on its quadric gives nothing. Touching gives a parameter within about 1e-6 mm.
+    Parameters are not yet brought into the curve's range.
+    """
+    rows: list[Any] = []
+    ts: list[Any] = []
+    form = curves.form[i]
+    one = np.flatnonzero(form != RULED)
+    if len(one):
+        k, m = i[one], quadrics[one]
+        c = np.column_stack([curves.c[k], np.ones(len(k))])
+        ma = np.einsum("nij,nj->ni", m[:, :, :3], curves.a[k])
+        mc = np.einsum("nij,nj->ni", m, c)
+        aa = (ma[:, :3] * curves.a[k]).sum(1)
+        ca, cc = (mc[:, :3] * curves.a[k]).sum(1), (mc * c).sum(1)
+        straight = form[one] == LINE
+        at, t = _quadratic(aa[straight], ca[straight], cc[straight])
+        rows.append(one[straight][at])
+        ts.append(t)
+        bent = ~straight
+        if bent.any():
+            b = curves.b[k[bent]]
+            mb = np.einsum("nij,nj->ni", m[bent][:, :, :3], b)
+            bb, ab = (mb[:, :3] * b).sum(1), (ma[bent][:, :3] * b).sum(1)
+            cb = (mc[bent][:, :3] * b).sum(1)
+            at, t = trig_roots(
+                cc[bent] + (aa[bent] + bb) / 2, 2 * ca[bent], 2 * cb, (aa[bent] - bb) / 2, ab
+            )
+            rows.append(one[bent][at])
+            ts.append(t)
+    for k, (nodes, points) in curves.nodes.items():
+        here = np.flatnonzero(i == k)
+        if len(here):
+            at, t = _along_nodes(curves.all[k], nodes, points, quadrics[here])
+            rows.append(here[at])
+            ts.append(t)
+    return np.concatenate(rows), np.concatenate(ts)
+
+
+def _quadratic(a: Any, b: Any, c: Any) -> tuple[Any, Any]:
+    """Give (row, t) with a t^2 + 2 b t + c = 0."""
+    bent = np.abs(a) > 1e-12
+    disc = b * b - a * c
+    hit = bent & (disc > -1e-9 * np.abs(a))
+    root = np.sqrt(np.maximum(disc, 0.0))
+    safe = np.where(bent, a, 1.0)
+    flat = ~bent & (np.abs(b) > 1e-12)
+    line = -c / np.where(flat, 2 * b, 1.0)
+    near = np.abs(line) < 1e7
+    h, f = np.flatnonzero(hit), np.flatnonzero(flat & near)
+    t = np.concatenate([((-b - root) / safe)[h], ((-b + root) / safe)[h], line[f]])
+    return np.concatenate([h, h, f]), t
+
+
+def trig_roots(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
+    """Give (row, t) with c0 + c1 cos t + s1 sin t + c2 cos 2t + s2 sin 2t = 0, or touching 0."""
+    first, second = np.hypot(c1, s1), np.hypot(c2, s2)
+    plain = second < 1e-11
+    hit = np.flatnonzero(plain & (first > 1e-10) & (np.abs(c0) <= first * (1 + 1e-9) + 1e-10))
+    swing = np.arccos(np.clip(-c0[hit] / first[hit], -1.0, 1.0))
+    middle = np.arctan2(s1[hit], c1[hit])
+    rows, ts = [hit, hit], [middle - swing, middle + swing]
+    rest = np.flatnonzero(~plain & (np.abs(c0) <= first + second + 1e-9))
+    if len(rest):
+        at, t = _two_waves(*(c[rest] for c in (c0, c1, s1, c2, s2)))
+        rows.append(rest[at])
+        ts.append(t)
+    return np.concatenate(rows), np.concatenate(ts)
+
+
+def _two_waves(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
+    """Find roots between the turning points, which are found between 48 even stations."""
+
+    def value(r: Any, t: Any) -> Any:
+        return (
+            c0[r] + c1[r] * np.cos(t) + s1[r] * np.sin(t)
+            + c2[r] * np.cos(2 * t) + s2[r] * np.sin(2 * t)
+        )  # fmt: skip
+
+    def slope(r: Any, t: Any) -> Any:
+        return (
+            s1[r] * np.cos(t) - c1[r] * np.sin(t)
+            + 2 * (s2[r] * np.cos(2 * t) - c2[r] * np.sin(2 * t))
+        )  # fmt: skip
+
+    n = 48
+    every = np.repeat(np.arange(len(c0)), n + 1)
+    grid = np.tile(np.linspace(0.0, TURN, n + 1), len(c0)) + 0.0123
+    d = slope(every, grid).reshape(-1, n + 1)
+    r, k = np.nonzero(d[:, :-1] * d[:, 1:] <= 0.0)
+    step = TURN / n
+    turn = bisect(lambda t: slope(r, t), 0.0123 + k * step, 0.0123 + (k + 1) * step)
+    order = np.lexsort((turn, r))
+    r, turn = r[order], turn[order]
+    f = value(r, turn)
+    touch = np.abs(f) < 1e-9
+    last = np.append(r[1:] != r[:-1], True)
+    first = np.flatnonzero(np.insert(r[1:] != r[:-1], 0, True))
+    after = np.arange(1, len(r) + 1)
+    after[last] = first
+    b = np.where(last, turn[after] + TURN, turn[after])
+    cross = np.flatnonzero((f * f[after] < 0.0) & ~touch & ~touch[after])
+    rc = r[cross]
+    root = bisect(lambda t: value(rc, t), turn[cross], b[cross])
+    return np.concatenate([r[touch], rc]), np.concatenate([turn[touch], root])
+
+
+def bisect(f: Any, a: Any, b: Any) -> Any:
+    """Give roots of f between a and b (arrays), where f changes sign; false position, halved."""
+    fa, fb = f(a), f(b)
+    for k in range(60):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            m = a - fa * (b - a) / (fb - fa)
+        m = np.where(np.isfinite(m) & (k % 3 != 2), m, (a + b) / 2)
+        fm = f(m)
+        left = fa * fm <= 0.0
+        a, fa = np.where(left, a, m), np.where(left, fa, fm)
+        b, fb = np.where(left, m, b), np.where(left, fm, fb)
+        if not len(m) or np.max(np.minimum(b - a, np.abs(fm) * 1e12)) < 1e-13:
+            break
+    return np.where(np.abs(fa) < np.abs(fb), a, b)
+
+
+def _along_nodes(curve: Curve3, t: Any, points: Any, quadrics: Any) -> tuple[Any, Any]:
+    ruled = curve.ruled
+    assert ruled is not None
+
+    def value(rows: Any, at: Any) -> Any:
+        p = np.column_stack([ruled.at(at), np.ones(len(at))])
+        return np.einsum("ni,nij,nj->n", p, quadrics[rows], p)
+
+    p = np.column_stack([points, np.ones(len(points))])
+    f = np.einsum("ki,nij,kj->nk", p, quadrics, p)
+    f[np.abs(f).max(axis=1) < 1e-7] = 1.0
+    rows, k = np.nonzero(f[:, :-1] * f[:, 1:] <= 0.0)
+    root = bisect(lambda at: value(rows, at), t[k], t[k + 1])
+    least = np.abs(f[:, 1:-1])
+    dip = (least < np.abs(f[:, :-2])) & (least <= np.abs(f[:, 2:])) & (least < 0.05)
+    touch, j = np.nonzero(dip)
+    return np.concatenate([rows, touch]), np.concatenate([root, t[j + 1]])
