@@ -1,0 +1,84 @@
+"""What the files call things and what colour they have: barrel and rod, and the parts in them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.model.pieces import Owner, Part
+
+Colour = tuple[float, float, float]
+"""sRGB, 0 to 1."""
+
+PRODUCT_NAMES: dict[Owner, str] = {"body": "barrel", "rod": "rod"}
+
+_OWNER_COLOURS: dict[Owner, Colour] = {"body": (0.55, 0.57, 0.60), "rod": (0.80, 0.82, 0.85)}
+_PART_COLOURS: dict[str, Colour] = {"gland": (0.42, 0.46, 0.52), "piston": (0.66, 0.64, 0.58)}
+_BUSHING: Colour = (0.72, 0.62, 0.44)
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """One piece of metal in a file: its name there, its colour, its part."""
+
+    name: str
+    colour: Colour
+    part: Part
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """What moves together: ``SG-0417-barrel`` or ``SG-0417-rod``."""
+
+    name: str
+    owner: Owner
+    products: tuple[Product, ...]
+
+    @property
+    def alone(self) -> bool:
+        """Tell whether the group is one part, which then goes by the group's name."""
+        return len(self.products) == 1
+
+
+def groups(name: str, parts: Sequence[Part]) -> tuple[Group, ...]:
+    """Give the groups of an order's cylinder, body first; an owner without parts is left out.
+
+    Names begin with ``name`` so that they are unique to the order: a CAD program that has a part
+    of the same name open shows that one instead.
+    """
+    out: list[Group] = []
+    for owner, word in PRODUCT_NAMES.items():
+        own = [p for p in parts if p.owner == owner]
+        if own:
+            whole = f"{name}-{word}"
+            taken = {whole}
+            named = tuple(
+                Product(
+                    whole if len(own) == 1 else _unused(_part_name(name, whole, p), taken),
+                    _colour(p),
+                    p,
+                )
+                for p in own
+            )
+            out.append(Group(whole, owner, named))
+    return tuple(out)
+
+
+def _part_name(name: str, whole: str, part: Part) -> str:
+    """``SG-0417-gland``; the part that gives its group the name is ``SG-0417-barrel-main``."""
+    plain = f"{name}-{part.name.replace(' ', '-')}"
+    return f"{whole}-main" if plain == whole else plain
+
+
+def _unused(name: str, taken: set[str]) -> str:
+    n, free = 2, name
+    while free in taken:
+        free, n = f"{name}-{n}", n + 1
+    taken.add(free)
+    return free
+
+
+def _colour(part: Part) -> Colour:
+    if "bushing" in part.name:
+        return _BUSHING
+    return _PART_COLOURS.get(part.name, _OWNER_COLOURS[part.owner])
