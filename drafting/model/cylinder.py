@@ -10,7 +10,7 @@ from drafting.model.pieces import Owner, Part, moved
 from drafting.model.port import Port
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Symbol, Wish
-from drafting.spec.check import Spec
+from drafting.spec.given import Spec
 from drafting.values import Finding, Value
 
 

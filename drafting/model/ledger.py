@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from drafting.errors import Fault
-from drafting.spec.check import Given, Spec
+from drafting.spec.given import Given, Spec
 from drafting.units import both
 from drafting.values import Finding, Level, Origin, Unit, Value
 

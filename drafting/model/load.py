@@ -18,7 +18,8 @@ from drafting.model.tube_parts import (
     Stations,
 )
 from drafting.model.tube_sizes import TubeSizes, settle_tube
-from drafting.spec.check import Spec, read_spec
+from drafting.spec.check import read_spec
+from drafting.spec.given import Spec
 
 
 def read(path: str) -> Spec:

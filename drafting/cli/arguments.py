@@ -1,0 +1,85 @@
+"""The verbs and their arguments. Each verb's own module is imported only when it runs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from importlib import import_module
+from typing import NoReturn
+
+FORMATS = ("dxf", "svg", "pdf", "step", "glb", "html", "json")
+DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A parsed command line: the verb and its options."""
+
+    verb: str
+    options: argparse.Namespace
+
+    def run(self) -> Callable[[argparse.Namespace], int]:
+        """Import the verb's module and give its ``run``."""
+        module = import_module(f"drafting.cli.{self.verb}")
+        run: Callable[[argparse.Namespace], int] = module.run
+        return run
+
+
+class Parser(argparse.ArgumentParser):
+    """argparse, with the nearest verb named when one is mistyped."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print what is wrong and what would do, and exit with 2."""
+        import difflib
+
+        typed = next((a for a in sys.argv[1:] if not a.startswith("-")), "")
+        near = difflib.get_close_matches(typed, VERBS, n=1)
+        hint = f' (did you mean "{near[0]}"?)' if near and near[0] != typed else ""
+        self.print_usage(sys.stderr)
+        self.exit(2, f"drafting: {message}{hint}\n")
+
+
+def _draw(p: argparse.ArgumentParser) -> None:
+    p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+    p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
+    p.add_argument(
+        "--formats",
+        default=DEFAULT_FORMATS,
+        help=f"any of {','.join(FORMATS)} (default {DEFAULT_FORMATS})",
+    )
+    p.add_argument(
+        "--outline",
+        action="store_true",
+        help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",
+    )
+
+
+def _check(p: argparse.ArgumentParser) -> None:
+    p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+
+
+VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
+    "draw": ("spec files to drawing and solids", _draw),
+    "check": ("everything that can be said of a cylinder without drawing it", _check),
+}
+
+
+def parse(argv: Sequence[str]) -> Wanted:
+    """Parse a command line; argparse exits with 2 on a wrong one and 0 after help."""
+    parser = Parser(
+        prog="drafting",
+        description="From a short spec file to a dimensioned drawing and a STEP envelope of a "
+        "hydraulic cylinder.",
+    )
+    from drafting import __version__
+
+    parser.add_argument("--version", action="version", version=f"cylinder-drafting {__version__}")
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", required=True)
+    for word, (help_line, add) in VERBS.items():
+        sub = verbs.add_parser(word, help=help_line, description=help_line)
+        sub.add_argument("--json", action="store_true", help="print one JSON document on stdout")
+        add(sub)
+    options = parser.parse_args(argv)
+    return Wanted(options.verb, options)

@@ -1,0 +1,43 @@
+"""``drafting draw``: spec files to drawing and solids."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.arguments import FORMATS
+from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
+from drafting.errors import Fault, Refused
+from drafting.files import write_all
+from drafting.jobs.document import load_all
+from drafting.jobs.draw import draw_all
+
+
+def run(options: Namespace) -> int:
+    """Draw specs; all are read first, and all files are written whole or none."""
+    formats = wanted_formats(options.formats)
+    cylinders = load_all(options.specs)
+    drawn = draw_all(cylinders, formats, Path(options.output), outline=options.outline)
+    write_all({path: data for d in drawn for path, data in d.files.items()})
+    if options.json:
+        print_json({"schema": 1, "cylinders": [d.entry for d in drawn]})
+    for d in drawn:
+        if not options.json:
+            for path in d.files:
+                print(path.as_posix())
+        tell_findings(d.cylinder.spec.file, d.findings)
+        if not options.json:
+            tell(d.summary)
+    return NEEDS_A_PERSON if any(needs_a_person(d.findings) for d in drawn) else DONE
+
+
+def wanted_formats(text: str) -> tuple[str, ...]:
+    """Read the list of formats; an unknown one is refused with the known."""
+    words = [w.strip().lower() for w in text.split(",") if w.strip()]
+    unknown = [w for w in words if w not in FORMATS]
+    if unknown or not words:
+        what = f'unknown format "{unknown[0]}"' if unknown else "no format"
+        message = f"{what}; known: {', '.join(FORMATS)}"
+        raise Refused([Fault("command line", 1, 1, "unknown-format", "--formats", message)])
+    return tuple(dict.fromkeys(words))

@@ -1,0 +1,32 @@
+"""What a verb prints: one JSON document on stdout, or words; findings and prose on stderr."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Mapping
+
+from drafting.values import Finding
+
+
+def print_json(document: Mapping[str, object]) -> None:
+    """Print one JSON document and nothing else."""
+    import json
+
+    sys.stdout.write(json.dumps(document, ensure_ascii=False, indent=1) + "\n")
+
+
+def tell(line: str = "") -> None:
+    """Print a line of prose to stderr."""
+    print(line, file=sys.stderr)
+
+
+def tell_findings(file: str, findings: Iterable[Finding]) -> None:
+    """Print findings, worst first, one per line."""
+    order = {"error": 0, "warning": 1, "note": 2}
+    for f in sorted(findings, key=lambda f: order[f.level]):
+        tell(f"{file}: {f.level} {f.code}: {f.field}: {f.message}")
+
+
+def needs_a_person(findings: Iterable[Finding]) -> bool:
+    """Tell whether any finding is more than a note."""
+    return any(f.level != "note" for f in findings)

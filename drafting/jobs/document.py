@@ -1,0 +1,98 @@
+"""The rows of ``--json``: what a program reads of a cylinder."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from drafting import __version__
+from drafting.errors import Fault, Refused
+from drafting.model.cylinder import Cylinder
+from drafting.model.load import load, read
+from drafting.values import Finding, Value
+
+TOOL = f"cylinder-drafting {__version__}"
+
+
+def load_all(paths: Sequence[str]) -> tuple[Cylinder, ...]:
+    """Read and settle every spec; one refusal refuses all, and so do two of one name."""
+    cylinders: list[Cylinder] = []
+    faults: list[Fault] = []
+    for path in paths:
+        try:
+            cylinders.append(load(read(path)))
+        except Refused as refused:
+            faults += refused.faults
+    seen: dict[str, str] = {}
+    for c in cylinders:
+        other = seen.setdefault(c.name.casefold(), c.spec.file)
+        if other != c.spec.file:
+            faults.append(
+                c.spec.fault(
+                    "same-name",
+                    "number",
+                    f'"{c.name}" is also the name of {other}; give each its own number',
+                )
+            )
+    if faults:
+        raise Refused(faults)
+    return tuple(cylinders)
+
+
+def value_row(v: Value) -> dict[str, Any]:
+    """Give one value with its origin; the key of the size names its unit."""
+    row: dict[str, Any] = {"name": v.name}
+    size = round(v.value, 6) if isinstance(v.value, float) else v.value
+    row[f"value_{v.unit}" if v.unit else "value"] = size
+    row |= {"typed": v.typed, "origin": v.origin, "why": v.why}
+    if v.source:
+        row["source"] = v.source
+    return row
+
+
+def finding_row(f: Finding) -> dict[str, str]:
+    """Give one finding."""
+    return {
+        "code": f.code,
+        "level": f.level,
+        "field": f.field,
+        "message": f.message,
+        "source": f.source,
+    }
+
+
+def _common(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
+    return {
+        "lengths": {
+            "stroke_mm": round(c.lengths.stroke, 6),
+            "retracted_mm": round(c.lengths.retracted, 6),
+            "extended_mm": round(c.lengths.extended, 6),
+        },
+        "values": [value_row(v) for v in c.values],
+        "findings": [finding_row(f) for f in findings],
+    }
+
+
+def check_entry(c: Cylinder) -> dict[str, Any]:
+    """Give one cylinder of ``check --json``."""
+    return {"spec": c.spec.file, "name": c.name, **_common(c, c.findings), "checks": []}
+
+
+def draw_entry(c: Cylinder, files: Sequence[str], findings: Sequence[Finding]) -> dict[str, Any]:
+    """Give one cylinder of ``draw --json`` and of NAME.json."""
+    from drafting.calc.flow import extend_volume, retract_volume
+    from drafting.model.mass import dry_mass
+
+    s, stroke = c.stations, c.lengths.stroke
+    return {
+        "spec": c.spec.file,
+        "name": c.name,
+        "files": list(files),
+        **_common(c, findings),
+        "mass_kg": round(dry_mass(c.parts), 3),
+        "oil_extend_l": round(extend_volume(s.bore, stroke) / 1e6, 4),
+        "oil_retract_l": round(retract_volume(s.bore, s.rod, stroke) / 1e6, 4),
+        "tool": TOOL,
+        "spec_text": c.spec.text,
+        "input_sha256": c.spec.sha256,
+    }

@@ -1,0 +1,171 @@
+"""From cylinders to the bytes of their files."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from drafting.jobs.document import TOOL, draw_entry
+from drafting.model.cylinder import Cylinder
+from drafting.model.facts import derived_rows, facts
+from drafting.units import both
+from drafting.values import Finding
+
+SHEET_FORMATS = ("dxf", "svg", "pdf")
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """One cylinder with the bytes of each file, and the rows of its document."""
+
+    cylinder: Cylinder
+    files: dict[Path, bytes]
+    entry: dict[str, Any]
+    findings: tuple[Finding, ...]
+
+    @property
+    def summary(self) -> str:
+        """Say the three lengths in one line."""
+        units, n = self.cylinder.spec.units, self.cylinder.lengths
+        return (
+            f"{self.cylinder.name}: closed {both(n.retracted, units)}, open "
+            f"{both(n.extended, units)}, stroke {both(n.stroke, units)}"
+        )
+
+
+def draw_all(
+    cylinders: Sequence[Cylinder], formats: Sequence[str], folder: Path, outline: bool = False
+) -> tuple[Drawing, ...]:
+    """Draw every cylinder in the formats wanted; nothing is written here.
+
+    Solids are built in a child process while the sheets are made.
+    """
+    waiting = [_start_solids(c, formats) for c in cylinders]
+    drawings = []
+    for c, solids in zip(cylinders, waiting, strict=True):
+        files: dict[Path, bytes] = {}
+        findings = c.findings
+        if outline or any(f in formats for f in SHEET_FORMATS):
+            made, more = sheet_files(c, formats, outline)
+            files |= {folder / name: data for name, data in made.items()}
+            findings = (*c.findings, *more)
+        if solids is not None:
+            files |= {folder / name: data for name, data in solids.result().items()}
+        if "json" in formats:
+            files[folder / f"{c.name}.json"] = b""
+        entry = draw_entry(c, [p.as_posix() for p in files], findings)
+        if "json" in formats:
+            document = {"schema": 1, "cylinders": [entry]}
+            text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+            files[folder / f"{c.name}.json"] = text.encode("utf-8")
+        drawings.append(Drawing(c, files, entry, findings))
+    return tuple(drawings)
+
+
+def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
+    wanted = tuple(f for f in formats if f in ("step", "glb"))
+    if not wanted:
+        return None
+    from drafting.solid.beside import start
+
+    return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted)
+
+
+def meta(c: Cylinder) -> dict[str, str]:
+    """Give what every file says of itself."""
+    spec = c.spec
+    words = {
+        "title": spec.word("title") or "",
+        "number": spec.word("number") or c.name,
+        "revision": spec.word("revision") or "",
+        "tool": TOOL,
+        "spec_text": spec.text,
+        "input_sha256": spec.sha256,
+        "date": _date(c),
+    }
+    for name in ("company", "drawn_by", "customer"):
+        words[name] = spec.word(f"drawing.{name}") or ""
+    return words
+
+
+def _date(c: Cylinder) -> str:
+    """The spec's date, else SOURCE_DATE_EPOCH, else none: equal input gives equal bytes."""
+    import os
+    from datetime import UTC, datetime
+
+    typed = c.spec.word("drawing.date")
+    if typed:
+        return typed
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    return datetime.fromtimestamp(int(epoch), UTC).date().isoformat() if epoch.isdigit() else ""
+
+
+def sheet_files(
+    c: Cylinder, formats: Sequence[str], outline: bool
+) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """Compose the sheet, inspect it and write it in each format; also give what was found."""
+    from drafting.drawing.compose import compose
+    from drafting.drawing.inspect import inspect
+
+    sheet = compose(sheet_job(c))
+    files: dict[str, bytes] = {}
+    if "dxf" in formats or outline:
+        from drafting.drawing.write_dxf import dxf_bytes
+
+        if "dxf" in formats:
+            files[f"{c.name}.dxf"] = dxf_bytes(sheet)
+        if outline:
+            files[f"{c.name}-outline.dxf"] = dxf_bytes(sheet, outline_only=True)
+    if "svg" in formats:
+        from drafting.drawing.write_svg import svg_bytes
+
+        files[f"{c.name}.svg"] = svg_bytes(sheet)
+    if "pdf" in formats:
+        from drafting.drawing.write_pdf import pdf_bytes
+
+        files[f"{c.name}.pdf"] = pdf_bytes(sheet)
+    return files, inspect(sheet)
+
+
+def sheet_job(c: Cylinder) -> Any:
+    """Give what the drawing needs of a cylinder."""
+    from drafting.drawing.job import Job
+    from drafting.model.cautions import cautions
+
+    spec, n = c.spec, c.lengths
+    side = "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
+    notes = spec.get("notes")
+    said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
+    dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
+    fractions = spec.number("drawing.fractions")
+    return Job(
+        name=c.name,
+        retracted=c.parts,
+        extended=c.at(n.stroke),
+        wishes=c.wishes,
+        symbols=c.symbols,
+        values=c.values,
+        findings=c.findings,
+        lengths=(n.stroke, n.retracted, n.extended),
+        bore=c.stations.bore,
+        facts=facts(c),
+        cautions=cautions(c),
+        notes=tuple(str(t) for t in notes.value)
+        if notes and isinstance(notes.value, tuple)
+        else (),
+        units=spec.units,
+        dimensions=dimensions,  # type: ignore[arg-type]
+        fractions=16 if fractions is None else int(fractions),
+        sheet=spec.word("drawing.sheet") or "auto",
+        scale=spec.word("drawing.scale") or "auto",
+        projection="first" if spec.word("drawing.projection") == "first" else "third",
+        clock_from=side,
+        clock_words=f"CLOCK POSITIONS AS SEEN FROM THE {'BASE' if side == 'base' else 'ROD'} END",
+        meta=meta(c),
+    )
+
+
+__all__ = ["Drawing", "derived_rows", "draw_all", "meta", "sheet_files", "sheet_job"]

@@ -1,0 +1,74 @@
+"""What the data table, the report and the JSON say of a cylinder, as rows of words."""
+
+from __future__ import annotations
+
+from drafting.model.clock import both_readings
+from drafting.model.cylinder import Cylinder
+from drafting.units import both
+
+Row = tuple[str, str]
+
+OPEN = "open"
+"""Shown for what was not said; the drawing leaves a line to write on."""
+
+ASKED = (
+    ("cylinder.working_pressure", "Working pressure"),
+    ("cylinder.relief_pressure", "Relief pressure"),
+    ("cylinder.proof_pressure", "Proof pressure"),
+    ("cylinder.fluid", "Fluid"),
+    ("cylinder.temperature", "Temperature"),
+    ("cylinder.seals", "Seals"),
+    ("cylinder.rod_material", "Rod material"),
+    ("cylinder.barrel_material", "Barrel material"),
+    ("cylinder.finish", "Finish"),
+)
+
+
+def facts(c: Cylinder) -> tuple[Row, ...]:
+    """Give the rows of the data table; what was not said is ``OPEN``."""
+    units, s = c.spec.units, c.stations
+    rows = [
+        ("Bore", both(s.bore, units)),
+        ("Rod", both(s.rod, units)),
+        ("Stroke", both(c.lengths.stroke, units)),
+        ("Retracted", both(c.lengths.retracted, units)),
+        ("Extended", both(c.lengths.extended, units)),
+        ("Barrel OD", both(s.barrel_outside, units)),
+        ("Base end mount", c.mounts["body"]),
+        ("Rod end mount", c.mounts["rod"] + pins_words(c)),
+    ]
+    for port in c.ports:
+        rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
+        rows.append(("  clock", both_readings(port.clock)))
+    for name, label in ASKED:
+        given = c.spec.get(name)
+        rows.append((label, given.typed if given is not None else OPEN))
+    keyed = c.spec.get("cylinder.rod_keyed")
+    rows.append(("Rod", "keyed" if keyed is not None and keyed.value else "free to turn by hand"))
+    quantity = c.spec.get("quantity")
+    rows.append(("Quantity", quantity.typed if quantity is not None else OPEN))
+    return tuple(rows)
+
+
+def pins_words(c: Cylinder) -> str:
+    """Say how the rod's pin stands to the body's."""
+    pinned = all(c.value(f"{end}_mount.pin") is not None for end in ("body", "rod"))
+    if not pinned:
+        return ""
+    if c.turned % 180.0 == 0.0:
+        return ", pins in line"
+    return f", pins at {c.turned % 180.0:g} deg"
+
+
+def derived_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Give every derived or tabled size with its reason, for the list of derived sizes."""
+    units = c.spec.units
+    return tuple(
+        (
+            v.name,
+            f"{both(v.value, units) if v.unit == 'mm' else v.value}: {v.why}"
+            + (f" ({v.source})" if v.source else ""),
+        )
+        for v in c.values
+        if v.origin in ("derived", "table") and isinstance(v.value, float) and v.value != 0.0
+    )
