@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import degrees, dist, hypot, pi, tan
+from math import ceil, cos, degrees, dist, floor, hypot, pi, tan
 from typing import Any
 
 from drafting.drawing.paper import in_order
-from drafting.drawing.plane import ends, is_whole, points, principal
+from drafting.drawing.plane import at_place, ends, is_whole, points, principal
 from drafting.drawing.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 
 _SAME = 1e-9
@@ -52,7 +52,10 @@ def _ellipse(space: Any, e: EllipseArc, attributes: dict[str, Any]) -> None:
     if long <= _SAME or e.t1 - e.t0 <= _SAME:
         return
     if short / long < _FLAT:
-        _polyline(space, tuple(points(e, long * _FLAT)), attributes)
+        turns = [k * pi for k in range(ceil(e.t0 / pi), floor(e.t1 / pi) + 1)]
+        reach = [cos(t) for t in (e.t0, e.t1, *turns)]
+        a, b = (at_place(e.major, e.centre, k) for k in (min(reach), max(reach)))
+        _line(space, a, b, attributes)
         return
     start = e.t0 % (2 * pi)
     end = 2 * pi if is_whole(e) else e.t1 % (2 * pi)

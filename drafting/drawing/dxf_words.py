@@ -23,6 +23,7 @@ _DIAMETER = re.compile(r"Ø(?=\s*[\d.(<])")
 _TYPEWRITTEN = str.maketrans(
     {"–": "-", "—": "-", "‘": "'", "’": "'", "“": '"', "”": '"', "′": "'", "″": '"', "…": "..."}
 )
+_HAIR = 1e-7
 LEADING, TRAILING = 4, 8
 """DIMZIN: suppress the zero before the point, zeros at the end."""
 
@@ -59,8 +60,10 @@ def shown(value: float, form: Form) -> str:
 
 def tied(text: str, value: float, form: Form) -> str | None:
     """Put ``<>`` where the text prints the value in that form; None when it nowhere does."""
+    # A value within a hair of a half is left alone: programs differ in how they round it.
+    printed = {shown(value - _HAIR, form), shown(value + _HAIR, form)}
     for number in _NUMBER.finditer(text):
-        if number.group() == shown(value, form):
+        if printed == {number.group()}:
             return formatted(f"{text[: number.start()]}<>{text[number.end() :]}")
     return None
 

@@ -99,21 +99,22 @@ class _Writer:
         set_up(self.document, self.style, self.unit)
         views = _bare(self.sheet.views) if outline_only else self.sheet.views
         self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
-        windows = self.windows(views, above=0.0 if outline_only else self.sheet.height)
+        windows = self.windows(views, above=None if outline_only else self.sheet.height)
+        of_scale = {w.k: w for w in windows}
         for view in views:
-            for window in windows:
-                if window.k == view.scale:
-                    self.view(view, window)
+            if view.scale in of_scale:
+                self.view(view, of_scale[view.scale])
         self.document.layouts.rename("Layout1", LAYOUT)
         if not outline_only:
             self.paper(windows)
         self.show(union([w.model for w in windows]) if windows else (0.0, 0.0, 1.0, 1.0))
         self.carry()
 
-    def windows(self, views: Sequence[View], above: float) -> list[_Window]:
-        """Give each scale its place in model space, clear of the others and of the sheet.
+    def windows(self, views: Sequence[View], above: float | None) -> list[_Window]:
+        """Give each scale its place in model space, clear of the others.
 
-        The origin of the first view comes to x = 0 and to a round y.
+        The origin of the first view comes to x = 0 and to y = 0, or to the lowest round y at which
+        all lies clear of a sheet of the height ``above``.
         """
         windows: list[_Window] = []
         for k in dict.fromkeys(v.scale for v in views):
@@ -124,18 +125,17 @@ class _Writer:
             x0, y0, x1, y1 = union(boxes)
             paper = (x0 - _MARGIN, y0 - _MARGIN, x1 + _MARGIN, y1 + _MARGIN)
             true = k * self.unit
-            low, left = paper[1] / true, paper[0] / true
+            left, low, right, _ = (c / true for c in paper)
             if windows:
-                right = windows[-1].model[2]
-                shift = (right + (paper[2] - paper[0]) / true / 4 - left, windows[0].model[1] - low)
+                first, last = windows[0].model, windows[-1].model
+                shift = (last[2] + (right - left) / 4 - left, first[1] - low)
             else:
-                origin = group[0].at[1] / true
-                step = 100.0 if self.unit == 1.0 else 10.0
-                bottom = above / self.unit + step / 10 if above else low
-                shift = (
-                    -group[0].at[0] / true,
-                    step * ceil((bottom - low + origin) / step) - origin,
-                )
+                x, y = (c / true for c in group[0].at)
+                level = 0.0
+                if above is not None:
+                    step = 100.0 if self.unit == 1.0 else 10.0
+                    level = step * ceil((above / self.unit + step / 10 + y - low) / step)
+                shift = (-x, level - y)
             corners = [at_place(c, shift, 1 / true) for c in (paper[:2], paper[2:])]
             windows.append(_Window(k, paper, (*corners[0], *corners[1]), shift))
         return windows

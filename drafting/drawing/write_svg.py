@@ -12,7 +12,7 @@ from functools import cache
 from hashlib import sha256
 from itertools import groupby
 from math import atan2, degrees, hypot, pi
-from typing import Any
+from typing import Any, get_args
 from xml.etree import ElementTree
 
 from drafting.drawing.carry import svg_element
@@ -32,18 +32,6 @@ from drafting.drawing.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 from drafting.drawing.style import style_for
 
-_LINE_ROLES: tuple[Role, ...] = (
-    "outline",
-    "hidden",
-    "centre",
-    "phantom",
-    "thread",
-    "hatch",
-    "break",
-    "dimension",
-    "frame",
-    "table",
-)
 # Lies under what: hatching below everything, outlines above the thin lines that end on them.
 _ORDER: dict[str, int] = {"hatch": 0, "hidden": 1, "centre": 2, "outline": 9}
 
@@ -115,7 +103,7 @@ class _Writer:
         rules = [_font_face(bold, half) for bold, half in self.faces()]
         rules += [
             f"{root} .{role}{{fill:none;stroke:#000;stroke-width:{_n(style.width(role))}}}"
-            for role in _LINE_ROLES
+            for role in get_args(Role)
         ]
         rules += [
             f"{root} path{{stroke-linecap:butt;stroke-linejoin:round}}",

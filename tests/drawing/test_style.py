@@ -1,0 +1,53 @@
+"""Sizes of lines and lettering.
+
+Sources: line widths from the series 0.25 0.35 0.5 0.7 1.0, wide to narrow 2:1 (ISO 128-2, formerly
+128-24, as republished); heights from the series of ISO 3098. The fitting of dashes is our own rule.
+"""
+
+from typing import get_args
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.drawing.sheet import Role
+from drafting.drawing.style import Style, style_for
+
+
+@pytest.mark.parametrize("size", ["A4", "A3", "A2", "A0", "A", "B", "C", "E"])
+def test_widths_and_heights_are_of_the_series(size):
+    style = style_for(size)
+    for role in get_args(Role):
+        assert style.width(role) in (0.25, 0.35, 0.5, 0.7, 1.0)
+    assert style.wide == pytest.approx(2 * style.narrow)
+    for height in (style.text, style.small_text, style.heading, style.field_name):
+        assert height in (1.8, 2.5, 3.5, 5.0, 7.0, 10.0)
+    assert style.arrow / style.arrow_width == pytest.approx(3)
+
+
+def test_large_sheets_have_wider_lines():
+    assert (style_for("A3").wide, style_for("A2").wide) == (0.5, 0.7)
+    assert (style_for("B").narrow, style_for("D").narrow) == (0.25, 0.35)
+
+
+@given(st.sampled_from(["hidden", "centre", "phantom"]), st.floats(0.1, 2000))
+def test_dashed_lines_end_on_a_full_dash(role, length):
+    style = Style()
+    pattern = style.fitted_dashes(role, length)
+    if not pattern:
+        assert length < (26 if role == "centre" else 18)
+        return
+    periods = (length - pattern[0]) / sum(pattern)
+    assert periods == pytest.approx(round(periods))
+    assert periods >= 1
+    if role == "centre":
+        assert round(periods) % 2 == 0  # a long dash in the middle, where centre lines cross
+    plain = style.dashes(role)
+    assert 0.6 < pattern[0] / plain[0] < 1.7
+    assert [p / pattern[0] for p in pattern] == pytest.approx([p / plain[0] for p in plain])
+
+
+def test_continuous_lines_have_no_dashes():
+    dashed = {"hidden", "centre", "phantom"}
+    for role in get_args(Role):
+        assert bool(Style().fitted_dashes(role, 200)) == (role in dashed)
