@@ -81,7 +81,9 @@ def read_quantity(
     value = sign * _feet_and_inches(text, feet) if feet else _plain(text, found, k, units, sign)
     if value and not k.least <= (value if k.shifts else abs(value)) <= k.most:
         raise Misread(
-            "out-of-range", f'"{text.strip()}" is no size for this; check the number and the unit'
+            "out-of-range",
+            f'"{text.strip()}" is beyond reason; {k.phrase} here is from {k.least:g} to '
+            f"{k.most:g} {k.pint}: check the number and the unit",
         )
     return value
 

@@ -15,11 +15,11 @@ from drafting.factors import Misread
 from drafting.spec.field import Field, Table
 from drafting.spec.fields import OF_THE_END, TABLES
 from drafting.spec.given import Given, Spec
-from drafting.spec.kinds import nearest, read_value
+from drafting.spec.kinds import example, near, nearest, read_value
+from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
 from drafting.spec.sense import make_sense
-from drafting.spec.slips import MENDED
 
 __all__ = ["Given", "Mounts", "NotDrawn", "Spec", "read_spec"]
 
@@ -127,8 +127,9 @@ class _Checker:
                 self._small_table(field, raw, at, name)
             else:
                 self._field(field, raw, at, name, table.name)
+        meant = {n for key in data if key not in fields for n in near(key, fields)}
         for field in table.fields:
-            if field.required and field.name not in data:
+            if field.required and field.name not in data and field.name not in meant:
                 self._missing(field, _join(dotted, field.name), path)
 
     def _small_table(self, field: Field, raw: Any, at: Keys, name: str) -> None:
@@ -224,9 +225,8 @@ class _Checker:
         what = field.doc
         if field.choices:
             what += f"; one of {', '.join(field.choices)}"
-        self._fault(
-            "missing", name, f"required: {what}; for example {field.name} = {field.example}", path
-        )
+        shown = f"{field.name} = {example(field, self.units)}"
+        self._fault("missing", name, f"required: {what}; for example {shown}", path)
 
     def _fault(self, code: str, name: str, message: str, at: Keys, inside: bool = False) -> None:
         """Enter a fault at the key of ``at``, or ``inside`` at its value."""

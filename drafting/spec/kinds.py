@@ -11,7 +11,7 @@ from typing import Any
 from drafting.factors import KINDS, Misread, Quantity
 from drafting.spec.field import Field
 from drafting.spec.given import Typed
-from drafting.units import both, read_quantity
+from drafting.units import both, format_mm, read_quantity
 from drafting.values import Unit
 
 _LONGEST = 200
@@ -31,19 +31,34 @@ def read_value(raw: Any, typed: str, field: Field, units: str) -> tuple[Typed, U
         value = _quantity(raw, typed, field.kind, units, field.bare)
         _within(value, field, typed, units)
         return value, KINDS[field.kind].unit
-    found = _READERS[field.kind](raw, typed, field, units)
-    return found, "" if isinstance(found, str) else _UNITS.get(field.kind, "")
+    found = f'"{typed}"' if isinstance(raw, str) else typed
+    read = _READERS[field.kind](raw, found, field, units)
+    return read, "" if isinstance(read, str) else _UNITS.get(field.kind, "")
+
+
+def example(field: Field, units: str) -> str:
+    """Give the field's example as TOML; a bare inch size turns to mm where ``units`` is mm."""
+    if field.kind != "length" or units == "in":
+        return field.example
+    return format_mm(float(read_quantity(field.example.strip('"'), "length", "in", signed=True)))
+
+
+def near(word: str, known: Iterable[str]) -> list[str]:
+    """Give the known words that are most like a word that is not."""
+    from difflib import get_close_matches
+
+    names = {k.lower(): k for k in known}
+    found = get_close_matches(word.lower(), names, 2, 0.6) if len(word) > 2 else []
+    return [names[n] for n in found]
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """Give ``did you mean ...?`` for a word nobody knows, or the known ones, for a message."""
-    from difflib import get_close_matches
-
-    names = {k.lower(): k for k in known}
-    near = get_close_matches(word.lower(), names, 2, 0.6)
-    if near:
-        return f"did you mean {' or '.join(names[n] for n in near)}?"
-    return f"known are: {', '.join(names.values())}"
+    words = tuple(known)
+    found = near(word, words)
+    if found:
+        return f"did you mean {' or '.join(found)}?"
+    return f"known are: {', '.join(words)}"
 
 
 def _quantity(raw: Any, typed: str, kind: Quantity, units: str, bare: bool = False) -> float:

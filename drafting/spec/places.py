@@ -11,6 +11,9 @@ from dataclasses import dataclass
 
 Path = tuple[str | int, ...]
 
+MENDED = "\ue000"
+"""Stands for a value whose line could not be read, or begins a name; it is not told again."""
+
 
 @dataclass(frozen=True, slots=True)
 class Place:

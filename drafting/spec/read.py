@@ -12,7 +12,6 @@ from typing import Any
 from drafting.errors import Fault, Refused
 from drafting.spec.places import Path as Keys
 from drafting.spec.places import Place, find_places
-from drafting.spec.slips import diagnose
 
 LARGEST = 1_000_000
 """A spec file has at most this many bytes."""
@@ -96,9 +95,9 @@ def _decode(content: bytes, file: str) -> str:
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        before = content[: error.start]
-        line = before.count(b"\n") + 1
-        column = error.start - (before.rfind(b"\n") + 1) + 1
+        before = content[: error.start].decode("utf-8-sig")
+        line = before.count("\n") + 1
+        column = len(before) - before.rfind("\n")
         was = content[error.start : error.start + 1].decode("cp1252", "replace")
         raise Refused(
             [
@@ -125,6 +124,8 @@ def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
         try:
             return tomllib.loads(whole + "\n", parse_float=Decimal), whole, faults
         except (ValueError, RecursionError) as error:
+            from drafting.spec.slips import diagnose
+
             slip = diagnose(lines, error)
             times = mended.get(slip.line, 0)
             if times == 0 or slip.code.startswith("duplicate"):

@@ -9,8 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-MENDED = "\ue000"
-"""Stands in a mended line for a value that could not be read; never reported again."""
+from drafting.spec.places import MENDED
 
 _AT = re.compile(r"\(at line (\d+), column (\d+)\)")
 _PAIR = re.compile(r"(\s*)([^=#]*?)\s*=\s*(.*)")
@@ -18,6 +17,7 @@ _HEADER = re.compile(r"\s*\[+\s*([^\]\[#]*?)\s*(?:\]|#|$)")
 _NAME = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
 _FRACTIONS = "½¼¾⅓⅔⅛⅜⅝⅞⁄"
 _CURLY = str.maketrans({"“": '"', "”": '"', "„": '"', "‘": "'", "’": "'"})
+_INVISIBLE = re.compile("[\u00a0\u200b\u202f\ufeff]")
 _LONGEST = 200
 _YES_NO = ("true", "false", "yes", "no", "on", "off")
 
@@ -63,6 +63,8 @@ def diagnose(lines: list[str], error: Exception) -> Slip:
     if not _NAME.fullmatch(pair[2]) and pair[2][:1] not in ("'", '"'):
         return _bad_name(lines, n, pair)
     value = without_comment(pair[3])
+    if value[:1] not in ("'", '"') and _INVISIBLE.search(line):
+        reason = "invisible character"
     code, message = _value_slip(pair[2], value, reason)
     whole = value[:1] not in "[{" or value[-1:] in "]}" or not value
     mend = f'{pair[1]}{pair[2]} = "{MENDED}"' if whole else None
@@ -97,8 +99,6 @@ def _value_slip(key: str, v: str, reason: str) -> tuple[str, str]:
         )
     if v[0] in "\"'":
         return _string_slip(key, v, reason)
-    if any(ord(c) in (0xA0, 0x200B, 0x202F, 0xFEFF) for c in v):
-        return "invisible-character", "an invisible character stands in this line; retype it"
     if re.fullmatch(r"\S*[,;]", v):
         return "stray-mark", f"drop the {v[-1]} at the end of the line: {key} = {v[:-1]}"
     return _bare_slip(key, v)
@@ -106,9 +106,11 @@ def _value_slip(key: str, v: str, reason: str) -> tuple[str, str]:
 
 def _bare_slip(key: str, v: str) -> tuple[str, str]:
     if re.fullmatch(r"[+-]?\d+,\d+.*", v):
-        plain = v.replace(",", ".")
-        fixed = plain if re.fullmatch(r"[\d.]+", plain) else f'"{plain}"'
-        return "decimal-comma", f"found {v}; write a point in place of the comma: {key} = {fixed}"
+        if re.search(r",\d{3}", v):
+            whole, point = _as_typed(v.replace(",", "")), _as_typed(v.replace(",", "."))
+            return "decimal-comma", f"found {v}; write {key} = {whole}, or {point} if that is meant"
+        point = _as_typed(v.replace(",", "."))
+        return "decimal-comma", f"found {v}; write a point in place of the comma: {key} = {point}"
     if re.fullmatch(r"\.\d+", v):
         return "bare-point", f"found {v}; write a zero before the point: {key} = 0{v}"
     if re.fullmatch(r"\d+\.", v):
