@@ -1,0 +1,190 @@
+"""Parts to a GLB file (glTF 2.0, Khronos): for looking at, in a browser or a viewer.
+
+glTF is in metres with +Y up, so one turned root node holds the nodes ``barrel`` and ``rod``, which
+keep the axes of the model (+X to the rod, +Z at 12 o'clock). The spec travels in ``asset.extras``.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from array import array
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from struct import pack, unpack_from
+from typing import Any
+
+from drafting.model.pieces import Part
+from drafting.solid.build import build_part
+from drafting.solid.kernel_text import faces
+from drafting.solid.products import PRODUCT_NAMES, Product, groups
+
+DEFLECTION = 0.1
+"""Triangles leave the surface by this much (mm) at the most …"""
+ANGLE = 0.2
+"""… and two neighbours differ by this angle (radians) at the most."""
+_UP = [-(0.5**0.5), 0.0, 0.0, 0.5**0.5]
+"""A quarter turn about X (quaternion): +Z of the model becomes +Y of glTF."""
+_FLOAT, _UNSIGNED = 5126, 5125
+_VERTICES, _INDICES = 34962, 34963
+
+
+def glb_bytes(name: str, parts: Sequence[Part], state: str, meta: Mapping[str, str]) -> bytes:
+    """Give the GLB file of the parts as they stand; ``meta`` as for STEP.
+
+    Raises OutputFailed when the kernel cannot make a part.
+    """
+    book = _Book()
+    tops: list[int] = []
+    for group in groups(name, parts):
+        node: dict[str, Any] = {"name": PRODUCT_NAMES[group.owner]}
+        if group.alone:
+            node["mesh"] = book.mesh(group.products[0])
+        else:
+            node["children"] = [
+                book.node({"name": p.name, "mesh": book.mesh(p)}) for p in group.products
+            ]
+        tops.append(book.node(node))
+    root = book.node({"name": f"{name}-{state}", "rotation": _UP, "children": tops})
+    keep = ("number", "revision", "title", "date", "spec_text", "input_sha256")
+    document = {
+        "asset": {
+            "version": "2.0",
+            "generator": meta.get("tool", ""),
+            "extras": {k: meta[k] for k in keep if meta.get(k)},
+        },
+        "scene": 0,
+        "scenes": [{"name": f"{name}-{state}", "nodes": [root]}],
+        "nodes": book.nodes,
+        "meshes": book.meshes,
+        "materials": book.materials,
+        "accessors": book.accessors,
+        "bufferViews": book.views,
+        "buffers": [{"byteLength": len(book.data)}],
+    }
+    text = json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode("utf-8")
+    text += b" " * (-len(text) % 4)
+    size = 12 + 8 + len(text) + 8 + len(book.data)
+    return b"".join(
+        (
+            pack("<4sII", b"glTF", 2, size),
+            pack("<I4s", len(text), b"JSON"),
+            text,
+            pack("<I4s", len(book.data), b"BIN\0"),
+            book.data,
+        )
+    )
+
+
+def read_glb_json(data: bytes) -> dict[str, Any]:
+    """Give the JSON part of a GLB file; raises ValueError when it is none."""
+    if data[:4] != b"glTF" or data[16:20] != b"JSON":
+        raise ValueError("not a GLB file")
+    (length,) = unpack_from("<I", data, 12)
+    document: dict[str, Any] = json.loads(data[20 : 20 + length])
+    return document
+
+
+@dataclass(slots=True)
+class _Book:
+    """The lists of a glTF document, and its binary part."""
+
+    nodes: list[dict[str, Any]] = field(default_factory=list)
+    meshes: list[dict[str, Any]] = field(default_factory=list)
+    materials: list[dict[str, Any]] = field(default_factory=list)
+    accessors: list[dict[str, Any]] = field(default_factory=list)
+    views: list[dict[str, Any]] = field(default_factory=list)
+    data: bytearray = field(default_factory=bytearray)
+
+    def node(self, node: dict[str, Any]) -> int:
+        """Enter a node and give its number."""
+        self.nodes.append(node)
+        return len(self.nodes) - 1
+
+    def mesh(self, product: Product) -> int:
+        """Enter a part's triangles and its colour, and give the mesh's number."""
+        points, normals, corners = _triangles(build_part(product.part))
+        linear = [_linear(c) for c in product.colour]
+        self.materials.append(
+            {
+                "name": product.name,
+                "pbrMetallicRoughness": {
+                    "baseColorFactor": [*linear, 1.0],
+                    "metallicFactor": 0.3,
+                    "roughnessFactor": 0.5,
+                },
+            }
+        )
+        attributes = {
+            "POSITION": self._accessor(points, "VEC3", bounded=True),
+            "NORMAL": self._accessor(normals, "VEC3"),
+        }
+        primitive = {
+            "attributes": attributes,
+            "indices": self._accessor(corners, "SCALAR"),
+            "material": len(self.materials) - 1,
+        }
+        self.meshes.append({"name": product.name, "primitives": [primitive]})
+        return len(self.meshes) - 1
+
+    def _accessor(self, values: array[Any], kind: str, bounded: bool = False) -> int:
+        if sys.byteorder == "big":
+            values = values[:]
+            values.byteswap()
+        raw = values.tobytes()
+        indices = kind == "SCALAR"
+        self.views.append(
+            {
+                "buffer": 0,
+                "byteOffset": len(self.data),
+                "byteLength": len(raw),
+                "target": _INDICES if indices else _VERTICES,
+            }
+        )
+        self.data += raw
+        accessor: dict[str, Any] = {
+            "bufferView": len(self.views) - 1,
+            "componentType": _UNSIGNED if indices else _FLOAT,
+            "count": len(values) // (1 if indices else 3),
+            "type": kind,
+        }
+        if bounded:
+            accessor["min"] = [min(values[i::3]) for i in range(3)]
+            accessor["max"] = [max(values[i::3]) for i in range(3)]
+        self.accessors.append(accessor)
+        return len(self.accessors) - 1
+
+
+def _linear(c: float) -> float:
+    """From sRGB to the linear light of glTF (IEC 61966-2-1)."""
+    return round(c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4, 4)
+
+
+def _triangles(shape: Any) -> tuple[array[float], array[float], array[int]]:
+    """Give vertices in metres, unit normals, and the corners of counterclockwise triangles."""
+    from OCP.BRep import BRep_Tool
+    from OCP.BRepLib import BRepLib_ToolTriangulatedShape
+    from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.TopAbs import TopAbs_Orientation
+    from OCP.TopLoc import TopLoc_Location
+
+    BRepMesh_IncrementalMesh(shape, DEFLECTION, False, ANGLE, False)
+    points, normals, corners = array("f"), array("f"), array("I")
+    for face in faces(shape):
+        place = TopLoc_Location()
+        net = BRep_Tool.Triangulation_s(face, place)
+        BRepLib_ToolTriangulatedShape.ComputeNormals_s(face, net)
+        turn = place.Transformation()
+        inside_out = face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
+        first = len(points) // 3
+        for i in range(1, net.NbNodes() + 1):
+            p = net.Node(i).Transformed(turn)
+            n = net.Normal(i).Transformed(turn)
+            if inside_out:
+                n.Reverse()
+            points.extend((p.X() / 1000.0, p.Y() / 1000.0, p.Z() / 1000.0))
+            normals.extend((n.X(), n.Y(), n.Z()))
+        for i in range(1, net.NbTriangles() + 1):
+            a, b, c = net.Triangle(i).Get()
+            corners.extend(first + k - 1 for k in ((a, c, b) if inside_out else (a, b, c)))
+    return points, normals, corners
