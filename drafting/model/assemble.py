@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.model.clock import both_readings
 from drafting.model.frame import ORIGIN, Frame, X, about_x
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import Lengths
@@ -13,10 +12,10 @@ from drafting.model.mounts.base import Drawn
 from drafting.model.pieces import Part
 from drafting.model.placing import placed
 from drafting.model.port import Port
+from drafting.model.port_shapes import port_pieces
+from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import (
     Stations,
-    barrel_pieces,
-    gland_part,
     piston_part,
     rod_pieces,
     stop_tube_part,
@@ -31,6 +30,7 @@ def _rod_frame(turned: float, lengths: Lengths) -> Frame:
 
 def place_parts(
     s: Stations,
+    shell: Shell,
     drawn: Mapping[str, Drawn],
     ports: tuple[Port, ...],
     turned: float,
@@ -39,14 +39,11 @@ def place_parts(
     """Give every part in its place, retracted."""
     body, rod = drawn["body"], drawn["rod"]
     frame = _rod_frame(turned, lengths)
-    barrel = [*barrel_pieces(s, body.embed), *body.pieces]
-    for port in ports:
-        barrel += port.pieces()
+    seats = [(port.end, piece) for port in ports for piece in port_pieces(port)]
     rod_part = [*rod_pieces(s, rod.embed), *(p.within(frame) for p in rod.pieces)]
     return (
-        Part("barrel", "body", tuple(barrel)),
+        *shell.parts(s, body.embed, body.pieces, seats),
         *body.parts,
-        gland_part(s),
         piston_part(s),
         *stop_tube_part(s),
         Part("rod", "rod", tuple(rod_part), hatched=False),
@@ -57,6 +54,7 @@ def place_parts(
 def place_wishes(
     book: Ledger,
     s: Stations,
+    shell: Shell,
     drawn: Mapping[str, Drawn],
     ports: tuple[Port, ...],
     turned: float,
@@ -95,15 +93,17 @@ def place_wishes(
         across("cylinder.bore", mid, s.bore, 2),
         across("cylinder.barrel_outside", mid, 2 * r, 3),
         across("cylinder.rod", (s.gland_face + s.rod_end) / 2, s.rod, 2),
+        *shell.wishes(s),
         *drawn["body"].wishes,
         *(placed(w, frame) for w in drawn["rod"].wishes),
     ]
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),
+        *shell.symbols(s),
         *drawn["body"].symbols,
         *(placed(w, frame) for w in drawn["rod"].symbols),
     ]
     for port in ports:
-        wishes += port.wishes(both_readings(port.clock))
+        wishes += port.wishes()
         symbols += port.symbols()
     return tuple(wishes), tuple(symbols)

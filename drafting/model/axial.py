@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.lengths import Lengths
 from drafting.model.mounts.base import Host, Mount
-from drafting.model.neat import neat_up
+from drafting.model.port import PortSizes
+from drafting.model.shells.base import Shell
 from drafting.model.stack import Give, Solved, close_stack
 from drafting.model.tube_parts import Stations
 from drafting.model.tube_sizes import TubeSizes, axial_gives
@@ -17,6 +18,7 @@ STACK = (
     "cylinder.piston_length",
     "cylinder.stroke",
     "cylinder.stop_tube",
+    "cylinder.spring_space",
     "cylinder.gland_length",
     "cylinder.rod_stick_out",
 )
@@ -26,23 +28,26 @@ STACK = (
 def close_axis(
     book: Ledger,
     tube: TubeSizes,
+    shell: Shell,
     hosts: Mapping[str, Host],
     mounts: Mapping[str, Mount],
+    ports: Sequence[PortSizes],
     lengths: Lengths,
 ) -> Solved:
     """Close the stack to the retracted length and enter each settled size with its reason.
 
     Enters a fault when even the floors are too long.
     """
-    gives = axial_gives(book, tube.bore)
+    need = max((p.room for p in ports), default=0.0)
+    gives = shell.gives(axial_gives(book, tube.bore), need, book.spec.units)
+    gland = next(g for g in gives if g.name == "cylinder.gland_length")
     for end, mount in mounts.items():
         gives += mount.gives(hosts[end])
-    stop = book.size("cylinder.stop_tube", Rule(0.0, "none was asked for"))
-    fixed = [
-        Give("cylinder.stroke", "stroke", lengths.stroke, lengths.stroke, True),
-        Give("cylinder.stop_tube", "stop tube", stop, stop, True),
-    ]
-    projection = book.size("cylinder.gland_projection", lambda: _projection(book, gives))
+    fixed = [Give("cylinder.stroke", "stroke", lengths.stroke, lengths.stroke, True)]
+    for word in ("stop_tube", "spring_space"):
+        size = book.number(f"cylinder.{word}") or 0.0
+        fixed.append(Give(f"cylinder.{word}", word.replace("_", " "), size, size, True))
+    projection = book.size("cylinder.gland_projection", shell.projection(gland, book.spec.units))
 
     def length(sizes: Mapping[str, float]) -> float:
         return (
@@ -76,21 +81,28 @@ def close_axis(
 
 
 def stations(
-    book: Ledger, tube: TubeSizes, mounts: Mapping[str, Mount], solved: Solved, lengths: Lengths
+    book: Ledger,
+    tube: TubeSizes,
+    shell: Shell,
+    mounts: Mapping[str, Mount],
+    solved: Solved,
+    lengths: Lengths,
 ) -> Stations:
     """Give the faces of the closed stack in world x."""
     size = {n: g.value for n, g in solved.sizes.items()}
-    size["cylinder.gland_projection"] = projection = book.number(
-        "cylinder.gland_projection"
-    ) or float(book.values["cylinder.gland_projection"].value)
+    projection = float(book.values["cylinder.gland_projection"].value)
     gland, piston = size["cylinder.gland_length"], size["cylinder.piston_length"]
-    closed = mounts["body"].reach(size)
+    closed = mounts["body"].reach({**size, "cylinder.gland_projection": projection})
+    spring = size["cylinder.spring_space"]
+    behind = spring if book.word("cylinder.action", "double") == "pull" else 0.0
     oil = closed + size["cylinder.base_thickness"]
-    inner = oil + piston + lengths.stroke + size["cylinder.stop_tube"]
+    front = oil + behind + piston
+    inner = front + lengths.stroke + size["cylinder.stop_tube"] + spring - behind
     return Stations(
         closed_end=closed,
         oil_side=oil,
-        piston_front=oil + piston,
+        piston_back=oil + behind,
+        piston_front=front,
         gland_inner=inner,
         barrel_end=inner + gland - projection,
         gland_face=inner + gland,
@@ -99,17 +111,11 @@ def stations(
         bore=tube.bore,
         rod=tube.rod,
         barrel_outside=tube.barrel_outside,
-        gland_outside=tube.gland_outside,
+        gland_outside=shell.gland_outside,
         stop_tube=size["cylinder.stop_tube"],
         piston_relief=0.25 * piston,
         gland_relief=0.2 * (gland - projection),
     )
-
-
-def _projection(book: Ledger, gives: Sequence[Give]) -> Rule:
-    gland = next(g for g in gives if g.name == "cylinder.gland_length")
-    value = min(neat_up(0.25 * gland.value, book.spec.units), gland.floor / 2)
-    return Rule(value, "a quarter of the gland shows beyond the barrel")
 
 
 def _refuse_short(book: Ledger, solved: Solved, lengths: Lengths) -> None:

@@ -9,6 +9,9 @@ from pathlib import Path
 
 from drafting.model import mounts
 from drafting.model.mounts.base import End, Mount
+from drafting.model.shells.base import Shell
+from drafting.model.shells.tie_rod import TieRod
+from drafting.model.shells.welded import Welded
 
 ENDS: tuple[End, ...] = ("body", "rod")
 ANY_ROD = ("turned",)
@@ -39,3 +42,8 @@ def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
         }
         for end in ENDS
     }
+
+
+def shell_types() -> Mapping[str, type[Shell]]:
+    """Give every construction by its spec word."""
+    return {kind.word: kind for kind in (Welded, TieRod)}

@@ -6,18 +6,16 @@ from drafting.errors import Refused
 from drafting.files import safe_name
 from drafting.model.assemble import place_parts, place_wishes
 from drafting.model.axial import close_axis, stations
-from drafting.model.catalog import mount_types, mounts_by_end
+from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.clock import seen_from_rod, viewpoint
 from drafting.model.cylinder import Cylinder
-from drafting.model.ledger import Ledger, Rule
+from drafting.model.ledger import Ledger
 from drafting.model.lengths import settle_lengths
-from drafting.model.limits import NOT_DRAWN, judge_ports, judge_whole
+from drafting.model.limits import NOT_DRAWN, judge_whole
 from drafting.model.mounts.base import Host, Mount
-from drafting.model.port import Port, PortSizes, place_port, settle_port_sizes
-from drafting.model.tube_parts import (
-    Stations,
-)
-from drafting.model.tube_sizes import TubeSizes, settle_tube
+from drafting.model.port import place_ports, settle_port_sizes
+from drafting.model.port_limits import judge_ports
+from drafting.model.tube_sizes import settle_tube
 from drafting.spec.check import read_spec
 from drafting.spec.given import Spec
 
@@ -32,27 +30,29 @@ def load(spec: Spec) -> Cylinder:
     book = Ledger(spec)
     lengths = settle_lengths(book)
     tube = settle_tube(book)
+    shell = shell_types()[book.word("cylinder.construction", "welded")].settle(book, tube)
+    sizes = settle_port_sizes(book, shell)
     hosts = {
-        "body": Host("body", tube.barrel_outside, tube.bore, tube.rod, spec.units),
+        "body": Host("body", shell.host_diameter, tube.bore, tube.rod, spec.units),
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
     settled = {end: _mount(book, host) for end, host in hosts.items()}
     _stop_on_faults(book)
     assert lengths is not None
-    solved = close_axis(book, tube, hosts, settled, lengths)
+    solved = close_axis(book, tube, shell, hosts, settled, sizes, lengths)
     _stop_on_faults(book)
-    s = stations(book, tube, settled, solved, lengths)
+    s = stations(book, tube, shell, settled, solved, lengths)
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
-    ports = _ports(book, tube, s)
+    ports = place_ports(book, shell, sizes, s)
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
-    parts = place_parts(s, drawn, ports, turned, lengths)
-    judge_whole(book, s, lengths, settled)
+    parts = place_parts(s, shell, drawn, ports, turned, lengths)
+    judge_whole(book, shell, s, lengths, settled)
     judge_ports(book, ports, s, parts, lengths)
     _stop_on_faults(book)
-    wishes, symbols = place_wishes(book, s, drawn, ports, turned, lengths)
+    wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)
     return Cylinder(
         spec,
         safe_name(book.word("number", ""), spec.stem),
@@ -77,22 +77,6 @@ def _mount(book: Ledger, host: Host) -> Mount:
 def _stop_on_faults(book: Ledger) -> None:
     if book.faults:
         raise Refused(book.faults)
-
-
-def _ports(book: Ledger, tube: TubeSizes, s: Stations) -> tuple[Port, ...]:
-    side = viewpoint(book)
-    ports = []
-    for table, end in (("base_port", "base"), ("rod_port", "rod")):
-        if not book.spec.has(table):
-            continue
-        clock = book.size(f"{table}.clock", Rule(0.0, "12 o'clock"), interface=True, unit="deg")
-        sizes: PortSizes | None = settle_port_sizes(
-            book, table, end, tube.barrel_outside, tube.bore, seen_from_rod(clock, side)
-        )
-        port = place_port(book, sizes, s) if sizes else None
-        if port:
-            ports.append(port)
-    return tuple(ports)
 
 
 def _turned(book: Ledger) -> float:

@@ -1,110 +1,37 @@
-"""A port in a welded boss: where it is, how it is built, what it says.
+"""Ports: which thread, where it sits, which way it points.
 
-What differs between port standards lies in their tables; nothing here asks which one it is.
+What differs between port standards lies in their tables; what differs between seats lies in the
+shell. Shapes are built in ``port_shapes.py``.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import asin, degrees, sqrt
+from math import asin, degrees
+from typing import Literal
 
-from drafting.model.frame import Vec, add, along, clock_direction, scale
+from drafting.model.clock import both_readings, seen_from_rod, viewpoint
+from drafting.model.frame import Vec, add, clock_direction, scale
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat_up
-from drafting.model.pieces import Piece, cylinder, stepped
+from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Callout, CentreLine, Length, Thread
+from drafting.model.wishes import Callout, CentreLine, Length, Symbol, Wish
 from drafting.standards.ports import PortThread, PortWordError, parse_port
 
-WIDEST = 0.9
-"""A boss is at the most this part of the barrel's outside (the spec format's own limit)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Port:
-    """A port, axis radial at ``clock`` degrees (seen from the rod end), centre at world x."""
-
-    table: str
-    end: str
-    thread: PortThread
-    clock: float
-    x: float
-    boss: float
-    height: float
-    passage: float
-    face: float
-    barrel: float
-    bore: float
-    plugged: bool
-
-    @property
-    def direction(self) -> Vec:
-        """Give the outward direction of the port."""
-        return clock_direction(self.clock)
-
-    @property
-    def tip(self) -> Vec:
-        """Give the centre of the port's face."""
-        return add((self.x, 0.0, 0.0), scale(self.direction, self.face))
-
-    @property
-    def half_angle(self) -> float:
-        """Give half of the angle (degrees) that the boss takes on the barrel."""
-        return degrees(asin(min(self.boss / self.barrel, 1.0)))
-
-    def pieces(self) -> tuple[Piece, ...]:
-        """Give boss and drilled, threaded opening (thread as a cylinder at its major diameter)."""
-        frame = along(self.direction, (self.x, 0.0, 0.0), (1.0, 0.0, 0.0))
-        foot = _surface(self.barrel / 2, self.boss / 2) - 1.0
-        inside = max(_surface(self.bore / 2, self.passage / 2) - 1.0, 0.0)
-        major = self.thread.major_mm / 2
-        bottom = max(self.face - self.depth, inside + 0.5)
-        opening = stepped(
-            (inside, self.passage / 2),
-            (bottom, self.passage / 2),
-            (bottom, major),
-            (self.face + 1.0, major),
-        )
-        return (
-            Piece(f"{self.table}.boss", cylinder(self.boss / 2, foot, self.face), frame),
-            Piece(f"{self.table}.thread", opening, frame, cut=True),
-        )
-
-    @property
-    def depth(self) -> float:
-        """Give the drawn depth of thread: the table's, else as deep as the thread is wide."""
-        return self.thread.thread_depth_mm or 0.75 * self.thread.major_mm
-
-    def wishes(self, words: str) -> tuple[Callout | Length, ...]:
-        """Give the callout and the distance from the body datum."""
-        lines = (
-            (*self.thread.callout, words)
-            if not self.plugged
-            else (
-                *self.thread.callout,
-                words,
-                "PLUGGED",
-            )
-        )
-        return (
-            Callout(f"{self.table}.thread", self.tip, self.direction, lines),
-            Length(f"{self.table}.position", (0.0, 0.0, 0.0), self.tip, (1.0, 0.0, 0.0), rank=3),
-        )
-
-    def symbols(self) -> tuple[CentreLine | Thread, ...]:
-        """Give the port's axis."""
-        inner = add((self.x, 0.0, 0.0), scale(self.direction, self.bore / 2))
-        return (CentreLine(f"{self.table}.thread", inner, self.tip),)
-
-
-def _surface(radius: float, beside: float) -> float:
-    """Height of a round surface at a distance beside its crown."""
-    return sqrt(max(radius**2 - beside**2, 0.0))
+Facing = Literal["out", "base", "rod"]
+PASSAGE = 0.6
+"""Drilling behind the thread, as a part of its major diameter; as drawn only."""
 
 
 @dataclass(frozen=True, slots=True)
 class PortSizes:
-    """A port's own sizes, before the stack tells where it lies."""
+    """A port's own sizes in mm, before the stack tells where it lies.
+
+    ``clock`` is seen from the rod end. ``boss`` is the diameter of the boss or spotface, ``room``
+    what it takes along the axis. ``height`` is None where the seat gives the face.
+    """
 
     table: str
     end: str
@@ -113,13 +40,126 @@ class PortSizes:
     boss: float
     height: float
     passage: float
+    facing: Facing
     plugged: bool
 
+    @property
+    def room(self) -> float:
+        """Give what the port takes along the axis, with a rim."""
+        return self.boss + 4.0
 
-def settle_port_sizes(
-    book: Ledger, table: str, end: str, barrel: float, bore: float, clock: float
-) -> PortSizes | None:
-    """Settle thread, boss and height of a port, or enter a fault and give None."""
+
+@dataclass(frozen=True, slots=True)
+class Port:
+    """A port in its place: centre at world x, face at ``face`` from the axis.
+
+    ``surface`` is the seat's distance from the axis, ``inside`` where its drilling ends. ``outlet``
+    is the world x of the outlet's face when it runs along the barrel.
+    """
+
+    sizes: PortSizes
+    x: float
+    surface: float
+    flat: bool
+    inside: float
+    face: float
+    outlet: float
+
+    @property
+    def table(self) -> str:
+        """Give the spec table."""
+        return self.sizes.table
+
+    @property
+    def end(self) -> str:
+        """Give the end: base or rod."""
+        return self.sizes.end
+
+    @property
+    def thread(self) -> PortThread:
+        """Give the thread."""
+        return self.sizes.thread
+
+    @property
+    def clock(self) -> float:
+        """Give the clock angle in degrees, seen from the rod end."""
+        return self.sizes.clock
+
+    @property
+    def direction(self) -> Vec:
+        """Give the direction from the axis to the port."""
+        return clock_direction(self.sizes.clock)
+
+    @property
+    def normal(self) -> Vec:
+        """Give the direction that the opening faces."""
+        if self.sizes.facing == "out":
+            return self.direction
+        return (1.0 if self.sizes.facing == "rod" else -1.0, 0.0, 0.0)
+
+    @property
+    def tip(self) -> Vec:
+        """Give the centre of the opening's face."""
+        x = self.x if self.sizes.facing == "out" else self.outlet
+        return add((x, 0.0, 0.0), scale(self.direction, self.face))
+
+    @property
+    def half_angle(self) -> float:
+        """Give half of the angle (degrees) that the boss takes on a round barrel."""
+        return degrees(asin(min(self.sizes.boss / 2 / self.surface, 1.0)))
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Give the callout and the distance from the body datum."""
+        lines = [*self.thread.callout, both_readings(self.clock)]
+        if self.sizes.plugged:
+            lines.append("PLUGGED")
+        x = (1.0, 0.0, 0.0)
+        foot = add((self.x, 0.0, 0.0), scale(self.direction, self.face))
+        wishes: list[Wish] = [
+            Callout(f"{self.table}.thread", self.tip, self.normal, tuple(lines)),
+            Length(f"{self.table}.position", (0.0, 0.0, 0.0), foot, x, rank=4),
+        ]
+        if self.sizes.facing != "out":
+            wishes.append(
+                Length(f"{self.table}.outlet_position", (0.0, 0.0, 0.0), self.tip, x, rank=4)
+            )
+        return tuple(wishes)
+
+    def symbols(self) -> tuple[Symbol, ...]:
+        """Give the port's axis."""
+        foot = add((self.x, 0.0, 0.0), scale(self.direction, self.inside))
+        top = add((self.x, 0.0, 0.0), scale(self.direction, self.face))
+        lines: tuple[Symbol, ...] = (CentreLine(f"{self.table}.thread", foot, top),)
+        if self.sizes.facing != "out":
+            lines += (CentreLine(f"{self.table}.outlet", top, self.tip),)
+        return lines
+
+
+def port_tables(book: Ledger) -> list[tuple[str, str]]:
+    """Give each port table of the file with its end, in the order of the format."""
+    spec = book.spec
+    tables = [(t, e) for t, e in (("base_port", "base"), ("rod_port", "rod")) if spec.has(t)]
+    for k in range(spec.count("extra_port")):
+        table = f"extra_port[{k + 1}]"
+        tables.append((table, book.word(f"{table}.end", "base")))
+    return tables
+
+
+def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
+    """Settle thread, boss and height of every port; a wrong one enters a fault."""
+    side = viewpoint(book)
+    settled = []
+    for table, end in port_tables(book):
+        rule = Rule(0.0, "12 o'clock")
+        clock = seen_from_rod(book.size(f"{table}.clock", rule, interface=True, unit="deg"), side)
+        shell.judge_clock(book, f"{table}.clock", clock)
+        thread = _thread(book, table, shell)
+        if thread is not None:
+            settled.append(_sizes(book, shell, table, end, thread, clock))
+    return settled
+
+
+def _thread(book: Ledger, table: str, shell: Shell) -> PortThread | None:
     typed = book.given(f"{table}.thread", interface=True)
     if typed is None:
         return None
@@ -130,67 +170,84 @@ def settle_port_sizes(
         return None
     spot = thread.spotface_dia_mm
     least = spot or thread.major_mm
-    if least > WIDEST * barrel:
+    if least > shell.widest_port:
         book.fault(
             "port-too-wide",
             f"{table}.thread",
             f"{thread.echo}: its {'spotface' if spot else 'thread'} of {book.say(least)} is wider "
-            f"than 0.9 of the barrel's outside ({book.say(WIDEST * barrel)}); a smaller port fits",
+            f"than what it sits on takes ({book.say(shell.widest_port)}); a smaller port fits",
         )
         return None
+    return thread
+
+
+def _sizes(
+    book: Ledger, shell: Shell, table: str, end: str, thread: PortThread, clock: float
+) -> PortSizes:
+    units = book.spec.units
+    spot = thread.spotface_dia_mm
     boss = (
-        Rule(neat_up(spot, book.spec.units), "boss as wide as the spotface", thread.source)
+        Rule(neat_up(spot, units), "as wide as the spotface", thread.source)
         if spot
-        else Rule(neat_up(1.4 * thread.major_mm, book.spec.units), "boss 1.4 of the thread")
+        else Rule(neat_up(1.4 * thread.major_mm, units), "1.4 of the thread")
     )
-    if boss.value > WIDEST * barrel:
-        boss = Rule(WIDEST * barrel, "0.9 of the barrel's outside, the widest boss")
-    book.enter(f"{table}.boss", boss)
-    wall = (barrel - bore) / 2
-    need = thread.drill_depth_mm or thread.thread_depth_mm or 0.75 * thread.major_mm
-    height = book.size(
-        f"{table}.height",
-        Rule(
-            max(neat_up(need - wall, book.spec.units), neat_up(3.0, book.spec.units)),
+    if boss.value > shell.widest_port:
+        boss = Rule(shell.widest_port, "the widest that the seat takes")
+    facing: Facing = book.word(f"{table}.facing", "out")  # type: ignore[assignment]
+    if facing != "out":
+        rule = Rule(neat_up(boss.value / 2 + 3.0, units), "the port tube clears the barrel")
+    elif shell.flat_seats:
+        rule = Rule(0.0, "in the side of the head or cap")
+    else:
+        need = thread.drill_depth_mm or thread.thread_depth_mm or 0.75 * thread.major_mm
+        rule = Rule(
+            max(neat_up(need - shell.wall, units), neat_up(3.0, units)),
             "wall and boss together take the tap drill's depth",
             thread.source,
-        ),
-    )
-    passage = min(0.6 * thread.major_mm, 0.5 * bore)
-    return PortSizes(
-        table, end, thread, clock, boss.value, height, passage, book.flag(f"{table}.plugged")
-    )
-
-
-def place_port(book: Ledger, sizes: PortSizes, s: Stations) -> Port | None:
-    """Place a port on the closed stack: typed, or where the piston never covers it."""
-    half = sizes.boss / 2
-    if sizes.end == "base":
-        free = s.oil_side + s.piston_relief / 2
-        rule = Rule(max(free, s.closed_end + half), "over the piston's relief when retracted")
-    else:
-        free = s.gland_inner
-        rule = Rule(min(free, s.barrel_end - half), "at the gland's inner face")
-    x = book.size(f"{sizes.table}.position", rule, interface=True)
-    if not s.closed_end < x < s.gland_face:
-        book.fault(
-            "port-off-barrel",
-            f"{sizes.table}.position",
-            f"{book.say(x)} from the body datum is not on the barrel, which reaches from "
-            f"{s.closed_end:g} to {book.say(s.gland_face)}",
         )
-        return None
-    return Port(
-        sizes.table,
-        sizes.end,
-        sizes.thread,
-        sizes.clock,
-        x,
-        sizes.boss,
-        sizes.height,
-        sizes.passage,
-        s.barrel_outside / 2 + sizes.height,
-        s.barrel_outside,
-        s.bore,
-        sizes.plugged,
-    )
+    height = book.size(f"{table}.height", rule)
+    if facing != "out" and height < boss.value / 2:
+        book.fault(
+            "port-tube-in-barrel",
+            f"{table}.height",
+            f"a port tube of {book.say(boss.value)} along the barrel needs its centre at least "
+            f"{book.say(boss.value / 2)} above it",
+        )
+    if not shell.flat_seats or facing != "out" or height > 0:
+        book.enter(f"{table}.boss", boss)
+    passage = min(PASSAGE * thread.major_mm, shell.widest_port / 2)
+    plugged = book.flag(f"{table}.plugged")
+    return PortSizes(table, end, thread, clock, boss.value, height, passage, facing, plugged)
+
+
+def place_ports(
+    book: Ledger, shell: Shell, sizes: Sequence[PortSizes], s: Stations
+) -> tuple[Port, ...]:
+    """Place every port on the closed stack: typed, or where the piston never covers it."""
+    ports = []
+    for p in sizes:
+        seat = shell.seat(s, p.end, p.boss, p.passage)
+        x = book.size(f"{p.table}.position", Rule(seat.x, seat.why), interface=True)
+        if not s.closed_end < x < s.gland_face:
+            book.fault(
+                "port-off-barrel",
+                f"{p.table}.position",
+                f"{book.say(x)} from the body datum is not on the cylinder, which reaches from "
+                f"{book.say(s.closed_end)} to {book.say(s.gland_face)}",
+            )
+            continue
+        outlet = x
+        if p.facing != "out":
+            reach = 1.5 * p.boss * (1 if p.facing == "rod" else -1)
+            rule = Rule(x + reach, "1.5 of its width beyond the port")
+            outlet = book.size(f"{p.table}.outlet_position", rule, interface=True)
+            if (outlet - x) * reach <= 0 or abs(outlet - x) < p.boss / 2:
+                book.fault(
+                    "outlet-behind-port",
+                    f"{p.table}.outlet_position",
+                    f"an outlet facing the {p.facing} end lies at least {book.say(p.boss / 2)} "
+                    f"beyond its port at {book.say(x)}, not at {book.say(outlet)}",
+                )
+        face = seat.surface + p.height
+        ports.append(Port(p, x, seat.surface, seat.flat, seat.inside, face, outlet))
+    return tuple(ports)

@@ -64,17 +64,18 @@ class Body:
             total[rows] = (run * metal).sum(axis=1)
         return total
 
-    def runs(self, point: Vec, d: Vec) -> list[tuple[float, float]]:
-        """Give the stretches of metal on one ray as parameters (mm along the unit vector d)."""
-        points = np.array([point])
+    def runs(self, points: Any, d: Vec) -> list[list[tuple[float, float]]]:
+        """Give for each ray its stretches of metal as parameters (mm along the unit vector d)."""
         at, metal = self._sweep(points, d, *_columns(self.materials, points, d))
-        out: list[tuple[float, float]] = []
-        for a, b, full in zip(at[0, :-1], at[0, 1:], metal[0], strict=True):
-            if full and b - a > 1e-9:
-                if out and a - out[-1][1] < 1e-9:
-                    out[-1] = (out[-1][0], float(b))
-                else:
-                    out.append((float(a), float(b)))
+        out = []
+        for stops, full in zip(at.tolist(), metal.tolist(), strict=True):
+            runs: list[tuple[float, float]] = []
+            for a, b, metal_here in zip(stops, stops[1:], full, strict=False):
+                if metal_here and b - a > GRAIN:
+                    joins = bool(runs) and a - runs[-1][1] < GRAIN
+                    start = runs.pop()[0] if joins else a
+                    runs.append((start, b))
+            out.append(runs)
         return out
 
     def _sweep(self, points: Any, d: Vec, lo: Any, hi: Any) -> Any:

@@ -19,6 +19,7 @@ class Stations:
 
     closed_end: float
     oil_side: float
+    piston_back: float
     piston_front: float
     gland_inner: float
     barrel_end: float
@@ -71,7 +72,7 @@ def gland_part(s: Stations) -> Part:
 
 def piston_part(s: Stations) -> Part:
     """Give the piston with both ends relieved, on the rod's spigot."""
-    a, b, bore = s.oil_side, s.piston_front, s.bore / 2
+    a, b, bore = s.piston_back, s.piston_front, s.bore / 2
     nose = max(RELIEF_RADIUS * bore, (bore + s.rod / 2) / 2)
     r = s.piston_relief
     shape = stepped(
@@ -111,7 +112,7 @@ def rod_pieces(s: Stations, embed: float) -> tuple[Piece, ...]:
     return (
         Piece(
             "cylinder.rod",
-            stepped((s.oil_side, sp), (s.piston_front, sp), (s.piston_front, r), (end, r)),
+            stepped((s.piston_back, sp), (s.piston_front, sp), (s.piston_front, r), (end, r)),
         ),
     )
 

@@ -17,7 +17,6 @@ class TubeSizes:
     bore: float
     rod: float
     barrel_outside: float
-    gland_outside: float
 
 
 FLOORS = {
@@ -39,7 +38,7 @@ PREFERRED = {
 
 
 def settle_tube(book: Ledger) -> TubeSizes:
-    """Settle bore, rod, barrel and gland diameters."""
+    """Settle bore, rod, and barrel diameters."""
     bore = book.number("cylinder.bore") or 0.0
     rod = book.number("cylinder.rod") or 0.0
     wall = book.number("cylinder.wall")
@@ -53,15 +52,7 @@ def settle_tube(book: Ledger) -> TubeSizes:
             return Rule(bore + 2 * found.wall_mm, found.why, found.source, found.origin)
 
         outside = book.size("cylinder.barrel_outside", rule)
-    gland = book.size("cylinder.gland_outside", Rule(outside, "as large as the barrel"))
-    if gland < bore:
-        book.fault(
-            "gland-inside-bore",
-            "cylinder.gland_outside",
-            f"{book.say(gland)} is less than the bore of {book.say(bore)}; "
-            "it is the collar beyond the barrel",
-        )
-    return TubeSizes(bore, rod, outside, gland)
+    return TubeSizes(bore, rod, outside)
 
 
 def axial_gives(book: Ledger, bore: float) -> list[Give]:

@@ -1,0 +1,1 @@
+"""How barrel, ends and gland are built: one file for each construction."""

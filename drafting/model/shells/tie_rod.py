@@ -1,0 +1,228 @@
+"""Tie rod: a tube held between a square cap and a square head by four rods with nuts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from drafting.model.frame import ORIGIN, Frame, X, Y, Z
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.neat import neat_up
+from drafting.model.pieces import Part, Piece, Prism, Turned, box, cylinder, hexagon, stepped
+from drafting.model.shells.base import Seat
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
+from drafting.model.tube_sizes import TubeSizes
+from drafting.model.wishes import Length, Symbol, Wish
+from drafting.standards.threads import ThreadWordError, parse_thread
+
+ALONG = Frame(ORIGIN, Y, Z, X)
+"""Outlines in the Y-Z plane, swept along X."""
+CORNERS = ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))
+
+
+@dataclass(frozen=True, slots=True)
+class TieRod:
+    """Head and cap ``square`` across flats; rods of ``rod`` diameter, ``place`` off both axes."""
+
+    square: float
+    rod: float
+    place: float
+    barrel_outside: float
+    gland_outside: float
+
+    word: ClassVar[str] = "tie rod"
+    flat_seats: ClassVar[bool] = True
+
+    @classmethod
+    def settle(cls, book: Ledger, tube: TubeSizes) -> TieRod:
+        """Settle rods and square; the rods must clear the tube and stay inside the square."""
+        units = book.spec.units
+        rod = cls._rod(book, tube)
+        clear = (tube.barrel_outside + rod) / 2 + 1.0
+        least = 2 * (clear / 2**0.5 + 0.75 * rod)
+        square = book.size(
+            "cylinder.square",
+            Rule(neat_up(max(least, 1.15 * tube.barrel_outside), units), "tie rods clear the tube"),
+        )
+        if square < least - 0.02:
+            book.fault(
+                "square-too-small",
+                "cylinder.square",
+                f"four tie rods of {book.say(rod)} round a tube of "
+                f"{book.say(tube.barrel_outside)} need {book.say(least)} across flats",
+            )
+        place = (square / 2 - 0.75 * rod + clear / 2**0.5) / 2
+        collar = book.size(
+            "cylinder.gland_outside",
+            Rule(neat_up(1.5 * tube.rod, units), "rod bush 1.5 of the rod"),
+        )
+        if collar <= tube.rod:
+            book.fault(
+                "gland-inside-rod",
+                "cylinder.gland_outside",
+                f"{book.say(collar)} leaves no metal round a rod of {book.say(tube.rod)}",
+            )
+        gland = book.word("cylinder.gland", "tie rod")
+        if gland != "tie rod":
+            book.fault(
+                "gland-of-tie-rod",
+                "cylinder.gland",
+                f'"{gland}" goes with a welded cylinder; on a tie-rod cylinder the gland is held '
+                'by the head: leave gland out, or say construction = "welded"',
+            )
+        return cls(square, rod, place, tube.barrel_outside, collar)
+
+    @staticmethod
+    def _rod(book: Ledger, tube: TubeSizes) -> float:
+        typed = book.given("cylinder.tie_rod")
+        if typed is not None:
+            try:
+                return parse_thread(str(typed.value)).major_mm
+            except ThreadWordError as wrong:
+                book.fault(wrong.code, "cylinder.tie_rod", wrong.message)
+        rule = Rule(
+            max(neat_up(0.13 * tube.bore, book.spec.units), 6.0), "0.13 of the bore, as drawn only"
+        )
+        book.enter("cylinder.tie_rod_diameter", rule)
+        return rule.value
+
+    @property
+    def host_diameter(self) -> float:
+        """Give the square's width."""
+        return self.square
+
+    @property
+    def widest(self) -> float:
+        """Give the square across its corners."""
+        return self.square * 2**0.5
+
+    @property
+    def widest_port(self) -> float:
+        """Give the side's width, the spec format's own limit."""
+        return self.square
+
+    @property
+    def wall(self) -> float:
+        """Give the metal round the tube."""
+        return (self.square - self.barrel_outside) / 2
+
+    def gives(self, gives: Sequence[Give], need: float, units: str) -> list[Give]:
+        """Make cap and head long enough for their ports, unless they were typed."""
+        grown = []
+        for g in gives:
+            if not g.typed and g.name in ("cylinder.base_thickness", "cylinder.gland_length"):
+                value = max(g.value, neat_up(need, units))
+                g = replace(g, value=value, floor=max(g.floor, min(need, value)))
+            grown.append(g)
+        return grown
+
+    def projection(self, gland: Give, units: str) -> Rule:
+        """Give how much of the rod bush shows beyond the head."""
+        return Rule(min(neat_up(0.15 * gland.value, units), gland.floor / 3), "rod bush shows")
+
+    def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
+        """Give a flat seat in the middle of the cap or the head."""
+        middle = (
+            (s.closed_end + s.oil_side) / 2 if end == "base" else (s.gland_inner + s.barrel_end) / 2
+        )
+        why = "in the middle of the " + ("cap" if end == "base" else "head")
+        inside = 0.3 * s.bore if end == "base" else (s.rod + s.bore) / 4
+        return Seat(self.square / 2, True, max(inside - 1.0, 0.0), middle, why)
+
+    def judge_clock(self, book: Ledger, field: str, clock: float) -> None:
+        """A port sits square on one of the four sides."""
+        if abs(clock / 90.0 - round(clock / 90.0)) > 1e-6:
+            book.fault(
+                "clock-off-side",
+                field,
+                "a tie-rod head has four sides: 12:00, 3:00, 6:00 or 9:00 will do",
+            )
+
+    def parts(
+        self, s: Stations, embed: float, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
+    ) -> tuple[Part, ...]:
+        """Give cap with the body mount, tube, head, tie rods and nuts."""
+        half = self.square / 2
+        ends = box(-half, half, -half, half)
+        cap = [
+            Piece("cylinder.cap", Prism(ends, s.closed_end - embed, s.oil_side), ALONG),
+            Piece("cylinder.cap_recess", self._recess(s), cut=True),
+        ]
+        head = [
+            Piece("cylinder.head", Prism(ends, s.gland_inner, s.barrel_end), ALONG),
+            Piece("cylinder.gland_bore", self._rod_bore(s), cut=True),
+        ]
+        if s.gland_face > s.barrel_end:
+            bush = cylinder(self.gland_outside / 2, s.barrel_end - 2.0, s.gland_face)
+            head.append(Piece("cylinder.gland_outside", bush))
+        for end, piece in ports:
+            (cap if end == "base" else head).append(piece)
+        tube = (
+            Piece(
+                "cylinder.barrel_outside", cylinder(s.barrel_outside / 2, s.oil_side, s.gland_inner)
+            ),
+            Piece(
+                "cylinder.bore",
+                cylinder(s.bore / 2, s.oil_side - 1.0, s.gland_inner + 1.0),
+                cut=True,
+            ),
+        )
+        holes = self._rods(s, 0.0, cut=True)
+        spare = 2.0 * self.rod
+        return (
+            Part("cap", "body", (*cap, *welded, *holes)),
+            Part("tube", "body", tube),
+            Part("head", "body", (*head, *holes)),
+            Part("tie rods", "body", (*self._rods(s, spare), *self._nuts(s)), hatched=False),
+        )
+
+    def _recess(self, s: Stations) -> Turned:
+        """Oil way from the cap's port to the bore."""
+        middle = (s.closed_end + s.oil_side) / 2
+        return cylinder(0.3 * s.bore, middle, s.oil_side + 1.0)
+
+    def _rod_bore(self, s: Stations) -> Turned:
+        """Rod bore, widened behind the gland so that the head's port finds the bore."""
+        middle = (s.gland_inner + s.barrel_end) / 2
+        wide = (s.rod / 2 + s.bore / 2) / 2
+        return stepped(
+            (s.gland_inner - 1.0, wide),
+            (middle, wide),
+            (middle, s.rod / 2),
+            (s.gland_face + 1.0, s.rod / 2),
+        )
+
+    def _rods(self, s: Stations, spare: float, cut: bool = False) -> list[Piece]:
+        x0, x1 = s.closed_end - spare, s.barrel_end + spare
+        if cut:
+            x0, x1 = x0 - 3.0, x1 + 1.0
+        shape = cylinder(self.rod / 2, x0, x1)
+        return [
+            Piece("cylinder.tie_rod", shape, Frame((0.0, y * self.place, z * self.place)), cut)
+            for y, z in CORNERS
+        ]
+
+    def _nuts(self, s: Stations) -> list[Piece]:
+        nut = hexagon(1.5 * self.rod)
+        spans = ((s.closed_end - self.rod, s.closed_end), (s.barrel_end, s.barrel_end + self.rod))
+        return [
+            Piece(
+                "cylinder.nut",
+                Prism(nut, x0, x1),
+                replace(ALONG, origin=(0.0, y * self.place, z * self.place)),
+            )
+            for x0, x1 in spans
+            for y, z in CORNERS
+        ]
+
+    def wishes(self, s: Stations) -> tuple[Wish, ...]:
+        """Give the square across flats."""
+        half, x = self.square / 2, (s.gland_inner + s.barrel_end) / 2
+        a, b = (x, 0.0, -half), (x, 0.0, half)
+        return (Length("cylinder.square", a, b, Z, rank=4, form="square"),)
+
+    def symbols(self, s: Stations) -> tuple[Symbol, ...]:
+        """Give none beyond the cylinder's own."""
+        return ()

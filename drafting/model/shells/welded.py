@@ -1,0 +1,166 @@
+"""Welded: one weldment of tube, base cap, body mount and bosses; the gland held in its end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import cos, pi, sin
+from typing import ClassVar
+
+from drafting.model.crown import crown
+from drafting.model.frame import X, along
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.neat import neat_up
+from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.shells.base import Seat
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations, barrel_pieces, gland_part
+from drafting.model.tube_sizes import TubeSizes
+from drafting.model.wishes import Symbol, Wish
+
+INSIDE = ("snap ring", "wire ring")
+"""Glands that lie wholly inside the barrel unless their projection is typed."""
+BOLTS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Welded:
+    """A welded body; ``bolt`` is the bolt diameter of a bolted gland, 0 for the others."""
+
+    gland: str
+    barrel_outside: float
+    gland_outside: float
+    bolt: float
+    bore: float
+
+    word: ClassVar[str] = "welded"
+    flat_seats: ClassVar[bool] = False
+
+    @classmethod
+    def settle(cls, book: Ledger, tube: TubeSizes) -> Welded:
+        """Settle how the gland is held, and its collar."""
+        gland = book.word("cylinder.gland", "threaded")
+        outside, units = tube.barrel_outside, book.spec.units
+        bolt = 0.0
+        rule = Rule(outside, "as large as the barrel")
+        if gland == "bolted":
+            bolt = max(neat_up(0.1 * tube.bore, units), 6.0)
+            rule = Rule(
+                neat_up(outside + 4 * bolt, units), "barrel with room for a circle of bolts"
+            )
+        elif gland == "cap":
+            rule = Rule(
+                neat_up(outside + (outside - tube.bore), units), "a cap one barrel wall thick"
+            )
+        collar = book.size("cylinder.gland_outside", rule)
+        if collar < tube.bore:
+            book.fault(
+                "gland-inside-bore",
+                "cylinder.gland_outside",
+                f"{book.say(collar)} is less than the bore of {book.say(tube.bore)}; "
+                "it is the collar beyond the barrel",
+            )
+        return cls(gland, outside, collar, bolt, tube.bore)
+
+    @property
+    def host_diameter(self) -> float:
+        """Give the barrel's outside."""
+        return self.barrel_outside
+
+    @property
+    def widest(self) -> float:
+        """Give the larger of barrel and collar."""
+        return max(self.barrel_outside, self.gland_outside)
+
+    @property
+    def widest_port(self) -> float:
+        """Give 0.9 of the barrel's outside, the spec format's own limit."""
+        return 0.9 * self.barrel_outside
+
+    @property
+    def wall(self) -> float:
+        """Give the barrel's wall."""
+        return (self.barrel_outside - self.bore) / 2
+
+    def gives(self, gives: Sequence[Give], need: float, units: str) -> list[Give]:
+        """Keep the preferred sizes; bosses sit on the tube."""
+        return list(gives)
+
+    def projection(self, gland: Give, units: str) -> Rule:
+        """Give how much of the gland shows beyond the barrel."""
+        if self.gland in INSIDE:
+            return Rule(0.0, f"a {self.gland} gland lies inside the barrel")
+        value = min(neat_up(0.25 * gland.value, units), gland.floor / 2)
+        return Rule(value, "a quarter of the gland shows beyond the barrel")
+
+    def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
+        """Give a round seat: over the piston's relief, or at the gland's inner face."""
+        if end == "base":
+            free = s.oil_side + s.piston_relief / 2
+            x = max(free, s.closed_end + boss / 2)
+            why = "over the piston's relief when retracted"
+        else:
+            x, why = min(s.gland_inner, s.barrel_end - boss / 2), "at the gland's inner face"
+        inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
+        return Seat(s.barrel_outside / 2, False, inside, x, why)
+
+    def judge_clock(self, book: Ledger, field: str, clock: float) -> None:
+        """Any clock will do on a round barrel."""
+
+    def parts(
+        self, s: Stations, embed: float, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
+    ) -> tuple[Part, ...]:
+        """Give the weldment, the gland, and what holds it."""
+        barrel = [*barrel_pieces(s, embed), *welded, *(piece for _, piece in ports)]
+        ring: list[Part] = []
+        if self.gland == "bolted":
+            barrel.append(
+                Piece(
+                    "cylinder.gland_ring",
+                    cylinder(self.gland_outside / 2, s.barrel_end - 2 * self.bolt, s.barrel_end),
+                )
+            )
+            ring.append(self._bolts(s))
+        elif self.gland == "cap" and s.gland_face > s.barrel_end:
+            skirt = (s.gland_face - s.gland_inner) / 2
+            ring.append(
+                Part(
+                    "gland cap",
+                    "body",
+                    (
+                        Piece(
+                            "cylinder.gland_cap",
+                            cylinder(self.gland_outside / 2, s.barrel_end - skirt, s.barrel_end),
+                        ),
+                        Piece(
+                            "cylinder.gland_cap_thread",
+                            cylinder(
+                                self.barrel_outside / 2,
+                                s.barrel_end - skirt - 1.0,
+                                s.barrel_end + 1.0,
+                            ),
+                            cut=True,
+                        ),
+                    ),
+                )
+            )
+        return (Part("barrel", "body", tuple(barrel)), gland_part(s), *ring)
+
+    def _bolts(self, s: Stations) -> Part:
+        """Heads of the bolts on the gland's face."""
+        circle = (self.barrel_outside + self.gland_outside) / 4
+        head = cylinder(0.75 * self.bolt, s.gland_face, s.gland_face + self.bolt)
+        pieces = []
+        for k in range(BOLTS):
+            a = 2 * pi * (k + 0.5) / BOLTS
+            frame = replace(along(X), origin=(0.0, circle * sin(a), circle * cos(a)))
+            pieces.append(Piece("cylinder.gland_bolt", head, frame))
+        return Part("gland bolts", "body", tuple(pieces), hatched=False)
+
+    def wishes(self, s: Stations) -> tuple[Wish, ...]:
+        """Give none beyond the cylinder's own."""
+        return ()
+
+    def symbols(self, s: Stations) -> tuple[Symbol, ...]:
+        """Give none beyond the cylinder's own."""
+        return ()
