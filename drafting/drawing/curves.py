@@ -19,6 +19,10 @@ from drafting.model.frame import Vec
 LINE, ELLIPSE, RULED = 0, 1, 2
 Kind = Literal["rim", "contour", "crossing", "section"]
 TURN = 2 * pi
+TWIN = 3e-5
+"""Two roots nearer to their middle than this (mm) are one touch, which the middle gives exactly."""
+TWIN_TURN = 1e-6
+"""The same as an angle (radians)."""
 
 
 class Ruled:
@@ -194,8 +198,8 @@ def _quadratic(a: Any, b: Any, c: Any) -> tuple[Any, Any]:
     bent = np.abs(a) > 1e-12
     disc = b * b - a * c
     hit = bent & (disc > -1e-9 * np.abs(a))
-    root = np.sqrt(np.maximum(disc, 0.0))
     safe = np.where(bent, a, 1.0)
+    root = np.where(disc > (TWIN * a) ** 2, np.sqrt(np.maximum(disc, 0.0)), 0.0)
     flat = ~bent & (np.abs(b) > 1e-12)
     line = -c / np.where(flat, 2 * b, 1.0)
     near = np.abs(line) < 1e7
@@ -210,6 +214,8 @@ def trig_roots(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
     plain = second < 1e-11
     hit = np.flatnonzero(plain & (first > 1e-10) & (np.abs(c0) <= first * (1 + 1e-9) + 1e-10))
     swing = np.arccos(np.clip(-c0[hit] / first[hit], -1.0, 1.0))
+    swing[swing < TWIN_TURN] = 0.0
+    swing[swing > pi - TWIN_TURN] = pi
     middle = np.arctan2(s1[hit], c1[hit])
     rows, ts = [hit, hit], [middle - swing, middle + swing]
     rest = np.flatnonzero(~plain & (np.abs(c0) <= first + second + 1e-9))

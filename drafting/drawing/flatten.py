@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.curves import ELLIPSE, LINE, RULED, Curves, trig_roots
+from drafting.drawing.curves import ELLIPSE, LINE, RULED, TWIN, Curves, trig_roots
 from drafting.drawing.strokes import Look
 
 THIN = 1e-7
@@ -30,7 +30,7 @@ class Flat:
         a, b = curves.a[index] @ self.paper, curves.b[index] @ self.paper
         aa, bb, ab = (a * a).sum(1), (b * b).sum(1), (a * b).sum(1)
         even = np.hypot(2 * ab, aa - bb) < 1e-12 * (aa + bb)
-        self.phase = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
+        self.phase: Any = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
         c, s = np.cos(self.phase)[:, None], np.sin(self.phase)[:, None]
         self.major, self.minor = a * c + b * s, b * c - a * s
         self.edge_on = (self.form == ELLIPSE) & ((self.minor**2).sum(1) < THIN**2)
@@ -131,8 +131,8 @@ class Flat:
         # Touching: the least distance from the centre is 1 to within `small`.
         disc = b * b - a * c
         ok = disc > -2 * small * a
-        root = np.sqrt(np.maximum(disc, 0.0))
         size = np.hypot(*(self.seg_b[s] - self.seg_a[s]).T)
+        root = np.where(disc > (TWIN / size * a) ** 2, np.sqrt(np.maximum(disc, 0.0)), 0.0)
         out_row, out_t = [], []
         for sign in (-1.0, 1.0):
             u = (sign * root - b) / a

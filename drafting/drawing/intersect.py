@@ -256,7 +256,7 @@ def _clip(c: Vec, d: Vec, box: Box) -> tuple[float, float] | None:
             if p < a - 1e-6 or p > b + 1e-6:
                 return None
             continue
-        s, t = sorted(((a - 1e-6 - p) / e, (b + 1e-6 - p) / e))
+        s, t = sorted(((a - p) / e, (b - p) / e))
         lo, hi = max(lo, s), min(hi, t)
     return (lo, hi) if hi - lo > 1e-5 else None
 

@@ -137,7 +137,7 @@ def _arc(flat: Flat, run: Run, radius: float) -> tuple[tuple[float, ...], _Span]
     i = run.row
     start, sense = _heading(flat, i)
     a, b = (start + sense * (t - flat.phase[i]) for t in (run.t0, run.t1))
-    return _at(flat, i, radius), _Span(min(a, b), max(a, b), run)
+    return _at(flat, i, radius), _Span(float(min(a, b)), float(max(a, b)), run)
 
 
 def _ellipse(flat: Flat, run: Run, long: float, short: float) -> tuple[tuple[float, ...], _Span]:
@@ -147,7 +147,7 @@ def _ellipse(flat: Flat, run: Run, long: float, short: float) -> tuple[tuple[flo
     major = flat.major[i] * cos(turn)
     a, b = (turn + sense * (t - flat.phase[i]) for t in (run.t0, run.t1))
     key = (*_at(flat, i), float(major[0]), float(major[1]), short)
-    return key, _Span(min(a, b), max(a, b), run)
+    return key, _Span(float(min(a, b)), float(max(a, b)), run)
 
 
 def _heading(flat: Flat, i: int) -> tuple[float, float]:

@@ -7,6 +7,7 @@ is one revolve and each of its cylinders one face; what is left is one fuse and 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import cos, sin
 from typing import Any
 
 from drafting.errors import OutputFailed
@@ -16,6 +17,8 @@ from drafting.model.profile import Ring, Zone, as_turned, radius, rings, union, 
 
 SHORT = 1e-7
 """Edges below this length (mm) are points to the kernel."""
+SEAM = 0.3711
+"""Where seams lie (radians from the frame's y axis): where no plane or axis of a part does."""
 
 
 def build_part(part: Part) -> Any:
@@ -27,17 +30,18 @@ def build_part(part: Part) -> Any:
     pieces = [as_turned(p) for p in part.pieces]
     materials = [p for p in pieces if not p.cut]
     cuts = [p for p in pieces if p.cut]
-    axis = pieces[0].frame
-    zones = [(p, zones_on(p, axis)) for p in pieces]
-    if all(z is not None for _, z in zones):
-        solid = [zone for p, found in zones if not p.cut for zone in found or ()]
-        hollow = [zone for p, found in zones if p.cut for zone in found or ()]
-        shape = _compound([_revolved(r, axis) for r in rings(solid, hollow)])
+    axis = materials[0].frame
+    if all(zones_on(p, axis) is not None for p in materials):
+        # One revolve says all that happens about the axis; only cuts across it are left.
+        inner = [p for p in cuts if zones_on(p, axis) is not None]
+        cuts = [p for p in cuts if p not in inner]
+        hollow = [z for p in inner for z in zones_on(p, axis) or ()]
+        solid = [z for p in materials for z in zones_on(p, axis) or ()]
+        shape = _compound([_revolved(ring, axis) for ring in rings(solid, hollow)])
     else:
-        shape = _fused(_solids(materials))
-        if cuts:
-            shape = _cut(shape, _solids(cuts))
-        shape = _unified(shape)
+        shape = _unified(_fused(_solids(materials)))
+    if cuts:
+        shape = _unified(_cut(shape, _solids(cuts)))
     return _verified(_alone(shape), part.name)
 
 
@@ -82,7 +86,7 @@ def _revolved(ring: Ring, frame: Frame) -> Any:
     edges: list[Any] = []
 
     def point(at: tuple[float, float]) -> Any:
-        return gp_Pnt(*frame.point((at[0], at[1], 0.0)))
+        return gp_Pnt(*frame.point((at[0], at[1] * cos(SEAM), at[1] * sin(SEAM))))
 
     def go(to: tuple[float, float], over: tuple[float, float] | None = None) -> None:
         if corners:
