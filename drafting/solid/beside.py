@@ -1,13 +1,15 @@
 """Solids from a second process, so that the kernel loads while the drawing is made.
 
-Loading the kernel takes longer than everything else together. The child takes its orders on stdin
-and gives one answer for each on stdout, pickled, in order; what the kernel itself prints goes to
-stderr. Both ends are this module: pickle never meets foreign data. Where no second process can be
-had the work is done here.
+Loading the kernel takes longer than everything else together. One child serves all orders that
+are under way: pickled orders on its stdin, pickled answers on its stdout, in the same order; what
+the kernel itself prints goes to stderr. It ends with its last order, or with its parent. Both ends
+are this module: pickle never meets foreign data. Where no second process can be had the work is
+done in this one.
 """
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import os
 import pickle
@@ -15,10 +17,11 @@ import subprocess
 import sys
 import tempfile
 import threading
+from collections import deque
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from queue import Empty, SimpleQueue
-from types import TracebackType
+from typing import IO
 
 from drafting.errors import DraftingError, OutputFailed
 from drafting.model.pieces import Part
@@ -27,118 +30,162 @@ _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solid import beside;
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
-    """What ``write_step.step_pair`` needs for one cylinder (``parts`` retracted, stroke in mm)."""
-
+class _Order:
     name: str
-    parts: Sequence[Part]
+    parts: tuple[Part, ...]
     stroke: float
-    meta: Mapping[str, str]
+    meta: dict[str, str]
+    formats: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """The files of both positions, or why there are none."""
+    """The files by name, or why there are none."""
 
-    files: tuple[bytes, bytes] | None
+    files: dict[str, bytes]
     failure: str = ""
 
 
-def start(*orders: Order) -> Handle:
-    """Begin with the solids of these orders; ``Handle.result`` gives them one after the other."""
-    return Handle(orders)
-
-
 class Handle:
-    """Solids under way. Leaving its ``with`` block ends the child if it still works."""
+    """The solids of one cylinder under way."""
 
-    def __init__(self, orders: Sequence[Order]) -> None:
-        self._waiting = list(orders)
-        self._answers: SimpleQueue[_Answer] = SimpleQueue()
-        self._words = tempfile.TemporaryFile()  # noqa: SIM115  (closed with the handle)
-        self._child = self._spawn()
-        if self._child is not None:
-            talk = (self._child, list(orders))
-            self._work = threading.Thread(target=self._converse, args=talk, daemon=True)
-            self._work.start()
+    def __init__(self, order: _Order) -> None:
+        self.order = order
+        self.answers: SimpleQueue[_Answer] = SimpleQueue()
+        self.away = False
 
-    def result(self) -> tuple[bytes, bytes]:
-        """Give (retracted, extended) of the next order; waits for it.
+    def result(self) -> dict[str, bytes]:
+        """Give the files by name; waits for them. To be asked once.
 
-        Raises OutputFailed with the reason when the kernel could not make it, IndexError when
-        there is no order left.
+        Raises OutputFailed with the reason when they could not be made.
         """
-        order = self._waiting.pop(0)
-        answer = _answer(order) if self._child is None else self._next()
-        if answer.files is None:
-            raise OutputFailed(f"the solids of {order.name} could not be made: {answer.failure}")
+        answer = self._wait() if self.away else _answer(self.order)
+        if answer.failure:
+            raise OutputFailed(
+                f"the solids of {self.order.name} could not be made: {answer.failure}"
+            )
         return answer.files
 
-    def close(self) -> None:
-        """End the child if it still works."""
-        if self._child is not None:
-            if self._child.poll() is None:
-                self._child.kill()
-            self._child.wait()
-            self._work.join()
-        self._words.close()
+    def _wait(self) -> _Answer:
+        while True:  # a wait without end cannot be interrupted on Windows
+            with contextlib.suppress(Empty):
+                return self.answers.get(timeout=0.2)
 
-    def __enter__(self) -> Handle:
-        return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
+def warm() -> None:
+    """Let the child load the kernel already, before the first order is known."""
+    global _child
+    with _lock:
+        if _child is None or _child.owner != os.getpid():  # a forked process has none of its own
+            _child = _Child.born()
 
-    def _spawn(self) -> subprocess.Popen[bytes] | None:
+
+def start(
+    name: str,
+    parts: Sequence[Part],
+    stroke: float,
+    meta: Mapping[str, str],
+    formats: Sequence[str] = ("step",),
+) -> Handle:
+    """Begin with the solids of a cylinder (``parts`` retracted, ``stroke`` in mm).
+
+    ``formats``: ``step`` gives NAME-retracted.step and NAME-extended.step, ``glb`` NAME.glb.
+    """
+    handle = Handle(_Order(name, tuple(parts), stroke, dict(meta), tuple(formats)))
+    warm()
+    with _lock:
+        if _child is not None:
+            _child.take(handle)
+    return handle
+
+
+# --- the parent's side -------------------------------------------------------------------------
+
+
+class _Child:
+    """The process and its two threads: one tells it the orders, one hears the answers."""
+
+    def __init__(self, process: subprocess.Popen[bytes], words: IO[bytes]) -> None:
+        self.owner = os.getpid()
+        self.process = process
+        self.words = words
+        self.waiting: deque[Handle] = deque()
+        self.orders: SimpleQueue[_Order | None] = SimpleQueue()
+        atexit.register(process.kill)
+        for work in (self._tell, self._hear):
+            threading.Thread(target=work, daemon=True).start()
+
+    @classmethod
+    def born(cls) -> _Child | None:
+        """Start one, or give None where that cannot be."""
         if not sys.executable or getattr(sys, "frozen", False):
             return None
+        words = tempfile.TemporaryFile()  # noqa: SIM115  (closed when the child has ended)
         try:
-            return subprocess.Popen(
+            process = subprocess.Popen(
                 [sys.executable, "-c", _CHILD.format(path=sys.path)],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
-                stderr=self._words,
+                stderr=words,
                 creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
             )
         except OSError:
+            words.close()
             return None
+        return cls(process, words)
 
-    def _converse(self, child: subprocess.Popen[bytes], orders: list[Order]) -> None:
-        assert child.stdin is not None
-        assert child.stdout is not None
-        left = len(orders)
-        try:
-            with child.stdout as answers:
-                with child.stdin as told:
-                    pickle.dump(orders, told)
-                while left:
-                    self._answers.put(pickle.load(answers))
-                    left -= 1
-        except Exception:  # what cuts a pickle short has no common base
-            failure = _Answer(None, self._last_words(child.wait()))
-            for _ in range(left):
-                self._answers.put(failure)
+    def take(self, handle: Handle) -> None:
+        """Take an order; the lock is held."""
+        handle.away = True
+        self.waiting.append(handle)
+        self.orders.put(handle.order)
 
-    def _last_words(self, code: int) -> str:
-        words = ""
-        with contextlib.suppress(OSError, ValueError):
-            self._words.seek(0)
-            words = self._words.read().decode("utf-8", "replace").strip().rpartition("\n")[2]
+    def _tell(self) -> None:
+        assert self.process.stdin is not None
+        with contextlib.suppress(OSError), self.process.stdin as pipe:
+            while (order := self.orders.get()) is not None:
+                pickle.dump(order, pipe)
+                pipe.flush()
+
+    def _hear(self) -> None:
+        global _child
+        assert self.process.stdout is not None
+        failure = None
+        with self.process.stdout as pipe:
+            while failure is None:
+                try:
+                    answer = pickle.load(pipe)
+                except Exception:  # what cuts a pickle short has no common base
+                    answer = failure = _Answer({}, self._last_words())
+                with _lock:
+                    for _ in range(len(self.waiting) if failure else 1):
+                        self.waiting.popleft().answers.put(answer)
+                    if failure is None and self.waiting:
+                        continue
+                    self.orders.put(None)
+                    if _child is self:
+                        _child = None
+                    break
+        self.process.wait()
+        atexit.unregister(self.process.kill)
+        self.words.close()
+
+    def _last_words(self) -> str:
+        code = self.process.wait()
+        self.words.seek(0)
+        words = self.words.read().decode("utf-8", "replace").strip().rpartition("\n")[2]
         return f"the process of the solid kernel ended with code {code}" + (words and f": {words}")
 
-    def _next(self) -> _Answer:
-        while True:  # a wait without end cannot be interrupted on Windows
-            with contextlib.suppress(Empty):
-                return self._answers.get(timeout=0.2)
+
+_lock = threading.Lock()
+_child: _Child | None = None
+
+
+# --- the child's side --------------------------------------------------------------------------
 
 
 def serve() -> None:
-    """Answer the orders on stdin: the child's whole life."""
+    """Answer orders until there are no more: the child's whole life."""
     import gc
     import signal
 
@@ -146,17 +193,34 @@ def serve() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends this process
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)
-    for order in pickle.load(sys.stdin.buffer):
-        pickle.dump(_answer(order), out)
-        out.flush()
+    with contextlib.suppress(ImportError):
+        import OCP.gp  # noqa: F401
+    with contextlib.suppress(EOFError):
+        while True:
+            pickle.dump(_answer(pickle.load(sys.stdin.buffer)), out)
+            out.flush()
 
 
-def _answer(order: Order) -> _Answer:
-    from drafting.solid.write_step import step_pair
-
+def _answer(order: _Order) -> _Answer:
     try:
-        return _Answer(step_pair(order.name, order.parts, order.stroke, order.meta))
+        return _Answer(_files(order))
     except DraftingError as told:
-        return _Answer(None, str(told))
+        return _Answer({}, str(told))
+    except ImportError as missing:
+        return _Answer({}, f"the solid kernel is not installed as it should be ({missing})")
     except Exception as wrong:  # the kernel's own exceptions have no common base
-        return _Answer(None, f"the solid kernel failed ({type(wrong).__name__}: {wrong})")
+        return _Answer({}, f"the solid kernel failed ({type(wrong).__name__}: {wrong})")
+
+
+def _files(order: _Order) -> dict[str, bytes]:
+    name, files = order.name, {}
+    if "step" in order.formats:
+        from drafting.solid.write_step import step_pair
+
+        pair = step_pair(name, order.parts, order.stroke, order.meta)
+        files = {f"{name}-retracted.step": pair[0], f"{name}-extended.step": pair[1]}
+    if "glb" in order.formats:
+        from drafting.solid.write_glb import glb_bytes
+
+        files[f"{name}.glb"] = glb_bytes(name, order.parts, "retracted", order.meta)
+    return files
