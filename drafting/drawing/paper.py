@@ -111,7 +111,7 @@ def in_order(loop: tuple[Curve, ...]) -> list[tuple[Curve, bool]]:
         return [(loop[0], False)]
     first, last = ends(loop[0])
     following = ends(loop[1])
-    at = first if _gap(first, following) < _gap(last, following) else last
+    at = first if _gap(first, following) < _gap(last, following) - 1e-6 else last
     order = [(loop[0], at == first)]
     for curve in loop[1:]:
         start, end = ends(curve)

@@ -8,13 +8,14 @@ about units and header variables: the public DXF reference, from memory.
 import re
 from dataclasses import replace
 from io import StringIO
-from math import dist
+from math import dist, pi
 
 import ezdxf
 import pytest
 from ezdxf import bbox
 from ezdxf.path import from_hatch_boundary_path
 
+from drafting.drawing.dxf_curves import loop_vertices
 from drafting.drawing.dxf_dimensions import level_points
 from drafting.drawing.dxf_words import Form, plain, shown
 from drafting.drawing.explode import explode
@@ -193,6 +194,15 @@ def test_hatch_is_bounded_by_its_loops(case):
     assert len(cut.paths) == 1
 
 
+def test_arcs_of_a_loop_bulge_the_right_way():
+    top = Arc((0, 0), 10, 0, pi)
+    half = loop_vertices((Line((-10, 0), (10, 0)), top), 0.01)
+    assert half == [(-10, 0, 0), (pytest.approx(10), 0, pytest.approx(1))]
+    other_way = loop_vertices((Line((10, 0), (-10, 0)), top), 0.01)
+    assert other_way[1][2] == pytest.approx(-1)
+    assert other_way[1][:2] == pytest.approx((-10, 0))
+
+
 def test_outline_only():
     document = read(dxf_bytes(sample(), outline_only=True))
     assert not document.audit().errors
@@ -250,6 +260,13 @@ def test_measured_points_come_to_one_height_where_geometry_allows():
     upright = Linear("v", (0, 0), (30, 70), 90, (60, 35), (58, 35), ("70",), 70)
     edge = Mark(Line((0, 0), (40, 0)), "outline")
     assert level_points(upright, [edge]) == ((30, 0), (30, 70))
+
+
+def test_classes_stand_in_order(case):
+    """The library collects them from a set, whose order differs between runs of Python."""
+    keys = list(case[2].classes.classes)
+    assert len(keys) > 3
+    assert keys == sorted(keys)
 
 
 def test_file_is_small_and_has_no_surprises():

@@ -7,13 +7,15 @@ aria-labelledby), from memory; the lines on the paper are compared with the shee
 import re
 from base64 import b64decode
 from io import BytesIO
+from math import atan2, cos, pi, radians, sin, sqrt
 from xml.etree import ElementTree
 
 import pytest
 from fontTools.ttLib import TTFont
 
 from drafting.drawing.letters import FAMILY, clean, unknown, width
-from drafting.drawing.sheet import Sheet, Text
+from drafting.drawing.sheet import Mark, Sheet, Text, View
+from drafting.drawing.strokes import EllipseArc
 from drafting.drawing.write_svg import svg_bytes
 from tests.drawing.sample_sheets import sample
 
@@ -85,6 +87,44 @@ def test_places():
     pin = next(p for p in outline if p.get("data-name") == "body_mount.pin")
     numbers = [float(n) for n in re.findall(r"-?[\d.]+", pin.get("d"))]
     assert numbers[:4] == pytest.approx([90 + 0.4 * 20, 297 - 190, 8, 8])
+
+
+def ellipse_of(start, arc):
+    """Centre of an arc of a path, and its middle point.
+
+    The conversion from end points to centre is that of SVG 1.1, appendix F.6.5.
+    """
+    rx, ry, turn, large, sweep, x2, y2 = arc
+    c, s = cos(radians(turn)), sin(radians(turn))
+    dx, dy = (start[0] - x2) / 2, (start[1] - y2) / 2
+    u, v = c * dx + s * dy, -s * dx + c * dy
+    rest = max(0.0, (rx * ry) ** 2 / ((rx * v) ** 2 + (ry * u) ** 2) - 1)
+    k = sqrt(rest) * (1 if large != sweep else -1)
+    cu, cv = k * rx * v / ry, -k * ry * u / rx
+    a0, a1 = atan2((v - cv) / ry, (u - cu) / rx), atan2((-v - cv) / ry, (-u - cu) / rx)
+    span = (a1 - a0) % (2 * pi) if sweep else -((a0 - a1) % (2 * pi))
+    m = a0 + span / 2
+    mu, mv = cu + rx * cos(m), cv + ry * sin(m)
+    px, py = (start[0] + x2) / 2, (start[1] + y2) / 2
+    return (c * cu - s * cv + px, s * cu + c * cv + py), (
+        c * mu - s * mv + px,
+        s * mu + c * mv + py,
+    )
+
+
+@pytest.mark.parametrize("minor", [(-6, 18), (6, -18)])
+@pytest.mark.parametrize(("t0", "t1"), [(0.3, 2.4), (-1, 0.2)])
+def test_turned_ellipses_lie_where_they_shall(minor, t0, t1):
+    curve = EllipseArc((40, 60), (12, 4), minor, t0, t1)
+    view = View("v", "", (100, 100), 2, (Mark(curve, "outline"),))
+    root = ElementTree.fromstring(svg_bytes(Sheet("A3", 420, 297, "mm", (view,))))
+    (path,) = root.iter(f"{SVG}path")
+    x, y, *arc = (float(n) for n in re.findall(r"-?[\d.]+", path.get("d")))
+    centre, middle = ellipse_of((x, y), arc)
+    assert centre == pytest.approx((180, 297 - 220), abs=0.01)
+    t = (t0 + t1) / 2
+    at = (40 + 12 * cos(t) + minor[0] * sin(t), 60 + 4 * cos(t) + minor[1] * sin(t))
+    assert middle == pytest.approx((100 + 2 * at[0], 297 - 100 - 2 * at[1]), abs=0.01)
 
 
 def test_turned_words_are_read_from_the_right():

@@ -18,7 +18,7 @@ from xml.etree import ElementTree
 
 import ezdxf
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
@@ -172,12 +172,14 @@ def test_spec_comes_back(ending):
 @pytest.mark.parametrize("ending", WRITERS)
 @settings(max_examples=15, deadline=None)
 @given(st.text(st.characters(exclude_categories=()), max_size=600))
+@example("half a pair \ud800\r\n")
 def test_any_spec_comes_back(ending, text):
     page = Sheet("A4", 210, 297, "mm", (), meta={"spec_text": text})
     assert getattr(carry, f"spec_from_{ending}")(WRITERS[ending](page)) == text
 
 
 @given(st.text(st.characters(exclude_categories=())))
+@example("half a pair \ud800")
 def test_packing(text):
     assert carry.unpack(carry.pack(text)) == text
     assert carry.pack(text).isascii()
