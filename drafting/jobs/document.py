@@ -80,18 +80,17 @@ def check_entry(c: Cylinder) -> dict[str, Any]:
 
 def draw_entry(c: Cylinder, files: Sequence[str], findings: Sequence[Finding]) -> dict[str, Any]:
     """Give one cylinder of ``draw --json`` and of NAME.json."""
-    from drafting.calc.flow import extend_volume, retract_volume
     from drafting.model.mass import dry_mass
 
-    s, stroke = c.stations, c.lengths.stroke
+    out, back = c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke)
     return {
         "spec": c.spec.file,
         "name": c.name,
         "files": list(files),
         **_common(c, findings),
         "mass_kg": round(dry_mass(c.parts), 3),
-        "oil_extend_l": round(extend_volume(s.bore, stroke) / 1e6, 4),
-        "oil_retract_l": round(retract_volume(s.bore, s.rod, stroke) / 1e6, 4),
+        "oil_extend_l": round(out, 4),
+        "oil_retract_l": round(back, 4),
         "tool": TOOL,
         "spec_text": c.spec.text,
         "input_sha256": c.spec.sha256,

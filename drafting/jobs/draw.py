@@ -153,9 +153,7 @@ def sheet_job(c: Cylinder) -> Any:
         bore=c.stations.bore,
         facts=facts(c),
         cautions=cautions(c),
-        notes=tuple(str(t) for t in notes.value)
-        if notes and isinstance(notes.value, tuple)
-        else (),
+        notes=tuple(str(t) for t in said),
         units=spec.units,
         dimensions=dimensions,  # type: ignore[arg-type]
         fractions=16 if fractions is None else int(fractions),

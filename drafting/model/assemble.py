@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from drafting.model.action import Action
 from drafting.model.frame import ORIGIN, Frame, X, about_x
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import Lengths
@@ -31,6 +32,7 @@ def _rod_frame(turned: float, lengths: Lengths) -> Frame:
 def place_parts(
     s: Stations,
     shell: Shell,
+    action: Action,
     drawn: Mapping[str, Drawn],
     ports: tuple[Port, ...],
     turned: float,
@@ -40,6 +42,7 @@ def place_parts(
     body, rod = drawn["body"], drawn["rod"]
     frame = _rod_frame(turned, lengths)
     seats = [(port.end, piece) for port in ports for piece in port_pieces(port)]
+    seats += action.fittings(shell, s, ports)
     rod_part = [*rod_pieces(s, rod.embed), *(p.within(frame) for p in rod.pieces)]
     return (
         *shell.parts(s, body.embed, body.pieces, seats),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from drafting.model.action import Action
 from drafting.model.lengths import Lengths
 from drafting.model.pieces import Owner, Part, moved
 from drafting.model.port import Port
@@ -29,6 +30,7 @@ class Cylinder:
     ports: tuple[Port, ...]
     wishes: tuple[Wish, ...]
     symbols: tuple[Symbol, ...]
+    action: Action
     values: tuple[Value, ...]
     findings: tuple[Finding, ...]
     turned: float

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.errors import Refused
 from drafting.files import safe_name
+from drafting.model.action import settle_action
 from drafting.model.assemble import place_parts, place_wishes
 from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
@@ -30,6 +31,7 @@ def load(spec: Spec) -> Cylinder:
     book = Ledger(spec)
     lengths = settle_lengths(book)
     tube = settle_tube(book)
+    action = settle_action(book)
     shell = shell_types()[book.word("cylinder.construction", "welded")].settle(book, tube)
     sizes = settle_port_sizes(book, shell)
     hosts = {
@@ -48,9 +50,9 @@ def load(spec: Spec) -> Cylinder:
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
-    parts = place_parts(s, shell, drawn, ports, turned, lengths)
+    parts = place_parts(s, shell, action, drawn, ports, turned, lengths)
     judge_whole(book, shell, s, lengths, settled)
-    judge_ports(book, ports, s, parts, lengths)
+    judge_ports(book, action, ports, s, parts, lengths)
     _stop_on_faults(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)
     return Cylinder(
@@ -62,6 +64,7 @@ def load(spec: Spec) -> Cylinder:
         ports,
         wishes,
         symbols,
+        action,
         tuple(book.values.values()),
         tuple(book.findings),
         turned,

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from itertools import combinations
 from math import pi
 
+from drafting.model.action import Action
 from drafting.model.frame import Vec, X, cross
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import Lengths
@@ -16,19 +17,21 @@ from drafting.model.tube_parts import Stations
 
 CLEAR = 2.5
 """Overlaps up to this (mm) are weld seams and roots, not collisions."""
-VENTED = {"push": "rod", "pull": "base"}
-"""Single acting: the end that only breathes."""
 
 
 def judge_ports(
-    book: Ledger, ports: tuple[Port, ...], s: Stations, parts: Iterable[Part], lengths: Lengths
+    book: Ledger,
+    action: Action,
+    ports: tuple[Port, ...],
+    s: Stations,
+    parts: Iterable[Part],
+    lengths: Lengths,
 ) -> None:
     """Enter findings and faults on ports: missing, covered, over an edge, in each other's way."""
-    action = book.word("cylinder.action", "double")
     for table, end in (("base_port", "base"), ("rod_port", "rod")):
-        if book.spec.has(table) or VENTED.get(action) == end:
+        if book.spec.has(table) or action.vented == end or (action.displacement and ports):
             continue
-        needs = "double acting" if action == "double" else f"single acting ({action})"
+        needs = "double acting" if action.word == "double" else f"single acting ({action.word})"
         book.find(
             "no-port",
             "warning",
