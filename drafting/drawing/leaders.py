@@ -1,0 +1,117 @@
+"""Where a diameter, a radius or a callout may stand: words on a leader, clear of the outline."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan2, copysign, cos, degrees, dist, radians, sin
+from typing import Literal
+
+from drafting.drawing.explode import label_depth
+from drafting.drawing.picture import flat
+from drafting.drawing.sheet import Note, Round
+from drafting.drawing.strips import Ground, Label, Way
+from drafting.model.wishes import Callout, Diameter, Radius
+
+_CLEAR = 5.0
+"""Between the outline and the words (paper mm)."""
+_RISE = 8.0
+_RISES = 5
+_BEST_SLOPE = 60.0
+_SLOPES = (60.0, 50.0, 70.0, 40.0, 75.0, 30.0)
+_ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
+_PER_MM = 0.04
+_PER_DEGREE = 0.02
+_OFF_ARC = 6.0
+_BEYOND_END = 0.5
+
+
+def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Iterator[Way]:
+    """Give the ways to show a circle or arc: the leader points at its centre."""
+    picture, k = ground.picture, ground.scale
+    centre = ground.paper(flat(picture.look, wish.centre))
+    radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
+    for angle, cost in _angles(wish, ground):
+        turn = radians(angle)
+        c, s = cos(turn), sin(turn)
+        tip = (centre[0] + radius * c, centre[1] + radius * s)
+        if not picture.on_stroke(ground.model(tip)):
+            cost += _OFF_ARC
+        for level, more in _levels(label.texts, ground, s > 0):
+            if abs(s) < 0.3:
+                continue
+            out = (level - centre[1]) / s
+            if out <= radius + 2.0:
+                continue
+            knee = (centre[0] + out * c, level)
+            shelf: Literal["left", "right"] = "right" if c > 0 else "left"
+            yield (
+                cost + more + _PER_MM * (out - radius),
+                Round(
+                    wish.name,
+                    "radius" if isinstance(wish, Radius) else "diameter",
+                    ground.model(centre),
+                    radius / k,
+                    ground.model(tip),
+                    ground.model(knee),
+                    shelf,
+                    label.texts,
+                    label.size,
+                    label.reference,
+                    label.derived,
+                ),
+            )
+
+
+def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, float]]:
+    """Give directions in degrees with their costs; a radius first where its arc is known to be."""
+    for slope in _SLOPES:
+        for angle in (slope, 180.0 - slope, -slope, slope - 180.0):
+            cost = _PER_DEGREE * abs(slope - _BEST_SLOPE)
+            if isinstance(wish, Radius):
+                look = ground.picture.look
+                c, p = look.flat(wish.centre), look.flat(wish.through)
+                known = degrees(atan2(p[1] - c[1], p[0] - c[0]))
+                cost += _PER_DEGREE * abs((angle - known + 180.0) % 360.0 - 180.0)
+            yield angle, cost
+
+
+def note_ways(wish: Callout, label: Label, ground: Ground) -> Iterator[Way]:
+    """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
+    picture, k = ground.picture, ground.scale
+    at = flat(picture.look, wish.tip)
+    tip = ground.paper(at)
+    radius = k * picture.widest_circle(at)
+    up_first = tip[1] >= 0.0
+    for up in (True, False):
+        base = 0.0 if up is up_first else 2.0
+        for level, more in _levels(label.texts, ground, up):
+            for aside in _ASIDE:
+                for side in (1.0, -1.0):
+                    knee = (tip[0] + copysign(aside + radius / 2, side), level)
+                    d = dist(tip, knee)
+                    if d <= radius + 2.0:
+                        continue
+                    rim = tuple(t + (n - t) * radius / d for t, n in zip(tip, knee, strict=True))
+                    slope = degrees(atan2(abs(knee[1] - tip[1]), abs(knee[0] - tip[0])))
+                    cost = base + more + _PER_MM * (d - radius)
+                    cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
+                    yield (
+                        cost,
+                        Note(
+                            wish.name,
+                            ground.model((rim[0], rim[1])),
+                            ground.model(knee),
+                            "right" if side > 0 else "left",
+                            label.texts,
+                        ),
+                    )
+
+
+def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> Iterator[tuple[float, float]]:
+    """Give the heights of the shelf clear of the outline, with their costs."""
+    above, below = label_depth(texts, ground.style)
+    for n in range(_RISES):
+        if up:
+            yield ground.support((0.0, 1.0)) + _CLEAR + below + n * _RISE, 0.3 * n
+        else:
+            yield -ground.support((0.0, -1.0)) - _CLEAR - above - n * _RISE, 0.3 * n
