@@ -85,7 +85,8 @@ def longest_stroke(
     """Longest stroke whose column carries a load when fully out; zero when none does.
 
     With the stroke s the column is a = a0 + q s of tube and b = b0 + s of rod. q is 1 for a mount
-    at the base, 0 for one at the gland, between for one along the barrel.
+    at the base, 0 for one at the gland, 1/2 in the middle. Where a comes out below zero the pivot
+    lies ahead of the gland, and the rod alone is the column from there.
 
     Symbols: load P (N, factor of safety included), ends, sections as in ``column_load``; tube rest
     a0, rod rest b0 (mm), share q; the search ends at ``longest`` (mm).
@@ -97,7 +98,9 @@ def longest_stroke(
     """
 
     def short(stroke: float) -> bool:
-        lengths = tube_rest + tube_share * stroke, rod_rest + stroke
+        whole = tube_rest + tube_share * stroke + rod_rest + stroke
+        tube = max(tube_rest + tube_share * stroke, 0 * whole)
+        lengths = tube, whole - tube
         return load > column_load(
             ends, outside, bore, lengths[0], rod, lengths[1], rod_strength, modulus
         )

@@ -1,1 +1,1 @@
-"""Checks: engineering questions with a verdict."""
+"""Checks: what is provided against what is asked, with verdicts, open questions and cautions."""
