@@ -56,7 +56,8 @@ def test_each_order_gets_its_own_answer_from_one_child() -> None:
     glb = glb_bytes("SG-0419", PARTS, "retracted", META)
     assert handles[2].result() == {**files("SG-0419"), "SG-0419.glb": glb}
     assert child.process.wait(timeout=10) == 0
-    assert beside._child is None
+    with beside._lock:
+        assert beside._child is None
     assert start("SG-0420").result() == files("SG-0420")
 
 
@@ -91,7 +92,8 @@ def test_a_child_that_ends_too_soon(
     for handle in handles:
         with pytest.raises(OutputFailed, match=words):
             handle.result()
-    assert beside._child is None
+    with beside._lock:
+        assert beside._child is None
 
 
 UNFINISHED = """

@@ -1,0 +1,144 @@
+"""How fast the tool is, in ratios to plain programs measured in the same run. Not a test.
+
+    python tests/bench/bench.py [--rounds 7] [--spec specs/weir-gate.toml] [--only WORD]
+
+Each row runs two commands in turn, A B A B …, throws the first round away, and compares medians of
+wall time: a ratio holds on a busy or a slow machine, seconds do not. Exit code 1 when a row is over
+its limit. Needs POSIX (os.wait4). "plain" is what a program of that kind cannot do without.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import sys
+import tempfile
+import time
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+
+ROOT = Path(__file__).resolve().parents[2]
+PYTHON = sys.executable
+TOOL = (PYTHON, "-m", "drafting")
+
+
+@dataclass(frozen=True)
+class Row:
+    """A command of ours, what it is measured against, and the ratio that it shall keep."""
+
+    name: str
+    ours: tuple[str, ...]
+    other_name: str
+    other: tuple[str, ...]
+    limit: float
+
+
+def rows(spec: str, out: str) -> list[Row]:
+    """Give all rows; ``out`` is a folder that may be filled."""
+
+    def plain(code: str) -> tuple[str, ...]:
+        return (PYTHON, "-c", code)
+
+    def draw(formats: str) -> tuple[str, ...]:
+        return (*TOOL, "draw", spec, "-o", out, "--formats", formats)
+
+    empty = ("an empty program", plain("pass"))
+    svg = ("argparse, tomllib, json, svgwrite", plain("import argparse,tomllib,json,svgwrite"))
+    pdf = ("ezdxf, reportlab", plain("import ezdxf; from reportlab.pdfgen import canvas"))
+    peer_file = str(Path(__file__).with_name("union_peer.py"))
+    peer = ("CadQuery by hand, one STEP", (PYTHON, peer_file, f"{out}/peer.step"))
+    return [
+        Row("--help", (*TOOL, "--help"), *empty, 5.0),
+        Row("check", (*TOOL, "check", spec), *empty, 10.0),
+        Row("draw svg", draw("svg"), *svg, 4.0),
+        Row("draw dxf,svg,pdf", draw("dxf,svg,pdf"), *pdf, 2.0),
+        Row("draw everything, two STEP", draw("dxf,svg,pdf,step,json"), *peer, 0.7),
+    ]
+
+
+def once(command: tuple[str, ...]) -> tuple[float, float, int]:
+    """Run a command; give wall seconds, peak MB and the exit code."""
+    quiet = [(os.POSIX_SPAWN_OPEN, n, os.devnull, os.O_WRONLY, 0) for n in (1, 2)]
+    begin = time.perf_counter()
+    child = os.posix_spawn(command[0], command, os.environ, file_actions=quiet)
+    _, status, used = os.wait4(child, 0)
+    return (
+        time.perf_counter() - begin,
+        used.ru_maxrss / 1024,
+        os.waitstatus_to_exitcode(status),
+    )
+
+
+def measure(row: Row, rounds: int) -> bool:
+    """Print a row; tell whether it keeps its limit."""
+    ours, other = [], []
+    for n in range(rounds + 1):
+        a, b = once(row.ours), once(row.other)
+        if a[2] not in (0, 1) or b[2]:
+            print(f"{row.name:28} failed: exit codes {a[2]} and {b[2]}")
+            return False
+        if n:
+            ours.append(a)
+            other.append(b)
+    a_s, b_s = (median(r[0] for r in runs) for runs in (ours, other))
+    memory = max(r[1] for r in ours)
+    ok = a_s / b_s <= row.limit
+    print(
+        f"{row.name:28}{a_s:8.3f} s {memory:6.0f} MB   {a_s / b_s:6.2f} x {b_s:.3f} s "
+        f"({row.other_name}), limit {row.limit:g}{'' if ok else '   OVER'}",
+        flush=True,
+    )
+    return ok
+
+
+def in_process(spec: str, rounds: int) -> None:
+    """Print what a drawing costs once everything is loaded (ms)."""
+    sys.path.insert(0, str(ROOT))
+    from drafting.jobs.draw import sheet_files
+    from drafting.model.load import load, read
+
+    def spent(work: object) -> float:
+        times = []
+        for _ in range(rounds + 1):
+            begin = time.perf_counter()
+            work()  # type: ignore[operator]
+            times.append(time.perf_counter() - begin)
+        return 1000 * median(times[1:])
+
+    cylinder = load(read(spec))
+    print(f"read and settle the spec    {spent(lambda: load(read(spec))):8.1f} ms")
+    for formats in (("svg",), ("dxf", "svg", "pdf")):
+        name = "all views, " + ",".join(formats)
+        print(f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, f, False)):8.1f} ms")
+
+
+def sizes(out: str) -> None:
+    """Print the size of every file, and STEP against the hand-made one."""
+    for path in sorted(Path(out).iterdir()):
+        print(f"{path.name:28}{path.stat().st_size / 1000:8.1f} kB")
+
+
+def main() -> int:
+    """Run the rows."""
+    wanted = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    wanted.add_argument("--rounds", type=int, default=7)
+    wanted.add_argument("--spec", default=str(ROOT / "specs" / "weir-gate.toml"))
+    wanted.add_argument("--only", default="", help="only rows with this word")
+    options = wanted.parse_args()
+    os.environ["PYTHONPATH"] = str(ROOT)
+    out = tempfile.mkdtemp()
+    try:
+        chosen = [r for r in rows(options.spec, out) if options.only in r.name]
+        kept = [measure(row, options.rounds) for row in chosen]
+        if not options.only:
+            in_process(options.spec, options.rounds)
+        sizes(out)
+    finally:
+        shutil.rmtree(out)
+    return 0 if all(kept) else 1
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
