@@ -58,7 +58,7 @@ class Body:
         lo, hi = _columns(self.materials, points, d)
         total = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=1)
         rows = np.flatnonzero(total > 0.0)
-        if len(rows) and (self.cuts or len(self.materials) > 1):
+        if len(rows) and (self.cuts or lo.shape[1] > 1):
             at, metal = self._sweep(points[rows], d, lo[rows], hi[rows])
             run = np.maximum(at[:, 1:], start) - np.maximum(at[:, :-1], start)
             total[rows] = (run * metal).sum(axis=1)
