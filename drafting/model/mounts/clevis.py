@@ -12,42 +12,47 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import hypot
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z
+from drafting.model.frame import ORIGIN, X, Y
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.lug import ear_outline
 from drafting.model.mounts.pinned import (
+    ACROSS,
     SMALL,
+    Nose,
     Offset,
     PinHole,
+    joint,
+    lands,
+    settle_nose,
     settle_outside,
     settle_pin_hole,
     settled_offset,
 )
+from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
 from drafting.model.neat import neat_up
-from drafting.model.pieces import Arc2, Line2, Outline, Piece, Prism, box, tongue
+from drafting.model.pieces import Part, Piece, Prism, box
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length, Radius, Wish
-
-ACROSS = Frame(ORIGIN, X, Z, Y)
-"""Outlines in the X-Z plane, swept along Y."""
+from drafting.model.wishes import Length, Wish
 
 
 @dataclass(frozen=True, slots=True)
 class Clevis(Mount):
-    """Two ears, y from gap/2 to width/2 on each side, joined by a web behind the throat."""
+    """Two ears, y from gap/2 to width/2 on each side, joined by a web behind the throat.
+
+    Welded on, or (at the rod) screwed on by a thread in the web.
+    """
 
     hole: PinHole
     gap: float
     width: float
-    outside: float
-    nose: float
+    nose: Nose
     throat: float
-    throat_typed: bool
     offset: Offset
+    hold: Hold | None
 
     word: ClassVar[str] = "clevis"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
@@ -62,6 +67,7 @@ class Clevis(Mount):
         "offset",
         "bushing",
     )
+    rod_fields: ClassVar[tuple[str, ...]] = FIELDS
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
 
     @classmethod
@@ -70,7 +76,7 @@ class Clevis(Mount):
         t, units = host.table, host.units
         hole = settle_pin_hole(book, host)
         outside = settle_outside(book, host, hole, "ear")
-        nose = book.number(f"{t}.nose") or outside / 2
+        nose = settle_nose(book, host, outside)
         width = book.number(f"{t}.width", True)
         gap = book.size(
             f"{t}.gap",
@@ -94,7 +100,7 @@ class Clevis(Mount):
                 "gap is between the ears, width is over them",
             )
         typed_offset = book.number(f"{t}.offset")
-        typed_throat = book.number(f"{t}.throat")
+        typed_throat = book.number(f"{t}.throat", interface=True)
         throat = cls._throat(book, host, outside, typed_throat, typed_offset)
         if typed_throat is not None and typed_throat < hole.hole / 2 + SMALL:
             book.fault(
@@ -103,26 +109,46 @@ class Clevis(Mount):
                 f"{book.say(typed_throat)} from the pin centre to the slot bottom is less than "
                 f"half of the hole ({book.say(hole.hole / 2)})",
             )
-        lands = width <= host.diameter
-        floor = throat + (0.0 if lands else neat_up(0.2 * outside, units))
-        offset = (
-            Offset(typed_offset, typed_offset, True, "")
-            if typed_offset is not None
-            else Offset(
-                throat + neat_up(0.35 * outside, units),
-                floor,
-                False,
-                "throat plus a web of 0.35 of outside",
-            )
-        )
-        if typed_offset is not None and typed_offset < throat - SMALL:
+        hold = settle_hold(book, host)
+        offset = cls._offset(book, host, typed_offset, throat, (width, outside), hold)
+        return cls(hole, gap, width, nose, throat, offset, hold)
+
+    @staticmethod
+    def _offset(
+        book: Ledger,
+        host: Host,
+        typed: float | None,
+        throat: float,
+        block: tuple[float, float],
+        hold: Hold | None,
+    ) -> Offset:
+        t, (width, outside) = host.table, block
+        inside = hold.inside if hold else 0.0
+        if typed is not None and typed < throat + inside - SMALL:
+            what = f" and {book.say(inside)} of thread" if hold else ""
             book.fault(
                 "throat-past-face",
                 f"{t}.throat",
-                f"the slot would be {book.say(throat)} deep, the face lies "
-                f"{book.say(typed_offset)} from the pin: throat can be offset at the most",
+                f"a slot {book.say(throat)} deep{what} is more than the {book.say(typed)} from "
+                "pin to face (offset); a smaller throat or a larger offset would do",
             )
-        return cls(hole, gap, width, outside, nose, throat, typed_throat is not None, offset)
+        if typed is not None:
+            return Offset(typed, typed, True, "")
+        if hold:
+            if hold.thread.major > min(width, outside) - SMALL:
+                book.fault(
+                    "thread-through-web",
+                    f"{t}.thread",
+                    f"a thread of {book.say(hold.thread.major)} does not fit into a web of "
+                    f"{book.say(width)} by {book.say(outside)}",
+                )
+            wanted = neat_up(throat + inside, host.units)
+            return Offset(wanted, throat + inside, False, "throat plus the thread in the web")
+        floor = throat
+        if not lands(host, width / 2, outside / 2):
+            floor += neat_up(0.2 * outside, host.units)
+        wanted = throat + neat_up(0.35 * outside, host.units)
+        return Offset(wanted, floor, False, "throat plus a web of 0.35 of outside")
 
     @staticmethod
     def _throat(
@@ -134,7 +160,7 @@ class Clevis(Mount):
         if offset is not None:
             clear = min(clear, offset)
         rule = Rule(clear, "an eye of the same outside turns free in the slot")
-        book.enter(f"{host.table}.throat", rule)
+        book.enter(f"{host.table}.throat", rule, interface=True)
         return rule.value
 
     def gives(self, host: Host) -> tuple[Give, ...]:
@@ -142,34 +168,47 @@ class Clevis(Mount):
         return (self.offset.give(host, self.word),)
 
     def reach(self, sizes: Mapping[str, float]) -> float:
-        """Give the offset."""
-        return sizes[f"{self.hole.table}.offset"]
+        """Give the offset, and the jam nut behind it."""
+        return sizes[f"{self.hole.table}.offset"] + (self.hold.nut if self.hold else 0.0)
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter the length range of a screwed-on clevis."""
+        if self.hold:
+            self.hold.judge(book)
 
     def draw(self, host: Host, s: Stations) -> Drawn:
-        """Give two ears, the web behind them, and the hole."""
-        t, offset = host.table, settled_offset(host, s)
-        half = self.outside / 2
-        inside = hypot(self.width / 2, half) <= host.diameter / 2
-        reach = offset + 2.0 if inside else offset
-        ear = ear_outline(half, self.nose, reach)
-        pieces = [
-            Piece(f"{t}.ear", Prism(ear, self.gap / 2, self.width / 2), ACROSS),
-            Piece(f"{t}.ear", Prism(ear, -self.width / 2, -self.gap / 2), ACROSS),
-        ]
-        web = offset - self.throat
-        if web > SMALL:
-            shape = Prism(box(self.throat, reach, -half, half), -self.width / 2, self.width / 2)
-            pieces.append(Piece(f"{t}.web", shape, ACROSS))
-        pieces += self.hole.pieces(self.width / 2, self.width / 2)
+        """Give two ears, the web behind them, the hole, and the thread that holds them."""
+        t, face, half = host.table, settled_offset(host, s), self.width / 2
+        ears = ((-half, -self.gap / 2), (self.gap / 2, half))
+        wishes = (*self.hole.wishes(), *self._wishes(t), *self.nose.wishes())
+        symbols = (self.hole.axis(half, half, host.end),)
+        bushings = self.hole.parts(host, ears)
+        if self.hold is None:
+            web = face - self.throat
+            reach, embed = joint(host, face, half, self.nose.outside / 2, web)
+            return Drawn(self._pieces(t, reach), wishes, symbols, bushings, embed)
+        face -= self.hold.nut
+        pieces = (*self._pieces(t, face), self.hold.hole(face, self.throat - 1.0))
+        own = Part(f"{host.label} clevis", host.end, pieces)
         return Drawn(
-            tuple(pieces),
-            (*self.hole.wishes(), *self._wishes(t)),
-            (self.hole.axis(self.width / 2, self.width / 2, host.end),),
-            self.hole.parts(
-                host, ((-self.width / 2, -self.gap / 2), (self.gap / 2, self.width / 2))
-            ),
-            embed=0.0 if inside else min(2.0, web / 2),
+            self.hold.rod_pieces(host, s, face),
+            (*wishes, *self.hold.wishes(host, s, face)),
+            symbols,
+            (own, *bushings, *self.hold.parts(host, face)),
+            note=self.hold.note,
         )
+
+    def _pieces(self, t: str, reach: float) -> tuple[Piece, ...]:
+        g, w, half = self.gap / 2, self.width / 2, self.nose.outside / 2
+        ear = ear_outline(half, self.nose.radius, reach)
+        pieces = [
+            Piece(f"{t}.ear_left", Prism(ear, g, w), ACROSS),
+            Piece(f"{t}.ear_right", Prism(ear, -w, -g), ACROSS),
+        ]
+        if reach - self.throat > SMALL:
+            web = Prism(box(self.throat, reach, -half, half), -w, w)
+            pieces.append(Piece(f"{t}.web", web, ACROSS))
+        return (*pieces, *self.hole.pieces(w, w))
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         g, w = self.gap / 2, self.width / 2
@@ -177,21 +216,4 @@ class Clevis(Mount):
             Length(f"{t}.gap", (0.0, -g, 0.0), (0.0, g, 0.0), Y, rank=2),
             Length(f"{t}.width", (0.0, -w, 0.0), (0.0, w, 0.0), Y, rank=3),
             Length(f"{t}.throat", ORIGIN, (self.throat, g, 0.0), X, rank=2),
-            Radius(f"{t}.nose", ORIGIN, Y, (-self.nose, 0.0, 0.0), self.nose),
         )
-
-
-def ear_outline(half: float, nose: float, reach: float) -> Outline:
-    """Give an ear of half height ``half``, swing radius ``nose`` >= half, root at ``reach``."""
-    if nose <= half + SMALL:
-        return tongue(half, reach)
-    from math import asin, pi
-
-    a = asin(half / nose)
-    x = -((nose**2 - half**2) ** 0.5)
-    return (
-        Arc2((0.0, 0.0), nose, pi - a, pi + a),
-        Line2((x, -half), (reach, -half)),
-        Line2((reach, -half), (reach, half)),
-        Line2((reach, half), (x, half)),
-    )

@@ -15,10 +15,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X, Y, along
+from drafting.model.frame import ORIGIN, X, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.pinned import (
+    ROOT,
     SMALL,
     Offset,
     PinHole,
@@ -26,11 +28,12 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
+from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.model.neat import neat
-from drafting.model.pieces import Piece, cylinder
+from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Diameter, Length, Wish
+from drafting.model.wishes import Diameter
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +44,7 @@ class CrossTube(Mount):
     left: float
     right: float
     outside: float
+    grease: bool
     offset: Offset
 
     word: ClassVar[str] = "cross tube"
@@ -55,6 +59,7 @@ class CrossTube(Mount):
         "nose",
         "offset",
         "bushing",
+        "grease",
     )
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
 
@@ -72,7 +77,8 @@ class CrossTube(Mount):
                 f"a cross tube is round: its nose is half of outside, {book.say(outside / 2)}; "
                 "leave nose out or change outside",
             )
-        left, right = settle_sides(book, host, "tube")
+        usual = Rule(neat(0.8 * host.bore, host.units), "a tube as long as 0.8 of the bore")
+        left, right = settle_sides(book, host, "tube", usual)
         typed = book.number(f"{t}.offset")
         if typed is not None and typed < hole.bore / 2:
             book.fault(
@@ -88,7 +94,7 @@ class CrossTube(Mount):
             typed is not None,
             "the tube lies against the face (half of outside)",
         )
-        return cls(hole, left, right, outside, offset)
+        return cls(hole, left, right, outside, book.flag(f"{t}.grease"), offset)
 
     def gives(self, host: Host) -> tuple[Give, ...]:
         """Give the offset."""
@@ -99,13 +105,19 @@ class CrossTube(Mount):
         return sizes[f"{self.hole.table}.offset"]
 
     def draw(self, host: Host, s: Stations) -> Drawn:
-        """Give tube, the neck that joins it to the face, and the hole."""
-        t, offset = host.table, settled_offset(host, s)
+        """Give tube, the neck that joins it to the face, the hole, bushing and fitting."""
+        t, offset, half = host.table, settled_offset(host, s), self.outside / 2
         neck = min(0.45 * self.outside, 0.5 * host.diameter, self.left, self.right)
+        drill: tuple[Piece, ...] = ()
+        parts: tuple[Part, ...] = ()
+        if self.grease:
+            cut, fitting = grease_fitting(host, along(Z, (0.0, 0.0, half)), half)
+            drill, parts = (cut,), (fitting,)
         pieces = (
-            Piece(f"{t}.tube", cylinder(self.outside / 2, -self.right, self.left), along(Y)),
-            Piece(f"{t}.neck", cylinder(neck, 0.0, offset + 2.0), along(X)),
+            Piece(f"{t}.tube", cylinder(half, -self.right, self.left), along(Y)),
+            Piece(f"{t}.neck", cylinder(neck, 0.0, offset + ROOT), along(X)),
             *self.hole.pieces(self.right, self.left),
+            *drill,
         )
         return Drawn(
             pieces,
@@ -115,53 +127,5 @@ class CrossTube(Mount):
                 Diameter(f"{t}.outside", ORIGIN, Y, self.outside, hole=False),
             ),
             (self.hole.axis(self.right, self.left, host.end),),
-            self.hole.parts(host, ((-self.right, self.left),)),
-            embed=0.0,
+            (*self.hole.parts(host, ((-self.right, self.left),), drill), *parts),
         )
-
-
-def settle_sides(book: Ledger, host: Host, what: str) -> tuple[float, float]:
-    """Settle an eye's reach to +Y (left) and -Y (right) from width, left and right."""
-    t = host.table
-    left, right = book.number(f"{t}.left", True), book.number(f"{t}.right", True)
-    width = book.number(f"{t}.width", True)
-    if width is None and left is not None and right is not None:
-        width = left + right
-        book.compute(f"{t}.width", width, "left plus right")
-    elif width is None:
-        known = left if left is not None else right
-        rule = (
-            Rule(2 * known, "twice the side that was typed")
-            if known is not None
-            else Rule(neat(0.8 * host.bore, host.units), f"{what} as long as 0.8 of the bore")
-        )
-        book.enter(f"{t}.width", rule, interface=True)
-        width = rule.value
-    if left is None:
-        left = width / 2 if right is None else width - right
-    if right is None:
-        right = width - left
-    if abs(left + right - width) > SMALL or min(left, right) <= 0:
-        book.fault(
-            "sides-disagree",
-            f"{t}.width",
-            f"left {book.say(left)} and right {book.say(right)} do not make a {what} "
-            f"of {book.say(width)}; "
-            "left and right are measured from the centre line and together are the width",
-        )
-        left = right = width / 2
-    return left, right
-
-
-def side_wishes(table: str, left: float, right: float) -> tuple[Wish, ...]:
-    """Give the width, and both sides when the eye is not central."""
-    a, b = (0.0, -right, 0.0), (0.0, left, 0.0)
-    even = abs(left - right) < SMALL
-    width = Length(f"{table}.width", a, b, Y, rank=3, reference=not even)
-    if even:
-        return (width,)
-    return (
-        width,
-        Length(f"{table}.right", a, ORIGIN, Y, rank=2),
-        Length(f"{table}.left", ORIGIN, b, Y, rank=2),
-    )

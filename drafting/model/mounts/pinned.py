@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 
-from drafting.model.frame import ORIGIN, Y, along
+from drafting.model.frame import ORIGIN, Frame, X, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
 from drafting.model.neat import neat, neat_up
 from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
-from drafting.model.wishes import CentreLine, Diameter, Wish
+from drafting.model.wishes import CentreLine, Diameter, Length, Radius, Wish
 
 SMALL = 0.02
 """Sizes closer than this (mm) are the same."""
+ROOT = 2.0
+"""How far (mm) a mount and what carries it run into each other, so that they are one metal."""
+ACROSS = Frame(ORIGIN, X, Z, Y)
+"""Outlines in the X-Z plane, swept along Y."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +43,23 @@ class PinHole:
         name = "bushing" if self.bushing else "hole"
         return (Piece(f"{self.table}.{name}", cut, along(Y), cut=True),)
 
-    def parts(self, host: Host, spans: tuple[tuple[float, float], ...]) -> tuple[Part, ...]:
-        """Give the bushings, one for each span (y0, y1)."""
+    def parts(
+        self, host: Host, spans: tuple[tuple[float, float], ...], cuts: tuple[Piece, ...] = ()
+    ) -> tuple[Part, ...]:
+        """Give the bushings, one for each span (y0, y1), with further ``cuts`` through them."""
         if not self.bushing:
             return ()
-        pieces: list[Piece] = []
+        found: list[Part] = []
         for k, (y0, y1) in enumerate(spans):
-            tag = f"{self.table}.bushing{k or ''}"
-            pieces.append(Piece(tag, cylinder(self.bushing / 2, y0, y1), along(Y)))
-        hole = cylinder(self.hole / 2, spans[0][0] - 1.0, spans[-1][1] + 1.0)
-        pieces.append(Piece(f"{self.table}.hole", hole, along(Y), cut=True))
-        return (Part(f"{host.end} bushing", host.end, tuple(pieces)),)
+            body = cylinder(self.bushing / 2, y0, y1)
+            hole = cylinder(self.hole / 2, y0 - 1.0, y1 + 1.0)
+            pieces = (
+                Piece(f"{self.table}.bushing", body, along(Y)),
+                Piece(f"{self.table}.hole", hole, along(Y), cut=True),
+                *cuts,
+            )
+            found.append(Part(f"{host.label} bushing{f' {k + 1}' if k else ''}", host.end, pieces))
+        return tuple(found)
 
     def wishes(self) -> tuple[Wish, ...]:
         """Give the hole's diameter, with the pin it is for."""
@@ -117,12 +128,31 @@ class Offset:
 
 
 def settled_offset(host: Host, s: Stations) -> float:
-    """Give the settled offset of a pin mount."""
+    """Give the settled distance from the datum of a mount to where the cylinder begins."""
     return s.closed_end if host.end == "body" else s.rod_datum - s.rod_end
 
 
+def joint(
+    host: Host, offset: float, half_y: float, half_z: float, web: float
+) -> tuple[float, float]:
+    """Tell how a block of this half width and height joins the host's face at ``offset``.
+
+    Gives how far the block reaches (x) and how far the host runs into it. A block that lies within
+    the host's outline runs into the host; a larger one takes the host into its ``web``, the solid
+    metal (mm) before the face.
+    """
+    if lands(host, half_y, half_z) or web < 1.0:
+        return offset + ROOT, 0.0
+    return offset, min(ROOT, web / 2)
+
+
+def lands(host: Host, half_y: float, half_z: float) -> bool:
+    """Tell whether a block of this half width and height lies within the host's outline."""
+    return hypot(half_y, half_z) <= host.diameter / 2
+
+
 def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:
-    """Settle the eye's size round the pin; 2 times the bore, common practice."""
+    """Settle the eye's size round the pin; 1.8 times the bore through it, common practice."""
     t = host.table
     nose = book.number(f"{t}.nose")
     outside = book.size(
@@ -157,3 +187,33 @@ def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:
             f"({book.say(outside / 2)}); the eye would lie beyond its own nose",
         )
     return outside
+
+
+@dataclass(frozen=True, slots=True)
+class Nose:
+    """An eye's swing radius past the pin and its height (mm), and which of them is dimensioned."""
+
+    table: str
+    radius: float
+    outside: float
+    show_radius: bool
+    show_outside: bool
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """Give the sizes as they were typed: swing radius, height, or both."""
+        t, r, half = self.table, self.radius, self.outside / 2
+        wishes: list[Wish] = []
+        if self.show_radius:
+            wishes.append(Radius(f"{t}.nose", ORIGIN, Y, (-r, 0.0, 0.0), r))
+        if self.show_outside:
+            wishes.append(Length(f"{t}.outside", (0.0, 0.0, -half), (0.0, 0.0, half), Z, rank=3))
+        return tuple(wishes)
+
+
+def settle_nose(book: Ledger, host: Host, outside: float) -> Nose:
+    """Settle the swing radius past the pin: half of outside, a round nose."""
+    t = host.table
+    radius = book.size(f"{t}.nose", Rule(outside / 2, "half of outside: a round nose"))
+    flat = radius > outside / 2 + SMALL
+    typed = book.spec.has(f"{t}.outside")
+    return Nose(t, radius, outside, book.spec.has(f"{t}.nose") or not typed or flat, typed or flat)

@@ -1,0 +1,93 @@
+"""Where a mount that sits on the barrel lies along it.
+
+closed end                              barrel end
+|<-- from_closed_end -->|
++-----------------------+--------------------+
+|            behind |<--|-->| ahead          |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from drafting.model.frame import ORIGIN, X
+from drafting.model.ledger import Ledger
+from drafting.model.mounts.base import Host
+from drafting.model.mounts.words import settle_word
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Length
+
+EDGE = 0.02
+"""A mount may stand this far (mm) over an edge of the barrel and still count as on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A word of the spec, or a distance (mm) from the closed end to the datum.
+
+    ``behind`` and ``ahead`` say how far the mount reaches from its datum towards base and rod.
+    """
+
+    table: str
+    at: str | float
+    behind: float
+    ahead: float
+
+    def from_closed_end(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the closed end to the datum, for the sizes of the stack."""
+        if isinstance(self.at, float):
+            return self.at
+        if self.at == "base":
+            return self.behind
+        barrel = visible_barrel(sizes)
+        return barrel / 2 if self.at == "middle" else barrel - self.ahead
+
+    def enter(self, book: Ledger, s: Stations) -> None:
+        """Enter where the datum came to lie."""
+        book.compute(
+            f"{self.table}.from_closed_end", -s.closed_end, "from the closed end to the datum"
+        )
+
+    def wish(self, s: Stations) -> Length:
+        """Give the distance from the closed end to the datum as a dimension."""
+        name = "position" if isinstance(self.at, float) else "from_closed_end"
+        return Length(f"{self.table}.{name}", (s.closed_end, 0.0, 0.0), ORIGIN, X, rank=5)
+
+    def stays_on(self, book: Ledger, s: Stations, word: str) -> None:
+        """Refuse a mount that would stand over the barrel's ends."""
+        barrel = s.barrel_end - s.closed_end
+        at = -s.closed_end
+        if at - self.behind < -EDGE or at + self.ahead > barrel + EDGE:
+            book.fault(
+                "off-barrel",
+                f"{self.table}.position",
+                f"the {word} would reach from {book.say(at - self.behind)} to "
+                f"{book.say(at + self.ahead)} from the closed end, but the barrel is "
+                f"{book.say(barrel)} long; its datum can lie from {book.say(self.behind)} to "
+                f"{book.say(barrel - self.ahead)}",
+            )
+
+
+def visible_barrel(sizes: Mapping[str, float]) -> float:
+    """Give the length of the barrel from its closed end to its open end, without the gland."""
+    return (
+        sizes["cylinder.base_thickness"]
+        + sizes["cylinder.piston_length"]
+        + sizes["cylinder.stroke"]
+        + sizes["cylinder.stop_tube"]
+        + sizes["cylinder.gland_length"]
+        - sizes["cylinder.gland_projection"]
+    )
+
+
+def settle_place(
+    book: Ledger, host: Host, otherwise: str, why: str, behind: float, ahead: float
+) -> Place:
+    """Settle ``position``: a word, a distance, or the mount's usual place, to be confirmed."""
+    name = f"{host.table}.position"
+    found = book.spec.get(name)
+    place = Place(host.table, otherwise, behind, ahead)
+    if found is not None and not isinstance(found.value, str):
+        return replace(place, at=book.number(name, interface=True) or 0.0)
+    return replace(place, at=settle_word(book, name, otherwise, why))

@@ -1,0 +1,137 @@
+"""Flange on the barrel: at the base its face away from the rod is the datum, elsewhere the other.
+
+         thickness                 thickness
+datum -->|<-->|                       |<-->|<-- datum
+         +----+                       +----+
+         |    |-----------------------|    |----+
+         |    |        barrel         |    |    |=== rod
+         |    |-----------------------|    |----+
+         +----+                       +----+
+         base                    anywhere else
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from drafting.model.frame import ORIGIN, X
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
+from drafting.model.mounts.pinned import ROOT
+from drafting.model.mounts.words import settle_word
+from drafting.model.pieces import Piece, cylinder
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Length, Wish
+
+
+@dataclass(frozen=True, slots=True)
+class Flange(Mount):
+    """A plate on the barrel; ``offset`` (mm, at the base only) is datum to closed end."""
+
+    place: Place
+    plate: FlangePlate
+    offset: float
+
+    word: ClassVar[str] = "flange"
+    ends: ClassVar[tuple[End, ...]] = ("body",)
+    fields: ClassVar[tuple[str, ...]] = (
+        "position",
+        "plate",
+        "thickness",
+        "seat",
+        "bolts",
+        "offset",
+    )
+    example: ClassVar[Mapping[str, object]] = {
+        "position": "rod end",
+        "plate": [6.5, 6.5],
+        "thickness": 1,
+        "seat": "rod side",
+        "bolts": {"count": 4, "hole": 0.656, "pitch": [5, 5]},
+    }
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> Flange:
+        """Settle place, plate and bearing face."""
+        t = host.table
+        place = settle_place(book, host, "rod end", "a flange at the rod end", 0.0, 0.0)
+        at_base = place.at == "base"
+        datum = "base side" if at_base else "rod side"
+        seat = settle_word(book, f"{t}.seat", datum, "the face that the lengths are measured to")
+        plate = settle_flange_plate(book, host, seat)
+        if not at_base:
+            if book.spec.has(f"{t}.offset"):
+                book.fault(
+                    "offset-and-position",
+                    f"{t}.offset",
+                    'offset is for a flange at the base; position = "a distance" tells how far '
+                    "the datum lies from the closed end",
+                )
+            return cls(replace(place, behind=plate.thickness), plate, 0.0)
+        offset = book.size(
+            f"{t}.offset", Rule(plate.thickness, "the barrel stands against the plate")
+        )
+        if offset > plate.thickness + EDGE:
+            book.fault(
+                "flange-off-barrel",
+                f"{t}.offset",
+                f"the barrel would begin {book.say(offset)} from the flange's outer face, beyond "
+                f"its thickness of {book.say(plate.thickness)}: the two would not touch",
+            )
+        return cls(replace(place, behind=-offset), plate, offset)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the datum face to the closed end."""
+        return -self.place.from_closed_end(sizes)
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter the place; the plate must hold on the barrel."""
+        self.place.enter(book, s)
+        x0, x1 = self._span()
+        if min(x1, s.barrel_end) - max(x0, s.closed_end - EDGE) < 0:
+            barrel = s.barrel_end - s.closed_end
+            book.fault(
+                "off-barrel",
+                f"{self.place.table}.position",
+                f"the plate would reach from {book.say(x0 - s.closed_end)} to "
+                f"{book.say(x1 - s.closed_end)} from the closed end and not touch the barrel, "
+                f"which is {book.say(barrel)} long",
+            )
+        elif not self._at_base and x0 < s.closed_end - EDGE:
+            book.find(
+                "flange-datum",
+                "warning",
+                f"{self.place.table}.position",
+                "the plate reaches past the closed end, and its face towards the rod is the "
+                'datum; with position = "base" its face away from the rod would be',
+            )
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give plate and holes; what stands before the barrel's end is bored for the gland."""
+        x0, x1 = self._span()
+        pieces = [*self.plate.pieces(x0)]
+        if x1 > s.barrel_end + EDGE:
+            bore = cylinder(s.gland_outside / 2, s.barrel_end, x1 + 1.0)
+            pieces.append(Piece(f"{self.place.table}.gland_bore", bore, cut=True))
+        wishes: list[Wish] = [*self.plate.wishes(x0, facing(host, self.plate.seat))]
+        if not self._at_base:
+            wishes.append(self.place.wish(s))
+        elif abs(self.offset - self.plate.thickness) > EDGE:
+            end = (self.offset, 0.0, 0.0)
+            wishes.append(Length(f"{self.place.table}.offset", ORIGIN, end, X, rank=3))
+        against = abs(s.closed_end - x1) < EDGE
+        embed = min(ROOT, self.plate.thickness / 2) if against else 0.0
+        return Drawn(tuple(pieces), tuple(wishes), self.plate.symbols(host, x0), embed=embed)
+
+    @property
+    def _at_base(self) -> bool:
+        return self.place.at == "base"
+
+    def _span(self) -> tuple[float, float]:
+        """Give the plate's faces in the mount's frame."""
+        thick = self.plate.thickness
+        return (0.0, thick) if self._at_base else (-thick, 0.0)

@@ -1,0 +1,67 @@
+"""What both flanges share: a bolted plate, its thickness, and the face that bears on the machine.
+
+The plate's datum face and the face that bears need not be the same one: both are dimensioned.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.model.frame import Vec, X, scale
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.base import Host
+from drafting.model.mounts.bolts import Bolts, Plate, settle_bolted_plate
+from drafting.model.mounts.threaded import ALONG
+from drafting.model.neat import neat_up
+from drafting.model.pieces import Piece, Prism
+from drafting.model.wishes import Callout, CentreLine, Length, Wish
+
+
+@dataclass(frozen=True, slots=True)
+class FlangePlate:
+    """Plate, bolts, thickness (mm); ``seat`` is the bearing face, ``base side`` or ``rod side``."""
+
+    table: str
+    plate: Plate
+    bolts: Bolts
+    thickness: float
+    seat: str
+
+    def pieces(self, x0: float) -> tuple[Piece, ...]:
+        """Give the plate from x0 on, and the holes in it."""
+        x1 = x0 + self.thickness
+        plate = Prism(self.plate.outline(), x0, x1)
+        return (Piece(f"{self.table}.plate", plate, ALONG), *self.bolts.pieces(x0, x1))
+
+    def wishes(self, x0: float, bearing: Vec) -> tuple[Wish, ...]:
+        """Give the plate's sizes; ``bearing`` is the direction in which the seat faces."""
+        x1 = x0 + self.thickness
+        seat = x0 if bearing[0] < 0 else x1
+        t, top = self.table, (0.0, self.plate.z / 2)
+        words = ("THIS FACE BEARS", f"ON THE MACHINE ({self.seat.upper()})")
+        return (
+            *self.plate.wishes(seat),
+            *self.bolts.wishes(seat),
+            Length(f"{t}.thickness", (x0, *top), (x1, *top), X, rank=2),
+            Callout(f"{t}.seat", (seat, 0.0, 0.94 * self.plate.z / 2), bearing, words),
+        )
+
+    def symbols(self, host: Host, x0: float) -> tuple[CentreLine, ...]:
+        """Give the holes' centre lines."""
+        return self.bolts.symbols(host, x0, x0 + self.thickness)
+
+
+def settle_flange_plate(book: Ledger, host: Host, seat: str) -> FlangePlate:
+    """Settle plate, bolts and thickness for a bearing face that is settled already."""
+    plate, bolts = settle_bolted_plate(book, host)
+    thick = neat_up(max(0.25 * host.bore, 10.0), host.units)
+    thickness = book.size(
+        f"{host.table}.thickness", Rule(thick, "0.25 of the bore, at least 10 mm")
+    )
+    return FlangePlate(host.table, plate, bolts, thickness, seat)
+
+
+def facing(host: Host, seat: str) -> Vec:
+    """Give the direction in the mount's frame in which a bearing face looks."""
+    to_rod = X if host.end == "body" else scale(X, -1.0)
+    return to_rod if seat == "rod side" else scale(to_rod, -1.0)

@@ -1,0 +1,190 @@
+"""The sizes of a foot: plate, bolts, seat height, and what follows from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.base import Host
+from drafting.model.mounts.words import typed_pair
+from drafting.model.neat import neat_up
+
+
+@dataclass(frozen=True, slots=True)
+class FootSizes:
+    """In mm: a plate ``along`` X by ``across``; holes at ``pitch`` (along X, across).
+
+    ``count`` is 2 (one row of holes) or 4; ``web`` is the half width left between the holes.
+    """
+
+    along: float
+    across: float
+    thickness: float
+    seat_height: float
+    count: int
+    hole: float
+    pitch: tuple[float, float]
+
+    @property
+    def two(self) -> bool:
+        """Tell whether there are two feet, each with one row of holes."""
+        return self.count == 4 and self.pitch[0] >= self.along
+
+    @property
+    def web(self) -> float:
+        """Give the half width between the holes that heads and wrenches leave free."""
+        return self.pitch[1] / 2 - self.hole
+
+    def holes(self) -> tuple[tuple[float, float], ...]:
+        """Give the centres (x, y) of the holes, the datum row at x = 0."""
+        rows = (0.0,) if self.count == 2 else (0.0, self.pitch[0])
+        return tuple((x, side * self.pitch[1] / 2) for x in rows for side in (1.0, -1.0))
+
+    def plates(self) -> tuple[tuple[float, float], ...]:
+        """Give each plate's ends in x."""
+        a = self.along / 2
+        if self.two:
+            return ((-a, a), (self.pitch[0] - a, self.pitch[0] + a))
+        middle = 0.0 if self.count == 2 else self.pitch[0] / 2
+        return ((middle - a, middle + a),)
+
+
+def settle_foot_sizes(book: Ledger, host: Host) -> FootSizes:
+    """Settle the sizes; refuse holes off the plate or under the barrel, and a seat inside it."""
+    t, units, d = host.table, host.units, host.diameter
+    count, hole, pitch = _bolts(book, host)
+    plate = typed_pair(book, f"{t}.plate", ("x", "across"))
+    if plate is None:
+        if book.spec.has(f"{t}.plate"):
+            book.fault(
+                "foot-plate",
+                f"{t}.plate",
+                "a foot's plate has two sizes, [along X, across]; it is not round",
+            )
+        plate = _usual_plate(book, host, count, hole, pitch)
+    thickness = book.size(
+        f"{t}.thickness",
+        Rule(neat_up(max(0.2 * host.bore, 8.0), units), "0.2 of the bore, at least 8 mm"),
+    )
+    seat = book.size(
+        f"{t}.seat_height",
+        Rule(neat_up(d / 2 + thickness, units), "the barrel clears the plate"),
+        interface=True,
+    )
+    if seat < d / 2:
+        book.fault(
+            "seat-in-barrel",
+            f"{t}.seat_height",
+            f"{book.say(seat)} from the centre line to the seat is less than half of the barrel's "
+            f"outside ({book.say(d / 2)}): the barrel would stand in the machine",
+        )
+    elif thickness > seat - d / 4:
+        book.fault(
+            "plate-in-barrel",
+            f"{t}.thickness",
+            f"a plate of {book.say(thickness)} on a seat {book.say(seat)} from the centre line "
+            "would lie in the barrel; seat_height is from the centre line to the seat",
+        )
+    sizes = FootSizes(plate[0], plate[1], thickness, seat, count, hole, pitch)
+    _judge(book, host, sizes)
+    return sizes
+
+
+def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
+    t, units = f"{host.table}.bolts", host.units
+    pitch = typed_pair(book, f"{t}.pitch", ("x", "across"))
+    if pitch is None:
+        if book.spec.has(f"{t}.circle"):
+            book.fault(
+                "bolts-and-pitch",
+                f"{t}.circle",
+                "a foot's bolts lie at a pitch = [along X, across]",
+            )
+        hole = neat_up(max(0.13 * host.bore, 9.0), units)
+        stroke = float(book.values["cylinder.stroke"].value) if _has_stroke(book) else host.bore
+        across = neat_up(host.diameter + 2.5 * hole, units)
+        for name, value, why, unit in (
+            ("hole", hole, "0.13 of the bore, at least 9 mm", "mm"),
+            ("count", 4.0, "two feet with two bolts each", ""),
+            ("pitch.x", stroke, "feet a stroke apart: the barrel is always longer", "mm"),
+            ("pitch.across", across, "heads clear of the barrel", "mm"),
+        ):
+            book.enter(f"{t}.{name}", Rule(value, why), interface=True, unit=unit)  # type: ignore[arg-type]
+        return 4, hole, (stroke, across)
+    hole = book.number(f"{t}.hole", interface=True) or 0.0
+    count = int(book.number(f"{t}.count", interface=True) or 0)
+    if count not in (2, 4):
+        book.fault(
+            "bolts-and-pitch",
+            f"{t}.count",
+            f"a foot has one row of 2 bolts or two rows, 4 bolts in all, not {count}",
+        )
+    if book.spec.has(f"{t}.first_hole"):
+        book.fault("bolts-and-pitch", f"{t}.first_hole", "first_hole belongs to a bolt circle")
+    return (2 if count == 2 else 4), hole, pitch
+
+
+def _has_stroke(book: Ledger) -> bool:
+    return "cylinder.stroke" in book.values
+
+
+def _usual_plate(
+    book: Ledger, host: Host, count: int, hole: float, pitch: tuple[float, float]
+) -> tuple[float, float]:
+    t, units = f"{host.table}.plate", host.units
+    short = neat_up(max(3 * hole, 0.5 * host.bore), units)
+    both = neat_up(pitch[0] + 3 * hole, units)
+    whole = count == 4 and both <= 1.5 * host.diameter
+    along = both if whole else short
+    why = "both rows of holes and 1.5 holes to each edge" if whole else "half of the bore"
+    across = neat_up(pitch[1] + 3 * hole, units)
+    book.enter(f"{t}.x", Rule(along, why))
+    book.enter(f"{t}.across", Rule(across, "the holes and 1.5 holes to each edge"))
+    return along, across
+
+
+def _judge(book: Ledger, host: Host, f: FootSizes) -> None:
+    t, r = f"{host.table}.bolts", f.hole / 2
+    field = t if book.spec.has(t) else f"{host.table}.plate"
+    inner = 0.0 if f.two or f.count == 2 else f.pitch[0] / 2
+    edge = min(f.along / 2 - inner, (f.across - f.pitch[1]) / 2) - r
+    if f.count == 2 and f.pitch[0] >= f.along:
+        book.fault(
+            "bolts-and-pitch",
+            f"{t}.count",
+            f"a pitch of {book.say(f.pitch[0])} along X is longer than the plate "
+            f"({book.say(f.along)}): two feet with two bolts each are count = 4",
+        )
+    if edge < 0:
+        book.fault(
+            "hole-off-plate",
+            field,
+            f"the bolt holes stand {book.say(-edge)} over the edge of the plate of "
+            f"{book.say(f.along)} by {book.say(f.across)}; two feet need a pitch along X not "
+            "shorter than the plate",
+        )
+    elif edge < r:
+        book.find(
+            "hole-near-edge",
+            "warning",
+            t,
+            f"{book.say(edge)} of plate is left beside the bolt holes, less than half a hole",
+            "common practice",
+        )
+    beside = f.pitch[1] / 2 - r - host.diameter / 2
+    if f.web < 0.1 * host.diameter:
+        book.fault(
+            "hole-under-host",
+            field,
+            f"bolt holes {book.say(f.pitch[1])} apart leave no room for the foot's web between "
+            "them; a larger pitch across would do",
+        )
+    elif beside < 0:
+        book.find(
+            "no-room-for-bolts",
+            "warning",
+            t,
+            f"the bolt holes lie {book.say(-beside)} under the barrel's outside: heads and "
+            "wrenches may not pass",
+            "common practice",
+        )

@@ -1,0 +1,101 @@
+"""Male thread: the rod's end turned down and threaded; the end of the thread is the datum.
+
+       shoulder
+  |<------------>|
+  +--------+-----+------------
+  | thread |     |
+  +--------+-----+     rod
+datum      |     +------------
+  |<------>|
+ thread_length
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.frame import ORIGIN, X, Z
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.flats import Flats, settle_flats
+from drafting.model.mounts.pinned import ROOT, SMALL
+from drafting.model.mounts.rod_thread import RodThread, settle_length, settle_thread
+from drafting.model.pieces import Piece, stepped
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Callout, Length, Thread, Wish
+
+
+@dataclass(frozen=True, slots=True)
+class MaleThread(Mount):
+    """A thread from x = 0 to ``length``, plain to the ``shoulder`` (mm)."""
+
+    table: str
+    thread: RodThread | None
+    length: float
+    shoulder: float
+    flats: Flats | None
+
+    word: ClassVar[str] = "male thread"
+    ends: ClassVar[tuple[End, ...]] = ("rod",)
+    fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "shoulder", "flats")
+    example: ClassVar[Mapping[str, object]] = {"thread": "1 1/4-12 UNF", "thread_length": 2}
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> MaleThread:
+        """Settle the thread; it ends before the shoulder or at it."""
+        t = host.table
+        thread = settle_thread(book, host)
+        flats = settle_flats(book, host)
+        if thread is None:
+            return cls(t, None, 0.0, 0.0, flats)
+        length = settle_length(book, host, thread)
+        shoulder = book.size(
+            f"{t}.shoulder", Rule(length, "the thread runs to the shoulder"), interface=True
+        )
+        if shoulder < length - SMALL:
+            book.fault(
+                "thread-past-shoulder",
+                f"{t}.shoulder",
+                f"{book.say(shoulder)} from the end to the shoulder is less than the thread of "
+                f"{book.say(length)}; shoulder and thread_length both run from the end of the "
+                "thread, and the shoulder lies farther",
+            )
+        return cls(t, thread, length, shoulder, flats)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the end of the thread to the shoulder."""
+        return self.shoulder
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give the thread as a cylinder at its major diameter, chamfered to its root."""
+        thread = self.thread
+        assert thread is not None
+        shape = stepped(
+            (0.0, thread.minor / 2),
+            (thread.depth, thread.major / 2),
+            (self.shoulder + ROOT, thread.major / 2),
+        )
+        pieces = [Piece(f"{self.table}.thread", shape)]
+        wishes = [*self._wishes(thread)]
+        if self.flats:
+            pieces += self.flats.pieces(host, s, self.shoulder)
+            wishes += self.flats.wishes(host, s, self.shoulder)
+        end = (self.length, 0.0, 0.0)
+        line = Thread(
+            f"{self.table}.thread", ORIGIN, end, thread.major, thread.minor, False, host.end
+        )
+        return Drawn(tuple(pieces), tuple(wishes), (line,), note="TO END OF THREAD")
+
+    def _wishes(self, thread: RodThread) -> tuple[Wish, ...]:
+        t, shoulder = self.table, (self.shoulder, 0.0, 0.0)
+        tip = (self.length / 2, 0.0, thread.major / 2)
+        wishes: list[Wish] = [
+            Callout(f"{t}.thread", tip, Z, (thread.words,)),
+            Length(f"{t}.shoulder", ORIGIN, shoulder, X, rank=3, note="TO SHOULDER"),
+        ]
+        if self.length < self.shoulder - SMALL:
+            end = (self.length, 0.0, 0.0)
+            wishes.append(Length(f"{t}.thread_length", ORIGIN, end, X, rank=2, note="THREAD"))
+        return tuple(wishes)

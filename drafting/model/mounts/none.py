@@ -1,0 +1,34 @@
+"""None: a bare barrel; its closed end is the datum."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.ledger import Ledger
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.tube_parts import Stations
+
+
+@dataclass(frozen=True, slots=True)
+class NoMount(Mount):
+    """Nothing at all on the barrel."""
+
+    word: ClassVar[str] = "none"
+    ends: ClassVar[tuple[End, ...]] = ("body",)
+    fields: ClassVar[tuple[str, ...]] = ()
+    example: ClassVar[Mapping[str, object]] = {}
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> NoMount:
+        """Settle nothing."""
+        return cls()
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give 0: the datum is the closed end."""
+        return 0.0
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Draw nothing."""
+        return Drawn(())

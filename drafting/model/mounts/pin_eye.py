@@ -1,0 +1,165 @@
+"""Pin eye: one eye with the pin through it.
+
+   width                     nose      offset
+|<------->|                 |<-- o ------->|
+|---------|                 .---------.___ |
+|   pin   |                (  o  pin   ___ | outside
+|---------|                 `---------'    |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.frame import Z, along
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.grease import grease_fitting
+from drafting.model.mounts.lug import eye_outline, eye_root
+from drafting.model.mounts.pinned import (
+    ACROSS,
+    SMALL,
+    Nose,
+    Offset,
+    PinHole,
+    joint,
+    settle_nose,
+    settle_outside,
+    settle_pin_hole,
+    settled_offset,
+)
+from drafting.model.mounts.sides import settle_sides, side_wishes
+from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
+from drafting.model.neat import neat, neat_up
+from drafting.model.pieces import Part, Piece, Prism
+from drafting.model.stack import Give
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Wish
+
+
+@dataclass(frozen=True, slots=True)
+class PinEye(Mount):
+    """An eye from y = -right to y = left, welded on or screwed onto the rod."""
+
+    hole: PinHole
+    left: float
+    right: float
+    nose: Nose
+    grease: bool
+    offset: Offset
+    hold: Hold | None
+
+    word: ClassVar[str] = "pin eye"
+    ends: ClassVar[tuple[End, ...]] = ("body", "rod")
+    fields: ClassVar[tuple[str, ...]] = (
+        "pin",
+        "hole",
+        "width",
+        "left",
+        "right",
+        "outside",
+        "nose",
+        "offset",
+        "bushing",
+        "grease",
+    )
+    rod_fields: ClassVar[tuple[str, ...]] = FIELDS
+    example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> PinEye:
+        """Settle the eye; it must leave metal round the pin and before the face."""
+        t = host.table
+        hole = settle_pin_hole(book, host)
+        outside = settle_outside(book, host, hole, "eye")
+        nose = settle_nose(book, host, outside)
+        usual = Rule(neat(0.8 * host.rod, host.units), "an eye 0.8 of the rod wide")
+        left, right = settle_sides(book, host, "eye", usual)
+        hold = settle_hold(book, host)
+        least = outside / 2
+        if hold is not None:
+            least = max(least, hole.bore / 2 + SMALL + hold.inside)
+        typed = book.number(f"{t}.offset")
+        if typed is not None and typed < least - SMALL:
+            what = (
+                "half of outside"
+                if hold is None
+                else "half of outside, or the hole and the thread in the eye"
+            )
+            book.fault(
+                "eye-in-face",
+                f"{t}.offset",
+                f"{book.say(typed)} from the pin centre to the face is too short; the least is "
+                f"{book.say(least)}: {what}",
+            )
+        wanted = least if hold is None else least + neat_up(0.1 * outside, host.units)
+        why = (
+            "the eye lies against the face (half of outside)"
+            if hold is None
+            else "hole and thread in the eye, and metal between them"
+        )
+        offset = (
+            Offset(typed, typed, True, "")
+            if typed is not None
+            else Offset(neat_up(wanted, host.units), least, False, why)
+        )
+        grease = book.flag(f"{t}.grease")
+        return cls(hole, left, right, nose, grease, offset, hold)
+
+    def gives(self, host: Host) -> tuple[Give, ...]:
+        """Give the offset."""
+        return (self.offset.give(host, self.word),)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the offset, and the jam nut behind it."""
+        return sizes[f"{self.hole.table}.offset"] + (self.hold.nut if self.hold else 0.0)
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter the length range of a screwed-on eye; its thread must lie in metal."""
+        if self.hold:
+            self.hold.judge(book)
+            face = settled_offset(host, s) - self.hold.nut
+            narrow = 2 * min(self.left, self.right)
+            self.hold.fits(book, face - self.nose.outside / 2, narrow, "eye")
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give the eye, its hole, bushing and fitting, and the thread that holds it."""
+        t, face, half = host.table, settled_offset(host, s), self.nose.outside / 2
+        drill: tuple[Piece, ...] = ()
+        parts: list[Part] = []
+        if self.grease:
+            cut, fitting = grease_fitting(host, along(Z, (0.0, 0.0, half)), half)
+            drill = (cut,)
+            parts.append(fitting)
+        parts += self.hole.parts(host, ((-self.right, self.left),), drill)
+        cuts = (*self.hole.pieces(self.right, self.left), *drill)
+        wishes: tuple[Wish, ...] = (
+            *self.hole.wishes(),
+            *side_wishes(t, self.left, self.right),
+            *self.nose.wishes(),
+        )
+        symbols = (self.hole.axis(self.right, self.left, host.end),)
+        if self.hold is None:
+            root = eye_root(half, self.nose.radius, host.diameter)
+            web = face - self.hole.bore / 2
+            reach, embed = joint(host, face, max(self.left, self.right), root, web)
+            pieces = (self._eye(t, reach, root), *cuts)
+            return Drawn(pieces, wishes, symbols, tuple(parts), embed)
+        face -= self.hold.nut
+        hub = self.hold.hub(face, half)
+        root = eye_root(half, self.nose.radius, 2 * self.hold.hub_radius if hub else 2 * half)
+        hole = self.hold.hole(face, self.hole.bore / 2 + SMALL)
+        own = Part(f"{host.label} pin eye", host.end, (self._eye(t, face, root), *hub, *cuts, hole))
+        return Drawn(
+            self.hold.rod_pieces(host, s, face),
+            (*wishes, *self.hold.wishes(host, s, face)),
+            symbols,
+            (own, *parts, *self.hold.parts(host, face)),
+            note=self.hold.note,
+        )
+
+    def _eye(self, t: str, reach: float, root: float) -> Piece:
+        outline = eye_outline(self.nose.outside / 2, self.nose.radius, reach, root)
+        return Piece(f"{t}.eye", Prism(outline, -self.right, self.left), ACROSS)

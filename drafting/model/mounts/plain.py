@@ -1,0 +1,39 @@
+"""Plain: the rod's bare end, to be welded or machined; its end face is the datum."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.ledger import Ledger
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.flats import Flats, settle_flats
+from drafting.model.tube_parts import Stations
+
+
+@dataclass(frozen=True, slots=True)
+class Plain(Mount):
+    """A rod cut square, with flats for a wrench where they are asked for."""
+
+    flats: Flats | None
+
+    word: ClassVar[str] = "plain"
+    ends: ClassVar[tuple[End, ...]] = ("rod",)
+    fields: ClassVar[tuple[str, ...]] = ("flats",)
+    example: ClassVar[Mapping[str, object]] = {}
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> Plain:
+        """Settle the flats."""
+        return cls(settle_flats(book, host))
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give 0: the datum is the rod's end face."""
+        return 0.0
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give the flats; the rod itself is drawn with the cylinder."""
+        if self.flats is None:
+            return Drawn(())
+        return Drawn(self.flats.pieces(host, s, 0.0), self.flats.wishes(host, s, 0.0))

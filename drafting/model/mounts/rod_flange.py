@@ -1,0 +1,70 @@
+"""Flange on the rod: a bolted plate; its outer face is the datum."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.frame import ORIGIN, X
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.along_barrel import EDGE
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
+from drafting.model.mounts.pinned import ROOT
+from drafting.model.mounts.words import settle_word
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Length, Wish
+
+
+@dataclass(frozen=True, slots=True)
+class RodFlange(Mount):
+    """A plate on the rod's end; ``offset`` (mm) is its outer face to the rod's end."""
+
+    plate: FlangePlate
+    offset: float
+
+    word: ClassVar[str] = "flange"
+    ends: ClassVar[tuple[End, ...]] = ("rod",)
+    fields: ClassVar[tuple[str, ...]] = ("plate", "thickness", "seat", "bolts", "offset")
+    example: ClassVar[Mapping[str, object]] = {
+        "plate": 5,
+        "thickness": 0.75,
+        "seat": "rod side",
+        "bolts": {"count": 6, "hole": 0.531, "circle": 3.75, "first_hole": "on"},
+    }
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> RodFlange:
+        """Settle the plate; the rod must reach it."""
+        t = host.table
+        seat = settle_word(book, f"{t}.seat", "rod side", "the outer face bears on the machine")
+        plate = settle_flange_plate(book, host, seat)
+        offset = book.size(f"{t}.offset", Rule(plate.thickness, "the rod stands against the plate"))
+        if offset > plate.thickness + EDGE:
+            book.fault(
+                "flange-off-rod",
+                f"{t}.offset",
+                f"the rod would end {book.say(offset)} from the flange's outer face, beyond its "
+                f"thickness of {book.say(plate.thickness)}: the two would not touch",
+            )
+        return cls(plate, offset)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the outer face to the rod's end."""
+        return self.offset
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give plate and holes."""
+        thick = self.plate.thickness
+        wishes: list[Wish] = [*self.plate.wishes(0.0, facing(host, self.plate.seat))]
+        against = abs(self.offset - thick) < EDGE
+        if not against:
+            end = (self.offset, 0.0, 0.0)
+            wishes.append(Length(f"{host.table}.offset", ORIGIN, end, X, rank=3))
+        return Drawn(
+            self.plate.pieces(0.0),
+            tuple(wishes),
+            self.plate.symbols(host, 0.0),
+            embed=min(ROOT, thick / 2) if against else 0.0,
+        )

@@ -1,0 +1,176 @@
+"""A mount screwed onto the rod: the thread that holds it, a jam nut, and how far it backs off.
+
+    mount's face   jam nut    shoulder
+---------|          | |--------+
+  offset |<-------->|n|  rod
+datum ---+ - - - - -+-+- - - - -
+     |<--- thread_length ----->|
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.model.frame import ORIGIN, Frame, X, Y, Z
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.base import Host
+from drafting.model.mounts.flats import Flats, settle_flats
+from drafting.model.mounts.rod_thread import RodThread, settle_thread
+from drafting.model.neat import neat_up
+from drafting.model.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import Callout, Wish
+
+FIELDS = ("thread", "thread_length", "adjustment", "jam_nut", "flats")
+"""What a threaded-on mount takes at the rod end, beside its own fields."""
+
+ALONG = Frame(ORIGIN, Y, Z, X)
+"""Outlines in the Y-Z plane, swept along X."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """The rod's thread (mm from its shoulder), the jam nut (0: none), the adjustment."""
+
+    table: str
+    thread: RodThread
+    length: float
+    nut: float
+    adjustment: float
+    flats: Flats | None
+    note: str
+
+    @property
+    def inside(self) -> float:
+        """Give how far the thread stands in the mount, screwed home (mm)."""
+        return self.length - self.nut
+
+    def rod_pieces(self, host: Host, s: Stations, offset: float) -> tuple[Piece, ...]:
+        """Give thread and flats of the rod; ``offset`` is the mount's face."""
+        shoulder = offset + self.nut
+        start, chamfer = shoulder - self.length, self.thread.depth
+        shape = stepped(
+            (start, self.thread.minor / 2),
+            (start + chamfer, self.thread.major / 2),
+            (shoulder + 2.0, self.thread.major / 2),
+        )
+        flats = self.flats.pieces(host, s, shoulder) if self.flats else ()
+        return (Piece(f"{self.table}.thread", shape), *flats)
+
+    @property
+    def hub_radius(self) -> float:
+        """Give the radius of the metal round the thread: 0.8 of the thread."""
+        return 0.8 * self.thread.major
+
+    def hub(self, offset: float, start: float) -> tuple[Piece, ...]:
+        """Give the round hub from ``start`` to the mount's face, where there is room for one."""
+        if offset - start < 2.0:
+            return ()
+        return (Piece(f"{self.table}.hub", cylinder(self.hub_radius, start, offset)),)
+
+    def hole(self, offset: float, bottom: float) -> Piece:
+        """Give the tapped hole of the mount, from its face to ``bottom`` at the deepest."""
+        end = max(offset - self.inside - 2 * self.thread.pitch, bottom)
+        shape = cylinder(self.thread.major / 2, end, offset + 1.0)
+        return Piece(f"{self.table}.thread", shape, cut=True)
+
+    def parts(self, host: Host, offset: float) -> tuple[Part, ...]:
+        """Give the jam nut between the mount's face and the rod's shoulder, where there is one."""
+        if not self.nut:
+            return ()
+        nut = Prism(hexagon(neat_up(1.5 * self.thread.major, "mm")), offset, offset + self.nut)
+        hole = cylinder(self.thread.major / 2, offset - 1.0, offset + self.nut + 1.0)
+        name = f"{self.table}.jam_nut"
+        pieces = (Piece(name, nut, ALONG), Piece(f"{name}_thread", hole, cut=True))
+        return (Part(f"{host.label} jam nut", host.end, pieces, hatched=False),)
+
+    def wishes(self, host: Host, s: Stations, offset: float) -> tuple[Wish, ...]:
+        """Give the thread's words where the mount meets nut or shoulder, and the flats."""
+        tip = (offset, 0.0, self.hub_radius)
+        words = Callout(f"{self.table}.thread", tip, Z, (self.thread.words, "SCREWED HOME"))
+        flats = self.flats.wishes(host, s, offset + self.nut) if self.flats else ()
+        return (words, *flats)
+
+    def fits(self, book: Ledger, room: float, width: float, what: str) -> None:
+        """Refuse a thread longer than the hub (``room``) that is too thick for what lies before.
+
+        ``width`` is the eye's or ring's, both in mm.
+        """
+        if self.inside > room + 0.02 and self.thread.major > width - 0.02:
+            book.fault(
+                "thread-through-side",
+                f"{self.table}.thread",
+                f"a thread of {book.say(self.thread.major)}, {book.say(self.inside)} deep, reaches "
+                f"into the {what} of {book.say(width)} and would break out of its sides; a larger "
+                "offset or a shorter thread would do",
+            )
+
+    def judge(self, book: Ledger) -> None:
+        """Enter the length range that the adjustment gives."""
+        if not self.adjustment:
+            return
+        ranges = []
+        for word in ("retracted", "extended"):
+            home = float(book.values[f"cylinder.{word}"].value)
+            longest = home + self.adjustment
+            book.compute(f"cylinder.{word}_longest", longest, f"{word} plus the adjustment")
+            ranges.append(f"{word} {book.say(home)} to {book.say(longest)}")
+        book.find(
+            "adjustable",
+            "note",
+            f"{self.table}.adjustment",
+            f"{'; '.join(ranges)}: backing off changes the mounting length, never the stroke",
+        )
+
+
+def settle_hold(book: Ledger, host: Host) -> Hold | None:
+    """Settle the thread that holds a mount on the rod; None for a mount that is welded on."""
+    t = host.table
+    if host.end == "body":
+        return None
+    if not book.spec.has(f"{t}.thread"):
+        _refuse_orphans(book, t)
+        return None
+    thread = settle_thread(book, host)
+    if thread is None:
+        return None
+    nut = neat_up(0.55 * thread.major, host.units) if book.flag(f"{t}.jam_nut") else 0.0
+    if nut:
+        rule = Rule(nut, "a jam nut 0.55 of the thread thick", "ISO 4035 proportions, from memory")
+        book.enter(f"{t}.jam_nut_thickness", rule)
+    adjustment = book.number(f"{t}.adjustment") or 0.0
+    needed = neat_up(1.25 * thread.major + nut + adjustment, host.units)
+    length = book.size(
+        f"{t}.thread_length", Rule(needed, "1.25 of the thread engaged when backed off fully")
+    )
+    least = length - nut - adjustment
+    book.compute(f"{t}.engagement", least, "thread length less jam nut and adjustment")
+    if least <= 0:
+        book.fault(
+            "no-engagement",
+            f"{t}.thread_length",
+            f"{book.say(length)} of thread less the jam nut ({book.say(nut)}) and the adjustment "
+            f"({book.say(adjustment)}) holds nothing; {book.say(needed)} would do",
+        )
+    elif least < thread.major:
+        book.find(
+            "short-engagement",
+            "warning",
+            f"{t}.thread_length",
+            f"backed off fully, {book.say(least)} of thread holds the mount, less than one thread "
+            f"diameter ({book.say(thread.major)}): check it",
+            "common practice",
+        )
+    note = f"UP TO {book.say(adjustment)} MORE BY ADJUSTMENT" if adjustment else ""
+    return Hold(t, thread, length, nut, adjustment, settle_flats(book, host), note)
+
+
+def _refuse_orphans(book: Ledger, table: str) -> None:
+    for field in FIELDS[1:]:
+        if book.spec.has(f"{table}.{field}"):
+            book.fault(
+                "no-thread",
+                f"{table}.{field}",
+                f"{field} belongs to a mount that is screwed onto the rod, but no thread is typed; "
+                f"type thread, or leave {field} out for a welded mount",
+            )

@@ -1,0 +1,165 @@
+"""Trunnion: two round pins at the barrel's sides; their centre line is the datum.
+
+          width
+|<-------------------->|
+    shoulders
+   |<-------------->|
+   +----+------+----+
++--|    |      |    |--+
+|  |    |barrel|    |  | pin
++--|    |      |    |--+
+   +----+------+----+
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from drafting.model.frame import Y, along, scale
+from drafting.model.ledger import Ledger, Rule
+from drafting.model.mounts.along_barrel import Place, settle_place
+from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.grease import HOLE, grease_fitting
+from drafting.model.mounts.pinned import SMALL
+from drafting.model.neat import neat, neat_up
+from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.tube_parts import Stations
+from drafting.model.wishes import CentreLine, Diameter, Length
+
+
+@dataclass(frozen=True, slots=True)
+class Trunnion(Mount):
+    """Pins along Y over ``width``, bosses of diameter ``outside`` over ``shoulders`` (mm)."""
+
+    place: Place
+    pin: float
+    width: float
+    shoulders: float
+    outside: float
+    grease: bool
+
+    word: ClassVar[str] = "trunnion"
+    ends: ClassVar[tuple[End, ...]] = ("body",)
+    fields: ClassVar[tuple[str, ...]] = (
+        "position",
+        "pin",
+        "width",
+        "shoulders",
+        "outside",
+        "grease",
+    )
+    example: ClassVar[Mapping[str, object]] = {
+        "position": "middle",
+        "pin": 1.5,
+        "shoulders": 5,
+        "width": 8,
+    }
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> Trunnion:
+        """Settle pins and bosses; the bosses must stand out of the barrel, the pins out of them."""
+        t, units = host.table, host.units
+        pin = book.size(
+            f"{t}.pin",
+            Rule(neat(0.5 * host.bore, units), "half of the bore"),
+            interface=True,
+        )
+        shoulders = book.size(
+            f"{t}.shoulders",
+            Rule(
+                neat_up(host.diameter + 0.25 * host.bore, units),
+                "the barrel and an eighth of the bore each side",
+            ),
+            interface=True,
+        )
+        width = book.size(
+            f"{t}.width",
+            Rule(neat_up(shoulders + 2 * pin, units), "shoulders and two pins as long as thick"),
+            interface=True,
+        )
+        outside = book.size(
+            f"{t}.outside", Rule(neat_up(1.5 * pin, units), "a boss of 1.5 of the pin")
+        )
+        if shoulders <= host.diameter + SMALL:
+            book.fault(
+                "shoulders-in-barrel",
+                f"{t}.shoulders",
+                f"shoulders of {book.say(shoulders)} lie within the barrel's outside of "
+                f"{book.say(host.diameter)}; they are measured across both bosses",
+            )
+        if width <= shoulders + SMALL:
+            book.fault(
+                "no-pins",
+                f"{t}.width",
+                f"{book.say(width)} over the pins leaves none beyond the shoulders of "
+                f"{book.say(shoulders)}",
+            )
+        elif width - shoulders < pin:
+            book.find(
+                "short-pins",
+                "warning",
+                f"{t}.width",
+                f"each pin is {book.say((width - shoulders) / 2)} long, less than half of its "
+                f"diameter of {book.say(pin)}: check width and shoulders",
+                "common practice",
+            )
+        if outside < pin + SMALL:
+            book.fault(
+                "no-shoulder",
+                f"{t}.outside",
+                f"a boss of {book.say(outside)} is no thicker than its pin of {book.say(pin)}",
+            )
+        grease = book.flag(f"{t}.grease")
+        if grease and pin < 2 * HOLE:
+            book.fault(
+                "no-room-for-grease",
+                f"{t}.grease",
+                f"a fitting's hole of {book.say(HOLE)} is too large for a pin of {book.say(pin)}",
+            )
+        place = settle_place(
+            book, host, "middle", "halfway along the barrel", outside / 2, outside / 2
+        )
+        return cls(place, pin, width, shoulders, outside, grease)
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the centre line back to the closed end, below 0."""
+        return -self.place.from_closed_end(sizes)
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter the place; the bosses must lie on the barrel."""
+        self.place.enter(book, s)
+        self.place.stays_on(book, s, "trunnion's bosses")
+        if self.grease:
+            book.find(
+                "grease-room",
+                "note",
+                f"{host.table}.grease",
+                "the grease fittings stand out of the pins' end faces: bearings need a way to them",
+            )
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give bosses, pins, and the fittings in their ends."""
+        t, w, sh = host.table, self.width / 2, self.shoulders / 2
+        frame = along(Y)
+        pieces = [
+            Piece(f"{t}.shoulders", cylinder(self.outside / 2, -sh, sh), frame),
+            Piece(f"{t}.pin", cylinder(self.pin / 2, -w, w), frame),
+        ]
+        parts: list[Part] = []
+        for tag, side in (("_left", 1.0), ("_right", -1.0)) if self.grease else ():
+            foot = along(scale(Y, side), (0.0, side * w, 0.0))
+            cut, fitting = grease_fitting(host, foot, w - sh, tag)
+            pieces.append(cut)
+            parts.append(fitting)
+        boss = (0.0, sh, 0.0)
+        wishes = (
+            Diameter(f"{t}.pin", (0.0, w, 0.0), Y, self.pin, "TRUNNION PIN", hole=False),
+            Length(f"{t}.shoulders", (0.0, -sh, 0.0), boss, Y, rank=2),
+            Length(f"{t}.width", (0.0, -w, 0.0), (0.0, w, 0.0), Y, rank=3, note="OVER PINS"),
+            Diameter(f"{t}.outside", boss, Y, self.outside, "BOSS", hole=False),
+            self.place.wish(s),
+        )
+        axis = CentreLine(f"{t}.pin", (0.0, -w, 0.0), (0.0, w, 0.0), host.end)
+        return Drawn(tuple(pieces), wishes, (axis,), tuple(parts))
