@@ -76,6 +76,7 @@ def visible_barrel(sizes: Mapping[str, float]) -> float:
         + sizes["cylinder.piston_length"]
         + sizes["cylinder.stroke"]
         + sizes["cylinder.stop_tube"]
+        + sizes["cylinder.spring_space"]
         + sizes["cylinder.gland_length"]
         - sizes["cylinder.gland_projection"]
     )

@@ -135,11 +135,11 @@ class Clevis(Mount):
         if typed is not None:
             return Offset(typed, typed, True, "")
         if hold:
-            if hold.thread.major > min(width, outside) - SMALL:
+            if hold.thread.major_mm > min(width, outside) - SMALL:
                 book.fault(
                     "thread-through-web",
                     f"{t}.thread",
-                    f"a thread of {book.say(hold.thread.major)} does not fit into a web of "
+                    f"a thread of {book.say(hold.thread.major_mm)} does not fit into a web of "
                     f"{book.say(width)} by {book.say(outside)}",
                 )
             wanted = neat_up(throat + inside, host.units)

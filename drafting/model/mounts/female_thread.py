@@ -11,10 +11,11 @@ from drafting.model.frame import ORIGIN, X, scale
 from drafting.model.ledger import Ledger
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flats import Flats, settle_flats
-from drafting.model.mounts.rod_thread import RodThread, settle_length, settle_thread
+from drafting.model.mounts.rod_thread import settle_length, settle_thread
 from drafting.model.pieces import Piece, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Length, Thread, Wish
+from drafting.standards.threads import ScrewThread
 
 WIDEST = 0.8
 """A thread above this part of the rod leaves a thin wall: a finding."""
@@ -25,7 +26,7 @@ class FemaleThread(Mount):
     """A tapped hole, full thread to ``length`` (mm), drilled three pitches deeper."""
 
     table: str
-    thread: RodThread | None
+    thread: ScrewThread | None
     length: float
     flats: Flats | None
 
@@ -42,20 +43,20 @@ class FemaleThread(Mount):
         thread = settle_thread(book, host)
         if thread is None:
             return cls(t, None, 0.0, flats)
-        if thread.major > 0.95 * host.rod:
+        if thread.major_mm > 0.95 * host.rod:
             book.fault(
                 "no-wall",
                 f"{t}.thread",
-                f"a thread of {book.say(thread.major)} in a rod of {book.say(host.rod)} leaves no "
-                "wall; a smaller thread, or a male thread, would do",
+                f"a thread of {book.say(thread.major_mm)} in a rod of {book.say(host.rod)} leaves "
+                "no wall; a smaller thread, or a male thread, would do",
             )
-        elif thread.major > WIDEST * host.rod:
+        elif thread.major_mm > WIDEST * host.rod:
             book.find(
                 "thin-wall",
                 "warning",
                 f"{t}.thread",
-                f"a thread of {book.say(thread.major)} in a rod of {book.say(host.rod)} leaves "
-                f"{book.say((host.rod - thread.major) / 2)} of wall: check it",
+                f"a thread of {book.say(thread.major_mm)} in a rod of {book.say(host.rod)} leaves "
+                f"{book.say((host.rod - thread.major_mm) / 2)} of wall: check it",
                 "common practice",
             )
         return cls(t, thread, settle_length(book, host, thread), flats)
@@ -78,7 +79,7 @@ class FemaleThread(Mount):
         """Give the hole at the thread's major diameter, the tap drill beyond, its point."""
         thread, t = self.thread, self.table
         assert thread is not None
-        major, drill = thread.major / 2, self._drill()
+        major, drill = thread.major_mm / 2, self._drill()
         shape = stepped(
             (-1.0, major),
             (self.length, major),
@@ -88,23 +89,23 @@ class FemaleThread(Mount):
         )
         pieces = [Piece(f"{t}.thread", shape, cut=True)]
         end = (self.length, 0.0, 0.0)
-        words = Callout(f"{t}.thread", ORIGIN, scale(X, -1.0), (thread.words,))
+        words = Callout(f"{t}.thread", ORIGIN, scale(X, -1.0), (thread.callout(internal=True),))
         wishes: list[Wish] = [
             words,
             Length(f"{t}.thread_length", ORIGIN, end, X, rank=3, note="FULL THREAD"),
         ]
-        line = Thread(f"{t}.thread", ORIGIN, end, thread.major, 2 * drill, True, host.end)
+        line = Thread(f"{t}.thread", ORIGIN, end, thread.major_mm, 2 * drill, True, host.end)
         if self.flats:
             pieces += self.flats.pieces(host, s, 0.0)
             wishes += self.flats.wishes(host, s, 0.0)
         return Drawn(tuple(pieces), tuple(wishes), (line,))
 
     def _drill(self) -> float:
-        """Give the radius of the tap drill: the internal thread's minor one (ISO 724)."""
-        return self.thread.major / 2 - 0.54127 * self.thread.pitch if self.thread else 0.0
+        """Give the radius of the tap drill: the internal thread's basic minor one."""
+        return self.thread.bore_mm / 2 if self.thread else 0.0
 
     def _drilled(self) -> float:
-        return self.length + 3 * self.thread.pitch if self.thread else 0.0
+        return self.length + 3 * self.thread.pitch_mm if self.thread else 0.0
 
     def _bottom(self) -> float:
         return self._drilled() + self._drill() / sqrt(3)

@@ -21,10 +21,11 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.mounts.pinned import ROOT, SMALL
-from drafting.model.mounts.rod_thread import RodThread, settle_length, settle_thread
+from drafting.model.mounts.rod_thread import settle_length, settle_thread, thread_depth
 from drafting.model.pieces import Piece, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Length, Thread, Wish
+from drafting.standards.threads import ScrewThread
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ class MaleThread(Mount):
     """A thread from x = 0 to ``length``, plain to the ``shoulder`` (mm)."""
 
     table: str
-    thread: RodThread | None
+    thread: ScrewThread | None
     length: float
     shoulder: float
     flats: Flats | None
@@ -73,9 +74,9 @@ class MaleThread(Mount):
         thread = self.thread
         assert thread is not None
         shape = stepped(
-            (0.0, thread.minor / 2),
-            (thread.depth, thread.major / 2),
-            (self.shoulder + ROOT, thread.major / 2),
+            (0.0, thread.minor_mm / 2),
+            (thread_depth(thread), thread.major_mm / 2),
+            (self.shoulder + ROOT, thread.major_mm / 2),
         )
         pieces = [Piece(f"{self.table}.thread", shape)]
         wishes = [*self._wishes(thread)]
@@ -84,15 +85,15 @@ class MaleThread(Mount):
             wishes += self.flats.wishes(host, s, self.shoulder)
         end = (self.length, 0.0, 0.0)
         line = Thread(
-            f"{self.table}.thread", ORIGIN, end, thread.major, thread.minor, False, host.end
+            f"{self.table}.thread", ORIGIN, end, thread.major_mm, thread.minor_mm, False, host.end
         )
         return Drawn(tuple(pieces), tuple(wishes), (line,), note="TO END OF THREAD")
 
-    def _wishes(self, thread: RodThread) -> tuple[Wish, ...]:
+    def _wishes(self, thread: ScrewThread) -> tuple[Wish, ...]:
         t, shoulder = self.table, (self.shoulder, 0.0, 0.0)
-        tip = (self.length / 2, 0.0, thread.major / 2)
+        tip = (self.length / 2, 0.0, thread.major_mm / 2)
         wishes: list[Wish] = [
-            Callout(f"{t}.thread", tip, Z, (thread.words,)),
+            Callout(f"{t}.thread", tip, Z, (thread.callout(),)),
             Length(f"{t}.shoulder", ORIGIN, shoulder, X, rank=3, note="TO SHOULDER"),
         ]
         if self.length < self.shoulder - SMALL:

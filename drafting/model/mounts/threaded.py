@@ -15,11 +15,12 @@ from drafting.model.frame import ORIGIN, Frame, X, Y, Z
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
 from drafting.model.mounts.flats import Flats, settle_flats
-from drafting.model.mounts.rod_thread import RodThread, settle_thread
+from drafting.model.mounts.rod_thread import settle_thread, thread_depth
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Wish
+from drafting.standards.threads import ScrewThread
 
 FIELDS = ("thread", "thread_length", "adjustment", "jam_nut", "flats")
 """What a threaded-on mount takes at the rod end, beside its own fields."""
@@ -33,7 +34,7 @@ class Hold:
     """The rod's thread (mm from its shoulder), the jam nut (0: none), the adjustment."""
 
     table: str
-    thread: RodThread
+    thread: ScrewThread
     length: float
     nut: float
     adjustment: float
@@ -48,11 +49,11 @@ class Hold:
     def rod_pieces(self, host: Host, s: Stations, offset: float) -> tuple[Piece, ...]:
         """Give thread and flats of the rod; ``offset`` is the mount's face."""
         shoulder = offset + self.nut
-        start, chamfer = shoulder - self.length, self.thread.depth
+        start, chamfer = shoulder - self.length, thread_depth(self.thread)
         shape = stepped(
-            (start, self.thread.minor / 2),
-            (start + chamfer, self.thread.major / 2),
-            (shoulder + 2.0, self.thread.major / 2),
+            (start, self.thread.minor_mm / 2),
+            (start + chamfer, self.thread.major_mm / 2),
+            (shoulder + 2.0, self.thread.major_mm / 2),
         )
         flats = self.flats.pieces(host, s, shoulder) if self.flats else ()
         return (Piece(f"{self.table}.thread", shape), *flats)
@@ -60,7 +61,7 @@ class Hold:
     @property
     def hub_radius(self) -> float:
         """Give the radius of the metal round the thread: 0.8 of the thread."""
-        return 0.8 * self.thread.major
+        return 0.8 * self.thread.major_mm
 
     def hub(self, offset: float, start: float) -> tuple[Piece, ...]:
         """Give the round hub from ``start`` to the mount's face, where there is room for one."""
@@ -70,16 +71,16 @@ class Hold:
 
     def hole(self, offset: float, bottom: float) -> Piece:
         """Give the tapped hole of the mount, from its face to ``bottom`` at the deepest."""
-        end = max(offset - self.inside - 2 * self.thread.pitch, bottom)
-        shape = cylinder(self.thread.major / 2, end, offset + 1.0)
+        end = max(offset - self.inside - 2 * self.thread.pitch_mm, bottom)
+        shape = cylinder(self.thread.major_mm / 2, end, offset + 1.0)
         return Piece(f"{self.table}.thread", shape, cut=True)
 
     def parts(self, host: Host, offset: float) -> tuple[Part, ...]:
         """Give the jam nut between the mount's face and the rod's shoulder, where there is one."""
         if not self.nut:
             return ()
-        nut = Prism(hexagon(neat_up(1.5 * self.thread.major, "mm")), offset, offset + self.nut)
-        hole = cylinder(self.thread.major / 2, offset - 1.0, offset + self.nut + 1.0)
+        nut = Prism(hexagon(neat_up(1.5 * self.thread.major_mm, "mm")), offset, offset + self.nut)
+        hole = cylinder(self.thread.major_mm / 2, offset - 1.0, offset + self.nut + 1.0)
         name = f"{self.table}.jam_nut"
         pieces = (Piece(name, nut, ALONG), Piece(f"{name}_thread", hole, cut=True))
         return (Part(f"{host.label} jam nut", host.end, pieces, hatched=False),)
@@ -87,7 +88,7 @@ class Hold:
     def wishes(self, host: Host, s: Stations, offset: float) -> tuple[Wish, ...]:
         """Give the thread's words where the mount meets nut or shoulder, and the flats."""
         tip = (offset, 0.0, self.hub_radius)
-        words = Callout(f"{self.table}.thread", tip, Z, (self.thread.words, "SCREWED HOME"))
+        words = Callout(f"{self.table}.thread", tip, Z, (self.thread.name, "SCREWED HOME"))
         flats = self.flats.wishes(host, s, offset + self.nut) if self.flats else ()
         return (words, *flats)
 
@@ -96,12 +97,12 @@ class Hold:
 
         ``width`` is the eye's or ring's, both in mm.
         """
-        if self.inside > room + 0.02 and self.thread.major > width - 0.02:
+        if self.inside > room + 0.02 and self.thread.major_mm > width - 0.02:
             book.fault(
                 "thread-through-side",
                 f"{self.table}.thread",
-                f"a thread of {book.say(self.thread.major)}, {book.say(self.inside)} deep, reaches "
-                f"into the {what} of {book.say(width)} and would break out of its sides; a larger "
+                f"a thread of {book.say(self.thread.major_mm)}, {book.say(self.inside)} deep, "
+                f"reaches into the {what} of {book.say(width)} and would break out of its sides; a larger "
                 "offset or a shorter thread would do",
             )
 
@@ -134,12 +135,12 @@ def settle_hold(book: Ledger, host: Host) -> Hold | None:
     thread = settle_thread(book, host)
     if thread is None:
         return None
-    nut = neat_up(0.55 * thread.major, host.units) if book.flag(f"{t}.jam_nut") else 0.0
+    nut = neat_up(0.55 * thread.major_mm, host.units) if book.flag(f"{t}.jam_nut") else 0.0
     if nut:
         rule = Rule(nut, "a jam nut 0.55 of the thread thick", "ISO 4035 proportions, from memory")
         book.enter(f"{t}.jam_nut_thickness", rule)
     adjustment = book.number(f"{t}.adjustment") or 0.0
-    needed = neat_up(1.25 * thread.major + nut + adjustment, host.units)
+    needed = neat_up(1.25 * thread.major_mm + nut + adjustment, host.units)
     length = book.size(
         f"{t}.thread_length", Rule(needed, "1.25 of the thread engaged when backed off fully")
     )
@@ -152,13 +153,13 @@ def settle_hold(book: Ledger, host: Host) -> Hold | None:
             f"{book.say(length)} of thread less the jam nut ({book.say(nut)}) and the adjustment "
             f"({book.say(adjustment)}) holds nothing; {book.say(needed)} would do",
         )
-    elif least < thread.major:
+    elif least < thread.major_mm:
         book.find(
             "short-engagement",
             "warning",
             f"{t}.thread_length",
             f"backed off fully, {book.say(least)} of thread holds the mount, less than one thread "
-            f"diameter ({book.say(thread.major)}): check it",
+            f"diameter ({book.say(thread.major_mm)}): check it",
             "common practice",
         )
     note = f"UP TO {book.say(adjustment)} MORE BY ADJUSTMENT" if adjustment else ""
