@@ -139,7 +139,8 @@ class _Writer:
 
     def dimension(self, view: str, drawn: Drawn) -> Any:
         group = self.group(f"{view}-{drawn.name}", "dimension", name=drawn.name)
-        group.add(self.path(self.segments(drawn.segments)))
+        for segment in drawn.segments:
+            group.add(self.path(self.segments((segment,))))
         arrows = " ".join(f"M{' L'.join(self.xy(p) for p in a)}Z" for a in drawn.arrows)
         group.add(self.path(arrows, class_="arrow"))
         for text in drawn.texts:
@@ -147,22 +148,15 @@ class _Writer:
         return group
 
     def marks(self, role: Role, marks: Iterable[Mark]) -> Any:
-        """Draw marks of one role: continuous ones of one name as one path, dashed ones singly."""
+        """Draw marks of one role, each as a path of its own: so a reader can pick it."""
         group = self.svg.g(class_=role)
-        for name, same in groupby(marks, key=lambda m: m.name):
-            plain: list[str] = []
-            for mark in same:
-                dashes = self.style.dashes(role) and self.style.fitted_dashes(
-                    role, length(mark.curve)
-                )
+        for mark in marks:
+            path = self.path(self.track(mark.curve), mark.name)
+            if self.style.dashes(role):
+                dashes = self.style.fitted_dashes(role, length(mark.curve))
                 if dashes:
-                    path = self.path(self.track(mark.curve), name)
                     path["stroke-dasharray"] = " ".join(_n(d) for d in dashes)
-                    group.add(path)
-                else:
-                    plain.append(self.track(mark.curve))
-            if plain:
-                group.add(self.path(" ".join(plain), name))
+            group.add(path)
         return group
 
     def add_text(self, group: Any, text: Text) -> None:
