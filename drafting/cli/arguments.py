@@ -60,9 +60,17 @@ def _check(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
 
 
+def _size(p: argparse.ArgumentParser) -> None:
+    p.add_argument("duty", metavar="DUTY", help="what the machine needs (TOML)")
+    p.add_argument("--take", type=int, metavar="N", help="write candidate N as a spec file")
+    p.add_argument("-o", "--output", metavar="FILE", help="the spec file that --take writes")
+    p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "draw": ("spec files to drawing and solids", _draw),
     "check": ("everything that can be said of a cylinder without drawing it", _check),
+    "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
 
 

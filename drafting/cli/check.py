@@ -4,24 +4,28 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from drafting.checks.check import failed
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
 from drafting.jobs.document import check_entry, load_all
+from drafting.jobs.judge import judge
+from drafting.report.text import report
 
 
 def run(options: Namespace) -> int:
     """Check specs; exit code 1 when a finding needs a person."""
     cylinders = load_all(options.specs)
+    judged = [(c, judge(c)) for c in cylinders]
     if options.json:
-        print_json({"schema": 1, "cylinders": [check_entry(c) for c in cylinders]})
-    for c in cylinders:
-        if not options.json:
-            from drafting.report.text import report
-
-            print(report(c))
-        else:
+        print_json({"schema": 1, "cylinders": [check_entry(c, j) for c, j in judged]})
+    for c, j in judged:
+        if options.json:
             tell_findings(c.spec.file, c.findings)
-    worst = any(needs_a_person(c.findings) for c in cylinders)
+        else:
+            print(report(c, j))
+        for check in failed(j.checks):
+            tell(f"{c.spec.file}: check failed: {check.code}: {check.name}: {check.note}")
+    worst = any(needs_a_person(c.findings) or failed(j.checks) for c, j in judged)
     if not options.json:
         tell("needs a person" if worst else "nothing needs a person")
     return NEEDS_A_PERSON if worst else DONE

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from drafting import __version__
+from drafting.checks.check import Check
 from drafting.errors import Fault, Refused
+from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load, read
 from drafting.values import Finding, Value
@@ -73,9 +75,38 @@ def _common(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
     }
 
 
-def check_entry(c: Cylinder) -> dict[str, Any]:
+def check_row(check: Check) -> dict[str, Any]:
+    """Give one check; ``ok`` is null where there is no verdict."""
+    return {
+        "code": check.code,
+        "name": check.name,
+        "provided": _rounded(check.provided),
+        "required": _rounded(check.required),
+        "unit": check.unit,
+        "ratio": _rounded(check.ratio),
+        "ok": check.ok,
+        "source": check.source,
+        "note": check.note,
+    }
+
+
+def _rounded(number: float | None) -> float | None:
+    return None if number is None else float(f"{number:.6g}")
+
+
+def check_entry(c: Cylinder, judged: Judgement) -> dict[str, Any]:
     """Give one cylinder of ``check --json``."""
-    return {"spec": c.spec.file, "name": c.name, **_common(c, c.findings), "checks": []}
+    return {
+        "spec": c.spec.file,
+        "name": c.name,
+        **_common(c, c.findings),
+        "checks": [check_row(k) for k in judged.checks],
+        "open": [
+            {"field": q.field, "weight": q.weight, "question": q.question, "why": q.why}
+            for q in judged.questions
+        ],
+        "cautions": [t for t in (judged.cautions.refusal, *judged.cautions.texts) if t],
+    }
 
 
 def draw_entry(c: Cylinder, files: Sequence[str], findings: Sequence[Finding]) -> dict[str, Any]:

@@ -132,12 +132,13 @@ def sheet_files(
 
 def sheet_job(c: Cylinder) -> Any:
     """Give what the drawing needs of a cylinder."""
+    from drafting.checks.cautions import sheet_cautions
     from drafting.drawing.job import Job
-    from drafting.model.cautions import cautions
 
     spec, n = c.spec, c.lengths
     side = "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
     notes = spec.get("notes")
+    people = spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
     dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
     fractions = spec.number("drawing.fractions")
@@ -152,7 +153,7 @@ def sheet_job(c: Cylinder) -> Any:
         lengths=(n.stroke, n.retracted, n.extended),
         bore=c.stations.bore,
         facts=facts(c),
-        cautions=cautions(c),
+        cautions=sheet_cautions(people is not None and people.value is True),
         notes=tuple(str(t) for t in said),
         units=spec.units,
         dimensions=dimensions,  # type: ignore[arg-type]

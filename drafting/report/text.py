@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from drafting.model.cautions import cautions
+from drafting.checks.check import Check, verdict
+from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, Row, derived_rows, facts
 from drafting.values import Finding
@@ -12,19 +13,36 @@ from drafting.values import Finding
 WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}
 
 
-def report(c: Cylinder) -> str:
+def report(c: Cylinder, judged: Judgement) -> str:
     """Give the whole report of one cylinder."""
     known = [r for r in facts(c) if r[1] != OPEN]
-    blank = [label for label, said in facts(c) if said == OPEN]
+    told = [k for k in judged.checks if k.required is None]
+    asked = [k for k in judged.checks if k.required is not None]
+    people = judged.cautions.refusal
     blocks = [
         [f"{c.name}  {c.spec.word('title') or ''}".rstrip()],
+        _block("NOT CALLED SAFE", [people] if people else []),
         _block("Sizes", _rows(known)),
         _block("Derived, to draw with (D on the drawing)", _rows(derived_rows(c))),
         _block("To look at", _findings(c.findings)),
-        _block("Not said in the spec", [", ".join(blank)] if blank else []),
-        _block("Cautions", list(cautions(c))),
+        _block("Figures", [_figure(k) for k in told]),
+        _block("Checks (what there is, what is asked)", [_checked(k) for k in asked]),
+        _block("Still open, worst first", [f"{q.question} {q.why}" for q in judged.questions]),
+        _block("Cautions", list(judged.cautions.texts)),
     ]
     return "\n".join("\n".join(b) for b in blocks if b) + "\n"
+
+
+def _figure(k: Check) -> str:
+    note = f"  ({k.note})" if k.note else ""
+    return f"{k.name}: {k.provided:.4g} {k.unit}".rstrip() + note
+
+
+def _checked(k: Check) -> str:
+    word = verdict(k).upper() if k.ok is False else verdict(k)
+    asked = f"{k.required:.3g} {k.unit}".rstrip()
+    note = f"  ({k.note})" if k.note else ""
+    return f"{word}: {k.name}: {k.provided:.3g} {k.unit}".rstrip() + f", asked {asked}{note}"
 
 
 def _block(title: str, lines: Sequence[str]) -> list[str]:
