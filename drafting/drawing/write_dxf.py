@@ -216,6 +216,8 @@ class _Writer:
         entity.set_pattern_definition([(hatch.angle, base, offset, ())])
         entity.dxf.pattern_angle = hatch.angle - 45.0
         entity.dxf.pattern_scale = hatch.pitch / _ANSI31
+        # Without a seed the entity ends in a lone 0, after which FreeCAD loses the next entity.
+        entity.set_seed_points([base])
         for loop in hatch.loops:
             moved = tuple(placed(c, origin, 1 / self.unit) for c in loop)
             error = _CHORD / k / self.unit

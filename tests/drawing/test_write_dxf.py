@@ -8,6 +8,7 @@ about units and header variables: the public DXF reference, from memory.
 import re
 from dataclasses import replace
 from io import StringIO
+from itertools import pairwise
 from math import dist, pi
 
 import ezdxf
@@ -192,6 +193,16 @@ def test_hatch_is_bounded_by_its_loops(case):
         box = bbox.BoundingBox(points)
         assert (box.size.x * unit, box.size.y * unit) == pytest.approx((wide, high), abs=0.01)
     assert len(cut.paths) == 1
+
+
+def test_no_entity_ends_in_a_lone_zero():
+    """A reader that skips unknown entities line by line takes such a 0 for the next entity."""
+    text = dxf_bytes(sample()).decode().split("\nENTITIES\n")[1].split("\nENDSEC\n")[0]
+    lines = [line.strip() for line in text.splitlines()][:-1]
+    pairs = list(zip(lines[::2], lines[1::2], strict=True))
+    last = [before[1] for before, (code, _) in pairwise(pairs) if code == "0"]
+    assert len(last) > 40
+    assert "0" not in last
 
 
 def test_arcs_of_a_loop_bulge_the_right_way():
