@@ -187,6 +187,8 @@ class _Writer:
                 dxfattribs={"layer": VIEWPORT_LAYER},
             )
             viewport.dxf.flags |= _LOCKED
+        for viewport in layout.viewports():
+            viewport.dxf.default_lighting_type = 1  # two lights; see the seed of a hatch
         for mark in sheet.marks:
             self.curve(layout, mark, (0.0, 0.0), 1 / unit, 1.0)
         texts = [t for v in sheet.views for t in on_paper(v, self.style).texts]
@@ -216,7 +218,7 @@ class _Writer:
         entity.set_pattern_definition([(hatch.angle, base, offset, ())])
         entity.dxf.pattern_angle = hatch.angle - 45.0
         entity.dxf.pattern_scale = hatch.pitch / _ANSI31
-        # Without a seed the entity ends in a lone 0, after which FreeCAD loses the next entity.
+        # Without a seed the entity ends in a lone 0, after which FreeCAD skips the next entity.
         entity.set_seed_points([base])
         for loop in hatch.loops:
             moved = tuple(placed(c, origin, 1 / self.unit) for c in loop)
