@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO
-from typing import Any
+from typing import Any, Literal
 
 from drafting.errors import OutputFailed
 from drafting.solid.build import build_part
@@ -105,16 +105,27 @@ class _Document:
         return out.getvalue().decode("ascii")
 
     def _solid(self, product: Product) -> Any:
+        """Enter a part; one that falls apart (tie rods) is an assembly of its solids."""
+        solids = list(explored(build_part(product.part), "SOLID"))
+        if len(solids) == 1:
+            return self._metal(solids[0], product, product.name)
+        inner = self.shapes.NewShape()
+        self._name(inner, product.name)
+        for i, solid in enumerate(solids, 1):
+            name = f"{product.name}-{i}"
+            self._place(inner, self._metal(solid, product, name), name)
+        return inner
+
+    def _metal(self, solid: Any, product: Product, name: str) -> Any:
         from OCP.XCAFDoc import XCAFDoc_ColorType
 
-        shape = build_part(product.part)
-        label = self.shapes.AddShape(shape, False, False)
-        self._name(label, product.name)
+        label = self.shapes.AddShape(solid, False, False)
+        self._name(label, name)
         self.colours.SetColor(label, _colour(product.colour), XCAFDoc_ColorType.XCAFDoc_ColorSurf)
-        for face in faces(shape):
-            name = name_of(face, product.part)
-            if name:
-                self._name(self.shapes.AddSubShape(label, face), name)
+        for face in explored(solid, "FACE"):
+            piece = name_of(face, product.part)
+            if piece:
+                self._name(self.shapes.AddSubShape(label, face), piece)
         return label
 
     def _place(self, outer: Any, inner: Any, name: str) -> None:
@@ -134,17 +145,18 @@ class _Document:
         TDataStd_Name.Set_s(label, TCollection_ExtendedString(text))
 
 
-def faces(shape: Any) -> Iterator[Any]:
-    """Give the faces of a kernel shape, each once, in its own order."""
+def explored(shape: Any, kind: Literal["SOLID", "FACE"]) -> Iterator[Any]:
+    """Give the solids or faces of a kernel shape, each once, in its own order."""
     from OCP.TopAbs import TopAbs_ShapeEnum
     from OCP.TopExp import TopExp
     from OCP.TopoDS import TopoDS
     from OCP.TopTools import TopTools_IndexedMapOfShape
 
     found = TopTools_IndexedMapOfShape()
-    TopExp.MapShapes_s(shape, TopAbs_ShapeEnum.TopAbs_FACE, found)
+    TopExp.MapShapes_s(shape, getattr(TopAbs_ShapeEnum, f"TopAbs_{kind}"), found)
+    narrow = TopoDS.Solid_s if kind == "SOLID" else TopoDS.Face_s
     for i in range(1, found.Extent() + 1):
-        yield TopoDS.Face_s(found.FindKey(i))
+        yield narrow(found.FindKey(i))
 
 
 def _colour(colour: Colour) -> Any:

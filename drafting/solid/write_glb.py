@@ -16,7 +16,7 @@ from typing import Any
 
 from drafting.model.pieces import Part
 from drafting.solid.build import build_part
-from drafting.solid.kernel_text import faces
+from drafting.solid.kernel_text import explored
 from drafting.solid.products import PRODUCT_NAMES, Product, groups
 
 DEFLECTION = 0.1
@@ -170,7 +170,7 @@ def _triangles(shape: Any) -> tuple[array[float], array[float], array[int]]:
 
     BRepMesh_IncrementalMesh(shape, DEFLECTION, False, ANGLE, False)
     points, normals, corners = array("f"), array("f"), array("I")
-    for face in faces(shape):
+    for face in explored(shape, "FACE"):
         place = TopLoc_Location()
         net = BRep_Tool.Triangulation_s(face, place)
         BRepLib_ToolTriangulatedShape.ComputeNormals_s(face, net)

@@ -17,7 +17,16 @@ from collections.abc import Mapping, Sequence
 from drafting.model.pieces import Part
 from drafting.solid.carry_step import spec_strings, to_string
 from drafting.solid.kernel_text import ASSEMBLY, kernel_text
-from drafting.solid.part21 import Entities, Entity, canonical, decimal, find, read_entities, wrapped
+from drafting.solid.part21 import (
+    POINT_DECIMALS,
+    Entities,
+    Entity,
+    canonical,
+    decimal,
+    find,
+    read_entities,
+    wrapped,
+)
 from drafting.solid.products import PRODUCT_NAMES, groups
 
 _STRING = re.compile(r"'(?:[^']|'')*'")
@@ -99,7 +108,7 @@ def _move(entities: Entities, instance: str, x: float) -> None:
     number = next(e for e in steps if e.is_a("ITEM_DEFINED_TRANSFORMATION")).refs[1]
     placement = entities[number]
     point = max(entities) + 1
-    entities[point] = Entity((f"CARTESIAN_POINT('',({decimal(x)},0.,0.))",), [])
+    entities[point] = Entity((f"CARTESIAN_POINT('',({decimal(x, POINT_DECIMALS)},0.,0.))",), [])
     entities[number] = Entity(placement.texts, [point, *placement.refs[1:]])
 
 

@@ -21,6 +21,7 @@ import pytest
 from drafting.errors import OutputFailed
 from drafting.model.frame import Y
 from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.volume import volume
 from drafting.solid.build import kernel_volume
 from drafting.solid.carry_step import spec_from_step
 from drafting.solid.part21 import Entity, canonical, read_entities
@@ -90,6 +91,16 @@ def test_solids_are_valid_and_have_the_volume_of_the_formulas(trees: list[Node])
             assert BRepCheck_Analyzer(leaf.solids[0]).IsValid()
             if leaf.name in volumes:
                 assert kernel_volume(leaf.solids[0]) == pytest.approx(volumes[leaf.name], rel=1e-9)
+
+
+def test_the_files_hold_the_volume_of_the_pieces(trees: list[Node]) -> None:
+    for part, leaf in zip(
+        sample(),
+        ("SG-0417-barrel-main", "SG-0417-gland", "SG-0417-rod-main", "SG-0417-piston"),
+        strict=True,
+    ):
+        held = kernel_volume(trees[1].named(leaf).solids[0])
+        assert held == pytest.approx(volume(part), rel=0.003)
 
 
 def test_bounds(trees: list[Node]) -> None:
@@ -242,14 +253,18 @@ def test_numbers_and_order_of_the_kernel_do_not_matter(
     assert canonical(mixed, "").partition(b"DATA;")[2] == data
 
 
-def test_a_part_that_falls_apart_keeps_its_solids(tmp_path: Path) -> None:
+def test_a_part_that_falls_apart_is_an_assembly_of_its_solids(tmp_path: Path) -> None:
     two = Part(
         "rings",
         "body",
         tuple(Piece(f"cylinder.ring{x}", cylinder(10.0, x, x + 5.0)) for x in (0.0, 50.0)),
     )
     tree = read(step_bytes("x", (two, sample()[3]), "retracted", {}), tmp_path)
-    assert len(tree.named("x-barrel").solids) == 2
+    rings = tree.named("x-barrel").children
+    assert [n.name for n in rings] == ["x-barrel-1", "x-barrel-2"]
+    assert [len(n.solids) for n in rings] == [1, 1]
+    assert [set(n.faces) for n in rings] == [{"cylinder.ring0.0"}, {"cylinder.ring50.0"}]
+    assert {n.colour for n in rings} == {(0.55, 0.57, 0.6)}
 
 
 def test_a_part_without_metal_is_told() -> None:
@@ -273,10 +288,10 @@ def test_a_wrong_axis_is_seen() -> None:
     """The search for named holes can fail: a hole along another axis is not the same."""
     from drafting.solid.build import build_part
     from drafting.solid.face_names import name_of
-    from drafting.solid.kernel_text import faces
+    from drafting.solid.kernel_text import explored
 
     plain = Part("bar", "rod", (Piece("a.bar", cylinder(5.0, 0.0, 9.0)),))
     turned = replace(plain.pieces[0], frame=replace(plain.pieces[0].frame, x=Y))
     shape = build_part(plain)
-    assert {name_of(f, plain) for f in faces(shape)} == {"a.bar"}
-    assert {name_of(f, replace(plain, pieces=(turned,))) for f in faces(shape)} == {""}
+    assert {name_of(f, plain) for f in explored(shape, "FACE")} == {"a.bar"}
+    assert {name_of(f, replace(plain, pieces=(turned,))) for f in explored(shape, "FACE")} == {""}
