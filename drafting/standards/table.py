@@ -108,28 +108,34 @@ class Table:
 @cache
 def table(name: str, folder: Path = DATA) -> Table:
     """Read ``NAME.csv`` and ``NAME.toml`` from a folder, once."""
-    import csv
     import tomllib
 
     about = tomllib.loads((folder / f"{name}.toml").read_text(encoding="utf-8"))
+    columns, lines = as_found(name, folder)
+    numeric = _numeric(columns, about)
+    rows = []
+    for line, texts in lines:
+        try:
+            cells = {
+                c: None if t == "" else float(t) if c in numeric else t
+                for c, t in zip(columns, texts, strict=True)
+            }
+        except ValueError as wrong:
+            raise ValueError(f"{name}.csv:{line}: {wrong}") from None
+        rows.append(Row(name, line, cells))
+    return Table(name, about, columns, tuple(rows))
+
+
+def as_found(
+    name: str, folder: Path = DATA
+) -> tuple[tuple[str, ...], tuple[tuple[int, tuple[str, ...]], ...]]:
+    """Give the headings and, for each row, its line and its cells as they are written."""
+    import csv
+
     with (folder / f"{name}.csv").open(encoding="utf-8", newline="") as stream:
         reader = csv.reader(stream)
         columns = tuple(next(reader))
-        numeric = _numeric(columns, about)
-        rows = []
-        for texts in reader:
-            line = reader.line_num
-            if len(texts) != len(columns):
-                raise ValueError(f"{name}.csv:{line}: {len(texts)} cells, not {len(columns)}")
-            try:
-                cells = {
-                    c: None if t == "" else float(t) if c in numeric else t
-                    for c, t in zip(columns, texts, strict=True)
-                }
-            except ValueError as wrong:
-                raise ValueError(f"{name}.csv:{line}: {wrong}") from None
-            rows.append(Row(name, line, cells))
-    return Table(name, about, columns, tuple(rows))
+        return columns, tuple((reader.line_num, tuple(texts)) for texts in reader)
 
 
 def names(folder: Path = DATA) -> tuple[str, ...]:
