@@ -6,6 +6,7 @@ import re
 
 from drafting.checks.numbers import Firmness, Material, Number
 from drafting.standards.table import Row, table
+from drafting.standards.tubes import tube_yield
 
 WELD_ALLOWED = 145.0
 """Allowed stress on a weld's throat in MPa: 0.30 of 483 MPa (E70 electrode), the welding codes'
@@ -23,11 +24,8 @@ ALIASES = {"st52": "e355", "st523": "e355", "c45": "c45e", "ck45": "c45e"}
 
 def assumed(field: str, row: tuple[str, str, str]) -> Material:
     """Give the metal that is assumed when the spec does not say one."""
-    found = next(
-        r
-        for r in table("tube_materials").rows
-        if (r.word("standard"), r.word("grade"), r.word("condition")) == row
-    )
+    standard, grade, condition = row
+    (found,) = table("tube_materials").where(standard=standard, grade=grade, condition=condition)
     return _material(field, found, "assumed", f"assumed {row[1]} {row[2]}")
 
 
@@ -57,8 +55,8 @@ def material(field: str, words: str | None, otherwise: tuple[str, str, str]) -> 
 
 def ordinary_tube(units: str) -> tuple[str, str, str]:
     """Give the row of the ordinary barrel tube (``in`` or ``mm``), which the wall rule uses too."""
-    row = table("tube").about["yield"]["inch" if units == "in" else "metric"]
-    return row["standard"], row["grade"], row["condition"]
+    row = tube_yield("inch" if units == "in" else "metric")
+    return row.word("standard"), row.word("grade"), row.word("condition")
 
 
 def _material(field: str, row: Row, kind: Firmness, name: str) -> Material:

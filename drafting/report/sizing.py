@@ -87,8 +87,6 @@ def _what_kills(s: Sizing) -> list[str]:
 
 
 def _relaxed(w: Wish, needed: float, duty: DutyFile) -> str:
-    if w.field == "supply.pressure":
-        return "a heavier tube than the table has, or less pressure"
     if w.unit == "N":
         asked, could = (_force(x, duty.units) for x in (w.asked, needed))
     elif w.unit == "mm":
@@ -108,8 +106,9 @@ def _assumed(s: Sizing) -> list[str]:
         "then least oil, then least weight",
         f"column pinned at both ends, rod of {rod_metal().name}; own weight, side load "
         "and play are not covered",
-        "closed length with the least base cap, piston, gland and eyes that the drawing allows; "
-        "wall by the drawing's rule; weight of plain bars and tubes",
+        "closed length with the least base cap, piston, gland and eyes that the drawing allows; a "
+        "stop tube or a thread comes on top; wall by the drawing's rule; weight of plain bars and "
+        "tubes",
     ]
     if d.push and d.safety_factor is None:
         lines.append(
@@ -154,6 +153,7 @@ def _candidate(s: Sizing, place: int, c: Candidate) -> dict[str, Any]:
         "barrel_outside_mm": round(c.wall.outside_mm, 4),
         "push_n": round(c.push, 1),
         "pull_n": round(c.pull, 1),
+        "wall_factor": round(c.wall_factor, 4),
         "margin": round(s.margin(c), 4),
         "speed_out_mm_s": _rounded(c.speed_out),
         "speed_in_mm_s": _rounded(c.speed_in),
@@ -163,7 +163,6 @@ def _candidate(s: Sizing, place: int, c: Candidate) -> dict[str, Any]:
         "column_n": round(c.column, 1),
         "column_factor": _rounded(factor),
         "closed_mm": round(c.closed, 3),
-        "retracted_mm": round(c.retracted, 3),
         "oil_extend_l": round(c.oil_out, 4),
         "oil_retract_l": round(c.oil_in, 4),
         "mass_kg": round(c.mass, 2),

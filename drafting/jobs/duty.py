@@ -1,0 +1,176 @@
+"""A duty file: what the machine needs of a cylinder that is still to be chosen.
+
+Read with the same readers and the same wording of faults as a spec.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from drafting.errors import Fault, Refused
+from drafting.factors import Misread
+from drafting.spec.field import Field, Table, flag, positive, size, word, words
+from drafting.spec.kinds import example, nearest, read_value
+from drafting.spec.places import MENDED
+from drafting.spec.places import Path as Keys
+from drafting.spec.read import Document, read_document
+
+BODY_MOUNTS = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion", "flange")
+ROD_MOUNTS = ("clevis", "cross tube", "pin eye", "ball swivel", "plain")
+"""A threaded rod is sized as plain: its thread comes on top of the length."""
+PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
+
+TABLES: dict[str, Table] = {
+    t.name: t
+    for t in (
+        Table(
+            "",
+            "What the job is called.",
+            (
+                words("title", "what the cylinder is for", "Sluice gate lift", True),
+                words("number", "drawing number of the spec that --take writes", "SG-0417"),
+                word("units", "what a bare number means", "in", "mm", required=True),
+                word("series", "which standard sizes to look at", "both", "inch", "metric"),
+            ),
+            required=True,
+        ),
+        Table(
+            "duty",
+            "What the machine asks of it.",
+            (
+                positive("push", "force", "force to push with", "18000 lbf"),
+                positive("pull", "force", "force to pull with", "6000 lbf"),
+                size("stroke", "travel", "16", True),
+                Field("seconds_out", "number", "longest time out, in seconds", "8", above=0.0),
+                Field("seconds_in", "number", "longest time in, in seconds", "6", above=0.0),
+                Field(
+                    "safety_factor",
+                    "number",
+                    "factor asked for against buckling",
+                    "3.5",
+                    least=1.0,
+                    most=100.0,
+                ),
+                flag("lifts_people", "true when people are lifted or stand under the load"),
+            ),
+            required=True,
+        ),
+        Table(
+            "supply",
+            "What feeds it.",
+            (
+                Field("pressure", "pressure", "pressure there is", '"2500 psi"', True, above=0.0),
+                positive("flow", "flow", "flow there is", "11 gal/min"),
+                Field(
+                    "return_pressure", "pressure", "pressure of the return side", '"50 psi"',
+                    least=0.0,
+                ),
+            ),
+            required=True,
+        ),
+        Table(
+            "room",
+            "Where it goes.",
+            (
+                word("body_mount", "how the body is mounted", *BODY_MOUNTS, required=True),
+                word("rod_mount", "how the rod is mounted", *ROD_MOUNTS, required=True),
+                word(
+                    "position", "trunnion, flange: where it sits", "base", "middle", "rod end"
+                ),
+                size("pin", "diameter of the pins", "1.25"),
+                size("retracted", "distance between the datums, retracted", '"27 1/4"'),
+                size("largest_outside", "the room round the barrel", "5.5"),
+            ),
+            required=True,
+        ),
+    )
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class DutyFile:
+    """What a duty file asks, in mm, N, MPa, l/s and seconds; None where it asks nothing."""
+
+    file: str
+    title: str
+    number: str
+    units: Literal["in", "mm"]
+    series: Literal["inch", "metric", "both"]
+    stroke: float
+    pressure: float
+    body_mount: str
+    rod_mount: str
+    push: float | None = None
+    pull: float | None = None
+    seconds_out: float | None = None
+    seconds_in: float | None = None
+    safety_factor: float | None = None
+    flow: float | None = None
+    return_pressure: float = 0.0
+    position: str = "rod end"
+    pin: float | None = None
+    retracted: float | None = None
+    largest_outside: float | None = None
+    lifts_people: bool = False
+
+
+def read_duty(path: str) -> DutyFile:
+    """Read a duty file; raises Refused with every fault in it."""
+    return duty_of(read_document(path))
+
+
+def duty_of(document: Document) -> DutyFile:
+    """Judge a document as a duty file; raises Refused with every fault in it."""
+    faults = list(document.faults)
+    units: Literal["in", "mm"] = "in" if document.data.get("units") == "in" else "mm"
+    values: dict[str, Any] = {}
+    for name, table in TABLES.items():
+        data = document.data if not name else document.data.get(name)
+        if not isinstance(data, dict):
+            faults.append(_fault(document, "missing", name, f"the table [{name}] is missing", ()))
+            continue
+        inner = {k: v for k, v in data.items() if name or k not in TABLES}
+        values |= _table(document, table, inner, units, faults)
+    values.setdefault("series", "both")
+    if not faults and "push" not in values and "pull" not in values:
+        text = "write push or pull, or both: without a force there is nothing to size"
+        faults.append(_fault(document, "missing", "duty", text, ("duty",)))
+    if faults:
+        raise Refused(faults)
+    values.setdefault("number", "")
+    return DutyFile(document.file, **values)
+
+
+def _table(
+    document: Document, table: Table, data: dict[str, Any], units: str, faults: list[Fault]
+) -> dict[str, Any]:
+    values: dict[str, Any] = {}
+    for key, raw in data.items():
+        at: Keys = (table.name, key) if table.name else (key,)
+        dotted = ".".join(str(k) for k in at)
+        field = table.field(key)
+        if MENDED in key or raw == MENDED:
+            continue
+        if field is None:
+            tip = nearest(key, (f.name for f in table.fields))
+            faults.append(_fault(document, "unknown-field", dotted, f"no field {key}; {tip}", at))
+            continue
+        typed = raw if isinstance(raw, str) else document.places[at].raw
+        try:
+            values[key] = read_value(raw, typed, field, units)[0]
+        except Misread as error:
+            faults.append(_fault(document, error.code, dotted, str(error), at))
+    for field in table.fields:
+        if field.required and field.name not in data:
+            at = (table.name,) if table.name else ()
+            dotted = f"{table.name}.{field.name}" if table.name else field.name
+            text = f"required: {field.doc}; for example {field.name} = {example(field, units)}"
+            faults.append(_fault(document, "missing", dotted, text, at))
+    return values
+
+
+def _fault(document: Document, code: str, name: str, message: str, at: Keys) -> Fault:
+    place = document.places.get(at)
+    line, column = (place.key_line, place.key_column) if place else (1, 1)
+    return Fault(document.file, line, column, code, name, message)
