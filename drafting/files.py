@@ -20,7 +20,7 @@ from itertools import count
 from pathlib import Path
 from types import FrameType
 
-from drafting.errors import OutputFailed
+from drafting.errors import Fault, OutputFailed, Refused
 
 _MARK = ".drafting-"
 _STALE_S = 24 * 3600.0
@@ -76,6 +76,14 @@ class _Work:
 
     changes: list[_Change] = field(default_factory=list)
     folders: list[Path] = field(default_factory=list)
+
+
+def write_new(path: Path, data: bytes, force: bool = False) -> None:
+    """Write one file that a person will edit; an existing one is refused unless ``force``."""
+    if path.exists() and not force:
+        message = f"{path} is there already; --force writes over it"
+        raise Refused([Fault("command line", 1, 1, "file-exists", "", message)])
+    write_all({path: data})
 
 
 def write_all(files: Mapping[Path, bytes]) -> None:

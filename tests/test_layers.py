@@ -6,14 +6,16 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent / "drafting"
 
 LEVELS = [
-    {"errors"},
-    {"units", "values", "files"},
+    {"errors", "values"},
+    {"factors"},
+    {"units", "files"},
     {"standards", "spec", "calc"},
     {"model"},
     {"checks", "drawing", "solid"},
     {"jobs"},
     {"report"},
-    {"cli", "web", "__init__", "__main__"},
+    {"cli", "web", "__init__"},
+    {"__main__"},
 ]
 RANK = {name: k for k, level in enumerate(LEVELS) for name in level}
 
