@@ -158,8 +158,8 @@ def meet(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
     A curve that lies on its quadric gives nothing. Touching gives a parameter within about 1e-6 mm.
     Parameters are not yet brought into the curve's range.
     """
-    rows: list[Any] = []
-    ts: list[Any] = []
+    rows: list[Any] = [np.zeros(0, int)]
+    ts: list[Any] = [np.zeros(0)]
     form = curves.form[i]
     one = np.flatnonzero(form != RULED)
     if len(one):
@@ -274,7 +274,7 @@ def bisect(f: Any, a: Any, b: Any) -> Any:
         left = fa * fm <= 0.0
         a, fa = np.where(left, a, m), np.where(left, fa, fm)
         b, fb = np.where(left, m, b), np.where(left, fm, fb)
-        if not len(m) or np.max(np.minimum(b - a, np.abs(fm) * 1e12)) < 1e-13:
+        if not len(m) or ((b - a < 1e-13) | (np.abs(fm) < 1e-12)).all():
             break
     return np.where(np.abs(fa) < np.abs(fb), a, b)
 

@@ -49,6 +49,8 @@ def part_edges(part: Part) -> Edges:
     """Give the sharp edges of a part, whatever the view."""
     faces = part_faces(part)
     curves = Curves([*_rims(part, faces), *_crossings(part, faces)])
+    if not len(curves):
+        return _none(curves)
     index, t0, t1 = _stretches(curves, faces)
     keep = _sharp(curves, index, t0, t1, faces, body(part))
     return _joined(curves, index[keep], t0[keep], t1[keep])
@@ -60,8 +62,7 @@ def contours(part: Part, eye: Vec) -> Edges:
     faces = part_faces(part)
     curves = Curves([c for i, f in enumerate(faces) for c in _contour(f, i, eye)])
     if not len(curves):
-        empty = np.zeros(0)
-        return Edges(curves, empty.astype(int), empty, empty)
+        return _none(curves)
     index, t0, t1 = _stretches(curves, faces)
     p = curves.at(index, inner(t0, t1))
     h = np.column_stack([p, np.ones(len(p))])
@@ -265,6 +266,10 @@ def _through(p: Any, u: Any, v: Any, faces: list[Face]) -> tuple[Any, Any]:
     i, angle = i[order], angle[order]
     new = np.insert((i[1:] != i[:-1]) | (angle[1:] - angle[:-1] > 2e-6), 0, True)[: len(i)]
     return i[new], angle[new]
+
+
+def _none(curves: Curves) -> Edges:
+    return Edges(curves, np.zeros(0, int), np.zeros(0), np.zeros(0))
 
 
 def _joined(curves: Curves, index: Any, t0: Any, t1: Any) -> Edges:

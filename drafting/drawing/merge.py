@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import atan2, cos, hypot, pi, sin
+from math import atan2, ceil, cos, floor, hypot, pi, sin
 from typing import Any
 
 import numpy as np
@@ -56,11 +56,16 @@ def merged(
     arcs: list[tuple[tuple[float, ...], _Span]] = []
     ellipses: list[tuple[tuple[float, ...], _Span]] = []
     chains: list[tuple[Any, Run]] = []
-    for run in runs:
+    rows = np.array([r.row for r in runs], int)
+    starts = flat.at(rows, np.array([r.t0 for r in runs]))
+    stops = flat.at(rows, np.array([r.t1 for r in runs]))
+    for run, start, stop in zip(runs, starts, stops, strict=True):
         i = run.row
         form = flat.form[i]
-        if form == LINE or (form == ELLIPSE and flat.edge_on[i]):
-            _add_line(lines, _straight(flat, run), run)
+        if form == LINE:
+            _add_line(lines, start, stop, run)
+        elif form == ELLIPSE and flat.edge_on[i]:
+            _add_line(lines, *_swung(flat, run), run)
         elif form == ELLIPSE:
             major, minor = flat.major[i], flat.minor[i]
             long, short = hypot(*major), hypot(*minor)
@@ -71,14 +76,12 @@ def merged(
         else:
             points = _chain(flat, run)
             circle = _seen_along_axis(flat, run, faces[owner[i]], look)
-            ends = points[[0, -1]]
             if circle is not None:
                 arcs.append(_arc_of_chain(points, *circle, run))
             elif _is_straight(points):
                 d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
                 along = (points - points[0]) @ d / (d @ d)
-                ends = points[0] + np.outer([along.min(), along.max()], d)
-                _add_line(lines, ends, run)
+                _add_line(lines, *(points[0] + s * d for s in (along.min(), along.max())), run)
             else:
                 chains.append((points, run))
     strokes: list[Stroke] = []
@@ -108,28 +111,26 @@ def _stroke(curve: Curve, run: Run) -> Stroke:
 # --- carriers ----------------------------------------------------------------------------------
 
 
-def _straight(flat: Flat, run: Run) -> Any:
-    """Give the two ends that a straight run reaches on paper."""
+def _swung(flat: Flat, run: Run) -> tuple[Any, Any]:
+    """Give the two ends that a run of an edge-on ellipse reaches on paper."""
     i = run.row
-    if flat.form[i] == LINE:
-        return flat.at(np.array([i, i]), np.array([run.t0, run.t1]))
     a, b = run.t0 - flat.phase[i], run.t1 - flat.phase[i]
-    k = np.arange(np.ceil(a / pi - 1e-9), np.floor(b / pi + 1e-9) + 1) * pi
-    level = np.cos(np.concatenate([[a, b], k]))
-    return flat.centre[i] + np.outer([level.min(), level.max()], flat.major[i])
+    level = [cos(a), cos(b)]
+    level += [(-1.0) ** k for k in range(ceil(a / pi - 1e-9), floor(b / pi + 1e-9) + 1)]
+    return tuple(flat.centre[i] + s * flat.major[i] for s in (min(level), max(level)))  # type: ignore[return-value]
 
 
-def _add_line(lines: list[tuple[tuple[float, ...], _Span]], ends: Any, run: Run) -> None:
-    d = ends[1] - ends[0]
-    if hypot(*d) < SAME:
+def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Any, b: Any, run: Run) -> None:
+    (ax, ay), (bx, by) = a.tolist(), b.tolist()
+    dx, dy = bx - ax, by - ay
+    if hypot(dx, dy) < SAME:
         return
-    angle = atan2(d[1], d[0]) % pi
+    angle = atan2(dy, dx) % pi
     if angle > pi - 1e-9 or angle < 1e-9:
         angle = 0.0
     c, s = (0.0, 1.0) if abs(angle - pi / 2) < 1e-9 else (cos(angle), sin(angle))
-    mid = (ends[0] + ends[1]) / 2
-    along = sorted(float(c * p[0] + s * p[1]) for p in ends)
-    off = float(c * mid[1] - s * mid[0])
+    along = sorted((c * ax + s * ay, c * bx + s * by))
+    off = (c * (ay + by) - s * (ax + bx)) / 2
     lines.append(((angle, off), _Span(along[0], along[1], run)))
 
 
@@ -183,14 +184,14 @@ def _arc_of_chain(
 
 def _chain(flat: Flat, run: Run) -> Any:
     """Give points on the curve, dense enough for the chord to stay within CHORD."""
-    n = 24
+    n = 24  # a multiple of 4: the extreme points of a symmetric stretch are among the points
     while True:
         t = np.linspace(run.t0, run.t1, 2 * n + 1)
         p = flat.at(np.full(len(t), run.row), t)
         away = np.hypot(*(p[1::2] - (p[:-1:2] + p[2::2]) / 2).T).max()
         if away < CHORD or n > 2000:
             return p[::2]
-        n = int(n * max(1.2, (away / CHORD) ** 0.5)) + 1
+        n = 4 * (int(n * max(1.2, (away / CHORD) ** 0.5)) // 4 + 1)
 
 
 def _is_straight(points: Any) -> bool:
@@ -349,4 +350,3 @@ def _mapped(curve: Curve, snap: dict[float, float]) -> Curve:
     if isinstance(curve, EllipseArc):
         return replace(curve, centre=at(curve.centre))
     return replace(curve, centre=at(curve.centre), radius=snap[curve.radius])
-
