@@ -81,8 +81,8 @@ class _Work:
 def write_new(path: Path, data: bytes, force: bool = False) -> None:
     """Write one file that a person will edit; an existing one is refused unless ``force``."""
     if path.exists() and not force:
-        message = f"{path} is there already; --force writes over it"
-        raise Refused([Fault("command line", 1, 1, "file-exists", "", message)])
+        message = f"{path} is there already; name another, or overwrite it with --force"
+        raise Refused([Fault("command line", 1, 1, "exists", str(path), message)])
     write_all({path: data})
 
 

@@ -67,16 +67,8 @@ def _size(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
 
 
-def _size(p: argparse.ArgumentParser) -> None:
-    p.add_argument("duty", metavar="DUTY", help="what the machine needs (TOML)")
-    p.add_argument("--take", type=int, metavar="N", help="write the Nth of the list as a spec")
-    p.add_argument("-o", "--output", default="sized.toml", metavar="FILE", help="spec to write")
-    p.add_argument("--force", action="store_true", help="write over an existing file")
-
-
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "draw": ("spec files to drawing and solids", _draw),
-    "size": ("what the machine needs, and the bores and rods that do it", _size),
     "check": ("everything that can be said of a cylinder without drawing it", _check),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

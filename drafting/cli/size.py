@@ -1,4 +1,4 @@
-"""``drafting size``: what the machine needs, and the bores and rods that do it."""
+"""``drafting size``: what the machine needs -> bores and rods that do it, or what prevents it."""
 
 from __future__ import annotations
 
@@ -8,27 +8,37 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
-from drafting.files import write_new
 from drafting.jobs.duty import read_duty
-from drafting.jobs.size import size
-from drafting.jobs.take import take
-from drafting.report.sizing import sizing_json, sizing_text
+from drafting.jobs.size import Sizing, size
 
 
 def run(options: Namespace) -> int:
-    """Rank what does the duty; with --take N write that one as a spec."""
+    """Size a duty; exit code 1 when nothing does it, or when people are lifted."""
+    from drafting.report.sizing import sizing_json, sizing_text
+
     duty = read_duty(options.duty)
     sizing = size(duty)
+    written = _take(sizing, options) if options.take is not None else None
     if options.json:
-        print_json(sizing_json(sizing))
+        document = sizing_json(sizing)
+        print_json(document if written is None else {**document, "files": [str(written)]})
     else:
-        print(sizing_text(sizing))
-    if options.take is not None:
-        if not 1 <= options.take <= len(sizing.candidates):
-            message = f"{options.take} is not in the list of {len(sizing.candidates)}"
-            raise Refused([Fault("command line", 1, 1, "not-in-list", "--take", message)])
-        path = Path(options.output)
-        text = take(duty, sizing.candidates[options.take - 1])
-        write_new(path, text.encode("utf-8"), force=options.force)
-        tell(f"{path}: written")
-    return DONE if sizing.candidates else NEEDS_A_PERSON
+        print(sizing_text(sizing), end="")
+    if written is not None:
+        tell(f"wrote {written}")
+    return DONE if sizing.candidates and not duty.lifts_people else NEEDS_A_PERSON
+
+
+def _take(sizing: Sizing, options: Namespace) -> Path:
+    from drafting.files import safe_name, write_new
+    from drafting.jobs.take import take
+
+    duty, count = sizing.duty, len(sizing.candidates)
+    if not 1 <= options.take <= count:
+        has = f"there are 1 to {count}" if count else "no candidate does it"
+        raise Refused([Fault(duty.file, 1, 1, "no-candidate", "take", f"{options.take}: {has}")])
+    stem = Path(duty.file).stem
+    path = Path(options.output or f"{safe_name(duty.number or stem, stem)}.toml")
+    text = take(duty, sizing.candidates[options.take - 1])
+    write_new(path, text.encode(), options.force)
+    return path
