@@ -15,7 +15,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X, Y, Z, along
+from drafting.model.frame import ORIGIN, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.grease import grease_fitting
@@ -30,10 +30,14 @@ from drafting.model.mounts.pinned import (
 )
 from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.model.neat import neat
-from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.pieces import Part, Piece, Prism, box, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Diameter
+
+SADDLE = 0.7
+"""Half height of what joins tube and face, in radii of the tube: a tube that only touched the face
+along a line would be no one metal with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +109,11 @@ class CrossTube(Mount):
         return sizes[f"{self.hole.table}.offset"]
 
     def draw(self, host: Host, s: Stations) -> Drawn:
-        """Give tube, the neck that joins it to the face, the hole, bushing and fitting."""
+        """Give tube, the saddle that joins it to the face, the hole, bushing and fitting."""
         t, offset, half = host.table, settled_offset(host, s), self.outside / 2
-        neck = min(0.45 * self.outside, 0.5 * host.diameter, self.left, self.right)
+        right, left = (min(side, host.diameter / 2) for side in (self.right, self.left))
+        saddle, tall = box(0.0, offset, -right, left), SADDLE * half
+        root = 0.9 * min(tall, right, left)
         drill: tuple[Piece, ...] = ()
         parts: tuple[Part, ...] = ()
         if self.grease:
@@ -115,7 +121,8 @@ class CrossTube(Mount):
             drill, parts = (cut,), (fitting,)
         pieces = (
             Piece(f"{t}.tube", cylinder(half, -self.right, self.left), along(Y)),
-            Piece(f"{t}.neck", cylinder(neck, 0.0, offset + ROOT), along(X)),
+            Piece(f"{t}.saddle", Prism(saddle, -tall, tall)),
+            Piece(f"{t}.root", cylinder(root, offset / 2, offset + ROOT)),
             *self.hole.pieces(self.right, self.left),
             *drill,
         )

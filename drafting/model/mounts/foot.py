@@ -137,7 +137,7 @@ class Foot(Mount):
             return pieces
         b = s.closed_end
         leg = Prism(box(b - sizes.thickness, b, -web, web), -h, 0.25 * d)
-        root = cylinder(min(0.25 * d, 0.9 * web), b - sizes.thickness / 2, b + ROOT)
+        root = cylinder(min(0.2 * d, 0.9 * web), b - sizes.thickness / 2, b + ROOT)
         return [*pieces, Piece(f"{t}.leg{tag}", leg), Piece(f"{t}.leg_root{tag}", root)]
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:

@@ -102,8 +102,8 @@ class Hold:
                 "thread-through-side",
                 f"{self.table}.thread",
                 f"a thread of {book.say(self.thread.major_mm)}, {book.say(self.inside)} deep, "
-                f"reaches into the {what} of {book.say(width)} and would break out of its sides; a larger "
-                "offset or a shorter thread would do",
+                f"reaches into the {what} of {book.say(width)} and would break out of its sides; a "
+                "larger offset or a shorter thread would do",
             )
 
     def judge(self, book: Ledger) -> None:
