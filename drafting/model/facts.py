@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.model.clock import both_readings
+from drafting.model.codes import code_of
 from drafting.model.cylinder import Cylinder
 from drafting.units import both
 
@@ -34,9 +35,13 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
         ("Retracted", both(c.lengths.retracted, units)),
         ("Extended", both(c.lengths.extended, units)),
         ("Barrel OD", both(s.barrel_outside, units)),
-        ("Base end mount", c.mounts["body"]),
-        ("Rod end mount", c.mounts["rod"] + pins_words(c)),
+        ("Base end mount", mount_words(c, "body")),
+        ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
     ]
+    longest = [c.value(f"cylinder.{n}_longest") for n in ("retracted", "extended")]
+    for label, value in zip(("Retracted", "Extended"), longest, strict=True):
+        if value is not None:
+            rows.append((f"{label}, backed off", f"up to {both(float(value.value), units)}"))
     for port in c.ports:
         rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
         rows.append(("  clock", both_readings(port.clock)))
@@ -48,6 +53,15 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
     quantity = c.spec.get("quantity")
     rows.append(("Quantity", quantity.typed if quantity is not None else OPEN))
     return tuple(rows)
+
+
+def mount_words(c: Cylinder, end: str) -> str:
+    """Say a mount, screwed on or not, with its ISO 6099 code where one applies."""
+    word = c.mounts[end]
+    code = code_of({v.name: v for v in c.values}, word, end)
+    held = c.value(f"{end}_mount.engagement")
+    screwed = ", screwed on" if held is not None else ""
+    return f"{word}{screwed}{f' (ISO 6099 {code})' if code else ''}"
 
 
 def pins_words(c: Cylinder) -> str:
