@@ -58,6 +58,11 @@ def _draw(p: argparse.ArgumentParser) -> None:
 
 def _check(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+    p.add_argument(
+        "--plots",
+        metavar="DIR",
+        help="write force, speed and column as charts (SVG) to this folder",
+    )
 
 
 def _size(p: argparse.ArgumentParser) -> None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Iterable
+from pathlib import Path
 
 from drafting.checks.check import failed
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
 from drafting.jobs.document import check_entry, load_all
-from drafting.jobs.judge import judge
+from drafting.jobs.judge import Judgement, judge
+from drafting.model.cylinder import Cylinder
 from drafting.report.text import report
 
 
@@ -16,6 +19,8 @@ def run(options: Namespace) -> int:
     """Check specs; exit code 1 when a finding needs a person."""
     cylinders = load_all(options.specs)
     judged = [(c, judge(c)) for c in cylinders]
+    if options.plots is not None:
+        _plots(options.plots, judged)
     if options.json:
         print_json({"schema": 1, "cylinders": [check_entry(c, j) for c, j in judged]})
     for c, j in judged:
@@ -29,3 +34,18 @@ def run(options: Namespace) -> int:
     if not options.json:
         tell("needs a person" if worst else "nothing needs a person")
     return NEEDS_A_PERSON if worst else DONE
+
+
+def _plots(folder: str, judged: Iterable[tuple[Cylinder, Judgement]]) -> None:
+    """Write the charts of each cylinder as NAME-CHART.svg."""
+    from drafting.files import write_all
+    from drafting.report.plots import plots
+
+    files = {
+        Path(folder) / f"{c.name}-{chart}.svg": data
+        for c, j in judged
+        for chart, data in plots(j.numbers, c.spec.units).items()
+    }
+    write_all(files)
+    for path in files:
+        tell(f"wrote {path}")

@@ -7,6 +7,7 @@ equation of the checks at both ends of the stroke.
 from dataclasses import replace
 from itertools import pairwise
 from math import pi
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 
 from drafting.checks.buckling import column
 from drafting.checks.numbers import Duty
+from drafting.cli import main
 from drafting.report.curves import charts
 from drafting.report.plots import BOTTOM, HIGH, LEFT, RIGHT, TOP, WIDE, apart, plots, ticks, wrapped
 from tests.checks.sample_numbers import given, numbers
@@ -132,3 +134,13 @@ def test_wrapping_loses_no_word():
     text = "a stepped column of tube and rod " * 4
     assert " ".join(wrapped(text, 20)) == text.strip()
     assert max(map(len, wrapped(text, 20))) <= 20
+
+
+def test_check_writes_them_on_request(tmp_path, capsys):
+    spec = Path(__file__).parents[2] / "specs" / "mill-sluice.toml"
+    code = main(["check", str(spec), "--plots", str(tmp_path)])
+    said = capsys.readouterr()
+    assert code in (0, 1)
+    written = {p.name for p in tmp_path.iterdir()}
+    assert "HB-0106-force-pressure.svg" in written
+    assert all(name in said.err for name in written)
