@@ -13,7 +13,9 @@ Colour = tuple[float, float, float]
 PRODUCT_NAMES: dict[Owner, str] = {"body": "barrel", "rod": "rod"}
 
 _OWNER_COLOURS: dict[Owner, Colour] = {"body": (0.55, 0.57, 0.60), "rod": (0.80, 0.82, 0.85)}
-_PART_COLOURS: dict[str, Colour] = {"gland": (0.42, 0.46, 0.52), "piston": (0.66, 0.64, 0.58)}
+_GLAND: Colour = (0.42, 0.46, 0.52)
+_PISTON: Colour = (0.66, 0.64, 0.58)
+_PART_COLOURS = {"gland": _GLAND, "head": _GLAND, "piston": _PISTON}
 _BUSHING: Colour = (0.72, 0.62, 0.44)
 
 
