@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drafting.calc.column import column_lengths, column_load, longest_stroke, smallest_rod
-from drafting.calc.euler import bar_inertia, euler_load
+from drafting.calc.euler import bar_inertia, euler_load, tube_inertia
 from drafting.calc.stepped import LENGTH_FACTOR, Ends
 from drafting.calc.types import STEEL_MODULUS
 from drafting.checks.check import ON_COLUMN, ON_COLUMN_JAMMED, Check, factor, told
@@ -105,12 +105,25 @@ def _told(n: CylinderNumbers, columns: list[Column]) -> Iterator[Check]:
     yield told("column-rod-alone", name, alone, "N", "Euler; a lower bound while slender")
 
 
-def _rests_on(n: CylinderNumbers, c: Column) -> tuple[Number, ...]:
-    parts = (n.bore, n.rod, n.stroke, n.barrel_outside, n.body_pivot, n.gland_face, n.rod_pivot)
-    held: tuple[Number, ...] = ()
+def _rests_on(n: CylinderNumbers, c: Column, rod_alone_holds: bool) -> tuple[Number, ...]:
+    """Give what the verdict rests on; tube and gland drop out where the rod alone would do."""
+    parts = [n.rod, n.stroke, n.body_pivot, n.rod_pivot, n.rod_material.strength]
+    if not rod_alone_holds:
+        parts += [n.bore, n.barrel_outside, n.gland_face]
     if c.ends == "fixed_free" and not n.body.held:
-        held = (Number(f"{n.body.field} held against turning", 1.0, "assumed"),)
-    return (*parts, *held, n.rod_material.strength)
+        parts.append(Number(f"{n.body.field} held against turning", 1.0, "assumed"))
+    return tuple(parts)
+
+
+def _rod_alone(n: CylinderNumbers, c: Column) -> float:
+    """Give the column load of the rod over the whole length, N: no less wherever the gland is.
+
+    Zero where the rod is stiffer than the tube, which makes the tube the weak part.
+    """
+    if bar_inertia(n.rod.value) > tube_inertia(n.barrel_outside.value, n.bore.value):
+        return 0.0
+    sections = n.barrel_outside.value, n.bore.value, 0.0, n.rod.value, c.tube + c.rod
+    return column_load(c.ends, *sections, n.rod_material.strength.value)
 
 
 def loads(n: CylinderNumbers) -> dict[str, Number]:
@@ -129,16 +142,20 @@ def _factors(n: CylinderNumbers, weaker: Column) -> Iterator[Check]:
     found = loads(n)
     for which, load in found.items():
         jammed = which == "full" and "duty" in found
+        usual = ON_COLUMN_JAMMED if jammed else ON_COLUMN
+        asked = None if jammed else n.duty.safety_factor
+        alone = _rod_alone(n, weaker) / load.value >= (asked.value if asked else usual.ample)
         what = "push of the duty" if which == "duty" else "full push at the highest pressure"
+        note = f"{weaker.words}; load {load.value:.0f} N"
         yield factor(
             f"column-{which}",
             f"Factor against buckling, {what}",
             weaker.load / load.value,
-            ON_COLUMN_JAMMED if jammed else ON_COLUMN,
+            usual,
             METHOD,
-            (*_rests_on(n, weaker), load),
-            None if jammed else n.duty.safety_factor,
-            f"{weaker.words}; load {load.value:.0f} N",
+            (*_rests_on(n, weaker, alone), load),
+            asked,
+            f"{note}; the rod alone over the whole length would do" if alone else note,
         )
     if n.rod_end.axis is None and n.duty.load_guided is None:
         yield told(

@@ -7,6 +7,8 @@ elements as well.
 from dataclasses import replace
 
 import pytest
+from hypothesis import given as hypothesis_given
+from hypothesis import strategies as st
 
 from drafting.checks.buckling import buckling, column, ends_in
 from drafting.checks.numbers import Duty, EndMount, Number
@@ -71,11 +73,35 @@ def test_a_load_that_is_not_guided():
     assert by_code(buckling(unsaid))["column-duty"].ok is None
 
 
-def test_not_judged_on_a_derived_wall():
+def test_not_judged_on_a_derived_wall_unless_the_rod_alone_would_do():
+    """133.6 kN is what the rod alone carries (row B07): at 60 kN that is a factor of 2.2."""
     n = numbers(**LONG, barrel_outside=Number("cylinder.barrel_outside", 95.0, "derived"))
     check = by_code(buckling(n))["column-duty"]
     assert check.ok is None
     assert "cylinder.barrel_outside (derived)" in check.note
+    for factor, ok in ((2.2, True), (2.25, None)):
+        asked = replace(n.duty, safety_factor=given("duty.safety_factor", factor))
+        check = by_code(buckling(replace(n, duty=asked)))["column-duty"]
+        assert check.ok is ok
+        assert ("rod alone" in check.note) is (ok is True)
+
+
+def test_a_tube_softer_than_its_rod_is_never_left_out():
+    soft = numbers(
+        **LONG,
+        rod=given("cylinder.rod", 75.0),
+        barrel_outside=Number("cylinder.barrel_outside", 82.0, "derived"),
+    )
+    assert by_code(buckling(soft))["column-duty"].ok is None
+
+
+@hypothesis_given(st.floats(0.0, 1700.0), st.sampled_from(["y", "z"]), st.booleans())
+def test_the_rod_alone_is_the_least_wherever_the_gland_is(gland, plane, held):
+    n = numbers(**{**LONG, "gland_face": given("gland face", gland)})
+    n = replace(n, body=replace(n.body, held=held), rod_end=replace(n.rod_end, held=held))
+    least = numbers(**{**LONG, "gland_face": given("gland face", 0.0)})
+    least = replace(least, body=n.body, rod_end=n.rod_end)
+    assert column(n, plane).load >= column(least, plane).load * (1 - 1e-9)
 
 
 def test_a_slender_one_fails_and_is_advised():
