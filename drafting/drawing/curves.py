@@ -6,7 +6,7 @@ on the rulings of one quadric where they meet another; its t follows the angle.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import pi
 from typing import Any, Literal
@@ -45,20 +45,26 @@ class Ruled:
             self.ruling = np.array(
                 [[*on.n, 0.0], *([*(on.size * np.array(w)), 0.0] for w in across)]
             )
-        self.other = other.quadric
+        m = other.quadric
+        # The quadric along a ruling, a s^2 + 2 b s + c, as forms in (1, cos, sin).
+        self.forms = np.hstack(
+            [
+                self.ruling @ m @ self.ruling.T,
+                self.ruling @ m @ self.base.T,
+                self.base @ m @ self.base.T,
+            ]
+        )
 
     def solve(self, angle: Any) -> tuple[Any, Any, Any]:
         """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
         ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
-        p, d = ring @ self.base, ring @ self.ruling
-        md = d @ self.other
-        a, b, c = (md * d).sum(1), (md * p).sum(1), ((p @ self.other) * p).sum(1)
+        a, b, c = ((ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]).sum(2).T
         disc = b * b - a * c
         root = self.sign * np.sqrt(np.maximum(disc, 0.0))
         with np.errstate(divide="ignore", invalid="ignore"):
             s = np.where(self.sign * b <= 0.0, (root - b) / a, c / (-b - root))
         s = np.where(np.isfinite(s), s, 1e9)
-        return disc, s, (p + s[:, None] * d)[:, :3]
+        return disc, s, (ring @ self.base + s[:, None] * (ring @ self.ruling))[:, :3]
 
     def angle(self, t: Any) -> Any:
         """Give the angle at parameters."""
@@ -118,10 +124,8 @@ class Curves:
         p = np.where(straight, t, np.cos(t))
         q = np.where(straight, 0.0, np.sin(t))
         out = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        for k in self.nodes:
-            rows = np.flatnonzero(i == k)
-            if len(rows):
-                out[rows] = self.all[k].ruled.at(t[rows])  # type: ignore[union-attr]
+        for rows, ruled in self._ruled_among(i):
+            out[rows] = ruled.at(t[rows])
         return out
 
     def tangent(self, i: Any, t: Any) -> Any:
@@ -130,14 +134,19 @@ class Curves:
         p = np.where(straight, 1.0, -np.sin(t))
         q = np.where(straight, 0.0, np.cos(t))
         out = p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        for k in self.nodes:
-            rows = np.flatnonzero(i == k)
-            if len(rows):
-                ruled = self.all[k].ruled
-                assert ruled is not None
-                step = 1e-5
-                out[rows] = (ruled.at(t[rows] + step) - ruled.at(t[rows] - step)) / (2 * step)
+        step = 1e-5
+        for rows, ruled in self._ruled_among(i):
+            out[rows] = (ruled.at(t[rows] + step) - ruled.at(t[rows] - step)) / (2 * step)
         return out
+
+    def _ruled_among(self, i: Any) -> Iterator[tuple[Any, Ruled]]:
+        """Give the rows of each ruled curve among curve indices i."""
+        rows = np.flatnonzero(self.form[i] == RULED)
+        own = i[rows]
+        for k in np.unique(own).tolist():
+            ruled = self.all[k].ruled
+            assert ruled is not None
+            yield rows[own == k], ruled
 
     def boxes(self) -> tuple[Any, Any]:
         """Give corners (n, 3) of boxes that hold the curves."""

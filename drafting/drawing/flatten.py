@@ -20,14 +20,14 @@ NEAR = 1e-6
 
 
 class Flat:
-    """Stretches (index, t0, t1) of curves seen along a look."""
+    """Curves seen along a look."""
 
-    def __init__(self, curves: Curves, index: Any, t0: Any, t1: Any, look: Look) -> None:
-        self.curves, self.index, self.t0, self.t1 = curves, index, t0, t1
+    def __init__(self, curves: Curves, look: Look) -> None:
+        self.curves, self.t0, self.t1 = curves, curves.t0, curves.t1
         self.paper = np.array([look.right, look.up]).T
-        self.form = curves.form[index]
-        self.centre = curves.c[index] @ self.paper
-        a, b = curves.a[index] @ self.paper, curves.b[index] @ self.paper
+        self.form = curves.form
+        self.centre = curves.c @ self.paper
+        a, b = curves.a @ self.paper, curves.b @ self.paper
         aa, bb, ab = (a * a).sum(1), (b * b).sum(1), (a * b).sum(1)
         even = np.hypot(2 * ab, aa - bb) < 1e-12 * (aa + bb)
         self.phase: Any = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
@@ -39,7 +39,7 @@ class Flat:
 
     def at(self, row: Any, t: Any) -> Any:
         """Give paper points (n, 2)."""
-        return self.curves.at(self.index[row], t) @ self.paper
+        return self.curves.at(row, t) @ self.paper
 
     def _lay_segments(self) -> None:
         """Lay everything straight on paper, and chains, as segments with parameters at the ends.
@@ -60,15 +60,19 @@ class Flat:
                 shift = self.phase[rows[use]]
                 swing = np.where((first[use] + k) % 2 == 0, 1.0, -1.0)
                 parts.append((rows[use], lo[use] + shift, hi[use] + shift, swing))
-        for row in np.flatnonzero(self.form == RULED):
-            t = np.linspace(self.t0[row], self.t1[row], 97)
-            n = len(t) - 1
-            parts.append((np.full(n, row), t[:-1], t[1:], np.zeros(n)))
-        self.seg_row, self.seg_t0, self.seg_t1, self.seg_swing = (
-            np.concatenate([p[k] for p in parts]) for k in range(4)
-        )
-        self.seg_a = self.at(self.seg_row, self.seg_t0)
-        self.seg_b = self.at(self.seg_row, self.seg_t1)
+        row, t0, t1, swing = (np.concatenate([p[k] for p in parts]) for k in range(4))
+        starts, stops = [self.at(row, t0)], [self.at(row, t1)]
+        rows, t0s, t1s = [row], [t0], [t1]
+        for k, (t, points) in self.curves.nodes.items():
+            flat = points @ self.paper
+            rows.append(np.full(len(t) - 1, k))
+            t0s.append(t[:-1])
+            t1s.append(t[1:])
+            starts.append(flat[:-1])
+            stops.append(flat[1:])
+        self.seg_row, self.seg_t0, self.seg_t1 = map(np.concatenate, (rows, t0s, t1s))
+        self.seg_a, self.seg_b = np.concatenate(starts), np.concatenate(stops)
+        self.seg_swing = np.concatenate([swing, np.zeros(len(self.seg_row) - len(row))])
         long = np.hypot(*(self.seg_b - self.seg_a).T) > NEAR
         for name in ("seg_row", "seg_t0", "seg_t1", "seg_swing", "seg_a", "seg_b"):
             setattr(self, name, getattr(self, name)[long])
@@ -104,7 +108,8 @@ class Flat:
         hit = slanted & (u > -du) & (u < 1 + du) & (w > -dw) & (w < 1 + dw)
         segs, us = [i[hit], j[hit]], [u[hit], w[hit]]
         # Two on one straight line: the ends of each split the other.
-        along = ~slanted & (np.abs(_cross(d, g)) < NEAR * size_d)
+        whole = self.form[self.seg_row] != RULED
+        along = ~slanted & whole[i] & whole[j] & (np.abs(_cross(d, g)) < NEAR * size_d)
         i, j = i[along], j[along]
         for one, two in ((i, j), (j, i)):
             d = b[one] - a[one]
@@ -125,6 +130,10 @@ class Flat:
         s, k = np.nonzero(near)
         k = rows[k]
         p, q = self._unit(k, self.seg_a[s]), self._unit(k, self.seg_b[s])
+        # A chain that runs along the ellipse touches it with every chord: that splits nothing.
+        on = (np.abs((p * p).sum(1) - 1.0) < 1e-7) & (np.abs((q * q).sum(1) - 1.0) < 1e-7)
+        free = ~(on & (self.form[self.seg_row[s]] == RULED))
+        s, k, p, q = s[free], k[free], p[free], q[free]
         d = q - p
         a, b, c = (d * d).sum(1), (p * d).sum(1), (p * p).sum(1) - 1.0
         small = NEAR / np.sqrt(np.minimum((self.major[k] ** 2).sum(1), (self.minor[k] ** 2).sum(1)))
@@ -191,4 +200,3 @@ def _overlapping(lo: Any, hi: Any) -> tuple[Any, Any]:
     j = i + 1 + np.arange(len(i)) - np.repeat(start, count)
     keep = (lo[i, 1] <= hi[j, 1]) & (lo[j, 1] <= hi[i, 1])
     return order[i[keep]], order[j[keep]]
-

@@ -81,7 +81,7 @@ def merged(
             elif _is_straight(points):
                 d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
                 along = (points - points[0]) @ d / (d @ d)
-                _add_line(lines, *(points[0] + s * d for s in (along.min(), along.max())), run)
+                _add_line(lines, points[0] + along.min() * d, points[0] + along.max() * d, run)
             else:
                 chains.append((points, run))
     strokes: list[Stroke] = []
@@ -117,7 +117,8 @@ def _swung(flat: Flat, run: Run) -> tuple[Any, Any]:
     a, b = run.t0 - flat.phase[i], run.t1 - flat.phase[i]
     level = [cos(a), cos(b)]
     level += [(-1.0) ** k for k in range(ceil(a / pi - 1e-9), floor(b / pi + 1e-9) + 1)]
-    return tuple(flat.centre[i] + s * flat.major[i] for s in (min(level), max(level)))  # type: ignore[return-value]
+    low, high = (flat.centre[i] + s * flat.major[i] for s in (min(level), max(level)))
+    return low, high
 
 
 def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Any, b: Any, run: Run) -> None:

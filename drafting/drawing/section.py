@@ -60,9 +60,7 @@ class Section:
         return replace(part, pieces=(*part.pieces, away))
 
 
-def section_faces(
-    parts: Sequence[Part], section: Section, pitch: float = 4.0
-) -> tuple[Hatch, ...]:
+def section_faces(parts: Sequence[Part], section: Section, pitch: float = 4.0) -> tuple[Hatch, ...]:
     """Give the cut face of every hatched part that the plane meets, in view millimetres.
 
     Loops are closed chains of exact curves, outer ones and holes. Parts whose boxes touch get
@@ -105,13 +103,11 @@ def _loops(part: Part, look: Look) -> tuple[tuple[Curve, ...], ...]:
     plane = next(k for k, f in enumerate(faces) if f.piece == len(part.pieces) - 1)
     edges = part_edges(part)
     rows = [n for n, i in enumerate(edges.index) if plane in edges.curves.all[i].faces]
-    own = [
-        replace(edges.curves.all[edges.index[n]], t0=edges.t0[n], t1=edges.t1[n]) for n in rows
-    ]
+    own = [replace(edges.curves.all[edges.index[n]], t0=edges.t0[n], t1=edges.t1[n]) for n in rows]
     if not own:
         return ()
     curves = Curves(own)
-    flat = Flat(curves, np.arange(len(own)), curves.t0, curves.t1, look)
+    flat = Flat(curves, look)
     runs = [
         Run(k, float(c.t0), float(c.t1), True, part.name, "", "section") for k, c in enumerate(own)
     ]
@@ -195,5 +191,3 @@ def _hatched(
 
 def _lifted(look: Look, p: Point2) -> Vec:
     return add(scale(look.right, p[0]), scale(look.up, p[1]))
-
-

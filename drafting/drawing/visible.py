@@ -48,7 +48,7 @@ def project(
     if not len(curves):
         return ()
     every = np.arange(len(curves))
-    flat = Flat(curves, every, curves.t0, curves.t1, look)
+    flat = Flat(curves, look)
     row, t = flat.meetings()
     turn_row, turn_t = _turnings(curves, parts, owner, look)
     row, t = np.concatenate([row, turn_row]), np.concatenate([t, turn_t])
@@ -120,8 +120,8 @@ def _turnings(
 
 def _seen(flat: Flat, row: Any, t: Any, parts: Sequence[Part], look: Look) -> Any:
     """Tell for points of stretches whether an eye far away sees them."""
-    p = flat.curves.at(flat.index[row], t)
-    d = flat.curves.tangent(flat.index[row], t) @ flat.paper
+    p = flat.curves.at(row, t)
+    d = flat.curves.tangent(row, t) @ flat.paper
     d /= np.maximum(np.hypot(*d.T), 1e-300)[:, None]
     side = ASIDE * (d[:, :1] * np.array(look.up) - d[:, 1:] * np.array(look.right))
     hidden = ~_free(p + side, parts, look)
