@@ -43,9 +43,9 @@ def place_parts(
     frame = _rod_frame(turned, lengths)
     seats = [(port.end, piece) for port in ports for piece in port_pieces(port)]
     seats += action.fittings(shell, s, ports)
-    rod_part = [*rod_pieces(s, rod.embed), *(p.within(frame) for p in rod.pieces)]
+    rod_part = [*rod_pieces(s), *(p.within(frame) for p in rod.pieces)]
     return (
-        *shell.parts(s, body.embed, body.pieces, seats),
+        *shell.parts(s, body.pieces, seats),
         *body.parts,
         piston_part(s),
         *stop_tube_part(s),

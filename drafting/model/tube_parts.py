@@ -40,9 +40,9 @@ class Stations:
         return (self.barrel_outside - self.bore) / 2
 
 
-def barrel_pieces(s: Stations, embed: float) -> tuple[Piece, ...]:
-    """Give tube with base cap, and the bore; ``embed`` reaches into the mount behind it."""
-    outside = cylinder(s.barrel_outside / 2, s.closed_end - embed, s.barrel_end)
+def barrel_pieces(s: Stations) -> tuple[Piece, ...]:
+    """Give tube with base cap, and the bore."""
+    outside = cylinder(s.barrel_outside / 2, s.closed_end, s.barrel_end)
     return (
         Piece("cylinder.barrel_outside", outside),
         Piece("cylinder.bore", cylinder(s.bore / 2, s.oil_side, s.barrel_end + 1.0), cut=True),
@@ -105,14 +105,13 @@ def stop_tube_part(s: Stations) -> tuple[Part, ...]:
     )
 
 
-def rod_pieces(s: Stations, embed: float) -> tuple[Piece, ...]:
-    """Give the rod from its spigot in the piston to its end, ``embed`` into the mount."""
+def rod_pieces(s: Stations) -> tuple[Piece, ...]:
+    """Give the rod from its spigot in the piston to its end."""
     sp, r = spigot(s) / 2, s.rod / 2
-    end = s.rod_end + embed
     return (
         Piece(
             "cylinder.rod",
-            stepped((s.piston_back, sp), (s.piston_front, sp), (s.piston_front, r), (end, r)),
+            stepped((s.piston_back, sp), (s.piston_front, sp), (s.piston_front, r), (s.rod_end, r)),
         ),
     )
 

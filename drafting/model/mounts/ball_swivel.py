@@ -28,7 +28,7 @@ from drafting.model.mounts.pinned import (
     SMALL,
     Offset,
     PinHole,
-    joint,
+    root,
     settle_pin_hole,
     settled_offset,
 )
@@ -203,15 +203,16 @@ class BallSwivel(Mount):
             parts.append(fitting)
         symbols = (self.hole.axis(self.ball_width / 2, self.ball_width / 2, host.end),)
         if self.hold is None:
-            root = eye_root(half, half, host.diameter)
-            reach, embed = joint(host, face, self.width / 2, root, face - self.ball / 2)
-            pieces = (self._ring(t, reach, root), *cuts)
-            return Drawn(pieces, self._wishes(t), symbols, tuple(parts), embed)
+            tall = eye_root(half, half, host.diameter)
+            room = min(tall, self.width / 2, host.diameter / 2)
+            held = root(t, face, room, face - self.ball / 2)
+            pieces = (self._ring(t, face, tall), held, *cuts)
+            return Drawn(pieces, self._wishes(t), symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
-        root = eye_root(half, half, 2 * self.hold.hub_radius if hub else 2 * half)
+        tall = eye_root(half, half, 2 * self.hold.hub_radius if hub else 2 * half)
         hole = self.hold.hole(face, self.ball / 2 + SMALL)
-        ring = Part(f"{host.label} ring", host.end, (self._ring(t, face, root), *hub, *cuts, hole))
+        ring = Part(f"{host.label} ring", host.end, (self._ring(t, face, tall), *hub, *cuts, hole))
         return Drawn(
             self.hold.rod_pieces(host, s, face),
             (*self._wishes(t), *self.hold.wishes(host, s, face)),
@@ -220,9 +221,9 @@ class BallSwivel(Mount):
             note=self.hold.note,
         )
 
-    def _ring(self, t: str, reach: float, root: float) -> Piece:
+    def _ring(self, t: str, reach: float, tall: float) -> Piece:
         half = self.outside / 2
-        outline = eye_outline(half, half, reach, root)
+        outline = eye_outline(half, half, reach, tall)
         return Piece(f"{t}.ring", Prism(outline, -self.width / 2, self.width / 2), ACROSS)
 
     def _ball(self, host: Host) -> Part:

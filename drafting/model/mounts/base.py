@@ -45,15 +45,14 @@ class Host:
 class Drawn:
     """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
 
-    ``embed`` is how far the host runs into the mount, so that the two are one metal. ``note``
-    follows the retracted and extended lengths (``TO END OF THREAD``).
+    The pieces share metal with the host beyond its face, and never bring its face out of place.
+    ``note`` follows the retracted and extended lengths (``TO END OF THREAD``).
     """
 
     pieces: tuple[Piece, ...]
     wishes: tuple[Wish, ...] = ()
     symbols: tuple[Symbol, ...] = ()
     parts: tuple[Part, ...] = ()
-    embed: float = 0.0
     note: str = ""
 
 

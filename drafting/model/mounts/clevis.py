@@ -24,8 +24,7 @@ from drafting.model.mounts.pinned import (
     Nose,
     Offset,
     PinHole,
-    joint,
-    lands,
+    root,
     settle_nose,
     settle_outside,
     settle_pin_hole,
@@ -144,11 +143,9 @@ class Clevis(Mount):
                 )
             wanted = neat_up(throat + inside, host.units)
             return Offset(wanted, throat + inside, False, "throat plus the thread in the web")
-        floor = throat
-        if not lands(host, width / 2, outside / 2):
-            floor += neat_up(0.2 * outside, host.units)
+        least = throat + neat_up(0.1 * outside, host.units)
         wanted = throat + neat_up(0.35 * outside, host.units)
-        return Offset(wanted, floor, False, "throat plus a web of 0.35 of outside")
+        return Offset(wanted, least, False, "throat plus a web of 0.35 of outside")
 
     @staticmethod
     def _throat(
@@ -184,9 +181,8 @@ class Clevis(Mount):
         symbols = (self.hole.axis(half, half, host.end),)
         bushings = self.hole.parts(host, ears)
         if self.hold is None:
-            web = face - self.throat
-            reach, embed = joint(host, face, half, self.nose.outside / 2, web)
-            return Drawn(self._pieces(t, reach), wishes, symbols, bushings, embed)
+            pieces = (*self._pieces(t, face), *self._roots(host, face))
+            return Drawn(pieces, wishes, symbols, bushings)
         face -= self.hold.nut
         pieces = (*self._pieces(t, face), self.hold.hole(face, self.throat - 1.0))
         own = Part(f"{host.label} clevis", host.end, pieces)
@@ -209,6 +205,17 @@ class Clevis(Mount):
             web = Prism(box(self.throat, reach, -half, half), -w, w)
             pieces.append(Piece(f"{t}.web", web, ACROSS))
         return (*pieces, *self.hole.pieces(w, w))
+
+    def _roots(self, host: Host, face: float) -> tuple[Piece, ...]:
+        """Give a root behind each ear; a deep slot may leave nothing between them."""
+        thick = (self.width - self.gap) / 4
+        y = min((self.width + self.gap) / 4, host.diameter / 2 - thick)
+        room = min(thick, self.nose.outside / 2, host.diameter / 4)
+        solid = face - self.hole.bore / 2
+        return tuple(
+            root(host.table, face, room, solid, side * y, tag)
+            for tag, side in (("_left", 1.0), ("_right", -1.0))
+        )
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         g, w = self.gap / 2, self.width / 2

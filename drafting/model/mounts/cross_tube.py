@@ -20,10 +20,10 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.pinned import (
-    ROOT,
     SMALL,
     Offset,
     PinHole,
+    root,
     settle_outside,
     settle_pin_hole,
     settled_offset,
@@ -113,7 +113,7 @@ class CrossTube(Mount):
         t, offset, half = host.table, settled_offset(host, s), self.outside / 2
         right, left = (min(side, host.diameter / 2) for side in (self.right, self.left))
         saddle, tall = box(0.0, offset, -right, left), SADDLE * half
-        root = 0.9 * min(tall, right, left)
+        held = root(t, offset, min(tall, right, left), offset - self.hole.bore / 2)
         drill: tuple[Piece, ...] = ()
         parts: tuple[Part, ...] = ()
         if self.grease:
@@ -122,7 +122,7 @@ class CrossTube(Mount):
         pieces = (
             Piece(f"{t}.tube", cylinder(half, -self.right, self.left), along(Y)),
             Piece(f"{t}.saddle", Prism(saddle, -tall, tall)),
-            Piece(f"{t}.root", cylinder(root, offset / 2, offset + ROOT)),
+            held,
             *self.hole.pieces(self.right, self.left),
             *drill,
         )

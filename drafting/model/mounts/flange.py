@@ -21,7 +21,7 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
-from drafting.model.mounts.pinned import ROOT
+from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.model.pieces import Piece, cylinder
 from drafting.model.tube_parts import Stations
@@ -123,9 +123,10 @@ class Flange(Mount):
         elif abs(self.offset - self.plate.thickness) > EDGE:
             end = (self.offset, 0.0, 0.0)
             wishes.append(Length(f"{self.place.table}.offset", ORIGIN, end, X, rank=3))
-        against = abs(s.closed_end - x1) < EDGE
-        embed = min(ROOT, self.plate.thickness / 2) if against else 0.0
-        return Drawn(tuple(pieces), tuple(wishes), self.plate.symbols(host, x0), embed=embed)
+        if abs(s.closed_end - x1) < EDGE:
+            room = host.diameter / 2
+            pieces.append(root(self.place.table, x1, room, self.plate.thickness))
+        return Drawn(tuple(pieces), tuple(wishes), self.plate.symbols(host, x0))
 
     @property
     def _at_base(self) -> bool:

@@ -24,7 +24,7 @@ from drafting.model.mounts.pinned import (
     Nose,
     Offset,
     PinHole,
-    joint,
+    root,
     settle_nose,
     settle_outside,
     settle_pin_hole,
@@ -142,16 +142,16 @@ class PinEye(Mount):
         )
         symbols = (self.hole.axis(self.right, self.left, host.end),)
         if self.hold is None:
-            root = eye_root(half, self.nose.radius, host.diameter)
-            web = face - self.hole.bore / 2
-            reach, embed = joint(host, face, max(self.left, self.right), root, web)
-            pieces = (self._eye(t, reach, root), *cuts)
-            return Drawn(pieces, wishes, symbols, tuple(parts), embed)
+            tall = eye_root(half, self.nose.radius, host.diameter)
+            room = min(tall, self.left, self.right, host.diameter / 2)
+            held = root(t, face, room, face - self.hole.bore / 2)
+            pieces = (self._eye(t, face, tall), held, *cuts)
+            return Drawn(pieces, wishes, symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
-        root = eye_root(half, self.nose.radius, 2 * self.hold.hub_radius if hub else 2 * half)
+        tall = eye_root(half, self.nose.radius, 2 * self.hold.hub_radius if hub else 2 * half)
         hole = self.hold.hole(face, self.hole.bore / 2 + SMALL)
-        own = Part(f"{host.label} pin eye", host.end, (self._eye(t, face, root), *hub, *cuts, hole))
+        own = Part(f"{host.label} pin eye", host.end, (self._eye(t, face, tall), *hub, *cuts, hole))
         return Drawn(
             self.hold.rod_pieces(host, s, face),
             (*wishes, *self.hold.wishes(host, s, face)),
@@ -160,6 +160,6 @@ class PinEye(Mount):
             note=self.hold.note,
         )
 
-    def _eye(self, t: str, reach: float, root: float) -> Piece:
-        outline = eye_outline(self.nose.outside / 2, self.nose.radius, reach, root)
+    def _eye(self, t: str, reach: float, tall: float) -> Piece:
+        outline = eye_outline(self.nose.outside / 2, self.nose.radius, reach, tall)
         return Piece(f"{t}.eye", Prism(outline, -self.right, self.left), ACROSS)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot
 
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
@@ -132,23 +131,14 @@ def settled_offset(host: Host, s: Stations) -> float:
     return s.closed_end if host.end == "body" else s.rod_datum - s.rod_end
 
 
-def joint(
-    host: Host, offset: float, half_y: float, half_z: float, web: float
-) -> tuple[float, float]:
-    """Tell how a block of this half width and height joins the host's face at ``offset``.
+def root(table: str, face: float, room: float, web: float, y: float = 0.0, tag: str = "") -> Piece:
+    """Give the round root, hidden in both, by which a mount and its host are one metal.
 
-    Gives how far the block reaches (x) and how far the host runs into it. A block that lies within
-    the host's outline runs into the host; a larger one takes the host into its ``web``, the solid
-    metal (mm) before the face.
+    It runs through the mount's face at x = ``face``. ``room`` is the radius (mm) that mount and
+    host leave for it round y, ``web`` the solid metal before the face.
     """
-    if lands(host, half_y, half_z) or web < 1.0:
-        return offset + ROOT, 0.0
-    return offset, min(ROOT, web / 2)
-
-
-def lands(host: Host, half_y: float, half_z: float) -> bool:
-    """Tell whether a block of this half width and height lies within the host's outline."""
-    return hypot(half_y, half_z) <= host.diameter / 2
+    shape = cylinder(0.9 * room, face - min(ROOT, web / 2), face + ROOT)
+    return Piece(f"{table}.root{tag}", shape, Frame((0.0, y, 0.0)))
 
 
 def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:

@@ -11,7 +11,7 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
-from drafting.model.mounts.pinned import ROOT
+from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
@@ -58,13 +58,14 @@ class RodFlange(Mount):
         """Give plate and holes."""
         thick = self.plate.thickness
         wishes: list[Wish] = [*self.plate.wishes(0.0, facing(host, self.plate.seat))]
-        against = abs(self.offset - thick) < EDGE
-        if not against:
+        pieces = self.plate.pieces(0.0)
+        if abs(self.offset - thick) < EDGE:
+            pieces = (*pieces, root(host.table, thick, host.diameter / 2, thick))
+        else:
             end = (self.offset, 0.0, 0.0)
             wishes.append(Length(f"{host.table}.offset", ORIGIN, end, X, rank=3))
         return Drawn(
-            self.plate.pieces(0.0),
+            pieces,
             tuple(wishes),
             self.plate.symbols(host, 0.0),
-            embed=min(ROOT, thick / 2) if against else 0.0,
         )

@@ -85,7 +85,7 @@ class Shell(Protocol):
         ...
 
     def parts(
-        self, s: Stations, embed: float, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
+        self, s: Stations, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
     ) -> tuple[Part, ...]:
         """Give the body's parts.
 

@@ -141,13 +141,13 @@ class TieRod:
             )
 
     def parts(
-        self, s: Stations, embed: float, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
+        self, s: Stations, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
     ) -> tuple[Part, ...]:
         """Give cap with the body mount, tube, head, tie rods and nuts."""
         half = self.square / 2
         ends = box(-half, half, -half, half)
         cap = [
-            Piece("cylinder.cap", Prism(ends, s.closed_end - embed, s.oil_side), ALONG),
+            Piece("cylinder.cap", Prism(ends, s.closed_end, s.oil_side), ALONG),
             Piece("cylinder.cap_recess", self._recess(s), cut=True),
         ]
         head = [

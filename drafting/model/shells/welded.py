@@ -108,10 +108,10 @@ class Welded:
         """Any clock will do on a round barrel."""
 
     def parts(
-        self, s: Stations, embed: float, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
+        self, s: Stations, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
     ) -> tuple[Part, ...]:
         """Give the weldment, the gland, and what holds it."""
-        barrel = [*barrel_pieces(s, embed), *welded, *(piece for _, piece in ports)]
+        barrel = [*barrel_pieces(s), *welded, *(piece for _, piece in ports)]
         ring: list[Part] = []
         if self.gland == "bolted":
             barrel.append(
