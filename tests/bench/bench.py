@@ -137,9 +137,11 @@ def main() -> int:
     wanted.add_argument("--only", default="", help="only rows with this word")
     options = wanted.parse_args()
     os.environ["PYTHONPATH"] = str(ROOT)
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     with tempfile.TemporaryDirectory() as folder:
         out, words = f"{folder}/out", f"{folder}/stderr"
         Path(out).mkdir()
+        os.environ["PYTHONPYCACHEPREFIX"] = f"{folder}/compiled"  # by the round thrown away
         chosen = [r for r in rows(options.spec, out) if options.only in r.name]
         kept = [measure(row, options.rounds, words) for row in chosen]
         sizes(out)
