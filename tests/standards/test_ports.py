@@ -140,7 +140,7 @@ def test_port_like_text_is_taken_or_refused_in_words(text):
 def test_sizes_come_by_role():
     sae = parse_port("SAE-8")
     assert sae.major_mm == 19.05
-    assert sae.dash == "SAE-8"
+    assert sae.dash == "-8"
     assert sae.tube == "1/2 in"
     assert sae.spotface_dia_mm == 30.0
     assert sae.sizes.seat_half_angle_deg == 15
