@@ -35,6 +35,19 @@ def main(argv: Sequence[str] | None = None) -> int:
         return INTERRUPTED
     except BrokenPipeError:
         return DONE
+    except Exception as wrong:
+        import os
+        import traceback
+
+        if os.environ.get("DRAFTING_TRACE"):
+            traceback.print_exc()
+        what = f"{type(wrong).__name__}: {wrong}"
+        print(
+            f"drafting: the tool itself failed ({what}); nothing half-written was left. "
+            "Set DRAFTING_TRACE=1 and run it again to see where.",
+            file=sys.stderr,
+        )
+        return FAILED
 
 
 def _refuse(refused: object, as_json: bool) -> int:

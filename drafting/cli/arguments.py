@@ -72,9 +72,22 @@ def _size(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
 
 
+def _identify(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--female", metavar="SIZE", help="inside of a hole's thread, over the crests")
+    p.add_argument("--male", metavar="SIZE", help="outside of a fitting's thread")
+    p.add_argument("--pitch", metavar="SIZE", help="from one crest to the next")
+    p.add_argument("--tpi", type=float, metavar="N", help="threads per inch (11.5 will do)")
+    p.add_argument("--taper", choices=("yes", "no"), help="does the diameter change along it?")
+    p.add_argument("--seat", metavar="ANGLE", help='angle of the sealing seat ("37 deg")')
+    p.add_argument(
+        "--units", choices=("in", "mm"), default="in", help="what a bare size means (default in)"
+    )
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "draw": ("spec files to drawing and solids", _draw),
     "check": ("everything that can be said of a cylinder without drawing it", _check),
+    "identify": ("which thread is it?", _identify),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
 

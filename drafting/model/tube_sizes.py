@@ -49,6 +49,14 @@ def settle_tube(book: Ledger) -> TubeSizes:
 
         def rule() -> Rule:
             found = wall_rule(bore, book.number("cylinder.working_pressure"))
+            if found.carries is False:
+                book.find(
+                    "wall-too-light",
+                    "warning",
+                    "cylinder.barrel_outside",
+                    f"not typed; {found.why}: type the barrel's outside or wall",
+                    found.source,
+                )
             return Rule(bore + 2 * found.wall_mm, found.why, found.source, found.origin)
 
         outside = book.size("cylinder.barrel_outside", rule)
