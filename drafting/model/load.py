@@ -35,7 +35,9 @@ def load(spec: Spec) -> Cylinder:
     shell = shell_types()[book.word("cylinder.construction", "welded")].settle(book, tube)
     sizes = settle_port_sizes(book, shell)
     hosts = {
-        "body": Host("body", shell.host_diameter, tube.bore, tube.rod, spec.units),
+        "body": Host(
+            "body", shell.host_diameter, tube.bore, tube.rod, spec.units, shell.flat_seats
+        ),
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
     settled = {end: _mount(book, host) for end, host in hosts.items()}

@@ -22,13 +22,17 @@ End = Literal["body", "rod"]
 
 @dataclass(frozen=True, slots=True)
 class Host:
-    """What a mount sits on: the barrel's closed end or the rod's end. Diameters in mm."""
+    """What a mount sits on: the barrel's closed end or the rod's end. Diameters in mm.
+
+    A ``square`` host is ``diameter`` across flats.
+    """
 
     end: End
     diameter: float
     bore: float
     rod: float
     units: str
+    square: bool = False
 
     @property
     def table(self) -> str:

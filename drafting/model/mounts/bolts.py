@@ -167,6 +167,14 @@ def _usual_bolts(book: Ledger, host: Host, plate: Plate | None) -> Bolts:
             rule = Rule(mm, "the plate less 1.5 holes at each edge")
             book.enter(f"{t}.pitch.{end}", rule, interface=True)
         return _at_pitch(host, hole, pitch)
+    if plate is None and host.square:
+        pitch = (
+            neat_up(host.diameter + 3.5 * hole, host.units),
+            neat_up(0.7 * host.diameter, host.units),
+        )
+        for end, mm in zip(("y", "z"), pitch, strict=True):
+            book.enter(f"{t}.pitch.{end}", Rule(mm, "beside the square"), interface=True)
+        return _at_pitch(host, hole, pitch)
     rule = (
         Rule(plate.y - 2 * EDGE * hole, "the plate less 1.5 holes at each edge")
         if plate
@@ -194,9 +202,10 @@ def _usual_plate(book: Ledger, host: Host, bolts: Bolts) -> Plate:
 def _judge(book: Ledger, host: Host, plate: Plate, bolts: Bolts) -> None:
     t, r = f"{host.table}.bolts", bolts.hole / 2
     edge = min(plate.margin(y, z) for y, z in bolts.points) - r
-    inner = min(hypot(y, z) for y, z in bolts.points) - r - host.diameter / 2
+    beside = max if host.square else hypot
+    inner = min(beside(abs(y), abs(z)) for y, z in bolts.points) - r - host.diameter / 2
     steps = [hypot(a[0] - b[0], a[1] - b[1]) for a, b in pairwise((*bolts.points, bolts.points[0]))]
-    what = "barrel" if host.end == "body" else "rod"
+    what = "rod" if host.end == "rod" else "head or cap" if host.square else "barrel"
     if edge < 0:
         book.fault(
             "hole-off-plate",

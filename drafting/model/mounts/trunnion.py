@@ -22,11 +22,16 @@ from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import Place, settle_place
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.grease import HOLE, grease_fitting
-from drafting.model.mounts.pinned import SMALL
+from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.model.neat import neat, neat_up
 from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import CentreLine, Diameter, Length
+
+SIDES = (("_left", 1.0), ("_right", -1.0))
+"""+Y is left."""
+WELD = 0.55
+"""Centre line to the barrel's ends at the least, in bosses: half of one and room for its weld."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +124,7 @@ class Trunnion(Mount):
                 f"a fitting's hole of {book.say(HOLE)} is too large for a pin of {book.say(pin)}",
             )
         place = settle_place(
-            book, host, "middle", "halfway along the barrel", outside / 2, outside / 2
+            book, host, "middle", "halfway along the barrel", WELD * outside, WELD * outside
         )
         return cls(place, pin, width, shoulders, outside, grease)
 
@@ -142,23 +147,27 @@ class Trunnion(Mount):
     def draw(self, host: Host, s: Stations) -> Drawn:
         """Give bosses, pins, and the fittings in their ends."""
         t, w, sh = host.table, self.width / 2, self.shoulders / 2
-        frame = along(Y)
-        pieces = [
-            Piece(f"{t}.shoulders", cylinder(self.outside / 2, -sh, sh), frame),
-            Piece(f"{t}.pin", cylinder(self.pin / 2, -w, w), frame),
-        ]
+        foot = max(host.diameter**2 - self.outside**2, 0.0) ** 0.5 / 2 - 1.0
+        pieces: list[Piece] = []
+        for tag, side in SIDES:
+            frame = along(scale(Y, side))
+            boss = cylinder(self.outside / 2, max(foot, 0.0), sh)
+            pieces += [
+                Piece(f"{t}.shoulders{tag}", boss, frame),
+                Piece(f"{t}.pin{tag}", cylinder(self.pin / 2, sh - ROOT, w), frame),
+            ]
         parts: list[Part] = []
-        for tag, side in (("_left", 1.0), ("_right", -1.0)) if self.grease else ():
-            foot = along(scale(Y, side), (0.0, side * w, 0.0))
-            cut, fitting = grease_fitting(host, foot, w - sh, tag)
+        for tag, side in SIDES if self.grease else ():
+            at = along(scale(Y, side), (0.0, side * w, 0.0))
+            cut, fitting = grease_fitting(host, at, w - sh, tag)
             pieces.append(cut)
             parts.append(fitting)
-        boss = (0.0, sh, 0.0)
+        face = (0.0, sh, 0.0)
         wishes = (
             Diameter(f"{t}.pin", (0.0, w, 0.0), Y, self.pin, "TRUNNION PIN", hole=False),
-            Length(f"{t}.shoulders", (0.0, -sh, 0.0), boss, Y, rank=2),
+            Length(f"{t}.shoulders", (0.0, -sh, 0.0), face, Y, rank=2),
             Length(f"{t}.width", (0.0, -w, 0.0), (0.0, w, 0.0), Y, rank=3, note="OVER PINS"),
-            Diameter(f"{t}.outside", boss, Y, self.outside, "BOSS", hole=False),
+            Diameter(f"{t}.outside", face, Y, self.outside, "BOSS", hole=False),
             self.place.wish(s),
         )
         axis = CentreLine(f"{t}.pin", (0.0, -w, 0.0), (0.0, w, 0.0), host.end)

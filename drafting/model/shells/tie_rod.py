@@ -9,7 +9,17 @@ from typing import ClassVar
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, Prism, Turned, box, cylinder, hexagon, stepped
+from drafting.model.pieces import (
+    Part,
+    Piece,
+    Prism,
+    Turned,
+    box,
+    cylinder,
+    extent,
+    hexagon,
+    stepped,
+)
 from drafting.model.shells.base import Seat
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
@@ -157,6 +167,9 @@ class TieRod:
         if s.gland_face > s.barrel_end:
             bush = cylinder(self.gland_outside / 2, s.barrel_end - 2.0, s.gland_face)
             head.append(Piece("cylinder.gland_outside", bush))
+        on_cap, on_tube, on_head = self._mounted(s, welded)
+        cap += on_cap
+        head += on_head
         for end, piece in ports:
             (cap if end == "base" else head).append(piece)
         tube = (
@@ -172,11 +185,52 @@ class TieRod:
         holes = self._rods(s, 0.0, cut=True)
         spare = 2.0 * self.rod
         return (
-            Part("cap", "body", (*cap, *welded, *holes)),
+            Part("cap", "body", (*cap, *holes)),
             Part("tube", "body", tube),
             Part("head", "body", (*head, *holes)),
+            *([Part("mount block", "body", (*on_tube, *holes))] if on_tube else []),
             Part("tie rods", "body", (*self._rods(s, spare), *self._nuts(s)), hatched=False),
         )
+
+    def _mounted(
+        self, s: Stations, welded: Sequence[Piece]
+    ) -> tuple[list[Piece], list[Piece], list[Piece]]:
+        """Share a mount's pieces out to cap, a block round the tube, and head.
+
+        Each part gets the mount's own cuts, and room for tube, tie rods and nuts.
+        """
+        shares: tuple[list[Piece], list[Piece], list[Piece]] = ([], [], [])
+        for piece in (p for p in welded if not p.cut):
+            lo, hi = extent(piece, X)
+            shares[0 if lo < s.oil_side else 2 if hi > s.gland_inner else 1].append(piece)
+        if shares[1]:
+            spans = [extent(p, X) for p in shares[1]]
+            half = self.square / 2
+            block = Prism(
+                box(-half, half, -half, half), min(a for a, _ in spans), max(b for _, b in spans)
+            )
+            shares[1].insert(0, Piece("cylinder.mount_block", block, ALONG))
+        room = cylinder(self.barrel_outside / 2, s.oil_side, s.gland_inner)
+        cuts = [p for p in welded if p.cut]
+        cuts += [Piece("cylinder.tube_room", room, cut=True), *self._nut_rooms(s)]
+        for share in shares:
+            share += cuts if share else []
+        return shares
+
+    def _nut_rooms(self, s: Stations) -> list[Piece]:
+        """Give room for nuts and rod ends where a mount covers them."""
+        r, far = 0.9 * self.rod + 0.5, 2.0 * self.rod + 1.0
+        spans = ((s.closed_end - far, s.closed_end), (s.barrel_end, s.barrel_end + far))
+        return [
+            Piece(
+                "cylinder.nut_room",
+                cylinder(r, x0, x1),
+                Frame((0.0, y * self.place, z * self.place)),
+                cut=True,
+            )
+            for x0, x1 in spans
+            for y, z in CORNERS
+        ]
 
     def _recess(self, s: Stations) -> Turned:
         """Oil way from the cap's port to the bore."""
