@@ -174,7 +174,7 @@ KINDS: dict[Quantity, Kind] = {
         "degC",
         ("180 degF", "80 degC"),
         _spellings({"degC|C": 1, "degF|F": Fraction(5, 9), "K|kelvin": 1}),
-        -273.15,
+        -200.0,
         2000.0,
         shifts={
             "degF": Fraction(-160, 9),

@@ -13,10 +13,14 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 from math import floor
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from drafting.factors import INCH, KINDS, Kind, Misread, Quantity
+
+if TYPE_CHECKING:
+    import pint
 
 Mm = Annotated[float, "mm"]
 Mm2 = Annotated[float, "mm**2"]
@@ -197,7 +201,7 @@ def _factor_from_pint(text: str, word: str, k: Kind) -> Fraction:
         raise unknown
     import pint
 
-    registry = pint.UnitRegistry(non_int_type=Fraction)
+    registry = _registry()
     try:
         one = registry.Quantity(Fraction(1), registry.parse_units(word))
         if not one.is_compatible_with(k.pint):
@@ -211,6 +215,13 @@ def _factor_from_pint(text: str, word: str, k: Kind) -> Fraction:
         if isinstance(error, Misread):
             raise
         raise unknown from error
+
+
+@cache
+def _registry() -> pint.UnitRegistry[Fraction]:
+    from pint import UnitRegistry
+
+    return UnitRegistry(non_int_type=Fraction)
 
 
 # --- printing ----------------------------------------------------------------------------------
@@ -288,9 +299,9 @@ def spell(value: float, kind: Quantity, units: str) -> str:
         usual = example.partition(" ")[2]
         shown = (Fraction(value) - k.shifts.get(usual, 0)) / k.factors[usual]
         for places in range(10):
-            text = f"{_plain_decimal(float(shown), places)} {usual}"
-            if float(read_quantity(text, kind, signed=True)) == value:
-                return text
+            number = _plain_decimal(float(shown), places)
+            if float(Fraction(number) * k.factors[usual] + k.shifts.get(usual, 0)) == value:
+                return f"{number} {usual}"
     word = next(w for w in k.factors if k.factors[w] == 1 and w not in k.shifts)
     return f"{_plain_decimal(value)} {word}"
 

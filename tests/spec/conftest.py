@@ -1,0 +1,25 @@
+"""A set of mounts for the tests of the spec layer, which knows none by itself."""
+
+from collections.abc import Mapping
+
+import pytest
+
+PIN = ("pin", "hole", "width", "outside", "nose", "offset", "bushing", "grease")
+THREADED = ("thread", "thread_length", "adjustment", "jam_nut", "flats")
+
+
+@pytest.fixture(scope="session")
+def mounts() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+    both = {
+        "clevis": (*PIN, "gap", "throat"),
+        "cross tube": (*PIN, "left", "right"),
+        "flange": ("position", "plate", "thickness", "seat", "bolts", "offset"),
+    }
+    return {
+        "body_mount": {**both, "foot": ("seat_height", "plate", "bolts", "clock"), "none": ()},
+        "rod_mount": {
+            **{word: (*fields, *THREADED) for word, fields in both.items()},
+            "male thread": ("thread", "thread_length", "shoulder"),
+            "plain": (),
+        },
+    }
