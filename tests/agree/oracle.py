@@ -96,3 +96,75 @@ def _chains(compound: Any) -> list[Any]:
         chains.append(np.array([(p.X(), p.Y()) for p in chain]))
         walk.Next()
     return chains
+
+
+def seen(parts: Sequence[Part], look: Look, points: Any) -> Any:
+    """Tell for paper points (n, 2) whether the kernel's rays see an edge of the solids there.
+
+    The hidden-line view of the kernel is sometimes wrong where faces touch; its rays are the court
+    of appeal. An edge point is seen when a ray from beside it, on either side, reaches the eye.
+    """
+    from OCP.gp import gp_Dir, gp_Lin, gp_Pnt
+    from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
+
+    shapes = [build_part(p) for p in parts]
+    courts = []
+    for shape in shapes:
+        court = IntCurvesFace_ShapeIntersector()
+        court.Load(shape, 1e-6)
+        courts.append(court)
+    paper = np.array([look.right, look.up]).T
+    spots = np.concatenate([_edge_points(s) for s in shapes])
+    flat = spots[:, :3] @ paper
+    eye = gp_Dir(*look.toward_eye)
+    out = np.zeros(len(points), bool)
+    for k, point in enumerate(np.asarray(points)):
+        away = np.hypot(*(flat - point).T)
+        for row in np.flatnonzero(away < 0.06):
+            along = spots[row, 3:] @ paper
+            if np.hypot(*along) < 1e-6:
+                continue
+            aside = np.array([-along[1], along[0]]) / np.hypot(*along) * 2e-3
+            for side in (paper @ aside, -paper @ aside):
+                start = spots[row, :3] + side + 0.05 * np.array(look.toward_eye)
+                ray = gp_Lin(gp_Pnt(*start), eye)
+                if not any(_hits(court, ray) for court in courts):
+                    out[k] = True
+                    break
+            if out[k]:
+                break
+    return out
+
+
+def _hits(court: Any, ray: Any) -> bool:
+    court.Perform(ray, 0.0, 1e5)
+    return bool(court.NbPnt() > 0)
+
+
+def _edge_points(shape: Any) -> Any:
+    """Give points every 0.1 mm on true edges (of two faces), with directions: rows of six."""
+    from OCP.BRep import BRep_Tool
+    from OCP.BRepAdaptor import BRepAdaptor_Curve
+    from OCP.GCPnts import GCPnts_AbscissaPoint
+    from OCP.gp import gp_Pnt, gp_Vec
+    from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE
+    from OCP.TopExp import TopExp
+    from OCP.TopoDS import TopoDS
+    from OCP.TopTools import TopTools_IndexedDataMapOfShapeListOfShape
+
+    beside = TopTools_IndexedDataMapOfShapeListOfShape()
+    TopExp.MapShapesAndAncestors_s(shape, TopAbs_EDGE, TopAbs_FACE, beside)
+    rows = []
+    for k in range(1, beside.Extent() + 1):
+        edge = TopoDS.Edge_s(beside.FindKey(k))
+        faces = list(beside.FindFromIndex(k))
+        if BRep_Tool.Degenerated_s(edge) or all(f.IsSame(faces[0]) for f in faces):
+            continue
+        curve = BRepAdaptor_Curve(edge)
+        a, b = curve.FirstParameter(), curve.LastParameter()
+        n = max(int(GCPnts_AbscissaPoint.Length_s(curve) / 0.1), 2)
+        for t in np.linspace(a, b, n):
+            p, d = gp_Pnt(), gp_Vec()
+            curve.D1(float(t), p, d)
+            rows.append((p.X(), p.Y(), p.Z(), d.X(), d.Y(), d.Z()))
+    return np.array(rows)

@@ -18,6 +18,7 @@ from drafting.model.pieces import Part, bounds
 from drafting.model.volume import volume
 from drafting.solid.build import build_part, kernel_volume
 from tests.agree.compare import Difference, differences
+from tests.agree.oracle import seen
 from tests.agree.sample import EASED, assembly, swivel
 
 CLOCKS = (0.0, 35.0, 90.0, 200.0)
@@ -114,3 +115,9 @@ def test_visible_taken_for_hidden_is_noticed():
     longest = max((s for s in strokes if not s.visible and s.piece == "bore"), key=lambda s: s.kind)
     wrong = tuple(replace(s, visible=True) if s is longest else s for s in strokes)
     assert _red(differences([barrel], (SIDE,), strokes=[wrong]))
+
+
+def test_the_court_of_appeal_tells_seen_from_hidden():
+    barrel = assembly(35.0)[0]
+    front, bottom = (0.0, 40.0), (20.0, 30.0)
+    assert seen([barrel], SIDE, [front, bottom]).tolist() == [True, False]
