@@ -13,7 +13,7 @@ from typing import Any, Literal
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
 from drafting.spec.field import Field, Table
-from drafting.spec.fields import OF_THE_END, TABLES
+from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Spec
 from drafting.spec.kinds import example, near, nearest, read_value
 from drafting.spec.places import MENDED
@@ -121,7 +121,7 @@ class _Checker:
             field = fields.get(key)
             if field is None:
                 self._unknown(table, key, name, raw, at)
-            elif taken is not None and key not in (*OF_THE_END, *taken):
+            elif taken is not None and key not in ("mount", *taken):
                 self._not_taken(table.name, str(data["mount"]), key, name, at)
             elif field.kind == "table":
                 self._small_table(field, raw, at, name)

@@ -29,7 +29,8 @@ Form = Literal[
 class Field:
     """One field: what it holds, what it means, how it is written, and its limits.
 
-    ``example`` is what a person would type after the ``=``, as TOML. Limits are in the unit of the
+    ``example`` is what a person would type after the ``=``, as TOML, where bare numbers are inches;
+    ``example_mm`` the same for millimetres, where rounding the first is not enough. Limits are in the unit of the
     kind (mm, MPa, degrees ...): ``above`` excludes its value, ``least`` and ``most`` include it.
     A length without limits may be negative only when ``signed``. ``bare`` lets a number without a
     unit stand for degrees.
@@ -48,6 +49,7 @@ class Field:
     signed: bool = False
     bare: bool = False
     fields: tuple[Field, ...] = ()
+    example_mm: str = ""
 
 
 @dataclass(frozen=True, slots=True)

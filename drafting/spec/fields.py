@@ -143,6 +143,7 @@ BOLT_FIELDS = (
         "bolt pitch: flange [along Y, along Z], foot [along X, across]",
         "[4.5, 4.5]",
         above=0.0,
+        example_mm="[115, 115]",
     ),
     word("first_hole", "first hole on 12 o'clock, or astride it", "on", "astride"),
 )
@@ -181,6 +182,7 @@ MOUNT_FIELDS: dict[str, Field] = {
             "plate: flange [along Y, along Z] or a number when round; foot [along X, across]",
             "[6, 6]",
             above=0.0,
+            example_mm="[150, 150]",
         ),
         size("thickness", "thickness of the plate", "1"),
         word("seat", "flange: the face that bears on the machine", "base side", "rod side"),
@@ -191,6 +193,7 @@ MOUNT_FIELDS: dict[str, Field] = {
             "bolt holes: count, hole, and circle or pitch",
             "{count = 4, hole = 0.656, circle = 6.5}",
             fields=BOLT_FIELDS,
+            example_mm="{count = 4, hole = 17, circle = 165}",
         ),
         Field("clock", "clock", "foot: the hour that its seat faces", '"6:00"'),
         Field(
@@ -220,8 +223,6 @@ MOUNT_FIELDS: dict[str, Field] = {
 
 
 ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "flats", "turned")
-OF_THE_END = ("mount", "turned")
-"""Fields that belong to the end, whichever mount it has."""
 
 
 def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> Table:

@@ -37,10 +37,18 @@ def read_value(raw: Any, typed: str, field: Field, units: str) -> tuple[Typed, U
 
 
 def example(field: Field, units: str) -> str:
-    """Give the field's example as TOML; a bare inch size turns to mm where ``units`` is mm."""
-    if field.kind != "length" or units == "in":
+    """Give the field's example as TOML in the file's units."""
+    if units == "in":
         return field.example
-    return format_mm(float(read_quantity(field.example.strip('"'), "length", "in", signed=True)))
+    if field.kind != "length" or field.example_mm:
+        return field.example_mm or field.example
+    inches = read_quantity(field.example.strip('"'), "length", "in", signed=True)
+    return format_mm(round_mm(float(inches)))
+
+
+def round_mm(value: float) -> float:
+    """Give a size as one would choose it in mm: whole, or to a tenth below 10 mm."""
+    return round(value, 0 if abs(value) >= 10 else 1)
 
 
 def near(word: str, known: Iterable[str]) -> list[str]:

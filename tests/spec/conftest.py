@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import pytest
 
 PIN = ("pin", "hole", "width", "outside", "nose", "offset", "bushing", "grease")
-THREADED = ("thread", "thread_length", "adjustment", "jam_nut", "flats")
+THREADED = ("turned", "thread", "thread_length", "adjustment", "jam_nut", "flats")
 
 
 @pytest.fixture(scope="session")
