@@ -1,16 +1,35 @@
-"""Hydraulic cylinder drafting: spec file to drawing, solid and checks."""
+"""Hydraulic cylinder drafting: spec file to drawing, solid and checks.
+
+import drafting
+cylinder = drafting.load(drafting.read("gate.toml"))
+drafting.draw(cylinder, ("svg", "pdf"), "output")
+drafting.solid(cylinder).save("gate.step")       # a cadquery.Assembly
+print(drafting.report(cylinder))
+"""
 
 from __future__ import annotations
 
 __version__ = "0.1.0"
 
-__all__ = ["load", "read"]
+_HOMES = {
+    "read": "drafting.model.load",
+    "load": "drafting.model.load",
+    "draw": "drafting.api",
+    "solid": "drafting.api",
+    "check": "drafting.api",
+    "report": "drafting.api",
+    "identify": "drafting.jobs.identify",
+    "measure": "drafting.jobs.measure",
+}
+
+__all__ = ["check", "draw", "identify", "load", "measure", "read", "report", "solid"]
 
 
 def __getattr__(name: str) -> object:
     """Import a public name when it is first asked for, so that a start pays for nothing else."""
-    if name in ("read", "load"):
-        from drafting.model import load as module
+    home = _HOMES.get(name)
+    if home is None:
+        raise AttributeError(f"module 'drafting' has no attribute {name!r}")
+    from importlib import import_module
 
-        return getattr(module, name)
-    raise AttributeError(f"module 'drafting' has no attribute {name!r}")
+    return getattr(import_module(home), name)

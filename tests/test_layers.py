@@ -14,7 +14,7 @@ LEVELS = [
     {"checks", "drawing", "solid"},
     {"jobs"},
     {"report"},
-    {"cli", "web", "__init__"},
+    {"api", "cli", "web", "__init__"},
     {"__main__"},
 ]
 RANK = {name: k for k, level in enumerate(LEVELS) for name in level}

@@ -1,0 +1,49 @@
+"""What script users call, beside ``read`` and ``load``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from drafting.checks.check import Check
+from drafting.model.cylinder import Cylinder
+
+
+def draw(
+    cylinder: Cylinder,
+    formats: Sequence[str] = ("dxf", "svg", "pdf", "step", "json"),
+    folder: str | Path = "output",
+) -> tuple[Path, ...]:
+    """Draw a cylinder and write its files, whole or not at all; gives their paths.
+
+    ``formats`` are any of dxf, svg, pdf, step, glb and json. Raises OutputFailed.
+    """
+    from drafting.files import write_all
+    from drafting.jobs.draw import draw_all
+
+    (drawn,) = draw_all([cylinder], tuple(formats), Path(folder))
+    write_all(drawn.files)
+    return tuple(drawn.files)
+
+
+def solid(cylinder: Cylinder, extension: float = 0.0) -> Any:
+    """Give a ``cadquery.Assembly`` of a cylinder, its rod moved out by ``extension`` mm."""
+    from drafting.solid.assembly import assembly
+
+    return assembly(cylinder.at(extension), cylinder.name)
+
+
+def check(cylinder: Cylinder) -> tuple[Check, ...]:
+    """Give every check of a cylinder with its verdict; ``ok`` is None where there is none."""
+    from drafting.jobs.judge import judge
+
+    return judge(cylinder).checks
+
+
+def report(cylinder: Cylinder) -> str:
+    """Give the report that ``drafting check`` prints."""
+    from drafting.jobs.judge import judge
+    from drafting.report.text import report as words
+
+    return words(cylinder, judge(cylinder))
