@@ -84,10 +84,18 @@ def _identify(p: argparse.ArgumentParser) -> None:
     )
 
 
+def _measure(p: argparse.ArgumentParser) -> None:
+    p.add_argument("readings", metavar="READINGS", help="what was read (TOML)")
+    p.add_argument("--ask", action="store_true", help="ask for what the file does not say yet")
+    p.add_argument("-o", "--output", metavar="FILE", help="write the spec to this file")
+    p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "draw": ("spec files to drawing and solids", _draw),
     "check": ("everything that can be said of a cylinder without drawing it", _check),
     "identify": ("which thread is it?", _identify),
+    "measure": ("tape and caliper readings to a spec, and what to measure again", _measure),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
 
