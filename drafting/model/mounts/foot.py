@@ -19,7 +19,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from drafting.model.clock import seen_from_rod, viewpoint
+from drafting.model.clock import both_readings, seen_from_rod, viewpoint
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z, about_x, scale
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
@@ -145,6 +145,7 @@ class Foot(Mount):
         h, half, pitch = sizes.seat_height, sizes.across / 2, sizes.pitch
         x0, x1 = sizes.plates()[0]
         y = pitch[1] / 2
+        words = ("SEAT FACES", both_readings(self.clock))
         wishes: list[Wish] = [
             Length(f"{t}.seat_height", ORIGIN, (0.0, 0.0, -h), Z, rank=3),
             Length(f"{t}.plate.x", (x0, half, -h), (x1, half, -h), X, rank=3),
@@ -152,7 +153,7 @@ class Foot(Mount):
             Length(f"{t}.thickness", (x0, half, -h), (x0, half, sizes.thickness - h), Z, rank=2),
             Length(f"{t}.bolts.pitch.across", (0.0, -y, -h), (0.0, y, -h), Y, rank=2),
             Diameter(f"{t}.bolts.hole", (0.0, y, -h), Z, sizes.hole, f"{sizes.count} HOLES"),
-            Callout(f"{t}.seat", (x0, 0.0, -h), scale(Z, -1.0), ("SEAT",)),
+            Callout(f"{t}.clock", (x0, 0.0, -h), scale(Z, -1.0), words),
         ]
         if sizes.count == 4:
             end = (pitch[0], y, -h)

@@ -91,7 +91,7 @@ def settle_foot_sizes(book: Ledger, host: Host) -> FootSizes:
 
 
 def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
-    t, units = f"{host.table}.bolts", host.units
+    t = f"{host.table}.bolts"
     pitch = typed_pair(book, f"{t}.pitch", ("x", "across"))
     if pitch is None:
         if book.spec.has(f"{t}.circle"):
@@ -100,17 +100,7 @@ def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
                 f"{t}.circle",
                 "a foot's bolts lie at a pitch = [along X, across]",
             )
-        hole = neat_up(max(0.13 * host.bore, 9.0), units)
-        stroke = float(book.values["cylinder.stroke"].value) if _has_stroke(book) else host.bore
-        across = neat_up(host.diameter + 2.5 * hole, units)
-        for name, value, why, unit in (
-            ("hole", hole, "0.13 of the bore, at least 9 mm", "mm"),
-            ("count", 4.0, "two feet with two bolts each", ""),
-            ("pitch.x", stroke, "feet a stroke apart: the barrel is always longer", "mm"),
-            ("pitch.across", across, "heads clear of the barrel", "mm"),
-        ):
-            book.enter(f"{t}.{name}", Rule(value, why), interface=True, unit=unit)  # type: ignore[arg-type]
-        return 4, hole, (stroke, across)
+        return _usual_bolts(book, host)
     hole = book.number(f"{t}.hole", interface=True) or 0.0
     count = int(book.number(f"{t}.count", interface=True) or 0)
     if count not in (2, 4):
@@ -124,8 +114,24 @@ def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
     return (2 if count == 2 else 4), hole, pitch
 
 
-def _has_stroke(book: Ledger) -> bool:
-    return "cylinder.stroke" in book.values
+def _usual_bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
+    """Give two feet a stroke apart where the first lies at the base, else one foot."""
+    t, units = f"{host.table}.bolts", host.units
+    hole = neat_up(max(0.13 * host.bore, 9.0), units)
+    across = neat_up(host.diameter + 2.5 * hole, units)
+    stroke = book.values.get("cylinder.stroke")
+    two = stroke is not None and book.spec.word(f"{host.table}.position") in (None, "base")
+    two = two and book.spec.number(f"{host.table}.position") is None
+    book.enter(f"{t}.hole", Rule(hole, "0.13 of the bore, at least 9 mm"), interface=True)
+    book.enter(f"{t}.pitch.across", Rule(across, "heads clear of the barrel"), interface=True)
+    if not two or stroke is None:
+        book.enter(f"{t}.count", Rule(2, "one row of two bolts"), interface=True, unit="")
+        return 2, hole, (0.0, across)
+    book.enter(f"{t}.count", Rule(4, "two feet, two bolts each"), interface=True, unit="")
+    apart = float(stroke.value)
+    rule = Rule(apart, "feet a stroke apart: the barrel is always longer")
+    book.enter(f"{t}.pitch.x", rule, interface=True)
+    return 4, hole, (apart, across)
 
 
 def _usual_plate(
@@ -154,6 +160,13 @@ def _judge(book: Ledger, host: Host, f: FootSizes) -> None:
             f"{t}.count",
             f"a pitch of {book.say(f.pitch[0])} along X is longer than the plate "
             f"({book.say(f.along)}): two feet with two bolts each are count = 4",
+        )
+    elif f.count == 2 and f.pitch[0]:
+        book.find(
+            "not-used",
+            "note",
+            f"{t}.pitch",
+            f"one row of two bolts has no pitch along X; {book.say(f.pitch[0])} is not used",
         )
     if edge < 0:
         book.fault(

@@ -61,9 +61,8 @@ def thread_depth(thread: ScrewThread) -> float:
 
 
 def _usual(book: Ledger, host: Host, name: str) -> ScrewThread | None:
-    metric = host.units == "mm"
-    usual = next(((t, r) for t, r in usual_threads(host.rod) if t.metric == metric), None)
-    if usual is None:
+    known = sorted(usual_threads(host.rod), key=lambda k: k[0].metric != (host.units == "mm"))
+    if not known:
         book.fault(
             "missing",
             name,
@@ -71,6 +70,6 @@ def _usual(book: Ledger, host: Host, name: str) -> ScrewThread | None:
             'thread, for example "1 1/4-12 UNF" or "M27x2"',
         )
         return None
-    thread, row = usual
+    thread, row = known[0]
     settle_word(book, name, thread.name, f"the usual one for the rod, {row.where}")
     return thread
