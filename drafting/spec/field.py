@@ -30,10 +30,10 @@ class Field:
     """One field: what it holds, what it means, how it is written, and its limits.
 
     ``example`` is what a person would type after the ``=``, as TOML, where bare numbers are inches;
-    ``example_mm`` the same for millimetres, where rounding the first is not enough. Limits are in the unit of the
-    kind (mm, MPa, degrees ...): ``above`` excludes its value, ``least`` and ``most`` include it.
-    A length without limits may be negative only when ``signed``. ``bare`` lets a number without a
-    unit stand for degrees.
+    ``example_mm`` the same in millimetres, where rounding the first will not do. Limits are in the
+    unit of the kind (mm, MPa, degrees ...): ``above`` excludes its value, ``least`` and ``most``
+    include it. A length without limits may be negative only when ``signed``. ``bare`` lets a number
+    without a unit stand for degrees.
     """
 
     name: str

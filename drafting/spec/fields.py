@@ -100,7 +100,13 @@ CYLINDER = Table(
         size_or_none("stop_tube", "spacer that keeps piston and gland apart when extended", "0"),
         word("cushions", "cushioned ends", "none", "base", "rod", "both"),
         size("square", "tie rod: head and cap, across flats", "5"),
-        Field("tie_rod", "thread", "tie rod: thread of the tie rods", '"1/2-20 UNF"'),
+        Field(
+            "tie_rod",
+            "thread",
+            "tie rod: thread of the tie rods",
+            '"1/2-20 UNF"',
+            example_mm='"M12x1.25"',
+        ),
         Field(
             "cap_turned",
             "angle",
@@ -201,6 +207,7 @@ MOUNT_FIELDS: dict[str, Field] = {
             "thread",
             "rod end thread, or the thread that holds the mount",
             '"1 1/4-12 UNF"',
+            example_mm='"M33x2"',
         ),
         size("thread_length", "length of the thread", "2"),
         size("shoulder", "male thread: datum to the rod's shoulder", "2.25"),
@@ -235,7 +242,14 @@ BODY_MOUNT = _mount("body", BODY_MOUNTS, ROD_ONLY)
 ROD_MOUNT = _mount("rod", ROD_MOUNTS, ())
 
 PORT_FIELDS = (
-    Field("thread", "thread", "port thread or flange, as the trade spells it", '"SAE-8"', True),
+    Field(
+        "thread",
+        "thread",
+        "port thread or flange, as the trade spells it",
+        '"SAE-8"',
+        True,
+        example_mm='"M18x1.5 ISO 6149"',
+    ),
     Field("clock", "clock", "the hour that the port faces", '"12:00"'),
     place("position", "from the body datum to the port's centre, + towards the rod", "3.5"),
     size_or_none("height", "port face above the barrel's outside", "0.75"),
@@ -310,13 +324,13 @@ DRAWING = Table(
             "E",
         ),
         word("projection", "third or first angle", "third", "first"),
-        word(
+        Field(
             "dimensions",
+            "word",
             "the unit of the dimensions, the other one in brackets",
-            "in [mm]",
-            "in",
-            "mm",
-            "mm [in]",
+            '"in [mm]"',
+            choices=("in", "mm", "in [mm]", "mm [in]"),
+            example_mm='"mm [in]"',
         ),
         Field(
             "fractions",

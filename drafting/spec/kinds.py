@@ -37,17 +37,19 @@ def read_value(raw: Any, typed: str, field: Field, units: str) -> tuple[Typed, U
 
 
 def example(field: Field, units: str) -> str:
-    """Give the field's example as TOML in the file's units."""
-    if units == "in":
-        return field.example
-    if field.kind != "length" or field.example_mm:
-        return field.example_mm or field.example
-    inches = read_quantity(field.example.strip('"'), "length", "in", signed=True)
-    return format_mm(round_mm(float(inches)))
+    """Give the field's example as TOML, in inch or metric sizes as the file's units are."""
+    if units == "in" or field.example_mm or field.kind not in KINDS or field.bare:
+        return field.example if units == "in" else field.example_mm or field.example
+    size = float(read_quantity(field.example.strip('"'), field.kind, "in", signed=True))
+    if field.kind == "length":
+        return format_mm(round_mm(size))
+    k = KINDS[field.kind]
+    unit = k.examples[1].partition(" ")[2]
+    return f'"{format_mm(round_mm(size / float(k.factors[unit])))} {unit}"'
 
 
 def round_mm(value: float) -> float:
-    """Give a size as one would choose it in mm: whole, or to a tenth below 10 mm."""
+    """Give a size as one would choose it: whole, or to a tenth below 10."""
     return round(value, 0 if abs(value) >= 10 else 1)
 
 

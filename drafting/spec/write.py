@@ -63,19 +63,21 @@ def _tables(name: str, many: bool, values: Mapping[str, Typed]) -> list[str]:
 def _take(field: Field, name: str, left: dict[str, Typed], units: str) -> str:
     """Give the TOML of one field and take it off the values that are left; empty when absent."""
     if field.kind == "table":
-        parts = [(f.name, _take(f, f"{name}.{f.name}", left, units)) for f in field.fields]
-        inside = ", ".join(f"{key} = {text}" for key, text in parts if text)
-        return f"{{{inside}}}" if inside else ""
-    if name not in left:
-        return ""
-    return _toml(field, left.pop(name), units)
+        inside = {f.name: left.pop(at) for f in field.fields if (at := f"{name}.{f.name}") in left}
+        return toml_of(field, inside, units) if inside else ""
+    return toml_of(field, left.pop(name), units) if name in left else ""
 
 
-def _toml(field: Field, value: Typed, units: str) -> str:
+def toml_of(field: Field, value: Typed | Mapping[str, Typed], units: str) -> str:
+    """Give one value (mm, MPa, degrees ...) as it would be typed after the ``=``."""
+    if isinstance(value, Mapping):
+        fields = {f.name: f for f in field.fields}
+        inside = ", ".join(f"{k} = {toml_of(fields[k], v, units)}" for k, v in value.items())
+        return f"{{{inside}}}"
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, tuple):
-        return f"[{', '.join(_toml(field, entry, units) for entry in value)}]"
+        return f"[{', '.join(toml_of(field, entry, units) for entry in value)}]"
     if isinstance(value, str):
         return quote(value)
     if field.kind in KINDS:

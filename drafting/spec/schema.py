@@ -1,0 +1,151 @@
+"""The field table as JSON Schema (draft 2020-12), so that an editor helps while one types.
+
+The schema accepts whatever the tool accepts; it is looser, because sizes are text to it.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from typing import Any
+
+from drafting.factors import KINDS
+from drafting.spec.check import Mounts, NotDrawn
+from drafting.spec.field import Field, Table
+from drafting.spec.fields import TABLES
+
+Schema = dict[str, Any]
+
+_SIZE = "[0-9½¼¾⅓⅔⅛⅜⅝⅞]"
+"""What every size holds; the reader judges the rest."""
+_WITH_UNIT = f"{_SIZE}.*[A-Za-z°\"″”'′’]"
+_ONE_LINE: Schema = {"type": "string", "pattern": "\\S", "maxLength": 200}
+_LENGTHS = ("stroke", "retracted", "extended")
+
+
+def json_schema(mounts: Mounts, not_drawn: NotDrawn | None = None) -> Schema:
+    """Give the schema of a spec file; ``mounts`` and ``not_drawn`` as ``read_spec`` takes them."""
+    hidden = not_drawn or {}
+    root = TABLES[""]
+    schema = _table(root, hidden)
+    for name, table in TABLES.items():
+        if not name or (name in hidden and not hidden[name]):
+            continue
+        inner = _table(table, hidden)
+        if name in mounts:
+            _add_mounts(inner, mounts[name])
+        if table.many:
+            inner = {"type": "array", "items": inner, "description": table.doc}
+        schema["properties"][name] = inner
+    schema["properties"]["cylinder"]["anyOf"] = [
+        {"required": [a, b]} for a, b in zip(_LENGTHS, _LENGTHS[1:] + _LENGTHS[:1], strict=True)
+    ]
+    schema["required"] += [t.name for t in TABLES.values() if t.required and t.name]
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Hydraulic cylinder spec",
+        **schema,
+    }
+
+
+def _table(table: Table, hidden: NotDrawn) -> Schema:
+    drawn = [f for f in table.fields if hidden.get(_dotted(table, f)) != ()]
+    return {
+        "type": "object",
+        "description": table.doc,
+        "properties": {f.name: _field(f, hidden.get(_dotted(table, f), ())) for f in drawn},
+        "required": [f.name for f in table.fields if f.required],
+        "additionalProperties": False,
+    }
+
+
+def _dotted(table: Table, field: Field) -> str:
+    return f"{table.name}.{field.name}" if table.name else field.name
+
+
+def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
+    """Let each mount take its own fields only."""
+    schema["properties"]["mount"]["enum"] = list(by_word)
+    schema["allOf"] = [
+        {
+            "if": {"properties": {"mount": {"const": word}}, "required": ["mount"]},
+            "then": {"propertyNames": {"enum": ["mount", *fields]}},
+        }
+        for word, fields in by_word.items()
+    ]
+
+
+def _field(field: Field, hidden: tuple[object, ...]) -> Schema:
+    unit = KINDS[field.kind].unit if field.kind in KINDS else ""
+    doc = field.doc[0].upper() + field.doc[1:] + "."
+    if field.kind == "length":
+        doc += ' A bare number is in the file\'s units; "3 1/2 in" and "88.9 mm" carry their own.'
+    elif unit and not field.bare:
+        doc += f" With its unit, for example {KINDS[field.kind].example}."  # type: ignore[index]
+    return {
+        "title": field.name.replace("_", " "),
+        "description": doc,
+        "examples": _examples(field),
+        **_form(field, hidden),
+    }
+
+
+def _examples(field: Field) -> list[Any]:
+    texts = dict.fromkeys(t for t in (field.example, field.example_mm) if t)
+    return [tomllib.loads(f"x = {text}")["x"] for text in texts]
+
+
+def _form(field: Field, hidden: tuple[object, ...]) -> Schema:
+    kind = field.kind
+    if kind == "length":
+        return {"anyOf": [{"type": "number", **_limits(field)}, _text(_SIZE)]}
+    if kind in KINDS:
+        number: Schema = {"type": "number", **_limits(field)}
+        return {"anyOf": [number, _text(_SIZE)]} if field.bare else _text(_WITH_UNIT)
+    if kind == "word":
+        return {"enum": [c for c in field.choices if c not in hidden]}
+    if kind in ("pair", "pair or length"):
+        size = {"anyOf": [{"type": "number", **_limits(field)}, _text(_SIZE)]}
+        pair: Schema = {"type": "array", "items": size, "minItems": 2, "maxItems": 2}
+        return pair if kind == "pair" else {"anyOf": [pair, *size["anyOf"]]}
+    if kind == "word or length":
+        choices = [c for c in field.choices if c not in hidden]
+        return {"anyOf": [{"enum": choices}, {"type": "number"}, _text(_SIZE)]}
+    if kind == "table":
+        inner = _table(Table(field.name, field.doc, field.fields), {})
+        return {k: inner[k] for k in ("type", "properties", "required", "additionalProperties")} | {
+            "oneOf": [{"required": ["circle"]}, {"required": ["pitch"]}]
+        }
+    return _PLAIN_FORMS[kind] | (_limits(field) if kind in ("count", "number") else {})
+
+
+def _text(pattern: str) -> Schema:
+    return {"type": "string", "pattern": pattern, "maxLength": 80}
+
+
+def _limits(field: Field) -> Schema:
+    limits = {
+        "exclusiveMinimum": field.above,
+        "minimum": field.least,
+        "maximum": field.most,
+        "enum": list(field.among) or None,
+    }
+    return {k: v for k, v in limits.items() if v is not None}
+
+
+_PLAIN_FORMS: dict[str, Schema] = {
+    "text": _ONE_LINE,
+    "thread": _ONE_LINE,
+    "texts": {"type": "array", "items": _ONE_LINE},
+    "flag": {"type": "boolean"},
+    "count": {"type": "integer"},
+    "number": {"type": "number"},
+    "clock": {
+        "anyOf": [
+            {"type": "integer", "minimum": 1, "maximum": 12},
+            _text(f"^\\s*(0?[1-9]|1[0-2])(:[0-5][0-9])?\\s*$|{_SIZE}.*(deg|°)"),
+        ]
+    },
+    "date": {"type": "string", "pattern": "^\\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\\s*$"},
+    "scale": {"type": "string", "pattern": "^\\s*([0-9.]+ ?: ?[0-9.]+|auto)\\s*$"},
+}
