@@ -2,13 +2,14 @@
 
 ``ok`` is True or False only when every number behind it was given (or computed from given ones)
 and a factor is asked or common practice leaves no doubt. Else it is None, not judged, and the note
-says why; the number stands all the same.
+says why; the number stands all the same, and ``would`` is what the verdict would be with the
+numbers that nobody gave.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drafting.checks.numbers import Number
 
@@ -18,6 +19,7 @@ class Check:
     """One line of the report. ``unit`` is empty for factors; ``ratio`` is provided over required.
 
     A check without ``required`` only tells a number. ``code`` is stable and unique in a report.
+    ``would`` is the verdict that was taken back because it rests on numbers that nobody gave.
     """
 
     code: str
@@ -29,6 +31,7 @@ class Check:
     ok: bool | None
     source: str
     note: str
+    would: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +113,11 @@ def failed(checks: Iterable[Check]) -> tuple[Check, ...]:
     return tuple(c for c in checks if c.ok is False)
 
 
+def would_fail(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Give the checks without a verdict that fail with the assumed numbers as they are."""
+    return tuple(c for c in checks if c.would is False)
+
+
 def verdict(check: Check) -> str:
     """Say the verdict in a word: holds, FAILS, not judged, or nothing for a plain number."""
     if check.required is None:
@@ -121,10 +129,10 @@ def _settle(check: Check, rests_on: Iterable[Number]) -> Check:
     """Take the verdict back when it rests on numbers that nobody gave."""
     weak = _weak(list(rests_on))
     if not weak or check.ok is None:
-        extra = f"rests on {weak}" if weak else ""
-        return _noted(check, check.ok, extra)
+        return _noted(check, f"rests on {weak}" if weak else "")
     would = "it would hold" if check.ok else "it would fail"
-    return _noted(check, None, f"not judged: rests on {weak}; with them {would}")
+    taken_back = replace(check, ok=None, would=check.ok)
+    return _noted(taken_back, f"not judged: rests on {weak}; with them {would}")
 
 
 def _weak(numbers: Sequence[Number]) -> str:
@@ -132,16 +140,5 @@ def _weak(numbers: Sequence[Number]) -> str:
     return ", ".join(seen)
 
 
-def _noted(check: Check, ok: bool | None, extra: str) -> Check:
-    note = "; ".join(part for part in (check.note, extra) if part)
-    return Check(
-        check.code,
-        check.name,
-        check.provided,
-        check.required,
-        check.unit,
-        check.ratio,
-        ok,
-        check.source,
-        note,
-    )
+def _noted(check: Check, extra: str) -> Check:
+    return replace(check, note="; ".join(part for part in (check.note, extra) if part))

@@ -25,12 +25,12 @@ def run(options: Namespace) -> int:
         print_json({"schema": 1, "cylinders": [check_entry(c, j) for c, j in judged]})
     for c, j in judged:
         if options.json:
-            tell_findings(c.spec.file, c.findings)
+            tell_findings(c.spec.file, (*c.findings, *j.findings))
         else:
             print(report(c, j))
         for check in failed(j.checks):
             tell(f"{c.spec.file}: check failed: {check.code}: {check.name}: {check.note}")
-    worst = any(needs_a_person(c.findings) or failed(j.checks) for c, j in judged)
+    worst = any(needs_a_person((*c.findings, *j.findings)) or failed(j.checks) for c, j in judged)
     if not options.json:
         tell("needs a person" if worst else "nothing needs a person")
     return NEEDS_A_PERSON if worst else DONE

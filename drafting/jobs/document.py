@@ -99,7 +99,7 @@ def check_entry(c: Cylinder, judged: Judgement) -> dict[str, Any]:
     return {
         "spec": c.spec.file,
         "name": c.name,
-        **_common(c, c.findings),
+        **_common(c, (*c.findings, *judged.findings)),
         "checks": [check_row(k) for k in judged.checks],
         "open": [
             {"field": q.field, "weight": q.weight, "question": q.question, "why": q.why}

@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from drafting.checks.all import all_checks
 from drafting.checks.cautions import Cautions, cautions
-from drafting.checks.check import Check
+from drafting.checks.check import Check, would_fail
 from drafting.checks.completeness import Question, open_questions
 from drafting.checks.materials import (
     ASSUMED_MOUNT,
@@ -20,7 +20,7 @@ from drafting.checks.materials import (
 from drafting.checks.numbers import Axis, CylinderNumbers, Duty, EndMount, Gland, Number, TieRods
 from drafting.model.cylinder import Cylinder
 from drafting.standards.threads import ThreadWordError, parse_thread
-from drafting.values import Value
+from drafting.values import Finding, Value
 
 PIVOTS = ("clevis", "cross tube", "pin eye", "trunnion")
 TIE_ROD_COUNT = 4
@@ -28,10 +28,11 @@ TIE_ROD_COUNT = 4
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """What the checks say: verdicts, open questions, cautions."""
+    """What the checks say: verdicts, what a person must look at, open questions, cautions."""
 
     numbers: CylinderNumbers
     checks: tuple[Check, ...]
+    findings: tuple[Finding, ...]
     questions: tuple[Question, ...]
     cautions: Cautions
 
@@ -40,8 +41,26 @@ def judge(c: Cylinder) -> Judgement:
     """Run every check on a cylinder."""
     numbers = cylinder_numbers(c)
     spring = c.spec.word("cylinder.return") == "spring"
+    checks = tuple(all_checks(numbers))
     return Judgement(
-        numbers, all_checks(numbers), open_questions(numbers), cautions(numbers, spring)
+        numbers,
+        checks,
+        tuple(map(_unproved, would_fail(checks))),
+        open_questions(numbers),
+        cautions(numbers, spring),
+    )
+
+
+def _unproved(check: Check) -> Finding:
+    """Give the finding on a check that only numbers nobody gave keep from failing."""
+    there, asked = (f"{x:.3g} {check.unit}".rstrip() for x in (check.provided, check.required or 0))
+    return Finding(
+        "would-fail",
+        "warning",
+        check.code,
+        f"{check.name}: {there} there, {asked} asked: it fails with what was assumed to draw with; "
+        "type the real sizes and materials, or change the cylinder",
+        check.source,
     )
 
 

@@ -8,6 +8,7 @@ from drafting.checks.check import Check, verdict
 from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, Row, derived_rows, facts
+from drafting.report.readings import plain, reading, retold
 from drafting.values import Finding
 
 WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}
@@ -18,31 +19,33 @@ def report(c: Cylinder, judged: Judgement) -> str:
     known = [r for r in facts(c) if r[1] != OPEN]
     told = [k for k in judged.checks if k.required is None]
     asked = [k for k in judged.checks if k.required is not None]
-    people = judged.cautions.refusal
+    people, units = judged.cautions.refusal, c.spec.units
     blocks = [
         [f"{c.name}  {c.spec.word('title') or ''}".rstrip()],
         _block("NOT CALLED SAFE", [people] if people else []),
         _block("Sizes", _rows(known)),
         _block("Derived, to draw with (D on the drawing)", _rows(derived_rows(c))),
-        _block("To look at", _findings(c.findings)),
-        _block("Figures", [_figure(k) for k in told]),
-        _block("Checks (what there is, what is asked)", [_checked(k) for k in asked]),
+        _block("To look at", _findings((*c.findings, *judged.findings))),
+        _block("Figures", [_figure(k, units) for k in told]),
+        _block("Checks (what there is, what is asked)", [_checked(k, units) for k in asked]),
         _block("Still open, worst first", [f"{q.question} {q.why}" for q in judged.questions]),
         _block("Cautions", list(judged.cautions.texts)),
     ]
-    return "\n".join("\n".join(b) for b in blocks if b) + "\n"
+    return plain("\n".join("\n".join(b) for b in blocks if b) + "\n")
 
 
-def _figure(k: Check) -> str:
-    note = f"  ({k.note})" if k.note else ""
-    return f"{k.name}: {k.provided:.4g} {k.unit}".rstrip() + note
+def _figure(k: Check, units: str) -> str:
+    return f"{retold(k.name, units)}: {reading(k.provided, k.unit, units)}{_note(k, units)}"
 
 
-def _checked(k: Check) -> str:
+def _checked(k: Check, units: str) -> str:
     word = verdict(k).upper() if k.ok is False else verdict(k)
-    asked = f"{k.required:.3g} {k.unit}".rstrip()
-    note = f"  ({k.note})" if k.note else ""
-    return f"{word}: {k.name}: {k.provided:.3g} {k.unit}".rstrip() + f", asked {asked}{note}"
+    there, asked = (reading(x or 0.0, k.unit, units) for x in (k.provided, k.required))
+    return f"{word}: {retold(k.name, units)}: {there}, asked {asked}{_note(k, units)}"
+
+
+def _note(k: Check, units: str) -> str:
+    return f"  ({retold(k.note, units, stress=True)})" if k.note else ""
 
 
 def _block(title: str, lines: Sequence[str]) -> list[str]:

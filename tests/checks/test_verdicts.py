@@ -6,7 +6,15 @@ above the whole span of common practice is judged.
 
 import pytest
 
-from drafting.checks.check import ON_COLUMN, against, factor, failed, told, verdict
+from drafting.checks.check import (
+    ON_COLUMN,
+    against,
+    factor,
+    failed,
+    told,
+    verdict,
+    would_fail,
+)
 from drafting.checks.numbers import Number
 
 FIRM = (Number("bore", 80.0), Number("area", 1.0, "computed"))
@@ -37,6 +45,15 @@ def test_no_verdict_rests_on_what_nobody_gave(origin, value, word):
     assert f"would {word}" in check.note
     assert check.provided == value
     assert verdict(check) == "not judged"
+    assert check.would is (word == "hold")
+    assert would_fail((check,)) == ((check,) if word == "fail" else ())
+
+
+def test_a_verdict_that_stands_is_not_also_a_guess():
+    for value in (0.1, 9.0):
+        check = against("c", "C", value, 1.0, "N", "s", FIRM)
+        assert check.ok is not None
+        assert check.would is None
 
 
 def test_failed_are_only_those_judged():
