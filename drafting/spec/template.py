@@ -44,7 +44,7 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
     """Give the text of a starter spec.
 
     ``body`` and ``rod`` are mount words of ``mounts``; ``examples`` has the sizes of the two mounts
-    by table. Sizes in inches turn to whole millimetres when ``units`` is ``mm``.
+    by table; what a mount does not take is left out. Sizes in inches turn to whole millimetres when ``units`` is ``mm``.
     """
     given: dict[str, dict[str, Any]] = {name: dict(START.get(name, {})) for name in TABLES}
     given[""]["units"] = units
@@ -55,7 +55,7 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
         given[table]["mount"] = mount
         for name, value in examples.get(table, {}).items():
             field = TABLES[table].field(name)
-            if field and name in mounts[table][mount]:
+            if field:
                 given[table][name] = _inside(field, value, units)
     blocks = [HEAD.format(units="inches" if units == "in" else "millimetres")]
     for name, table_of in TABLES.items():

@@ -24,6 +24,7 @@ STRINGS = st.sampled_from(
         '"""many\nlines = 1\n[x]\n"""',
         "'''it's\n[y]'''",
         '""""quoted" inside"""',
+        "'''ends in a quote ''''",
         "true",
         "2026-11-25 10:00:00",
     ]

@@ -154,6 +154,7 @@ def test_the_text_is_what_a_person_would_type() -> None:
             "cylinder.bore": 88.9,
             "cylinder.rod": 45.0,
             "cylinder.stroke": 406.4,
+            "cylinder.stop_tube": 32.1564,
             "cylinder.working_pressure": float(read_quantity("2500 psi", "pressure")),
             "base_port.clock": 45.0,
             "body_mount.bolts.count": 4,
@@ -162,7 +163,8 @@ def test_the_text_is_what_a_person_would_type() -> None:
     )
     assert text == (
         'title = \'The "old" gate\'\nunits = "in"\n\n'
-        '[cylinder]\nbore = "3 1/2"\nrod = "45 mm"\nstroke = 16\nworking_pressure = "2500 psi"\n\n'
+        '[cylinder]\nbore = "3 1/2"\nrod = "45 mm"\nstroke = 16\n'
+        'stop_tube = 1.266\nworking_pressure = "2500 psi"\n\n'
         '[body_mount]\nbolts = {count = 4, circle = "6 1/2"}\n\n'
         '[base_port]\nclock = "1:30"\n'
     )
