@@ -44,7 +44,8 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
     """Give the text of a starter spec.
 
     ``body`` and ``rod`` are mount words of ``mounts``; ``examples`` has the sizes of the two mounts
-    by table; what a mount does not take is left out. Sizes in inches turn to whole millimetres when ``units`` is ``mm``.
+    by table; what a mount does not take is left out. Sizes in inches turn to whole millimetres
+    when ``units`` is ``mm``.
     """
     given: dict[str, dict[str, Any]] = {name: dict(START.get(name, {})) for name in TABLES}
     given[""]["units"] = units
