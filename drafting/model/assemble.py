@@ -9,8 +9,10 @@ from drafting.model.action import Action
 from drafting.model.frame import ORIGIN, Frame, X, about_x
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import Lengths
+from drafting.model.loose_pin import LoosePin
 from drafting.model.mounts.base import Drawn
 from drafting.model.pieces import Part
+from drafting.model.pin_shapes import pin_part
 from drafting.model.placing import placed
 from drafting.model.port import Port
 from drafting.model.port_shapes import port_pieces
@@ -37,20 +39,26 @@ def place_parts(
     ports: tuple[Port, ...],
     turned: float,
     lengths: Lengths,
+    pins: tuple[LoosePin, ...] = (),
 ) -> tuple[Part, ...]:
-    """Give every part in its place, retracted."""
+    """Give every part in its place, retracted; of the loose pins those that are supplied."""
     body, rod = drawn["body"], drawn["rod"]
     frame = _rod_frame(turned, lengths)
     seats = [(port.end, piece) for port in ports for piece in port_pieces(port)]
     seats += action.fittings(shell, s, ports)
+    loose = {end: [pin_part(p) for p in pins if p.supplied and p.end_of == end] for end in drawn}
     rod_part = [*rod_pieces(s), *(p.within(frame) for p in rod.pieces)]
     return (
         *shell.parts(s, body.pieces, seats),
         *body.parts,
+        *loose["body"],
         piston_part(s),
         *stop_tube_part(s),
         Part("rod", "rod", tuple(rod_part), hatched=False),
-        *(replace(p, pieces=tuple(q.within(frame) for q in p.pieces)) for p in rod.parts),
+        *(
+            replace(p, pieces=tuple(q.within(frame) for q in p.pieces))
+            for p in (*rod.parts, *loose["rod"])
+        ),
     )
 
 

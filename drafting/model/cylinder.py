@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from drafting.model.action import Action
 from drafting.model.lengths import Lengths
+from drafting.model.loose_pin import LoosePin
 from drafting.model.pieces import Owner, Part, moved
 from drafting.model.port import Port
 from drafting.model.tube_parts import Stations
@@ -19,7 +20,7 @@ from drafting.values import Finding, Value
 class Cylinder:
     """One cylinder, settled. Parts, wishes and symbols are at the retracted position.
 
-    ``axes`` are the world places of named axes at the retracted position (``body_mount.pin``).
+    ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end.
     """
 
     spec: Spec
@@ -35,6 +36,7 @@ class Cylinder:
     findings: tuple[Finding, ...]
     turned: float
     mounts: Mapping[str, str]
+    pins: tuple[LoosePin, ...] = ()
 
     def at(self, extension: float) -> tuple[Part, ...]:
         """Give the parts with the rod moved out by ``extension`` mm (0 to stroke)."""

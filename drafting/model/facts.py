@@ -42,6 +42,7 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
     for label, value in zip(("Retracted", "Extended"), longest, strict=True):
         if value is not None:
             rows.append((f"{label}, backed off", f"up to {both(float(value.value), units)}"))
+    rows += pin_rows(c)
     for port in c.ports:
         rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
         rows.append(("  clock", both_readings(port.clock)))
@@ -72,6 +73,25 @@ def pins_words(c: Cylinder) -> str:
     if c.turned % 180.0 == 0.0:
         return ", pins in line"
     return f", pins at {c.turned % 180.0:g} deg"
+
+
+def pin_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Say for each mount with a loose pin whether that is supplied, and which one it is."""
+    asked = {p.end_of: p for p in c.pins}
+    rows = []
+    for end, label in (("body", "Base end pin"), ("rod", "Rod end pin")):
+        if c.value(f"{end}_mount.hole") is None:  # a trunnion's pins are its own
+            continue
+        pin = asked.get(end)  # type: ignore[call-overload]
+        if pin is None:
+            rows.append((label, OPEN))
+            continue
+        units = c.spec.units
+        size = f"{both(pin.diameter, units)} x {both(pin.length, units)} long"
+        head = "head and " if pin.head else ""
+        said = f"supplied, {size}, {head}{pin.retention}" if pin.supplied else "not supplied"
+        rows.append((label, said))
+    return tuple(rows)
 
 
 def derived_rows(c: Cylinder) -> tuple[Row, ...]:

@@ -14,6 +14,7 @@ from drafting.model.ledger import Ledger
 from drafting.model.lengths import settle_lengths
 from drafting.model.limits import NOT_DRAWN, judge_whole
 from drafting.model.mounts.base import Host, Mount
+from drafting.model.pins import settle_pins
 from drafting.model.port import place_ports, settle_port_sizes
 from drafting.model.port_limits import judge_ports
 from drafting.model.tube_sizes import settle_tube
@@ -41,6 +42,7 @@ def load(spec: Spec) -> Cylinder:
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
     settled = {end: _mount(book, host) for end, host in hosts.items()}
+    pins = settle_pins(book, hosts, settled)
     _stop_on_faults(book)
     assert lengths is not None
     solved = close_axis(book, tube, shell, hosts, settled, sizes, lengths)
@@ -52,7 +54,7 @@ def load(spec: Spec) -> Cylinder:
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
-    parts = place_parts(s, shell, action, drawn, ports, turned, lengths)
+    parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
     judge_whole(book, shell, s, lengths, settled)
     judge_ports(book, action, ports, s, parts, lengths)
     _stop_on_faults(book)
@@ -71,6 +73,7 @@ def load(spec: Spec) -> Cylinder:
         tuple(book.findings),
         turned,
         {end: type(m).word for end, m in settled.items()},
+        pins,
     )
 
 

@@ -46,6 +46,19 @@ class Host:
 
 
 @dataclass(frozen=True, slots=True)
+class PinWay:
+    """What a loose pin of diameter ``pin`` runs through: metal from y = -right to y = left (mm).
+
+    ``outermost``: nothing of the machine lies outside of that, as with a clevis's two ears.
+    """
+
+    pin: float
+    right: float
+    left: float
+    outermost: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
 
@@ -88,6 +101,10 @@ class Mount(Protocol):
         the barrel itself. Linear in each size.
         """
         ...
+
+    def pin_way(self) -> PinWay | None:
+        """Give what a loose pin runs through; None for a mount without one."""
+        return None
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter what can only be told on the closed stack: places, faults, findings."""

@@ -16,7 +16,7 @@ from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X, Y
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.lug import ear_outline
 from drafting.model.mounts.pinned import (
     ACROSS,
@@ -167,6 +167,10 @@ class Clevis(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the offset, and the jam nut behind it."""
         return sizes[f"{self.hole.table}.offset"] + (self.hold.nut if self.hold else 0.0)
+
+    def pin_way(self) -> PinWay:
+        """Give the ears."""
+        return PinWay(self.hole.pin, self.width / 2, self.width / 2, True)
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on clevis."""

@@ -17,7 +17,7 @@ from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.pinned import (
     SMALL,
@@ -107,6 +107,10 @@ class CrossTube(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the offset."""
         return sizes[f"{self.hole.table}.offset"]
+
+    def pin_way(self) -> PinWay:
+        """Give the tube."""
+        return PinWay(self.hole.pin, self.right, self.left, False)
 
     def draw(self, host: Host, s: Stations) -> Drawn:
         """Give tube, the saddle that joins it to the face, the hole, bushing and fitting."""

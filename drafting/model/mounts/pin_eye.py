@@ -15,7 +15,7 @@ from typing import ClassVar
 
 from drafting.model.frame import Z, along
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount
+from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.lug import eye_outline, eye_root
 from drafting.model.mounts.pinned import (
@@ -115,6 +115,10 @@ class PinEye(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the offset, and the jam nut behind it."""
         return sizes[f"{self.hole.table}.offset"] + (self.hold.nut if self.hold else 0.0)
+
+    def pin_way(self) -> PinWay:
+        """Give the eye."""
+        return PinWay(self.hole.pin, self.right, self.left, False)
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on eye; its thread must lie in metal."""
