@@ -12,6 +12,7 @@ from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 _SQUARE = 1e-6
 _FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0}
 _UNSEEN = 3.0
+_HIDDEN = 1.0
 _OBLIQUE = 1.0
 _IN_PROFILE = 1.5
 
@@ -57,7 +58,10 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         return []
     u, v = look.flat(wish.direction)
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
-    cost += sum(_UNSEEN for p in (wish.a, wish.b) if not _in_sight(p, picture))
+    for p in (wish.a, wish.b):
+        if not _in_sight(p, picture):
+            hidden = picture.name == "side" and picture.on_hidden(look.flat(p))
+            cost += _HIDDEN if hidden else _UNSEEN
     return [(wish, cost)]
 
 

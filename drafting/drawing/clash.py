@@ -1,4 +1,8 @@
-"""What touches what on paper: segments and text boxes, many at once. All in paper millimetres."""
+"""What touches what on paper: segments and text boxes, many at once. All in paper millimetres.
+
+Segments are arrays (n, 2, 2), rectangles arrays (n, 4, 2); every answer is a table (rows of the
+first, rows of the second).
+"""
 
 from __future__ import annotations
 
@@ -37,71 +41,97 @@ def text_quad(text: Text, slack: float = 0.0) -> Quad:
     return (p, q, r, t)
 
 
-def as_array(segments: Sequence[Segment]) -> Any:
+def segments(some: Sequence[Segment]) -> Any:
     """Give segments as an array (n, 2, 2)."""
-    return np.array(segments, float).reshape(len(segments), 2, 2)
+    return np.array(some, float).reshape(len(some), 2, 2)
 
 
-def in_quad(quad: Quad, segments: Any) -> Any:
-    """Tell for segments (n, 2, 2) whether they run through a rectangle."""
-    if not len(segments):
-        return np.zeros(0, bool)
-    o, p, _, q = (np.array(c) for c in quad)
-    u, v = p - o, q - o
-    axes = np.stack([u / (u @ u), v / (v @ v)], axis=1)
-    flat = (segments - o) @ axes
-    start, step = flat[:, 0], flat[:, 1] - flat[:, 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        t0, t1 = -start / step, (1.0 - start) / step
-    still = np.abs(step) < 1e-12
-    inside = (start > 0.0) & (start < 1.0)
-    lo = np.where(still, np.where(inside, -np.inf, np.inf), np.minimum(t0, t1)).max(1)
-    hi = np.where(still, np.where(inside, np.inf, -np.inf), np.maximum(t0, t1)).min(1)
-    return np.maximum(lo, 0.0) < np.minimum(hi, 1.0) - 1e-9
+def quads(some: Sequence[Quad]) -> Any:
+    """Give rectangles as an array (n, 4, 2)."""
+    return np.array(some, float).reshape(len(some), 4, 2)
 
 
-def quads_meet(a: Quad, b: Quad) -> bool:
-    """Tell whether two rectangles overlap (separating axes)."""
-    for quad in (a, b):
-        o, p, _, q = quad
-        for end in (p, q):
-            d = (end[0] - o[0], end[1] - o[1])
-            mine = [c[0] * d[0] + c[1] * d[1] for c in a]
-            other = [c[0] * d[0] + c[1] * d[1] for c in b]
-            if max(mine) <= min(other) + 1e-9 or max(other) <= min(mine) + 1e-9:
-                return False
-    return True
+def in_quads(boxes: Any, lines: Any) -> Any:
+    """Tell for rectangles (n) and segments (m) whether the segment runs through: (n, m)."""
+    n, m = len(boxes), len(lines)
+    if not n or not m:
+        return np.zeros((n, m), bool)
+    lo, hi = np.zeros((n, m)), np.ones((n, m))
+    for corner in (1, 3):
+        side = boxes[:, corner] - boxes[:, 0]
+        side = side / _dots(side, side)[:, None]
+        start, end = (side @ lines[:, k].T - _dots(side, boxes[:, 0])[:, None] for k in (0, 1))
+        step = end - start
+        step[np.abs(step) < 1e-12] = 1e-12
+        one, other = -start / step, (1.0 - start) / step
+        np.maximum(lo, np.minimum(one, other), out=lo)
+        np.minimum(hi, np.maximum(one, other), out=hi)
+    return lo < hi - 1e-9
 
 
-def crossings(segment: Segment, others: Any) -> Any:
-    """Tell for other segments (n, 2, 2) whether one crosses them; touching ends do not count."""
-    if not len(others):
-        return np.zeros(0, bool)
-    p, d = np.array(segment[0]), np.subtract(segment[1], segment[0])
-    q, e = others[:, 0], others[:, 1] - others[:, 0]
-    long, lengths = float(np.hypot(*d)), np.hypot(e[:, 0], e[:, 1])
-    turn = d[0] * e[:, 1] - d[1] * e[:, 0]
-    w = q - p
-    with np.errstate(divide="ignore", invalid="ignore"):
-        t = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / turn
-        u = (w[:, 0] * d[1] - w[:, 1] * d[0]) / turn
-        a, b = TOUCH / max(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
-        skew = np.abs(turn) > 1e-6 * long * lengths
-        return skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
+def quads_meet(one: Any, other: Any) -> Any:
+    """Tell for rectangles (n) and rectangles (m) whether they overlap: (n, m), separating axes."""
+    n, m = len(one), len(other)
+    if not n or not m:
+        return np.zeros((n, m), bool)
+    return ~(_apart(one, other) | _apart(other, one).T)
 
 
-def lies_on(segment: Segment, others: Any, beside: float = BESIDE) -> Any:
-    """Tell for other segments (n, 2, 2) whether they run along one, less than ``beside`` away."""
-    if not len(others):
-        return np.zeros(0, bool)
-    p, d = np.array(segment[0]), np.subtract(segment[1], segment[0])
-    long = float(np.hypot(*d))
-    if long < 1e-9:
-        return np.zeros(len(others), bool)
-    d = d / long
-    along = (others - p) @ d
-    across = (others - p) @ np.array((-d[1], d[0]))
-    level = np.abs(across[:, 0] - across[:, 1]) < 0.02 * np.abs(along[:, 0] - along[:, 1])
-    near = np.abs(across).min(1) < beside
-    overlap = np.minimum(along.max(1), long) - np.maximum(along.min(1), 0.0)
+def _apart(one: Any, other: Any) -> Any:
+    """Tell whether a side of a rectangle (n) has all of another (m) beyond it: (n, m)."""
+    out = np.zeros((len(one), len(other)), bool)
+    for corner in (1, 3):
+        side = one[:, corner] - one[:, 0]
+        near = _dots(side, one[:, 0])[:, None]
+        reach = [side @ other[:, k].T - near for k in range(4)]
+        least = np.minimum(np.minimum(reach[0], reach[1]), np.minimum(reach[2], reach[3]))
+        most = np.maximum(np.maximum(reach[0], reach[1]), np.maximum(reach[2], reach[3]))
+        out |= (most <= 1e-9) | (least >= _dots(side, side)[:, None] - 1e-9)
+    return out
+
+
+def crossings(one: Any, other: Any) -> Any:
+    """Tell for segments (n) and segments (m) whether they cross; touching ends do not: (n, m)."""
+    n, m = len(one), len(other)
+    if not n or not m:
+        return np.zeros((n, m), bool)
+    p, d = one[:, 0], one[:, 1] - one[:, 0]
+    q, e = other[:, 0], other[:, 1] - other[:, 0]
+    long, lengths = np.hypot(*d.T)[:, None], np.hypot(*e.T)[None]
+    turn = _turns(d, e)
+    skew = np.abs(turn) > 1e-6 * long * lengths
+    turn[~skew] = 1.0
+    t = (_turn(q, e)[None] - _turns(p, e)) / turn
+    u = -(_turns(d, q) - _turn(d, p)[:, None]) / turn
+    a, b = TOUCH / np.maximum(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
+    return skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
+
+
+def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Any:
+    """Tell for segments (n) and (m) whether they run along one another, nearer than ``beside``."""
+    n, m = len(one), len(other)
+    if not n or not m:
+        return np.zeros((n, m), bool)
+    p, d = one[:, 0], one[:, 1] - one[:, 0]
+    long = np.maximum(np.hypot(*d.T), 1e-9)
+    d = d / long[:, None]
+    along = [d @ other[:, k].T - _dots(d, p)[:, None] for k in (0, 1)]
+    across = [_turns(d, other[:, k]) - _turn(d, p)[:, None] for k in (0, 1)]
+    level = np.abs(across[0] - across[1]) < 0.02 * np.abs(along[0] - along[1])
+    near = np.minimum(np.abs(across[0]), np.abs(across[1])) < beside
+    overlap = np.minimum(np.maximum(*along), long[:, None]) - np.maximum(np.minimum(*along), 0.0)
     return level & near & (overlap > TOUCH)
+
+
+def _dots(a: Any, b: Any) -> Any:
+    return (a * b).sum(1)
+
+
+def _turn(a: Any, b: Any) -> Any:
+    """Cross products of rows (n, 2) and rows (n, 2)."""
+    return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+
+
+def _turns(a: Any, b: Any) -> Any:
+    """Cross products of every row (n, 2) with every row (m, 2): (n, m)."""
+    return a @ np.stack([b[:, 1], -b[:, 0]])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from drafting.drawing.job import Job
 from drafting.drawing.letters import width
 from drafting.model.frame import dot, sub
@@ -9,7 +11,7 @@ from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.units import dual
 
 DIAMETER, RADIUS, SQUARE = "Ø", "R", "□"
-_WIDEST_NOTE = 62.0
+_WIDEST_NOTE = 75.0
 """Paper mm after which the line of a callout is broken."""
 
 
@@ -29,7 +31,7 @@ def measure(wish: Wish) -> float:
 def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
     """Give the printed lines of a wish; the second one of a size is the other unit."""
     if isinstance(wish, Callout):
-        return tuple(p for line in wish.lines for p in wrapped(line, height, _WIDEST_NOTE))
+        return tuple(p for line in wish.lines for p in _broken(line, height))
     main, other = dual(measure(wish), job.dimensions, job.fractions)
     first = sign(wish) + main
     if wish.note:
@@ -39,6 +41,15 @@ def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
     return (first,) if other is None else (first, f"[{other}]")
 
 
+def _broken(line: str, height: float) -> tuple[str, ...]:
+    """Break the line of a callout where it is too wide, first between two readings."""
+    if width(line, height) <= _WIDEST_NOTE:
+        return (line,)
+    parts = line.split(" / ")
+    marked = [*(f"{p} /" for p in parts[:-1]), parts[-1]]
+    return tuple(p for part in marked for p in wrapped(part, height, _WIDEST_NOTE))
+
+
 def sign(wish: Wish) -> str:
     """Give the sign before the number."""
     if isinstance(wish, Length):
@@ -46,7 +57,8 @@ def sign(wish: Wish) -> str:
     return DIAMETER if isinstance(wish, Diameter) else RADIUS
 
 
-def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[str]:
+@lru_cache(maxsize=4096)
+def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[str, ...]:
     """Break a text into lines that are not wider than ``room``, between words where it can be."""
     lines: list[str] = []
     line = ""
@@ -63,4 +75,4 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> list[s
             )
             lines.append(line[:cut])
             line = line[cut:]
-    return [*lines, line] if line else lines
+    return (*lines, line) if line else tuple(lines)

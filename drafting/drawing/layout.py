@@ -163,14 +163,14 @@ def _centring(paper: Paper, outer: Box) -> tuple[Mark, ...]:
 
 
 def projection_symbol(centre: Point2, angle: Literal["third", "first"]) -> tuple[Mark, ...]:
-    """Draw the truncated cone in two views, 24 wide and 10 high (ISO 5456-2, memory).
+    """Draw the truncated cone in two views, 7 high (ISO 5456-2, memory).
 
     The cone's small end points left. Seen from there in third angle, the circles lie on its left;
     in first angle on its right.
     """
     x, y = centre
-    cone, rings = (x + 6.0, x - 7.0) if angle == "third" else (x - 6.0, x + 7.0)
-    small, large, half = 2.5, 5.0, 5.0
+    cone, rings = (x + 5.5, x - 5.5) if angle == "third" else (x - 5.5, x + 5.5)
+    small, large, half = 1.75, 3.5, 3.5
     a, b = cone - half, cone + half
     sides = (
         ((a, y - small), (a, y + small)),

@@ -21,6 +21,7 @@ _SLOPES = (60.0, 50.0, 70.0, 40.0, 75.0, 30.0)
 _ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
 _PER_MM = 0.04
 _PER_DEGREE = 0.02
+_INWARD = 0.8
 _OFF_ARC = 6.0
 _BEYOND_END = 0.5
 
@@ -82,6 +83,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Iterator[Way]:
     tip = ground.paper(at)
     radius = k * picture.widest_circle(at)
     up_first = tip[1] >= 0.0
+    middle = k * (picture.box[0] + picture.box[2]) / 2
     for up in (True, False):
         base = 0.0 if up is up_first else 2.0
         for level, more in _levels(label.texts, ground, up):
@@ -95,6 +97,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Iterator[Way]:
                     slope = degrees(atan2(abs(knee[1] - tip[1]), abs(knee[0] - tip[0])))
                     cost = base + more + _PER_MM * (d - radius)
                     cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
+                    cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
                     yield (
                         cost,
                         Note(

@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from drafting.drawing.clash import as_array
+from drafting.drawing.clash import segments as as_segments
 from drafting.drawing.plane import Box, box, points, union
 from drafting.drawing.strokes import Arc, EllipseArc, Line, Look, Point2, Stroke
 from drafting.model.frame import Vec
@@ -22,6 +22,7 @@ from drafting.model.pieces import Part
 from drafting.model.wishes import Pose
 
 ViewName = Literal["side", "top", "end", "extended", "pin"]
+_INSIDE_PARTS = frozenset({"piston", "stop tube"})
 _ON = 0.05
 """A point this near (mm) to a stroke lies on it."""
 
@@ -50,7 +51,12 @@ class Picture:
     @cached_property
     def segments(self) -> Any:
         """Give the visible strokes as segments (n, 2, 2), within 0.02 mm."""
-        return as_array([p for s in self.visible for p in _chords(s)])
+        return as_segments([p for s in self.visible for p in _chords(s)])
+
+    @cached_property
+    def hidden_segments(self) -> Any:
+        """Give the hidden strokes as segments (n, 2, 2)."""
+        return as_segments([p for s in self.strokes if not s.visible for p in _chords(s)])
 
     @cached_property
     def rings(self) -> tuple[tuple[Point2, float, bool], ...]:
@@ -69,6 +75,10 @@ class Picture:
         if any(dist(p, c) < _ON for c, _, _ in self.rings):
             return True
         return bool(_distance(p, self.segments) < _ON)
+
+    def on_hidden(self, p: Point2) -> bool:
+        """Tell whether a point lies on a hidden stroke."""
+        return bool(_distance(p, self.hidden_segments) < _ON)
 
     def has_circle(self, centre: Point2, radius: float) -> bool:
         """Tell whether a circle is seen, at least in part."""
@@ -102,19 +112,11 @@ def _distance(p: Point2, segments: Any) -> float:
     return float(np.hypot(*(w - t[:, None] * d).T).min())
 
 
-def explains(
-    strokes: Iterable[Stroke], parts: Iterable[Part], tables: frozenset[str]
-) -> tuple[Stroke, ...]:
-    """Keep hidden strokes only where they explain: bores and what lies inside the barrel.
-
-    ``tables`` name the mounts (``rod_mount``) whose hidden edges carry dimensions here.
-    """
-    parts = tuple(parts)
+def explains(strokes: Iterable[Stroke], parts: Iterable[Part]) -> tuple[Stroke, ...]:
+    """Keep hidden strokes only where they explain: bores, and what lies inside the barrel."""
     cuts = {(p.name, q.name) for p in parts for q in p.pieces if q.cut}
     return tuple(
-        s
-        for s in strokes
-        if s.visible or (s.part, s.piece) in cuts or s.piece.partition(".")[0] in tables
+        s for s in strokes if s.visible or (s.part, s.piece) in cuts or s.part in _INSIDE_PARTS
     )
 
 

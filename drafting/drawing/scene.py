@@ -11,39 +11,72 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.clash import (
+    BESIDE,
     Quad,
     Segment,
-    as_array,
     crossings,
-    in_quad,
+    in_quads,
     lies_on,
+    quads,
     quads_meet,
+    segments,
     text_quad,
 )
 from drafting.drawing.explode import Drawn
-from drafting.drawing.plane import Box, hull
 from drafting.drawing.sheet import Text
 
 HARD = 100.0
-_AIR = 0.7
+_AIR = 1.2
 """Free paper (mm) round every text."""
+_STROKE, _CENTRE, _EXTENSION, _LINE, _PLANNED = range(5)
 
-_LINE_ON_EXTENSION = 12.0
-_EXTENSION_ON_EXTENSION = 0.5
-_LINE_ON_STROKE = 1.5
-_EXTENSION_ON_STROKE = 0.4
-_TEXT_ON_PLANNED = 20.0
+# What a crossing costs: a row for lines of the new dimension, a row for its extension lines.
+_ON_CROSSING = np.array([[3.0, 0.2, 12.0, HARD, 0.0], [0.8, 0.1, 0.5, 12.0, 0.0]])
+# What a line through a text of the new dimension costs.
+_ON_TEXT = np.array([HARD, HARD, HARD, HARD, 20.0])
+
+
+class Batch:
+    """Some dimensions as arrays: their lines and texts, and which of them each belongs to."""
+
+    def __init__(self, drawn: Sequence[Drawn]) -> None:
+        self.drawn, self.count = drawn, len(drawn)
+        firm = [solid(d) for d in drawn]
+        boxes = [text_quads(d) for d in drawn]
+        self.lines = segments(
+            [s for d, f in zip(drawn, firm, strict=True) for s in (*f, *d.extensions)]
+        )
+        self.line_of = np.repeat(
+            np.arange(self.count),
+            [len(f) + len(d.extensions) for d, f in zip(drawn, firm, strict=True)],
+        )
+        self.thin = np.array(
+            [
+                k
+                for d, f in zip(drawn, firm, strict=True)
+                for k in [0] * len(f) + [1] * len(d.extensions)
+            ],
+            int,
+        )
+        self.texts = quads([q for b in boxes for q in b])
+        self.text_of = np.repeat(np.arange(self.count), [len(b) for b in boxes])
+        self.all = np.concatenate([self.lines.reshape(-1, 2), self.texts.reshape(-1, 2)])
 
 
 class Scene:
     """Strokes and centre lines of a view, and the dimensions placed so far."""
 
     def __init__(self, strokes: Any, centres: Any, texts: Sequence[Text]) -> None:
-        self.strokes = strokes
-        self.centres = centres
+        self.ground = np.concatenate([strokes, centres])
+        self.ground_kinds = np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
         self.fixed = [text_quad(t, _AIR) for t in texts]
-        self.planned: Any = as_array([])
+        self.planned: Any = segments([])
         self.placed: dict[int, Drawn] = {}
+        self._gather()
+
+    def plan(self, planned: Sequence[Segment]) -> None:
+        """Keep texts off the extension lines that are still to come."""
+        self.planned = segments(planned)
         self._gather()
 
     def put(self, key: int, drawn: Drawn) -> None:
@@ -58,51 +91,57 @@ class Scene:
 
     def _gather(self) -> None:
         drawn = self.placed.values()
-        self.lines = as_array([s for d in drawn for s in _solid(d)])
-        self.extensions = as_array([s for d in drawn for s in d.extensions])
-        self.quads = [*self.fixed, *(q for d in drawn for q in quads(d))]
-        self.boxes = np.array([hull(q) for q in self.quads], float).reshape(len(self.quads), 4)
+        extensions = segments([s for d in drawn for s in d.extensions])
+        lines = segments([s for d in drawn for s in solid(d)])
+        parts = (self.ground, extensions, lines, self.planned)
+        self.lines = np.concatenate(parts)
+        later = np.repeat(
+            [_EXTENSION, _LINE, _PLANNED], [len(extensions), len(lines), len(self.planned)]
+        )
+        self.kinds = np.concatenate([self.ground_kinds, later])
+        self.texts = quads([*self.fixed, *(q for d in drawn for q in text_quads(d))])
+        self.line_boxes = _boxes(self.lines)
+        self.text_boxes = _boxes(self.texts)
 
-    def cost(self, d: Drawn) -> float:
-        """Give the cost of a dimension in its place."""
-        total = 0.0
-        for quad in quads(d):
-            total += HARD * int(in_quad(quad, self.strokes).sum() > 0)
-            total += HARD * int(in_quad(quad, self.centres).sum() > 0)
-            total += HARD * int(in_quad(quad, self.lines).sum())
-            total += HARD * int(in_quad(quad, self.extensions).sum())
-            total += _TEXT_ON_PLANNED * int(in_quad(quad, self.planned).sum())
-            total += HARD * sum(quads_meet(quad, q) for q in self._near(hull(quad)))
-        solid, thin = _solid(d), d.extensions
-        for segment in (*solid, *thin):
-            one = as_array([segment])
-            total += HARD * sum(bool(in_quad(q, one)[0]) for q in self._near(hull(segment)))
-        for segment in solid:
-            total += HARD * int(crossings(segment, self.lines).sum())
-            total += HARD * int(lies_on(segment, self.lines).sum())
-            total += _LINE_ON_EXTENSION * int(crossings(segment, self.extensions).sum())
-        for segment in d.lines:
-            total += _LINE_ON_STROKE * int(crossings(segment, self.strokes).sum())
-        for segment in thin:
-            total += _LINE_ON_EXTENSION * int(crossings(segment, self.lines).sum())
-            total += _EXTENSION_ON_EXTENSION * int(crossings(segment, self.extensions).sum())
-            total += _EXTENSION_ON_STROKE * int(crossings(segment, self.strokes).sum())
+    def costs(self, batch: Batch) -> Any:
+        """Give the costs of dimensions, each as if it alone came to what already stands."""
+        total = np.zeros(batch.count)
+        mine = self._near(batch.all, self.line_boxes)
+        lines, kinds = self.lines[mine], self.kinds[mine]
+        texts = self.texts[self._near(batch.all, self.text_boxes)]
+        _add(total, batch.text_of, in_quads(batch.texts, lines) @ _ON_TEXT[kinds])
+        _add(total, batch.text_of, HARD * quads_meet(batch.texts, texts).sum(1))
+        _add(total, batch.line_of, HARD * in_quads(texts, batch.lines).sum(0))
+        met = crossings(batch.lines, lines) * _ON_CROSSING[batch.thin][:, kinds]
+        _add(total, batch.line_of, met.sum(1))
+        hard = batch.thin == 0
+        along = lies_on(batch.lines[hard], lines[kinds == _LINE]).sum(1)
+        _add(total, batch.line_of[hard], HARD * along)
         return total
 
-    def _near(self, box: Box) -> list[Quad]:
-        if not len(self.boxes):
-            return []
-        b = self.boxes
-        hit = (b[:, 0] < box[2]) & (b[:, 2] > box[0]) & (b[:, 1] < box[3]) & (b[:, 3] > box[1])
-        return [self.quads[i] for i in np.flatnonzero(hit)]
+    def _near(self, things: Any, boxes: Any) -> Any:
+        """Give the rows of boxes (n, 2, 2) that come near the box round some points (n, 2)."""
+        lo, hi = things.min(0) - BESIDE, things.max(0) + BESIDE
+        return np.flatnonzero(((boxes[:, 0] <= hi) & (boxes[:, 1] >= lo)).all(1))
 
 
-def _solid(d: Drawn) -> tuple[Segment, ...]:
+def _add(total: Any, owners: Any, costs: Any) -> None:
+    total += np.bincount(owners, costs, len(total))
+
+
+def _boxes(things: Any) -> Any:
+    """Give (n, 2, 2): the lower left and the upper right corners of segments or rectangles."""
+    if not len(things):
+        return np.zeros((0, 2, 2))
+    return np.stack([things.min(1), things.max(1)], axis=1)
+
+
+def solid(d: Drawn) -> tuple[Segment, ...]:
     """Give what nothing may cross: dimension lines, leaders, arrows, the frame of a flag."""
     arrows = tuple((a[0], b) for a in d.arrows for b in a[1:])
     return (*d.lines, *arrows, *d.flag)
 
 
-def quads(d: Drawn) -> list[Quad]:
-    """Give the rectangles of the texts, with air; the flag's frame belongs to them."""
+def text_quads(d: Drawn) -> list[Quad]:
+    """Give the rectangles of the texts, with air."""
     return [text_quad(t, _AIR) for t in d.texts]

@@ -29,11 +29,14 @@ _PER_LEVEL = 0.6
 _PER_REACH = 0.03
 _PER_SHIFT = 0.02
 _BESIDE = 1.0
-_CLEAR = 2.0
+_AIR = 1.5
+"""Between a text and the extension lines on both sides (paper mm)."""
+_FARTHER = (0.0, 4.0, 8.0, 13.0, 19.0, 26.0)
+_CLEAR = 3.5
 """Between stacked texts of neighbouring dimension lines (paper mm)."""
 _FAVOURED = {"side": -1.0, "top": 1.0, "end": -1.0, "extended": -1.0, "pin": 1.0}
-_UNFAVOURED = 1.5
-_ACROSS_CLEAR = 2.0
+_UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 4.0, "pin": 1.0}
+_ACROSS_CLEAR = 3.5
 _ACROSS_STEPS = 12
 
 
@@ -110,12 +113,13 @@ def _strip(
     v = (-u[1] * side, u[0] * side)
     starts = [_start(p, v, ground) for p in ends]
     sa, sb = (p[0] * u[0] + p[1] * u[1] for p in starts)
+    from_, to = (ground.model(p) for p in starts)
     outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
     edge = ground.support(v)
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
     favoured = angle != 0.0 or side == _FAVOURED[ground.picture.name]
-    base = 0.0 if favoured else _UNFAVOURED
+    base = 0.0 if favoured else _UNFAVOURED[ground.picture.name]
     for level in range(_LEVELS):
         at = edge + max(style.first, below + 3.0) + level * step
         cost = base + level * _PER_LEVEL + _PER_REACH * sum(at - o for o in outward)
@@ -128,7 +132,8 @@ def _strip(
                 cost + more,
                 Linear(
                     wish.name,
-                    *(ground.model(p) for p in starts),
+                    from_,
+                    to,
                     angle,
                     ground.model(line),
                     ground.model(text),
@@ -171,8 +176,8 @@ def _text_places(
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.derived, style)
     outside = span < 2 * style.arrow + 1.5
-    if room + 2.0 <= span:
-        middle, free = (lo + hi) / 2, (span - room - 2.0) / 2
+    if room + 2 * _AIR <= span:
+        middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
         yield middle, outside, 0.0
         shift = 3.0
         while shift <= free and shift < 90.0:
@@ -181,8 +186,9 @@ def _text_places(
             shift *= 1.5
     else:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
-        yield hi + away, outside, _BESIDE
-        yield lo - away, outside, _BESIDE
+        for more in _FARTHER:
+            yield hi + away + more, outside, _BESIDE + _PER_SHIFT * more
+            yield lo - away - more, outside, _BESIDE + _PER_SHIFT * more
 
 
 def _across(

@@ -1,0 +1,279 @@
+"""From a job to its sheet: the choice of paper and scale, and the views with all that is theirs.
+
+The smallest sheet of the family is taken on which everything fits with the bore at least 12 mm on
+paper, else the largest; on it, the largest scale.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+
+from drafting.drawing.arrange import BETWEEN, Arranged, arrange
+from drafting.drawing.clash import segments, text_quad
+from drafting.drawing.furniture import Furniture, furnish
+from drafting.drawing.job import Job
+from drafting.drawing.labels import measure, texts, wrapped
+from drafting.drawing.layout import Paper, papers, scales
+from drafting.drawing.letters import width
+from drafting.drawing.picture import Picture, ViewName
+from drafting.drawing.place import Item, Placed, place
+from drafting.drawing.plane import Box, box, hull, union
+from drafting.drawing.sheet import Mark, Sheet, Text, View
+from drafting.drawing.strips import Ground, Label
+from drafting.drawing.strokes import Line, Point2
+from drafting.drawing.style import Style, style_for
+from drafting.drawing.views import Seen, look_at, marks_of
+from drafting.model.wishes import Length
+
+LEAST_BORE = 12.0
+"""The bore on paper (mm) below which a larger sheet is taken."""
+_INSIDE = 6.0
+"""Free paper between the frame and the views (mm)."""
+_APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
+_DIAL = 1.2
+_ROW_LEAST = 22.0
+"""What a row of views needs besides its outline at the least: a strip, a title, free paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Dressed:
+    """One view at a scale: marks (view mm), dimensions, own texts (paper, from its origin)."""
+
+    picture: Picture
+    marks: tuple[Mark, ...]
+    placed: Placed
+    texts: tuple[Text, ...]
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """A way to fill a paper."""
+
+    paper: Paper
+    scale: Fraction
+    views: tuple[_Dressed, ...]
+    arranged: Arranged
+    furniture: Furniture
+
+
+def compose(job: Job) -> Sheet:
+    """Compose the sheet of a job."""
+    seen = look_at(job)
+    dressed: dict[Fraction, tuple[_Dressed, ...]] = {}
+    found: _Fit | None = None
+    choice = papers(job.sheet, job.units)
+    for paper in choice:
+        least = 0.0 if paper is choice[-1] else LEAST_BORE
+        fit = _fill(job, seen, paper, least, dressed)
+        if fit is None:
+            continue
+        found = fit
+        if not fit.furniture.must_left:
+            break
+    if found is None:
+        found = _squeezed(job, seen, choice[-1])
+    return _sheet(job, found)
+
+
+def _fill(
+    job: Job,
+    seen: Seen,
+    paper: Paper,
+    least_bore: float,
+    dressed: dict[Fraction, tuple[_Dressed, ...]],
+) -> _Fit | None:
+    """Fill a paper at the largest scale that holds the views and the lists; else the views."""
+    style = style_for(paper.name)
+    fallback: _Fit | None = None
+    for scale in scales(job.scale, paper):
+        if not _could_fit(seen, paper, float(scale)):
+            continue
+        if float(scale) * job.bore < (LEAST_BORE if fallback else least_bore):
+            break
+        if scale not in dressed:
+            dressed[scale] = _dress(job, seen, float(scale), style)
+        fit = _laid_out(job, paper, scale, dressed[scale], style)
+        if fit is None:
+            continue
+        if not fit.furniture.must_left:
+            return fit
+        fallback = fallback or fit
+    return fallback
+
+
+def _could_fit(seen: Seen, paper: Paper, scale: float) -> bool:
+    x0, y0, x1, y1 = paper.frame
+    boxes = [p.box for p in seen.pictures]
+    wide = max(b[2] - b[0] for b in boxes)
+    rows = [b[3] - b[1] for b, p in zip(boxes, seen.pictures, strict=True) if p.name != "end"]
+    high = sum(rows) * scale + len(rows) * _ROW_LEAST
+    return wide * scale + 2 * _INSIDE < x1 - x0 and high < y1 - y0
+
+
+def _laid_out(
+    job: Job, paper: Paper, scale: Fraction, views: tuple[_Dressed, ...], style: Style
+) -> _Fit | None:
+    x0, y0, x1, y1 = paper.frame
+    boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
+    best: _Fit | None = None
+    for apart in _APARTS:
+        raw = arrange(boxes, job.projection, job.clock_from, apart)
+        free = x1 - x0 - 2 * _INSIDE - raw.box[2]
+        if free < 0 or -raw.box[1] > y1 - y0 - 2 * _INSIDE:
+            continue
+        for aside in (free / 2, 0.0):
+            arranged = raw.moved(x0 + _INSIDE + aside, y1 - _INSIDE)
+            boxes_there = list(arranged.boxes.values())
+            furniture = furnish(job, paper, scale, style, boxes_there)
+            if not _clear(furniture, boxes_there):
+                continue
+            fit = _Fit(paper, scale, views, arranged, furniture)
+            if best is None or furniture.left_over < best.furniture.left_over:
+                best = fit
+            if not furniture.left_over:
+                return _lowered(job, fit, style)
+    return _lowered(job, best, style) if best else None
+
+
+def _lowered(job: Job, fit: _Fit, style: Style) -> _Fit:
+    """Bring the views into the middle of the room that the lists leave, where nothing is lost."""
+    bottom = min(b[1] for b in fit.arranged.boxes.values())
+    for part in (0.5, 0.3):
+        down = part * (bottom - fit.furniture.top - _INSIDE)
+        if down < 1.0:
+            break
+        arranged = fit.arranged.moved(0.0, -down)
+        there = list(arranged.boxes.values())
+        furniture = furnish(job, fit.paper, fit.scale, style, there)
+        if furniture.left_over <= fit.furniture.left_over and _clear(furniture, there):
+            return replace(fit, arranged=arranged, furniture=furniture)
+    return fit
+
+
+def _clear(furniture: Furniture, views: list[Box]) -> bool:
+    """Tell whether no view lies on the title block."""
+    x, y = furniture.block[0], furniture.block[3]
+    return all(v[1] > y or v[2] < x for v in views)
+
+
+def _squeezed(job: Job, seen: Seen, paper: Paper) -> _Fit:
+    """Take the smallest scale where nothing fits; the inspector will say so."""
+    style, scale = style_for(paper.name), scales(job.scale, paper)[-1]
+    views = _dress(job, seen, float(scale), style)
+    boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
+    x0, _, _, y1 = paper.frame
+    arranged = arrange(boxes, job.projection, job.clock_from, BETWEEN).moved(x0 + 3, y1 - 3)
+    there = list(arranged.boxes.values())
+    return _Fit(paper, scale, views, arranged, furnish(job, paper, scale, style, there))
+
+
+def _dress(job: Job, seen: Seen, scale: float, style: Style) -> tuple[_Dressed, ...]:
+    """Place the dimensions and titles of all views at a scale."""
+    return tuple(_dressed(job, seen, p, scale, style) for p in seen.pictures)
+
+
+def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style) -> _Dressed:
+    marks = marks_of(picture, job, scale, style)
+    centres = segments(
+        [
+            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
+            for m in marks
+            if m.role == "centre" and isinstance(m.curve, Line)
+        ]
+    )
+    dial = _dial(picture, scale, style) if picture.name == "end" else ()
+    edge = [picture.segments.reshape(-1, 2) * scale]
+    edge += [np.array(text_quad(t), float) for t in dial]
+    ground = Ground(picture, scale, style, centres, np.concatenate(edge))
+    items = [
+        Item(
+            c,
+            Label(
+                texts(c.wish, job, style.text),
+                c.wish.name in job.derived,
+                measure(c.wish),
+                isinstance(c.wish, Length) and c.wish.reference,
+            ),
+        )
+        for c in seen.choices
+        if c.picture is picture
+    ]
+    placed = place(items, ground, dial)
+    reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
+    boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
+    boxes += [hull(text_quad(t)) for t in dial]
+    if placed.box:
+        boxes.append(placed.box)
+    whole = union(boxes)
+    titles = _titles(picture, job, whole, scale, style)
+    all_boxes = [whole, *(hull(text_quad(t)) for t in titles)]
+    return _Dressed(picture, marks, placed, (*dial, *titles), union(all_boxes))
+
+
+def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) -> tuple[Text, ...]:
+    """Write the view's name below it, in the middle of its outline."""
+    middle = scale * (picture.box[0] + picture.box[2]) / 2
+    lines = [(picture.title, style.text, True)]
+    if picture.name == "end" and job.clock_words:
+        room = max(60.0, scale * (picture.box[2] - picture.box[0]))
+        lines += [
+            (w, style.small_text, False) for w in wrapped(job.clock_words, style.small_text, room)
+        ]
+    y, out = whole[1] - 3.0, []
+    for words, height, bold in lines:
+        y -= height
+        out.append(Text((middle, y), words, height, "middle", bold=bold, name="view title"))
+        y -= 0.7 * height
+    return tuple(out)
+
+
+def _dial(picture: Picture, scale: float, style: Style) -> tuple[Text, ...]:
+    """Write the hours at the ends of the end view's centre lines."""
+    x0, y0, x1, y1 = (v * scale for v in picture.box)
+    over, high = style.centre_overrun + _DIAL, style.small_text
+    half = width("12", high) / 2
+    return (
+        Text((0.0, y1 + over), "12", high, "middle", name="clock"),
+        Text((x1 + over + half, -high / 2), "3", high, "middle", name="clock"),
+        Text((0.0, y0 - over - high), "6", high, "middle", name="clock"),
+        Text((x0 - over - half, -high / 2), "9", high, "middle", name="clock"),
+    )
+
+
+def _sheet(job: Job, fit: _Fit) -> Sheet:
+    scale = float(fit.scale)
+    views = []
+    for v in fit.views:
+        at = fit.arranged.places[v.picture.name]
+        words = tuple(_in_view(t, scale) for t in v.texts)
+        views.append(
+            View(
+                v.picture.name,
+                v.picture.title,
+                at,
+                scale,
+                v.marks,
+                v.placed.dimensions,
+                (),
+                words,
+            )
+        )
+    return Sheet(
+        fit.paper.name,
+        fit.paper.width,
+        fit.paper.height,
+        "in" if job.dimensions.startswith("in") else "mm",
+        tuple(views),
+        fit.furniture.marks,
+        fit.furniture.texts,
+        dict(job.meta),
+    )
+
+
+def _in_view(text: Text, scale: float) -> Text:
+    place: Point2 = (text.at[0] / scale, text.at[1] / scale)
+    return Text(place, text.text, text.height, text.anchor, text.turn, text.bold, text.name)

@@ -1,0 +1,210 @@
+"""What stands on the sheet beside the views: border, title block, lists, check bar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from drafting.drawing.job import Job, Row
+from drafting.drawing.layout import Paper, border, scale_text
+from drafting.drawing.plane import Box
+from drafting.drawing.sheet import Mark, Text
+from drafting.drawing.strokes import Line, Point2
+from drafting.drawing.style import Style
+from drafting.drawing.tables import Column, Listing, Set, flow
+from drafting.drawing.title_block import WIDTH, Block, title_block
+from drafting.units import both
+
+GUTTER = 4.0
+_NARROWEST = 80.0
+_LABEL = 33.0
+_BAR_ROOM = 13.0
+_LARGE = 600.0
+"""On wider sheets (mm) the lists are set in larger letters."""
+_AIR = 6.0
+"""Free paper between the views and the lists."""
+_PLACES = {
+    "body_mount": "Base end mount",
+    "rod_mount": "Rod end mount",
+    "base_port": "Base port",
+    "rod_port": "Rod port",
+}
+_UNITS = {
+    "in": "inches",
+    "mm": "mm",
+    "in [mm]": "inches [mm]",
+    "mm [in]": "mm [inches]",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Furniture:
+    """All but the views; ``block`` is the title block, ``left_over`` entries found no room.
+
+    ``must_left`` of them are of lists that may not be cut short; ``top`` is the lists' highest.
+    """
+
+    marks: tuple[Mark, ...]
+    texts: tuple[Text, ...]
+    block: Box
+    left_over: int
+    must_left: int
+    top: float
+
+
+def listings(job: Job) -> tuple[Listing, ...]:
+    """Give the lists in the order of their weight; the last ones give way first."""
+    open_points = tuple(
+        ("", f"{f.field}: {f.message}" if f.field else f.message)
+        for f in job.findings
+        if f.level in ("warning", "error")
+    )
+    notes = (*job.notes, *_standing_notes(job))
+    lists = (
+        Listing("facts", "DATA", job.facts, _LABEL),
+        Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),
+        Listing("findings", "TO BE CONFIRMED", _numbered([t for _, t in open_points]), 5.0),
+        Listing("notes", "NOTES", _numbered(notes), 5.0),
+        Listing("derived", "D = DERIVED, TO BE CONFIRMED", derived_rows(job), _LABEL),
+    )
+    return tuple(entry for entry in lists if entry.rows)
+
+
+def _numbered(lines: Sequence[str]) -> tuple[Row, ...]:
+    return tuple((f"{i}", line) for i, line in enumerate(lines, 1))
+
+
+def _standing_notes(job: Job) -> tuple[str, ...]:
+    main, _, other = job.dimensions.partition(" ")
+    units = f"Dimensions in {_UNITS[main]}"
+    if other:
+        units += f", {_UNITS[other.strip('[]')]} in [brackets] for information"
+    return (
+        f"{units}. Sizes in (parentheses) are for reference.",
+        "Drawn retracted but for the view marked EXTENDED. The sheet is no manufacturing drawing.",
+    )
+
+
+def derived_rows(job: Job) -> tuple[Row, ...]:
+    """Give the sizes that nobody gave, with their reason; those on the drawing first."""
+    shown = {w.name for w in job.wishes}
+    found = [
+        (v.name not in shown, _plain(v.name), f"{both(v.value, job.units)}: {v.why}")
+        for v in job.values
+        if v.origin == "derived" and v.unit == "mm" and isinstance(v.value, float) and v.value
+    ]
+    return tuple((name, words) for _, name, words in sorted(found, key=lambda f: f[0]))
+
+
+def _plain(name: str) -> str:
+    """Write a dotted name in words."""
+    table, _, field = name.partition(".")
+    field = field.replace("_", " ")
+    place = _PLACES.get(table, "" if table == "cylinder" else table.replace("_", " "))
+    return f"{place}: {field}" if place else field.capitalize()
+
+
+def furnish(
+    job: Job, paper: Paper, scale: Fraction, style: Style, views: Sequence[Box]
+) -> Furniture:
+    """Set border, title block and lists round the views, in the lowest band that holds them."""
+    x0, y0, x1, _ = paper.frame
+    block = title_block((x1, y0), _fields(job, paper, scale), job.projection, style)
+    marks, texts = border(paper)
+    bar_marks, bar_texts = check_bar((x0 + 3.0, y0 + 3.0))
+    found = _lowest(job, paper, style, block, views)
+    return Furniture(
+        (*marks, *block.marks, *bar_marks, *found.marks),
+        (*texts, *block.texts, *bar_texts, *found.texts),
+        block.box,
+        found.left_over,
+        max(0, found.left_over - len(derived_rows(job))),
+        max((m.curve.a[1] for m in found.marks if isinstance(m.curve, Line)), default=0.0),
+    )
+
+
+def _lowest(job: Job, paper: Paper, style: Style, block: Block, views: Sequence[Box]) -> Set:
+    """Give the lists the lowest top at which they fit, else as much room as the views leave."""
+    height = style.text if paper.width > _LARGE else style.small_text
+    lists = [
+        replace(entry, label_width=entry.label_width * height / style.small_text)
+        for entry in listings(job)
+    ]
+    rest = f"{{n}} more in {job.name}.json"
+
+    def at(top: float, level: bool) -> Set:
+        columns = _columns(paper, block, views, top, level, height / style.small_text)
+        return flow(lists, columns, height, height * style.line_pitch, rest)
+
+    low, high = paper.frame[1] + _BAR_ROOM, paper.frame[3] - 3.0
+    level = not at(high, True).left_over
+    best = at(high, level)
+    if best.left_over:
+        return best
+    while high - low > 1.0:
+        middle = (low + high) / 2
+        found = at(middle, level)
+        if found.left_over:
+            low = middle
+        else:
+            high, best = middle, found
+    return best
+
+
+def _columns(
+    paper: Paper, block: Block, views: Sequence[Box], top: float, level: bool, k: float
+) -> list[Column]:
+    """Give columns from the left: beside the title block, then above it; ``level``: equal tops.
+
+    ``k`` widens them for larger letters.
+    """
+    x0, y0, x1, _ = paper.frame
+    free = block.box[0] - x0 - GUTTER
+    spans: list[tuple[float, float, float]] = []
+    count = int((free + GUTTER) // (_NARROWEST * k + GUTTER))
+    if count:
+        wide = (free - (count - 1) * GUTTER) / count
+        bar = y0 + _BAR_ROOM
+        spans += [
+            (x0 + n * (wide + GUTTER), wide, bar if n * (wide + GUTTER) < 110.0 else y0 + 3.0)
+            for n in range(count)
+        ]
+    above = 2 if k == 1.0 else 1
+    part = (WIDTH - (above - 1) * GUTTER) / above
+    spans += [(x1 - WIDTH + n * (part + GUTTER), part, block.box[3] + 3.0) for n in range(above)]
+    out = []
+    for x, wide, bottom in spans:
+        roof = min(
+            (v[1] - _AIR for v in views if v[0] < x + wide + 3.0 and v[2] > x - 3.0),
+            default=paper.frame[3] - 3.0,
+        )
+        out.append(Column(x + 3.0 if x == x0 else x, wide - 3.0, min(top, roof), bottom))
+    if level:
+        lowest = min(c.top for c in out)
+        out = [replace(c, top=lowest) for c in out]
+    return out
+
+
+def _fields(job: Job, paper: Paper, scale: Fraction) -> dict[str, str]:
+    words = {
+        "scale": scale_text(scale),
+        "units": _UNITS[job.dimensions],
+        "size": paper.name,
+        "number": job.name,
+    }
+    return words | {k: v for k, v in job.meta.items() if v}
+
+
+def check_bar(at: Point2) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+    """Draw a rule of 100 mm and 4 in, by which a print is checked."""
+    x, y = at[0], at[1] + 2.8
+    marks = [Mark(Line((x, y), (x + 101.6, y)), "table", "check bar")]
+    for k in range(11):
+        high = 1.8 if k % 5 else 2.6
+        marks.append(Mark(Line((x + 10.0 * k, y), (x + 10.0 * k, y + high)), "table", "check bar"))
+    for k in range(9):
+        low = 1.2 if k % 2 else 2.2
+        marks.append(Mark(Line((x + 12.7 * k, y), (x + 12.7 * k, y - low)), "table", "check bar"))
+    words = "Print at 100 %: this rule is 100 mm (above) and 4 in (below) long"
+    return tuple(marks), (Text((x, y + 3.4), words, 2.5, name="check bar"),)

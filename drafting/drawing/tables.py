@@ -1,0 +1,173 @@
+"""Lists in columns: rows and paragraphs that flow from column to column and never overlap.
+
+Paper millimetres. A list is cut into entries; an entry stays whole; a heading stays with its first
+entry. What finds no room is counted, so that a line can say where the rest is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.drawing.labels import wrapped
+from drafting.drawing.letters import width
+from drafting.drawing.sheet import Mark, Text
+from drafting.drawing.strokes import Line
+
+PAD = 1.5
+_HEAD_ROOM = 1.0
+_BETWEEN = 3.0
+"""Free paper between two lists in one column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A heading and its entries: (label, words) rows; an empty label makes a paragraph.
+
+    Empty words leave a line to write on. ``name`` marks the texts. ``last`` lists give way first.
+    """
+
+    name: str
+    heading: str
+    rows: tuple[tuple[str, str], ...]
+    label_width: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A strip of paper for lists, filled from its top."""
+
+    x: float
+    width: float
+    top: float
+    bottom: float
+
+
+@dataclass(frozen=True, slots=True)
+class Set:
+    """Lists set into columns, and how many entries found no room."""
+
+    marks: tuple[Mark, ...]
+    texts: tuple[Text, ...]
+    left_over: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    label: tuple[str, ...]
+    words: tuple[str, ...]
+    height: float
+
+
+class _Setter:
+    def __init__(self, columns: Sequence[Column], height: float, pitch: float) -> None:
+        self.columns = list(columns)
+        self.height, self.pitch = height, pitch
+        self.marks: list[Mark] = []
+        self.texts: list[Text] = []
+        self.k = 0
+        self.y = columns[0].top if columns else 0.0
+
+    @property
+    def column(self) -> Column:
+        return self.columns[self.k]
+
+    def room(self, need: float) -> bool:
+        return self.y - need >= self.column.bottom - 1e-9
+
+    def next_column(self) -> bool:
+        if self.k + 1 >= len(self.columns):
+            return False
+        self.k += 1
+        self.y = self.column.top
+        return True
+
+    def entry(self, listing: Listing, row: tuple[str, str]) -> _Entry:
+        room = self.column.width - 2 * PAD - listing.label_width
+        words = wrapped(row[1], self.height, room) if row[1] else ("",)
+        label = wrapped(row[0], self.height, listing.label_width - PAD) if row[0] else ()
+        lines = max(len(words), len(label))
+        return _Entry(label, words, lines * self.pitch + 2 * _HEAD_ROOM)
+
+    def rule(self) -> None:
+        c = self.column
+        self.marks.append(Mark(Line((c.x, self.y), (c.x + c.width, self.y)), "table"))
+
+    def head(self, listing: Listing, again: bool) -> None:
+        c = self.column
+        self.rule()
+        words = f"{listing.heading} (continued)" if again else listing.heading
+        words = fitted(words, self.height, c.width - 2 * PAD, bold=True)
+        base = self.y - _HEAD_ROOM - self.height - 0.4
+        self.texts.append(
+            Text((c.x + PAD, base), words, self.height, bold=True, name=f"{listing.name}.heading")
+        )
+        self.y -= self.head_height
+        self.rule()
+
+    @property
+    def head_height(self) -> float:
+        return self.pitch + 2 * _HEAD_ROOM
+
+    def put(self, listing: Listing, entry: _Entry) -> None:
+        c = self.column
+        base = self.y - _HEAD_ROOM - self.height - 0.2
+        for i, line in enumerate(entry.label):
+            place = (c.x + PAD, base - i * self.pitch)
+            self.texts.append(Text(place, line, self.height, name=listing.name))
+        left = c.x + PAD + listing.label_width
+        for i, line in enumerate(entry.words):
+            if line:
+                place = (left, base - i * self.pitch)
+                self.texts.append(Text(place, line, self.height, name=listing.name))
+            else:
+                a, b = (left, base - 0.6), (c.x + c.width - PAD, base - 0.6)
+                self.marks.append(Mark(Line(a, b), "table"))
+        self.y -= entry.height
+
+
+def flow(
+    listings: Sequence[Listing], columns: Sequence[Column], height: float, pitch: float, rest: str
+) -> Set:
+    """Set lists into columns. ``rest`` says where entries without room are, with ``{n}`` in it."""
+    usable = [c for c in columns if c.top - c.bottom > 4 * pitch]
+    rows = [(listing, row) for listing in listings for row in listing.rows]
+    setter = _Setter(usable, height, pitch)
+    if not usable:
+        return Set((), (), len(rows))
+    shown: Listing | None = None
+    for i, (listing, row) in enumerate(rows):
+        entry = setter.entry(listing, row)
+        spare = setter.pitch + 2 * _HEAD_ROOM if setter.k + 1 == len(usable) else 0.0
+        last = i + 1 == len(rows)
+        fresh = listing is not shown
+        need = entry.height + (0.0 if last else spare)
+        gap = _BETWEEN if fresh and setter.y < setter.column.top else 0.0
+        if not setter.room(need + (setter.head_height + gap if fresh else 0.0)):
+            if not setter.next_column():
+                left = len(rows) - i
+                _say_rest(setter, rest.format(n=left))
+                return Set(tuple(setter.marks), tuple(setter.texts), left)
+            entry = setter.entry(listing, row)
+            setter.head(listing, again=not fresh)
+        elif fresh:
+            setter.y -= gap
+            setter.head(listing, again=False)
+        shown = listing
+        setter.put(listing, entry)
+    return Set(tuple(setter.marks), tuple(setter.texts), 0)
+
+
+def _say_rest(setter: _Setter, words: str) -> None:
+    c = setter.column
+    base = setter.y - _HEAD_ROOM - setter.height - 0.2
+    setter.texts.append(Text((c.x + PAD, base), words, setter.height, bold=True, name="rest"))
+
+
+def fitted(text: str, height: float, room: float, bold: bool = False) -> str:
+    """Shorten a text with dots until it fits into ``room``."""
+    if width(text, height, bold) <= room:
+        return text
+    while text and width(f"{text}…", height, bold) > room:
+        text = text[:-1]
+    return f"{text.rstrip()}…"

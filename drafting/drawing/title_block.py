@@ -1,0 +1,166 @@
+"""The title block with its revision rows: fields of ISO 7200, empty ones with a line to write on.
+
+Mandatory fields of ISO 7200:2004 (W1): legal owner, number, date of issue, sheet, title, approval,
+creator, document type. At most 180 wide (memory). Scale, units and projection stand beside them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from drafting.drawing.labels import wrapped
+from drafting.drawing.layout import projection_symbol, rectangle
+from drafting.drawing.plane import Box
+from drafting.drawing.sheet import Mark, Text
+from drafting.drawing.strokes import Line
+from drafting.drawing.style import Style
+from drafting.drawing.tables import fitted
+
+WIDTH = 180.0
+DOCUMENT_TYPE = "Outline drawing"
+STATEMENT = (
+    "OUTLINE DRAWING FOR QUOTATION - not a manufacturing drawing. "
+    "Builder to return own drawing for approval before cutting."
+)
+_PAD = 1.5
+_WRITE = "write"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One field: its name in small letters, what stands there, and its share of the row."""
+
+    name: str
+    label: str
+    text: str
+    share: float
+    height: float = 3.5
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Marks and texts, and the box that they fill."""
+
+    marks: tuple[Mark, ...]
+    texts: tuple[Text, ...]
+    box: Box
+
+
+def title_block(
+    corner: tuple[float, float],
+    fields: dict[str, str],
+    projection: Literal["third", "first"],
+    style: Style,
+) -> Block:
+    """Build the block upwards from its lower right corner.
+
+    ``fields``: company, customer, title, number, revision, date, drawn_by, scale, units, size.
+    """
+    right, bottom = corner
+    left = right - WIDTH
+    say = fields.get
+    rows: tuple[tuple[float, tuple[Cell, ...]], ...] = (
+        (
+            13.0,
+            (
+                Cell("scale", "SCALE", say("scale", ""), 24.0),
+                Cell("units", "DIMENSIONS IN", say("units", ""), 42.0),
+                Cell("projection", "PROJECTION", "", 46.0),
+                Cell("size", "SIZE", say("size", ""), 16.0),
+                Cell("sheet", "SHEET", "1 / 1", 20.0),
+                Cell("date", "DATE OF ISSUE", say("date", ""), 32.0),
+            ),
+        ),
+        (
+            12.0,
+            (
+                Cell("number", "DRAWING NUMBER", say("number", ""), 100.0, style.heading, True),
+                Cell("revision", "REV", say("revision", ""), 20.0, style.heading, True),
+                Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, 60.0),
+            ),
+        ),
+        (12.0, (Cell("title", "TITLE", say("title", ""), 180.0, style.heading, True),)),
+        (
+            10.0,
+            (
+                Cell("drawn_by", "CREATED BY", say("drawn_by", ""), 60.0),
+                Cell("approved", "APPROVED BY", "", 60.0),
+                Cell("customer", "CUSTOMER", say("customer", ""), 60.0),
+            ),
+        ),
+        (10.0, (Cell("company", "LEGAL OWNER", say("company", ""), 180.0),)),
+        (
+            9.0,
+            (
+                Cell("cut_name", "BUILDER'S DRAWING APPROVED FOR CUTTING: NAME", "", 80.0),
+                Cell("cut_sign", "SIGNATURE", "", 60.0),
+                Cell("cut_date", "DATE", "", 40.0),
+            ),
+        ),
+    )
+    marks: list[Mark] = []
+    texts: list[Text] = []
+    y = bottom
+    for high, cells in rows:
+        x = left
+        for cell in cells:
+            more_marks, more_texts = _cell(cell, (x, y, x + cell.share, y + high), style)
+            marks += more_marks
+            texts += more_texts
+            if cell.name == "projection":
+                marks += projection_symbol((x + cell.share - 13.0, y + 5.5), projection)
+            if x > left:
+                marks.append(Mark(Line((x, y), (x, y + high)), "table"))
+            x += cell.share
+        y += high
+        marks.append(Mark(Line((left, y), (right, y)), "table"))
+    lines = wrapped(STATEMENT, style.small_text, WIDTH - 2 * _PAD, bold=True)
+    pitch = style.small_text * style.line_pitch
+    for i, line in enumerate(lines):
+        place = (left + _PAD, y + 1.6 + (len(lines) - 1 - i) * pitch)
+        texts.append(Text(place, line, style.small_text, bold=True, name="statement"))
+    y += len(lines) * pitch + 1.6
+    marks.append(Mark(Line((left, y), (right, y)), "table"))
+    y = _revisions(left, y, fields, style, marks, texts)
+    box = (left, bottom, right, y)
+    return Block((*marks, *rectangle(box)), tuple(texts), box)
+
+
+def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
+    x0, y0, x1, y1 = box
+    small = style.field_name
+    texts = [Text((x0 + _PAD, y1 - small - 1.0), cell.label, small)]
+    if cell.text:
+        words = fitted(cell.text, cell.height, x1 - x0 - 2 * _PAD, cell.bold)
+        texts.append(
+            Text((x0 + _PAD, y0 + 2.0), words, cell.height, bold=cell.bold, name=cell.name)
+        )
+        return [], texts
+    if cell.name == "projection":
+        return [], texts
+    return [Mark(Line((x0 + _PAD, y0 + 1.8), (x1 - _PAD, y0 + 1.8)), "table", _WRITE)], texts
+
+
+def _revisions(
+    left: float,
+    y: float,
+    fields: dict[str, str],
+    style: Style,
+    marks: list[Mark],
+    texts: list[Text],
+) -> float:
+    """Add the revision rows above: one row empty, the headings below them."""
+    columns = (("REV", 14.0), ("DESCRIPTION", 106.0), ("DATE", 30.0), ("BY", 30.0))
+    high = 5.5
+    small = style.field_name
+    x = left
+    for label, wide in columns:
+        texts.append(Text((x + _PAD, y + (4.0 - small) / 2), label, small))
+        if x > left:
+            marks.append(Mark(Line((x, y), (x, y + 4.0 + high)), "table"))
+        x += wide
+    y += 4.0
+    marks.append(Mark(Line((left, y), (left + WIDTH, y)), "table"))
+    return y + high

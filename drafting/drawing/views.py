@@ -1,0 +1,75 @@
+"""The looks at a cylinder that make up its sheet, and their marks at a scale."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from drafting.drawing.assign import Choice, assign
+from drafting.drawing.job import Job
+from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
+from drafting.drawing.sheet import Mark
+from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP
+from drafting.drawing.style import Style
+from drafting.drawing.symbols import symbol_marks
+from drafting.drawing.visible import project
+
+_SHORTEST_HIDDEN = 2.5
+"""Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All pictures of a job, and which wish each of them shows."""
+
+    pictures: tuple[Picture, ...]
+    choices: tuple[Choice, ...]
+
+
+def look_at(job: Job) -> Seen:
+    """Project the cylinder into all its views and share the wishes out among them."""
+    end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
+    side = "ROD" if job.clock_from == "rod" else "BASE"
+    stroke = job.lengths[0]
+    closed = job.retracted
+    raw = (
+        Picture("side", "SIDE VIEW, RETRACTED", SIDE, "retracted", project(closed, SIDE)),
+        Picture("top", "TOP VIEW", TOP, "retracted", project(closed, TOP)),
+        Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
+        Picture("extended", "EXTENDED", SIDE, "extended", project(job.extended, SIDE), stroke),
+    )
+    choices = assign(job.wishes, raw)
+    pictures = tuple(_cleared(p, job, choices) for p in raw)
+    by_name = {p.name: p for p in pictures}
+    return Seen(
+        pictures,
+        tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
+    )
+
+
+def _cleared(picture: Picture, job: Job, choices: Sequence[Choice]) -> Picture:
+    """Leave out hidden strokes that explain nothing in this view."""
+    if picture.name == "side":
+        strokes = explains(picture.strokes, job.retracted)
+    else:
+        tables = frozenset(
+            c.wish.name.partition(".")[0]
+            for c in choices
+            if c.picture is picture and picture.name == "end"
+        )
+        strokes = without_hidden(picture.strokes, tables & {"body_mount", "rod_mount"})
+    return replace(picture, strokes=strokes)
+
+
+def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
+    """Give outline, hidden edges, centre lines and threads of a picture."""
+    symbols = symbol_marks(job.symbols, picture, scale, style)
+    strokes = (
+        s
+        for s in picture.strokes
+        if s not in symbols.replaced and long_enough(s, _SHORTEST_HIDDEN / scale)
+    )
+    return (
+        *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
+        *symbols.marks,
+    )
