@@ -35,6 +35,7 @@ class Ruled:
     def __init__(self, on: Face, other: Face, sign: float) -> None:
         self.sign = sign
         self.mid, self.half, self.closed = 0.0, 0.0, True
+        self.t0, self.t1 = 0.0, pi
         across = on.u, on.v
         if on.kind == "cylinder":
             base, ring = on.o, on.size

@@ -6,7 +6,9 @@ Faces are taken as unbounded; what of a curve is an edge is found afterwards.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import pi, sqrt
+from typing import Any
 
 import numpy as np
 
@@ -35,8 +37,7 @@ def crossing(
         elif ruled is None:
             yield Curve3(ELLIPSE, c, a, b, 0.0, TURN, (i, j), piece, kind)
         else:
-            t1 = TURN if ruled.closed else pi
-            yield Curve3(RULED, c, a, b, 0.0, t1, (i, j), piece, kind, ruled)
+            yield Curve3(RULED, c, a, b, ruled.t0, ruled.t1, (i, j), piece, kind, ruled)
 
 
 _Found = tuple[int, Vec, Vec, Vec, Ruled | None]
@@ -196,39 +197,86 @@ def _by_width(f: Face, g: Face) -> tuple[Face, Face]:
 
 
 def _ruled(on: Face, other: Face) -> Iterator[_Found]:
-    """Give both branches, each for every stretch of angle where it runs over the face ``on``."""
-    turned = _aimed(on, other)
+    """Give both branches, each for every stretch that runs over the face ``on``."""
+    on = _aimed(on, other)
+    for mid, half in _domains(Ruled(on, other, 1.0)):
+        for sign in (-1.0, 1.0):
+            whole = Ruled(on, other, sign)
+            whole.mid, whole.half, whole.closed = mid, half, half == 0.0
+            t = np.linspace(0.0, TURN if whole.closed else pi, 361)
+            good = _over(whole, on, t)
+            if whole.closed and good.all():
+                whole.t1 = TURN
+                yield RULED, ZERO, ZERO, ZERO, whole
+                continue
+            if whole.closed and good.any():
+                start = int(np.argmin(good))
+                good = np.roll(good[:-1], -start)
+                t = t[1] * (start + np.arange(len(good)))
+            for first, last in _runs(good):
+                part = Ruled(on, other, sign)
+                part.mid, part.half, part.closed = mid, half, whole.closed
+                part.t0 = _limit(part, on, t[first - 1], t[first]) if first else t[0]
+                at_end = last == len(t) - 1
+                part.t1 = t[last] if at_end else _limit(part, on, t[last + 1], t[last])
+                yield RULED, ZERO, ZERO, ZERO, part
+
+
+def _domains(ruled: Ruled) -> list[tuple[float, float]]:
+    """Give (middle, half) of each range of angle in which rulings meet the other face.
+
+    Half 0 stands for the whole turn.
+    """
     grid = np.linspace(0.0, TURN, 361)
-    for sign in (-1.0, 1.0):
-        whole = Ruled(turned, other, sign)
-        good = _reaches(whole, turned, grid)
-        if good.all():
-            yield RULED, ZERO, ZERO, ZERO, whole
-            continue
-        if not good.any():
-            continue
-        start = int(np.argmin(good))
-        good = np.roll(good[:-1], -start)
-        edge = np.flatnonzero(np.diff(np.concatenate([[0], good.astype(int), [0]])))
-        for first, last in edge.reshape(-1, 2):
-            a, b = (grid[1] * (start + k) for k in (first, last - 1))
-            part = Ruled(turned, other, sign)
-            lo = _limit(part, turned, a - grid[1], a)
-            hi = _limit(part, turned, b + grid[1], b)
-            part.mid, part.half, part.closed = (lo + hi) / 2, (hi - lo) / 2, False
-            yield RULED, ZERO, ZERO, ZERO, part
+    disc = ruled.solve(grid)[0]
+    if (disc >= 0.0).all():
+        return [(0.0, 0.0)]
+    # A narrow range may lie between two angles of the grid: look at the tops between them.
+    a, b, c = np.roll(disc[:-1], 1), disc[:-1], np.roll(disc[:-1], -1)
+    bend = np.where(a - 2 * b + c < 0.0, a - 2 * b + c, -1.0)
+    top = (b < 0.0) & (b >= a) & (b >= c)
+    tips = (grid[:-1] + grid[1] * 0.5 * (a - c) / bend)[top]
+    grid = np.sort(np.concatenate([grid[:-1], tips % TURN]))
+    good = ruled.solve(grid)[0] >= 0.0
+    start = int(np.argmin(good))
+    good = np.roll(good, -start)
+    grid = np.concatenate([grid[start:], grid[:start] + TURN, grid[start : start + 1] + TURN])
+    out = []
+    for first, last in _runs(good):
+        lo = _bisected(ruled, grid[first - 1], grid[first])
+        hi = _bisected(ruled, grid[last + 1], grid[last])
+        if hi - lo > 1e-9:
+            out.append(((lo + hi) / 2, (hi - lo) / 2))
+    return out
 
 
-def _reaches(ruled: Ruled, on: Face, angle: np.ndarray) -> np.ndarray:
-    disc, s, _ = ruled.solve(angle)
-    return (disc >= 0.0) & (s >= on.lo - SPARE) & (s <= on.hi + SPARE)
+def _runs(good: Any) -> list[tuple[int, int]]:
+    """Give (first, last) index of every run of good ones."""
+    edge = np.flatnonzero(np.diff(np.concatenate([[0], good.astype(int), [0]])))
+    return [(int(a), int(b) - 1) for a, b in edge.reshape(-1, 2)]
+
+
+def _over(ruled: Ruled, on: Face, t: Any) -> Any:
+    s = ruled.solve(ruled.angle(t))[1]
+    return (s >= on.lo - SPARE) & (s <= on.hi + SPARE)
 
 
 def _limit(ruled: Ruled, on: Face, bad: float, good: float) -> float:
-    """Narrow the last angle at which the branch still runs over the face."""
+    """Narrow the last parameter at which the branch still runs over the face."""
+    for _ in range(20):
+        mid = (bad + good) / 2
+        if _over(ruled, on, np.array([mid]))[0]:
+            good = mid
+        else:
+            bad = mid
+    return good
+
+
+def _bisected(ruled: Ruled, bad: float, good: float) -> float:
+    """Narrow the last angle at which rulings meet the other face."""
     for _ in range(50):
         mid = (bad + good) / 2
-        if _reaches(ruled, on, np.array([mid]))[0]:
+        if ruled.solve(np.array([mid]))[0][0] >= 0.0:
             good = mid
         else:
             bad = mid
@@ -237,8 +285,6 @@ def _limit(ruled: Ruled, on: Face, bad: float, good: float) -> float:
 
 def _aimed(on: Face, other: Face) -> Face:
     """Give the face with u across the other's axis, so that even angles hit extreme points."""
-    from dataclasses import replace
-
     side = cross(on.n, other.n)
     if other.kind == "sphere" or dot(side, side) < 1e-12:
         side = sub(other.o, on.o)

@@ -81,7 +81,8 @@ def _chains(compound: Any) -> list[Any]:
         return []
     from OCP.BRepAdaptor import BRepAdaptor_Curve
     from OCP.BRepLib import BRepLib
-    from OCP.GCPnts import GCPnts_QuasiUniformDeflection
+    from OCP.GCPnts import GCPnts_AbscissaPoint
+    from OCP.GeomAbs import GeomAbs_Line
     from OCP.TopAbs import TopAbs_EDGE
     from OCP.TopExp import TopExp_Explorer
     from OCP.TopoDS import TopoDS
@@ -91,11 +92,16 @@ def _chains(compound: Any) -> list[Any]:
     walk = TopExp_Explorer(compound, TopAbs_EDGE)
     while walk.More():
         curve = BRepAdaptor_Curve(TopoDS.Edge_s(walk.Current()))
-        points = GCPnts_QuasiUniformDeflection(curve, 0.002)
-        chain = [points.Value(k) for k in range(1, points.NbPoints() + 1)]
+        straight = curve.GetType() == GeomAbs_Line
+        n = 2 if straight else max(int(GCPnts_AbscissaPoint.Length_s(curve) / 0.3), 24)
+        chain = [curve.Value(float(t)) for t in _even(curve, n)]
         chains.append(np.array([(p.X(), p.Y()) for p in chain]))
         walk.Next()
     return chains
+
+
+def _even(curve: Any, n: int) -> Any:
+    return np.linspace(curve.FirstParameter(), curve.LastParameter(), n)
 
 
 def seen(parts: Sequence[Part], look: Look, points: Any) -> Any:
@@ -161,9 +167,8 @@ def _edge_points(shape: Any) -> Any:
         if BRep_Tool.Degenerated_s(edge) or all(f.IsSame(faces[0]) for f in faces):
             continue
         curve = BRepAdaptor_Curve(edge)
-        a, b = curve.FirstParameter(), curve.LastParameter()
         n = max(int(GCPnts_AbscissaPoint.Length_s(curve) / 0.1), 2)
-        for t in np.linspace(a, b, n):
+        for t in _even(curve, n):
             p, d = gp_Pnt(), gp_Vec()
             curve.D1(float(t), p, d)
             rows.append((p.X(), p.Y(), p.Z(), d.X(), d.Y(), d.Z()))

@@ -8,6 +8,8 @@ variant; with DRAFTING_WIDE=1 in the environment it takes all angles and views o
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
+from itertools import combinations
 
 import pytest
 
@@ -18,7 +20,7 @@ from drafting.model.volume import volume
 from drafting.solid.build import build_part, kernel_volume
 from tests.agree.compare import differences
 from tests.agree.mount_variants import VARIANTS
-from tests.model.mount_specs import EVERY, at_end, example
+from tests.model.mount_specs import EVERY, at_end, example, on_tie_rods
 
 CLOCKS = (0, 35, 90, 200)
 WIDE = bool(os.environ.get("DRAFTING_WIDE"))
@@ -72,6 +74,21 @@ def test_boxes_and_volumes_are_the_kernels(name):
         assert _solids(shape) == 1 or part.name in APART, part.name
 
 
+TIE_RODS = [(word, {}) for end, word in EVERY if end == "body"] + [
+    (word, {"position": place})
+    for word in ("trunnion", "flange", "foot")
+    for place in ("base", "middle", "rod end")
+]
+
+
+@pytest.mark.parametrize(("word", "sizes"), TIE_RODS)
+def test_on_tie_rods_each_part_is_one_piece_and_none_shares_metal(word, sizes):
+    parts = on_tie_rods(word, **sizes).parts
+    for part in parts:
+        assert _solids(build_part(part)) == 1 or part.name in APART, part.name
+    _assert_apart(parts)
+
+
 APART = ("gland bolts", "tie rods")
 """Parts that stand for several pieces of metal."""
 
@@ -79,9 +96,10 @@ APART = ("gland bolts", "tie rods")
 @pytest.mark.parametrize("name", MODELS)
 def test_no_two_parts_share_metal(name):
     """A common volume of two parts would be metal twice; they may touch."""
-    from itertools import combinations
+    _assert_apart(cylinder(name, 0).parts)
 
-    parts = cylinder(name, 0).parts
+
+def _assert_apart(parts: Sequence[Part]) -> None:
     shapes = {p.name: build_part(p) for p in parts}
     for a, b in combinations(parts, 2):
         if _apart(a, b):
