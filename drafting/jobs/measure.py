@@ -18,7 +18,7 @@ from drafting.jobs.measuring.adjust import Adjusted
 from drafting.jobs.measuring.bench import Bench, Read
 from drafting.jobs.measuring.diameters import ask_bore, judge, judge_pin, take_thread, take_tube
 from drafting.jobs.measuring.fill import fill_in
-from drafting.jobs.measuring.lengths import adjusted, estimate
+from drafting.jobs.measuring.lengths import adjusted, estimate, terms
 from drafting.jobs.measuring.letters import DATUM, Letter, Tool
 from drafting.jobs.measuring.means import Mean, means, swapped
 from drafting.jobs.measuring.ports import take_ports
@@ -28,6 +28,8 @@ from drafting.jobs.measuring.snap import Verdict
 from drafting.spec.read import read_document
 
 Known = dict[str, Mean]
+ENDS = "ends"
+"""What is open when the two ends were mixed up: every letter that belongs to an end."""
 
 
 def measure(readings: Path | str | bytes | Bench) -> Measured:
@@ -71,7 +73,11 @@ def _known(bench: Bench, every: Sequence[Mean], found: Adjusted) -> Known:
             values = tuple(v for m in mine for v in m.read.values)
             read = replace(base.read, values=values)
             out[letter.letter] = Mean(
-                read, *size, all(m.agree for m in mine), all(m.guessed for m in mine)
+                read,
+                *size,
+                all(m.agree for m in mine),
+                all(m.guessed for m in mine),
+                tuple(v for m in mine for v in m.set_aside),
             )
         else:
             behind = "CDF" if letter.letter in "CF" else "ABS"
@@ -87,7 +93,7 @@ def _repeats(account: Account, every: Sequence[Mean]) -> None:
     """Enter readings that disagree with their repeats, and those without a repeat."""
     swap = swapped(account.bench)
     if swap:
-        account.ask("ends", swap, "both ends again, one after the other, each letter at its end")
+        account.ask(ENDS, swap, "both ends again, one after the other, each letter at its end")
     for m in every:
         if not m.agree:
             letter = m.read.letter
@@ -121,7 +127,8 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
         if letter.letter in bench.decided or letter.letter not in known:
             continue
         m = known[letter.letter]
-        mine = [e.read.name for e in every if e.read.letter is letter]
+        own = [e for e in every if e.read.letter is letter]
+        mine = [e.read.name for e in own]
         note = f"{DATUM[bench.body]} to {DATUM[bench.rod]}"
         if not mine:
             note += ", from the other length and the travel"
@@ -131,6 +138,10 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
                 "a pin centre guessed by eye is known to 1/8 in at best",
                 "over the outer edges of both pins or holes, or from edge to same edge",
             )
+        edges = [x for e in own for x in _edges(e, bench, every) if account.is_open(x)]
+        if edges:
+            text = f"runs over the edges of {' and '.join(dict.fromkeys(edges))}, which is open"
+            account.ask(letter.letter, text, "that first; this one follows from it")
         bad = bool(doubted & {*mine, "S"}) or account.is_open(letter.letter)
         _enter(account, letter, m, m.value, "as read", "open" if bad or m.guessed else "sure", note)
     undecided = {"A", "B"} & known.keys() - bench.decided.keys()
@@ -141,6 +152,13 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
             "stop at both ends, each time?",
             "closed and open again, twice",
         )
+
+
+def _edges(m: Mean, bench: Bench, every: Sequence[Mean]) -> list[str]:
+    """Give the letters of the round things whose edges bound a length."""
+    read = frozenset(e.read.letter.letter for e in every)
+    sums = terms(m.read.letter.letter, m.read.way, bench, read)
+    return [x for x in sums if x != m.read.letter.letter and x[0] in "HP"]
 
 
 def _diameters(account: Account, known: Known, doubted: set[str]) -> None:
@@ -221,15 +239,21 @@ def _enter(
     note: str = "",
 ) -> None:
     """Enter a row, the spec's value and its comment."""
+    if letter.end and account.is_open(ENDS):
+        confidence = "open"
     size = _round(account.bench, taken, m.read.tool) if words == "as read" else taken
-    account.rows[letter.letter] = Row(letter, m.value, m.u, size, words, confidence, note)
-    account.values[letter.field] = size
+    aside = ", ".join(account.say(v) for v in m.set_aside)
+    if aside:
+        cause = f"{aside} set aside: {_CAUSES[letter.kind]}"
+        note = f"{note}; {cause}" if note else cause
     extra = f"; {note}" if note and note != words else ""
     taken_as = words if words.startswith("as read") else f"taken as {words}"
     account.comments[letter.field] = (
         f"{letter.letter} read {account.say_read(m.value, m.u)}, {taken_as}: "
         f"{confidence.upper() if confidence == 'open' else confidence}{extra}"
     )
+    account.rows[letter.letter] = Row(letter, m.value, m.u, size, words, confidence, note)
+    account.values[letter.field] = size
 
 
 def _round(bench: Bench, mm: float, tool: Tool = "caliper") -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from drafting.errors import Refused
+from drafting.jobs.measuring.diameters import TIGHT_MM
 from drafting.jobs.measuring.letters import Letter
 from drafting.jobs.measuring.results import Account, Measured, Open, Row
 from drafting.jobs.measuring.to_spec import spec_text
@@ -26,6 +27,7 @@ def fill_in(account: Account) -> Measured:
             _decide(account, letter, bench.decided[letter.letter])
     _stroke(account)
     _ends(account)
+    _close_fits(account)
     _unread(account)
     values: dict[str, Any] = {
         "title": bench.title,
@@ -101,6 +103,28 @@ def _ends(account: Account) -> None:
                 account.ask(table, "where does it sit?", 'position = "base", "middle", "rod end"')
 
 
+def _close_fits(account: Account) -> None:
+    """Where two readings differ by less than they are known, let the shape decide.
+
+    A hole is as wide as its pin at least; a nose that reads as half of the eye is round.
+    """
+    for end in (1, 2):
+        pin, hole, nose, eye = (account.rows.get(f"{x}{end}") for x in "PHNZ")
+        if pin and hole and 0 < pin.taken_as_mm - hole.taken_as_mm <= _unsure(hole) + TIGHT_MM:
+            field = hole.letter.field
+            account.values[field] = pin.taken_as_mm
+            account.comments[field] += "; as wide as its pin, within the reading"
+        if nose and eye and nose.letter.field.endswith("nose"):
+            off = nose.taken_as_mm - eye.taken_as_mm / 2
+            if abs(off) <= _unsure(nose) + _unsure(eye) / 2:
+                account.values.pop(nose.letter.field)
+                account.comments[eye.letter.field] += "; round: the nose reads as half of it"
+
+
+def _unsure(row: Row) -> float:
+    return 3 * row.uncertainty_mm
+
+
 def _unread(account: Account) -> None:
     """Enter what is needed and was not read, and note what the drawing will derive."""
     have = set(account.rows)
@@ -115,6 +139,8 @@ def _unread(account: Account) -> None:
             continue
         if account.is_open(x.letter):
             continue
+        if x.letter == "M1" and account.bench.bolts.get(1) == 2:
+            continue
         if x.needed:
             account.ask(x.letter, f"not read: {x.what}", x.tip)
         elif x.kind == "size" and x.letter[0] in "TNZ":
@@ -126,16 +152,28 @@ def _unread(account: Account) -> None:
 
 
 def _pairs(account: Account, values: dict[str, Any]) -> None:
-    """Bring plates and bolts together."""
+    """Bring plates and bolts together; two sides are the width, so that is left out."""
     for end, table in enumerate(("body_mount", "rod_mount"), 1):
+        if {f"{table}.left", f"{table}.right"} <= values.keys():
+            values.pop(f"{table}.width", None)
         for name in (f"{table}.plate", f"{table}.bolts.pitch"):
             pair = [values.pop(f"{name}.{k}", None) for k in (0, 1)]
             if pair[0] is not None and pair[1] is not None:
                 values[name] = tuple(pair)
             elif pair[0] is not None and name.endswith("plate"):
                 values[name] = pair[0]
+            elif pair[1] is not None:
+                values[f"{name}.1"] = pair[1]
+        across, hole = values.get(f"{table}.bolts.pitch.1"), values.get(f"{table}.bolts.hole")
+        one_row = account.bench.body == "foot" and account.bench.bolts.get(end) == 2
+        if one_row and across is not None and hole is not None:
+            values[f"{table}.bolts.pitch"] = (hole, values.pop(f"{table}.bolts.pitch.1"))
+            account.comments[f"{table}.bolts.count"] = "one row: the pitch's first number is unused"
+        first = values.pop(f"{table}.first_hole", None)
         if f"{table}.bolts.hole" not in values:
             continue
+        if first:
+            values[f"{table}.bolts.first_hole"] = first
         laid = [n for n in (f"{table}.bolts.circle", f"{table}.bolts.pitch") if n in values]
         if len(laid) == 2:
             values.pop(laid[1])

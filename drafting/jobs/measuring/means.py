@@ -24,13 +24,17 @@ _TAKE: Mapping[Kind, Literal["least", "most"]] = {
 
 @dataclass(frozen=True, slots=True)
 class Mean:
-    """One value (mm) for what was read in one way with one tool. ``u`` is standard uncertainty."""
+    """One value (mm) for what was read in one way with one tool. ``u`` is standard uncertainty.
+
+    ``set_aside`` are repeats that show wear, beside at least two that agree.
+    """
 
     read: Read
     value: float
     u: float
     agree: bool
     guessed: bool
+    set_aside: tuple[float, ...] = ()
 
     @property
     def once(self) -> bool:
@@ -58,12 +62,20 @@ def mean(read: Read, bench: Bench) -> Mean:
     one = limit(read.tool, bench.shows[read.tool], letter.kind, abs(middle), guessed) / 2
     agree = max(values) - min(values) <= APART * sqrt(2) * one
     if agree:
-        return Mean(read, middle, of_mean(one, len(values)), True, guessed)
+        u = of_mean(one, len(values))
+        if letter.kind == "length":  # not quite home once is one-sided: no mean takes that away
+            u = max(u, (max(values) - min(values)) / 2)
+        return Mean(read, middle, u, True, guessed)
     side = _TAKE.get(letter.kind)
+    telling = sorted(values, reverse=side == "most")
+    kept = [v for v in telling if abs(v - telling[0]) <= APART * sqrt(2) * one]
+    if side and len(kept) > 1:
+        value, u = sum(kept) / len(kept), of_mean(one, len(kept))
+        return Mean(read, value, u, True, guessed, tuple(telling[len(kept) :]))
     if letter.kind == "length":
         side = "least" if letter.letter == "A" else "most"
     value = min(values) if side == "least" else max(values) if side == "most" else middle
-    return Mean(read, value, one if side else (max(values) - min(values)) / 2, False, guessed)
+    return Mean(read, value, max(one, (max(values) - min(values)) / 2), False, guessed)
 
 
 def swapped(bench: Bench) -> str:

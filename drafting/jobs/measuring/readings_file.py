@@ -79,6 +79,7 @@ ROOT: tuple[Field, ...] = (
 )
 END: tuple[Field, ...] = (
     Field("bolts", "count", "how many bolt holes", "4", least=1, most=64),
+    word("first_hole", "a hole on 12 o'clock, or 12 o'clock between two", "on", "astride"),
     words("pitch", "pitch of the rod's thread", "12 tpi"),
 )
 PORT: tuple[Field, ...] = (
@@ -166,12 +167,12 @@ class _Reader:
             text = f'the table [{name}] with mount = "..." is missing'
             self.fault("missing", (name,), text)
             return {}
-        fields = (*(_spec_field(name, w) for w in WORDS[name]), *END[: 1 if name[0] == "b" else 2])
+        fields = (*(_spec_field(name, w) for w in WORDS[name]), *END[: 2 if name[0] == "b" else 3])
         found = self.table(Table(name, "", fields))
         mount = str(found.get("mount", ""))
         takes = mounts_by_end()[name].get(mount, ())
         for key in found:
-            if key not in ("mount", "bolts", "pitch", *takes):
+            if key not in ("mount", "bolts", "first_hole", "pitch", *takes):
                 text = f"{key} does not belong to the mount {mount}"
                 self.fault("not-of-this-mount", (name, key), text)
         return found
