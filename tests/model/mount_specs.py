@@ -85,6 +85,17 @@ def at_end(end: str, word: str, fields: Mapping[str, object], **spec: Any) -> Cy
     return settled(spec_text(ends["body"], ends["rod"], **spec))
 
 
+def on_tie_rods(word: str, **sizes: object) -> Cylinder:
+    """Load a tie-rod body with this mount, sized by its rules where the square needs more room."""
+    given = {k: v for k, v in example("body", word).items() if k not in SQUARE or word not in BIG}
+    text = spec_text((word, {**given, **sizes}), BARE["rod"], cylinder={"construction": "tie rod"})
+    return settled(text)
+
+
+SQUARE = ("shoulders", "width", "plate", "bolts", "seat_height")
+BIG = ("trunnion", "flange", "foot")
+
+
 def example(end: str, word: str) -> dict[str, Any]:
     """Give the mount's example sizes, in inches."""
     kind = next(k for e, k in mount_types().items() if e == (end, word))

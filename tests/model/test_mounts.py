@@ -14,7 +14,7 @@ from drafting.model.pieces import bounds
 from drafting.model.volume import volume
 from drafting.model.wishes import Diameter, Length, Radius
 from drafting.spec.fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
-from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, settled, spec_text
+from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, on_tie_rods
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
 
@@ -254,10 +254,5 @@ def test_inch_sizes_become_mm_in_the_helper():
 
 @pytest.mark.parametrize("word", [w for e, w in EVERY if e == "body"])
 def test_every_body_mount_fits_a_tie_rod_body(word):
-    sizes = example("body", word)
-    for name in ("shoulders", "width", "plate", "bolts", "seat_height"):
-        if word in ("trunnion", "flange", "foot"):
-            sizes.pop(name, None)
-    text = spec_text((word, sizes), ("plain", {}), cylinder={"construction": "tie rod"})
-    for part in settled(text).parts:
+    for part in on_tie_rods(word).parts:
         assert volume(part) > 0

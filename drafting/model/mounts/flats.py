@@ -12,7 +12,7 @@ from drafting.model.pieces import Piece, Prism, box
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
 
-MARGIN = 1.0
+MARGIN = 2.0
 """Round rod (mm) that stays in front of and behind the flats."""
 
 
