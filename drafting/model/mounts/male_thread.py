@@ -92,11 +92,13 @@ class MaleThread(Mount):
     def _wishes(self, thread: ScrewThread) -> tuple[Wish, ...]:
         t, shoulder = self.table, (self.shoulder, 0.0, 0.0)
         tip = (self.length / 2, 0.0, thread.major_mm / 2)
+        whole = self.length > self.shoulder - SMALL
+        note = "THREAD TO SHOULDER" if whole else "TO SHOULDER"
         wishes: list[Wish] = [
             Callout(f"{t}.thread", tip, Z, (thread.callout(),)),
-            Length(f"{t}.shoulder", ORIGIN, shoulder, X, rank=3, note="TO SHOULDER"),
+            Length(f"{t}.shoulder", ORIGIN, shoulder, X, rank=3, note=note),
         ]
-        if self.length < self.shoulder - SMALL:
+        if not whole:
             end = (self.length, 0.0, 0.0)
             wishes.append(Length(f"{t}.thread_length", ORIGIN, end, X, rank=2, note="THREAD"))
         return tuple(wishes)

@@ -190,7 +190,7 @@ class Nose:
     show_outside: bool
 
     def wishes(self) -> tuple[Wish, ...]:
-        """Give the sizes as they were typed: swing radius, height, or both."""
+        """Give the size that was typed, both where they differ."""
         t, r, half = self.table, self.radius, self.outside / 2
         wishes: list[Wish] = []
         if self.show_radius:
@@ -205,5 +205,5 @@ def settle_nose(book: Ledger, host: Host, outside: float) -> Nose:
     t = host.table
     radius = book.size(f"{t}.nose", Rule(outside / 2, "half of outside: a round nose"))
     flat = radius > outside / 2 + SMALL
-    typed = book.spec.has(f"{t}.outside")
-    return Nose(t, radius, outside, book.spec.has(f"{t}.nose") or not typed or flat, typed or flat)
+    nose, tall = (book.spec.has(f"{t}.{n}") for n in ("nose", "outside"))
+    return Nose(t, radius, outside, nose or not tall or flat, flat or (tall and not nose))

@@ -88,7 +88,8 @@ class Hold:
     def wishes(self, host: Host, s: Stations, offset: float) -> tuple[Wish, ...]:
         """Give the thread's words where the mount meets nut or shoulder, and the flats."""
         tip = (offset, 0.0, self.hub_radius)
-        words = Callout(f"{self.table}.thread", tip, Z, (self.thread.name, "SCREWED HOME"))
+        lines = (self.thread.name, "SCREWED HOME", *(("JAM NUT",) if self.nut else ()))
+        words = Callout(f"{self.table}.thread", tip, Z, lines)
         flats = self.flats.wishes(host, s, offset + self.nut) if self.flats else ()
         return (words, *flats)
 
