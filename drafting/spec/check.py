@@ -29,6 +29,9 @@ NotDrawn = Mapping[str, tuple[object, ...]]
 """What is known but not drawn yet: a dotted name with its values; without values, the whole field
 or table."""
 
+MOST_FAULTS = 200
+"""Reading stops after so many faults: that is no spec with slips in it."""
+
 
 def read_spec(
     source: Path | str | bytes,
@@ -237,6 +240,8 @@ class _Checker:
                 (place.line, place.column) if inside else (place.key_line, place.key_column)
             )
         self.faults.append(Fault(self.document.file, line, column, code, name, message))
+        if len(self.faults) >= MOST_FAULTS:
+            raise Refused(self.faults)
 
 
 def _join(dotted: str, name: str) -> str:

@@ -26,6 +26,8 @@ class Place:
     raw: str
 
 
+_DEEPEST = 8
+"""Dotted keys are followed this far; a spec nests less."""
 _BLANK = re.compile(r"(?:[\s,]|#[^\n]*)*")
 _SPACE = re.compile(r"[ \t]*")
 _KEY = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
@@ -96,7 +98,8 @@ class _Scanner:
             match = _KEY.match(self.text, self.at)
             assert match is not None
             self.at = match.end()
-            keys.append(_bare(match[0]))
+            if len(keys) < _DEEPEST:
+                keys.append(_bare(match[0]))
             if self.text[self._skip(_SPACE)] != ".":
                 return keys
             self.at += 1

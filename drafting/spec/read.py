@@ -17,7 +17,11 @@ LARGEST = 1_000_000
 """A spec file has at most this many bytes."""
 DEEPEST = 4
 """Tables nest at most this deep."""
+LONGEST_LINE = 10_000
+"""A line has at most this many characters; the parser's time grows with their square."""
 _MOST_SLIPS = 30
+_MENDABLE = 100_000
+"""Only the first slip is told of a larger text: it is read anew after each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +49,8 @@ def read_document(source: Path | str | bytes, file: str = "") -> Document:
         )
     text = _decode(content, file)
     data, mended, faults = _parse(text.replace("\r\n", "\n"), file)
-    try:
-        places = find_places(mended)
-        deep = _too_deep(data)
-    except RecursionError:
-        places, deep = {}, ()
+    places = find_places(mended)
+    deep = _too_deep(data)
     if deep is not None:
         place = places.get(deep)
         line, column = (place.line, place.column) if place else (1, 1)
@@ -117,6 +118,10 @@ def _decode(content: bytes, file: str) -> str:
 def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
     """Read the TOML; each line that cannot be read is told, mended and passed over."""
     lines = text.split("\n")
+    for n, line in enumerate(lines, 1):
+        if len(line) > LONGEST_LINE:
+            message = f"the line has {len(line)} characters; a spec has at most {LONGEST_LINE}"
+            raise Refused([Fault(file, n, 1, "too-long", "", message)])
     faults: list[Fault] = []
     mended: dict[int, int] = {}
     while True:
@@ -132,7 +137,8 @@ def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
                 faults.append(
                     Fault(file, slip.line, slip.column, slip.code, slip.field, slip.message)
                 )
-            if slip.mend is None or times > 1 or len(faults) >= _MOST_SLIPS:
+            most = _MOST_SLIPS if len(text) < _MENDABLE else 1
+            if slip.mend is None or times > 1 or len(faults) >= most:
                 raise Refused(faults) from error
             mended[slip.line] = times + 1
             lines[slip.line - 1] = slip.mend if times == 0 else ""
