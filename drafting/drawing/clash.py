@@ -1,7 +1,7 @@
 """What touches what on paper: segments and text boxes, many at once. All in paper millimetres.
 
-Segments are arrays (n, 2, 2), rectangles arrays (n, 4, 2); every answer is a table (rows of the
-first, rows of the second).
+Segments are arrays (n, 2, 2), rectangles arrays (n, 4, 2). Every answer is a pair of index arrays:
+row of the first, row of the second, for each pair that touches.
 """
 
 from __future__ import annotations
@@ -51,87 +51,93 @@ def quads(some: Sequence[Quad]) -> Any:
     return np.array(some, float).reshape(len(some), 4, 2)
 
 
-def in_quads(boxes: Any, lines: Any) -> Any:
-    """Tell for rectangles (n) and segments (m) whether the segment runs through: (n, m)."""
-    n, m = len(boxes), len(lines)
-    if not n or not m:
-        return np.zeros((n, m), bool)
-    lo, hi = np.zeros((n, m)), np.ones((n, m))
+Pairs = tuple[Any, Any]
+
+
+def in_quads(boxes: Any, lines: Any) -> Pairs:
+    """Give the pairs of a rectangle and a segment that runs through it."""
+    i, j = _near(boxes, lines, 0.0)
+    quad, line = boxes[i], lines[j]
+    lo, hi = np.zeros(len(i)), np.ones(len(i))
     for corner in (1, 3):
-        side = boxes[:, corner] - boxes[:, 0]
-        side = side / _dots(side, side)[:, None]
-        start, end = (side @ lines[:, k].T - _dots(side, boxes[:, 0])[:, None] for k in (0, 1))
+        side = quad[:, corner] - quad[:, 0]
+        side = side / _dot(side, side)[:, None]
+        start, end = (_dot(line[:, k] - quad[:, 0], side) for k in (0, 1))
         step = end - start
         step[np.abs(step) < 1e-12] = 1e-12
         one, other = -start / step, (1.0 - start) / step
-        np.maximum(lo, np.minimum(one, other), out=lo)
-        np.minimum(hi, np.maximum(one, other), out=hi)
-    return lo < hi - 1e-9
+        lo = np.maximum(lo, np.minimum(one, other))
+        hi = np.minimum(hi, np.maximum(one, other))
+    hit = lo < hi - 1e-9
+    return i[hit], j[hit]
 
 
-def quads_meet(one: Any, other: Any) -> Any:
-    """Tell for rectangles (n) and rectangles (m) whether they overlap: (n, m), separating axes."""
-    n, m = len(one), len(other)
-    if not n or not m:
-        return np.zeros((n, m), bool)
-    return ~(_apart(one, other) | _apart(other, one).T)
+def quads_meet(one: Any, other: Any) -> Pairs:
+    """Give the pairs of rectangles that overlap (separating axes)."""
+    i, j = _near(one, other, 0.0)
+    a, b = one[i], other[j]
+    hit = ~(_apart(a, b) | _apart(b, a))
+    return i[hit], j[hit]
 
 
 def _apart(one: Any, other: Any) -> Any:
-    """Tell whether a side of a rectangle (n) has all of another (m) beyond it: (n, m)."""
-    out = np.zeros((len(one), len(other)), bool)
+    """Tell for rows whether a side of one rectangle has all of the other beyond it."""
+    out = np.zeros(len(one), bool)
     for corner in (1, 3):
         side = one[:, corner] - one[:, 0]
-        near = _dots(side, one[:, 0])[:, None]
-        reach = [side @ other[:, k].T - near for k in range(4)]
-        least = np.minimum(np.minimum(reach[0], reach[1]), np.minimum(reach[2], reach[3]))
-        most = np.maximum(np.maximum(reach[0], reach[1]), np.maximum(reach[2], reach[3]))
-        out |= (most <= 1e-9) | (least >= _dots(side, side)[:, None] - 1e-9)
+        reach = ((other - one[:, :1]) * side[:, None]).sum(2)
+        out |= (reach.max(1) <= 1e-9) | (reach.min(1) >= _dot(side, side) - 1e-9)
     return out
 
 
-def crossings(one: Any, other: Any) -> Any:
-    """Tell for segments (n) and segments (m) whether they cross; touching ends do not: (n, m)."""
-    n, m = len(one), len(other)
-    if not n or not m:
-        return np.zeros((n, m), bool)
-    p, d = one[:, 0], one[:, 1] - one[:, 0]
-    q, e = other[:, 0], other[:, 1] - other[:, 0]
-    long, lengths = np.hypot(*d.T)[:, None], np.hypot(*e.T)[None]
-    turn = _turns(d, e)
+def crossings(one: Any, other: Any) -> Pairs:
+    """Give the pairs of segments that cross; touching ends do not."""
+    i, j = _near(one, other, 0.0)
+    p, d = one[i, 0], one[i, 1] - one[i, 0]
+    q, e = other[j, 0], other[j, 1] - other[j, 0]
+    long, lengths = np.hypot(*d.T), np.hypot(*e.T)
+    turn = _turn(d, e)
     skew = np.abs(turn) > 1e-6 * long * lengths
     turn[~skew] = 1.0
-    t = (_turn(q, e)[None] - _turns(p, e)) / turn
-    u = -(_turns(d, q) - _turn(d, p)[:, None]) / turn
+    t, u = _turn(q - p, e) / turn, _turn(q - p, d) / turn
     a, b = TOUCH / np.maximum(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
-    return skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
+    hit = skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
+    return i[hit], j[hit]
 
 
-def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Any:
-    """Tell for segments (n) and (m) whether they run along one another, nearer than ``beside``."""
-    n, m = len(one), len(other)
-    if not n or not m:
-        return np.zeros((n, m), bool)
-    p, d = one[:, 0], one[:, 1] - one[:, 0]
+def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Pairs:
+    """Give the pairs of segments that run along one another, nearer than ``beside``."""
+    i, j = _near(one, other, beside)
+    p, d, q = one[i, 0], one[i, 1] - one[i, 0], other[j]
     long = np.maximum(np.hypot(*d.T), 1e-9)
     d = d / long[:, None]
-    along = [d @ other[:, k].T - _dots(d, p)[:, None] for k in (0, 1)]
-    across = [_turns(d, other[:, k]) - _turn(d, p)[:, None] for k in (0, 1)]
+    along = [_dot(d, q[:, k] - p) for k in (0, 1)]
+    across = [_turn(d, q[:, k] - p) for k in (0, 1)]
     level = np.abs(across[0] - across[1]) < 0.02 * np.abs(along[0] - along[1])
     near = np.minimum(np.abs(across[0]), np.abs(across[1])) < beside
-    overlap = np.minimum(np.maximum(*along), long[:, None]) - np.maximum(np.minimum(*along), 0.0)
-    return level & near & (overlap > TOUCH)
+    overlap = np.minimum(np.maximum(*along), long) - np.maximum(np.minimum(*along), 0.0)
+    hit = level & near & (overlap > TOUCH)
+    return i[hit], j[hit]
 
 
-def _dots(a: Any, b: Any) -> Any:
+def _near(one: Any, other: Any, slack: float) -> Pairs:
+    """Give the pairs of things (n, k, 2) whose boxes touch."""
+    if not len(one) or not len(other):
+        return np.zeros(0, int), np.zeros(0, int)
+    a, b = one.min(1) - slack, one.max(1) + slack
+    c, d = other.min(1), other.max(1)
+    hit = a[:, None, 0] <= d[None, :, 0]
+    hit &= b[:, None, 0] >= c[None, :, 0]
+    hit &= a[:, None, 1] <= d[None, :, 1]
+    hit &= b[:, None, 1] >= c[None, :, 1]
+    i, j = np.nonzero(hit)
+    return i, j
+
+
+def _dot(a: Any, b: Any) -> Any:
     return (a * b).sum(1)
 
 
 def _turn(a: Any, b: Any) -> Any:
     """Cross products of rows (n, 2) and rows (n, 2)."""
     return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
-
-
-def _turns(a: Any, b: Any) -> Any:
-    """Cross products of every row (n, 2) with every row (m, 2): (n, m)."""
-    return a @ np.stack([b[:, 1], -b[:, 0]])

@@ -6,13 +6,16 @@ paper, else the largest; on it, the largest scale.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import copysign
 
 import numpy as np
 
 from drafting.drawing.arrange import BETWEEN, Arranged, arrange
-from drafting.drawing.clash import segments, text_quad
+from drafting.drawing.clash import in_quads, quads, quads_meet, segments, text_quad
+from drafting.drawing.explode import explode
 from drafting.drawing.furniture import Furniture, furnish
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure, texts, wrapped
@@ -21,7 +24,8 @@ from drafting.drawing.letters import width
 from drafting.drawing.picture import Picture, ViewName
 from drafting.drawing.place import Item, Placed, place
 from drafting.drawing.plane import Box, box, hull, union
-from drafting.drawing.sheet import Mark, Sheet, Text, View
+from drafting.drawing.scene import Batch
+from drafting.drawing.sheet import Dimension, Mark, Sheet, Text, View
 from drafting.drawing.strips import Ground, Label
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
@@ -34,6 +38,7 @@ _INSIDE = 6.0
 """Free paper between the frame and the views (mm)."""
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _DIAL = 1.2
+_DIAL_STEP, _DIAL_STEPS = 2.0, 10
 _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
 
@@ -202,7 +207,8 @@ def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style)
         for c in seen.choices
         if c.picture is picture
     ]
-    placed = place(items, ground, dial)
+    placed = place(items, ground)
+    dial = clear_of(placed.dimensions, dial, scale, style)
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -228,6 +234,27 @@ def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) 
         y -= height
         out.append(Text((middle, y), words, height, "middle", bold=bold, name="view title"))
         y -= 0.7 * height
+    return tuple(out)
+
+
+def clear_of(
+    dimensions: Sequence[Dimension], dial: Sequence[Text], scale: float, style: Style
+) -> tuple[Text, ...]:
+    """Move hours outwards on their centre lines until no dimension touches them."""
+    drawn = [explode(d, (0.0, 0.0), scale, style) for d in dimensions]
+    batch = Batch(drawn)
+    out = []
+    for hour in dial:
+        level = hour.text in ("3", "9")
+        x = copysign(1.0, hour.at[0]) if level else 0.0
+        y = 0.0 if level else copysign(1.0, hour.at[1])
+        for step in range(_DIAL_STEPS):
+            place = (hour.at[0] + _DIAL_STEP * step * x, hour.at[1] + _DIAL_STEP * step * y)
+            moved = replace(hour, at=place)
+            box = quads([text_quad(moved, 0.5)])
+            if not len(in_quads(box, batch.lines)[0]) and not len(quads_meet(box, batch.texts)[0]):
+                break
+        out.append(moved)
     return tuple(out)
 
 

@@ -20,6 +20,8 @@ GUTTER = 4.0
 _NARROWEST = 80.0
 _LABEL = 33.0
 _BAR_ROOM = 13.0
+_MARK = 7.0
+"""Room for a centring mark between the frame and the lists."""
 _LARGE = 600.0
 """On wider sheets (mm) the lists are set in larger letters."""
 _AIR = 6.0
@@ -167,7 +169,7 @@ def _columns(
         wide = (free - (count - 1) * GUTTER) / count
         bar = y0 + _BAR_ROOM
         spans += [
-            (x0 + n * (wide + GUTTER), wide, bar if n * (wide + GUTTER) < 110.0 else y0 + 3.0)
+            (x0 + n * (wide + GUTTER), wide, bar if n * (wide + GUTTER) < 110.0 else y0 + _MARK)
             for n in range(count)
         ]
     above = 2 if k == 1.0 else 1
@@ -179,7 +181,9 @@ def _columns(
             (v[1] - _AIR for v in views if v[0] < x + wide + 3.0 and v[2] > x - 3.0),
             default=paper.frame[3] - 3.0,
         )
-        out.append(Column(x + 3.0 if x == x0 else x, wide - 3.0, min(top, roof), bottom))
+        left = x + _MARK if x == x0 else x
+        right = x + wide - (_MARK if x + wide > x1 - _MARK else 0.0)
+        out.append(Column(left, right - left, min(top, roof), bottom))
     if level:
         lowest = min(c.top for c in out)
         out = [replace(c, top=lowest) for c in out]

@@ -35,7 +35,7 @@ def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
     main, other = dual(measure(wish), job.dimensions, job.fractions)
     first = sign(wish) + main
     if wish.note:
-        first = f"{first} {wish.note}"
+        first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
     if isinstance(wish, Length) and wish.reference:
         first = f"({first})"
     return (first,) if other is None else (first, f"[{other}]")

@@ -14,13 +14,13 @@ from drafting.drawing.explode import Drawn, explode
 from drafting.drawing.leaders import note_ways, round_ways
 from drafting.drawing.plane import Box, hull, union
 from drafting.drawing.scene import HARD, Batch, Scene, text_quads
-from drafting.drawing.sheet import Dimension, Text
+from drafting.drawing.sheet import Dimension
 from drafting.drawing.strips import Ground, Label, Way, ways
 from drafting.drawing.strokes import Point2
 from drafting.model.wishes import Callout, Length
 
 _SWEEPS = 2
-_TANGLED = 15.0
+_TANGLED = 60.0
 _FIRST_BATCH, _BATCH = 8, 32
 _CALM = 1.0
 """A dimension that costs only this more than in its favourite place stays where it is."""
@@ -75,11 +75,11 @@ class _Options:
         return self.batches[start]
 
 
-def place(items: Sequence[Item], ground: Ground, texts: Sequence[Text]) -> Placed:
-    """Place the dimensions of one view. ``texts`` already stand there (paper, from the origin)."""
+def place(items: Sequence[Item], ground: Ground) -> Placed:
+    """Place the dimensions of one view."""
     ordered = sorted(items, key=_order)
     options = [_Options(_ways(item, ground), ground) for item in ordered]
-    scene = Scene(ground.strokes, ground.centres, texts)
+    scene = Scene(ground.strokes, ground.centres)
     scene.plan(_plan(ordered, options, scene, ground))
     chosen: dict[int, tuple[float, Dimension]] = {}
     words = [i for i, item in enumerate(ordered) if item.is_words]

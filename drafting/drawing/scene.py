@@ -11,7 +11,6 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.clash import (
-    BESIDE,
     Quad,
     Segment,
     crossings,
@@ -23,7 +22,6 @@ from drafting.drawing.clash import (
     text_quad,
 )
 from drafting.drawing.explode import Drawn
-from drafting.drawing.sheet import Text
 
 HARD = 100.0
 _AIR = 1.2
@@ -60,16 +58,15 @@ class Batch:
         )
         self.texts = quads([q for b in boxes for q in b])
         self.text_of = np.repeat(np.arange(self.count), [len(b) for b in boxes])
-        self.all = np.concatenate([self.lines.reshape(-1, 2), self.texts.reshape(-1, 2)])
+        self.on_ground: Any = None
 
 
 class Scene:
     """Strokes and centre lines of a view, and the dimensions placed so far."""
 
-    def __init__(self, strokes: Any, centres: Any, texts: Sequence[Text]) -> None:
+    def __init__(self, strokes: Any, centres: Any) -> None:
         self.ground = np.concatenate([strokes, centres])
         self.ground_kinds = np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
-        self.fixed = [text_quad(t, _AIR) for t in texts]
         self.planned: Any = segments([])
         self.placed: dict[int, Drawn] = {}
         self._gather()
@@ -93,47 +90,39 @@ class Scene:
         drawn = self.placed.values()
         extensions = segments([s for d in drawn for s in d.extensions])
         lines = segments([s for d in drawn for s in solid(d)])
-        parts = (self.ground, extensions, lines, self.planned)
-        self.lines = np.concatenate(parts)
-        later = np.repeat(
+        self.lines = np.concatenate([extensions, lines, self.planned])
+        self.kinds = np.repeat(
             [_EXTENSION, _LINE, _PLANNED], [len(extensions), len(lines), len(self.planned)]
         )
-        self.kinds = np.concatenate([self.ground_kinds, later])
-        self.texts = quads([*self.fixed, *(q for d in drawn for q in text_quads(d))])
-        self.line_boxes = _boxes(self.lines)
-        self.text_boxes = _boxes(self.texts)
+        self.texts = quads([q for d in drawn for q in text_quads(d)])
 
     def costs(self, batch: Batch) -> Any:
         """Give the costs of dimensions, each as if it alone came to what already stands."""
-        total = np.zeros(batch.count)
-        mine = self._near(batch.all, self.line_boxes)
-        lines, kinds = self.lines[mine], self.kinds[mine]
-        texts = self.texts[self._near(batch.all, self.text_boxes)]
-        _add(total, batch.text_of, in_quads(batch.texts, lines) @ _ON_TEXT[kinds])
-        _add(total, batch.text_of, HARD * quads_meet(batch.texts, texts).sum(1))
-        _add(total, batch.line_of, HARD * in_quads(texts, batch.lines).sum(0))
-        met = crossings(batch.lines, lines) * _ON_CROSSING[batch.thin][:, kinds]
-        _add(total, batch.line_of, met.sum(1))
-        hard = batch.thin == 0
-        along = lies_on(batch.lines[hard], lines[kinds == _LINE]).sum(1)
-        _add(total, batch.line_of[hard], HARD * along)
+        if batch.on_ground is None:
+            batch.on_ground = _through(batch, self.ground, self.ground_kinds)
+        total = batch.on_ground + _through(batch, self.lines, self.kinds)
+        i, _ = quads_meet(batch.texts, self.texts)
+        _add(total, batch.text_of[i], HARD)
+        _, j = in_quads(self.texts, batch.lines)
+        _add(total, batch.line_of[j], HARD)
+        firm = np.flatnonzero(batch.thin == 0)
+        i, _ = lies_on(batch.lines[firm], self.lines[self.kinds == _LINE])
+        _add(total, batch.line_of[firm[i]], HARD)
         return total
 
-    def _near(self, things: Any, boxes: Any) -> Any:
-        """Give the rows of boxes (n, 2, 2) that come near the box round some points (n, 2)."""
-        lo, hi = things.min(0) - BESIDE, things.max(0) + BESIDE
-        return np.flatnonzero(((boxes[:, 0] <= hi) & (boxes[:, 1] >= lo)).all(1))
+
+def _through(batch: Batch, lines: Any, kinds: Any) -> Any:
+    """Give what lines of known kinds cost that run through texts or cross lines of a batch."""
+    total = np.zeros(batch.count)
+    i, j = in_quads(batch.texts, lines)
+    _add(total, batch.text_of[i], _ON_TEXT[kinds[j]])
+    i, j = crossings(batch.lines, lines)
+    _add(total, batch.line_of[i], _ON_CROSSING[batch.thin[i], kinds[j]])
+    return total
 
 
 def _add(total: Any, owners: Any, costs: Any) -> None:
-    total += np.bincount(owners, costs, len(total))
-
-
-def _boxes(things: Any) -> Any:
-    """Give (n, 2, 2): the lower left and the upper right corners of segments or rectangles."""
-    if not len(things):
-        return np.zeros((0, 2, 2))
-    return np.stack([things.min(1), things.max(1)], axis=1)
+    np.add.at(total, owners, costs)
 
 
 def solid(d: Drawn) -> tuple[Segment, ...]:

@@ -175,8 +175,9 @@ def _text_places(
     """Give (middle of the text along the line, arrows outside, cost)."""
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.derived, style)
-    outside = span < 2 * style.arrow + 1.5
-    if room + 2 * _AIR <= span:
+    inside = room + 2 * _AIR <= span
+    outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
+    if inside:
         middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
         yield middle, outside, 0.0
         shift = 3.0
