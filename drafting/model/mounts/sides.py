@@ -25,10 +25,13 @@ def settle_sides(book: Ledger, host: Host, what: str, usual: Rule) -> tuple[floa
         rule = Rule(2 * known, "twice the side that was typed") if known is not None else usual
         book.enter(f"{t}.width", rule, interface=True)
         width = rule.value
-    if left is None:
-        left = width / 2 if right is None else width - right
-    if right is None:
-        right = width - left
+    if left is None and right is None:
+        return width / 2, width / 2
+    if left is None or right is None:
+        side, typed = ("left", right) if left is None else ("right", left)
+        other = width - (typed or 0.0)
+        book.compute(f"{t}.{side}", other, "the width less the other side")
+        left, right = (other, typed or 0.0) if left is None else (left, other)
     if abs(left + right - width) > SMALL or min(left, right) <= 0:
         book.fault(
             "sides-disagree",
