@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from importlib import import_module
 from typing import NoReturn
 
-FORMATS = ("dxf", "svg", "pdf", "step", "glb", "html", "json")
+FORMATS = ("dxf", "svg", "pdf", "step", "glb", "json")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
 
 
@@ -91,11 +91,43 @@ def _measure(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
 
 
+def _worksheet(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--body", required=True, metavar="MOUNT", help="mount on the body")
+    p.add_argument("--rod", required=True, metavar="MOUNT", help="mount on the rod")
+    p.add_argument(
+        "--units", choices=("in", "mm", "both"), default="both", help="what the boxes ask for"
+    )
+    p.add_argument(
+        "--paper", choices=("A4", "Letter"), help="default: Letter with --units in, else A4"
+    )
+    p.add_argument("-o", "--output", default="worksheet.pdf", metavar="FILE", help="PDF to write")
+
+
+def _new(p: argparse.ArgumentParser) -> None:
+    from drafting.spec.fields import BODY_MOUNTS, ROD_MOUNTS
+
+    p.add_argument("file", metavar="FILE", help="the spec file to write")
+    p.add_argument("--units", choices=("in", "mm"), default="in", help="default: in")
+    p.add_argument("--body", choices=BODY_MOUNTS, default="clevis", help="default: clevis")
+    p.add_argument("--rod", choices=ROD_MOUNTS, default="clevis", help="default: clevis")
+    p.add_argument(
+        "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
+    )
+    p.add_argument("--force", action="store_true", help="overwrite the file if it is there")
+
+
+def _schema(p: argparse.ArgumentParser) -> None:
+    p.add_argument("-o", "--output", metavar="FILE", help="write it to this file")
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
+    "new": ("a commented spec that draws without edits", _new),
     "draw": ("spec files to drawing and solids", _draw),
     "check": ("everything that can be said of a cylinder without drawing it", _check),
+    "schema": ("the JSON Schema of the spec file, for editors", _schema),
     "identify": ("which thread is it?", _identify),
     "measure": ("tape and caliper readings to a spec, and what to measure again", _measure),
+    "worksheet": ("a printable sheet of what to measure on a cylinder", _worksheet),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
 

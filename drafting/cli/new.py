@@ -1,0 +1,39 @@
+"""``drafting new``: a commented spec that draws without edits, or the one a file was made from."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from drafting.cli import DONE
+from drafting.cli.say import print_json, tell
+from drafting.files import write_new
+
+
+def run(options: Namespace) -> int:
+    """Write a starter spec; an existing file is never written over without --force."""
+    path = Path(options.file)
+    if options.source:
+        from drafting.jobs.recover import spec_from
+
+        text = spec_from(Path(options.source))
+    else:
+        from drafting.model.catalog import mount_types, mounts_by_end
+        from drafting.spec.template import starter_spec
+
+        kinds = mount_types()
+        text = starter_spec(
+            options.body,
+            options.rod,
+            options.units,
+            mounts=mounts_by_end(),
+            examples={
+                "body_mount": kinds["body", options.body].example,
+                "rod_mount": kinds["rod", options.rod].example,
+            },
+        )
+    write_new(path, text.encode("utf-8"), options.force)
+    if options.json:
+        print_json({"schema": 1, "file": str(path)})
+    tell(f"wrote {path}; draw it with: drafting draw {path}")
+    return DONE

@@ -1,0 +1,28 @@
+"""``drafting schema``: the JSON Schema of the spec file, for editors."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from drafting.cli import DONE
+from drafting.cli.say import print_json, tell
+from drafting.model.catalog import mounts_by_end
+from drafting.model.limits import NOT_DRAWN
+from drafting.spec.schema import json_schema
+
+
+def run(options: Namespace) -> int:
+    """Print the schema, or write it to a file."""
+    schema = json_schema(mounts_by_end(), NOT_DRAWN)
+    if options.output:
+        import json
+
+        from drafting.files import write_all
+
+        text = json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
+        write_all({Path(options.output): text.encode("utf-8")})
+        tell(f"wrote {options.output}")
+    else:
+        print_json(schema)
+    return DONE
