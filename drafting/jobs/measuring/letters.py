@@ -62,6 +62,7 @@ _SIDES: tuple[_Row, ...] = (
 _OUTSIDE: _Row = (
     "Z", "outside", "over the eye, square to the cylinder", "size", "caliper", "", False,
 )  # fmt: skip
+_BOSS: _Row = ("Z", "outside", "the boss round a pin", "size", "caliper", "", False)
 _NOSE: _Row = (
     "N", "nose", "pin centre to the end of the nose", "size", "caliper",
     "Measure from the hole's edge and add half of the hole.", False,
@@ -123,7 +124,7 @@ BY_MOUNT: Mapping[str, tuple[_Row, ...]] = {
         ("G", "shoulders", "across the shoulders", "size", "caliper", "", True),
         ("L", "position", "closed end of the barrel to the pins' centre line", "place", "tape",
          "To the pin's near edge, and add half of the pin.", True),
-        _OUTSIDE,
+        _BOSS,
     ),
     "flange": _FLANGE,
     "foot": (

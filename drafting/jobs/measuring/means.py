@@ -63,7 +63,7 @@ def mean(read: Read, bench: Bench) -> Mean:
     agree = max(values) - min(values) <= APART * sqrt(2) * one
     if agree:
         u = of_mean(one, len(values))
-        if letter.kind == "length":  # not quite home once is one-sided: no mean takes that away
+        if letter.kind in ("length", "hole"):  # one-sided slips: no mean takes them away
             u = max(u, (max(values) - min(values)) / 2)
         return Mean(read, middle, u, True, guessed)
     side = _TAKE.get(letter.kind)
