@@ -59,4 +59,4 @@ class Job:
     @property
     def derived(self) -> frozenset[str]:
         """Name the sizes that nobody gave."""
-        return frozenset(v.name for v in self.values if v.origin == "derived")
+        return frozenset(v.name for v in self.values if v.origin in ("derived", "table"))

@@ -42,6 +42,7 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
     for label, value in zip(("Retracted", "Extended"), longest, strict=True):
         if value is not None:
             rows.append((f"{label}, backed off", f"up to {both(float(value.value), units)}"))
+    rows += hole_rows(c)
     rows += pin_rows(c)
     for port in c.ports:
         rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
@@ -50,10 +51,24 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
         given = c.spec.get(name)
         rows.append((label, given.typed if given is not None else OPEN))
     keyed = c.spec.get("cylinder.rod_keyed")
-    rows.append(("Rod", "keyed" if keyed is not None and keyed.value else "free to turn by hand"))
+    rows.append(
+        ("Rod turning", "keyed" if keyed is not None and keyed.value else "free to turn by hand")
+    )
     quantity = c.spec.get("quantity")
     rows.append(("Quantity", quantity.typed if quantity is not None else OPEN))
     return tuple(rows)
+
+
+def hole_rows(c: Cylinder) -> list[Row]:
+    """Give each loose pin's diameter with its finished hole."""
+    rows = []
+    for end, word in (("body", "Base"), ("rod", "Rod")):
+        pin, hole = c.value(f"{end}_mount.pin"), c.value(f"{end}_mount.hole")
+        if pin is not None and hole is not None:
+            sizes = [both(float(v.value), c.spec.units) for v in (pin, hole)]
+            unsure = "" if hole.origin == "given" else " (fit to be stated)"
+            rows.append((f"{word} end pin, hole", f"{sizes[0]}, hole {sizes[1]}{unsure}"))
+    return rows
 
 
 def mount_words(c: Cylinder, end: str) -> str:
