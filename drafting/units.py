@@ -199,22 +199,19 @@ def _factor_from_pint(text: str, word: str, k: Kind) -> Fraction:
     )
     if k.shifts or not _PINT_WORD.fullmatch(word):
         raise unknown
-    import pint
-
     registry = _registry()
     try:
         one = registry.Quantity(Fraction(1), registry.parse_units(word))
-        if not one.is_compatible_with(k.pint):
-            raise Misread(
-                k.code,
-                f'"{text.strip()}": {word} is no unit of {k.phrase.split()[-1]}; write for example '
-                f"{k.example}",
-            )
-        return Fraction(one.to(k.pint).magnitude)
-    except (pint.errors.PintError, AttributeError, TypeError, ValueError) as error:
-        if isinstance(error, Misread):
-            raise
+        factor = Fraction(one.to(k.pint).magnitude) if one.is_compatible_with(k.pint) else None
+    except Exception as error:  # its parser fails in many ways on what is no unit
         raise unknown from error
+    if factor is None:
+        raise Misread(
+            k.code,
+            f'"{text.strip()}": {word} is no unit of {k.phrase.split()[-1]}; write for example '
+            f"{k.example}",
+        )
+    return factor
 
 
 @cache

@@ -92,7 +92,7 @@ class _Scanner:
         self._value((*path, keys[-1]), start)
 
     def _keys(self) -> list[str]:
-        keys = []
+        keys: list[str] = []
         while True:
             self._skip(_SPACE)
             match = _KEY.match(self.text, self.at)

@@ -173,6 +173,8 @@ def test_lengths_in_millimetres(text: str, mm: str) -> None:
         ("12 psi", "not-a-length"),
         ("3 hours", "not-a-length"),
         ("3 blorp", "unknown-unit"),
+        ("3 m/", "unknown-unit"),
+        ("3 dm/", "unknown-unit"),
         ("3 mm2", "unknown-unit"),
         ("9" * 100, "not-a-number"),
         ("999999 in", "out-of-range"),
