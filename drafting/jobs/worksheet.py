@@ -41,6 +41,8 @@ from drafting.jobs.measuring.sample import sample
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 12.0
+PANELS = 180.0
+"""The height (mm) that dials, panels and the example take at the most."""
 Units = Literal["in", "mm", "both"]
 _PORT = (
     "Thread, if known:",
@@ -186,7 +188,7 @@ def _boxes(body: str, rod: str, units: Units, wide: float, high: float) -> list[
             pages.append(page)
             page.top = page.put(table_head(MARGIN, page.top, page.room, units))
         page.top = page.put(table_row(letter, MARGIN, page.top, page.room))
-    if page.top - low < 100.0:
+    if page.top - low < PANELS:
         page = _new(wide, high, "Ports, threads, and what is seen")
         pages.append(page)
     else:

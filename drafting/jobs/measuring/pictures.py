@@ -13,6 +13,7 @@ from drafting.drawing.assign import Choice, assign
 from drafting.drawing.clash import segments, text_quad
 from drafting.drawing.compose import clear_of
 from drafting.drawing.job import Job
+from drafting.drawing.labels import measure
 from drafting.drawing.picture import Picture, ViewName, explains, without_hidden
 from drafting.drawing.place import Item, place
 from drafting.drawing.plane import Box, box, clip, hull, union
@@ -137,7 +138,9 @@ class Pictures:
         edge = [picture.segments.reshape(-1, 2) * scale]
         edge += [np.array(text_quad(t), float) for t in hours]
         ground = Ground(picture, scale, style, _centres(marks, scale), np.concatenate(edge))
-        items = [Item(choice, Label((text,), False, 1.0)) for text, choice in chosen]
+        items = [
+            Item(choice, Label((text,), False, measure(choice.wish))) for text, choice in chosen
+        ]
         placed = place(items, ground)
         hours = clear_of(placed.dimensions, hours, scale, style)
         reach = [[v * scale for v in box(m.curve)] for m in marks]
