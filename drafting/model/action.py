@@ -43,11 +43,15 @@ class Action:
     def fittings(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[tuple[str, Piece]]:
         """Give breather and cushion screws, each with the end it sits on."""
         pieces = []
-        if self.vented and not any(p.end == self.vented for p in ports):
-            pieces.append(_knob(shell, s, ports, self.vented, "cylinder.breather", 6.0, 10.0))
+        taken = {end: [p.clock for p in ports if p.end == end] for end in ("base", "rod")}
+        if self.vented and not taken[self.vented]:
+            clock = _free_clock(taken[self.vented])
+            taken[self.vented].append(clock)
+            pieces.append(_knob(shell, s, clock, self.vented, "cylinder.breather", 6.0, 10.0))
         for end in ("base", "rod"):
             if self.cushions in (end, "both"):
-                pieces.append(_knob(shell, s, ports, end, "cylinder.cushion_screw", 5.0, 5.0))
+                clock = _free_clock(taken[end])
+                pieces.append(_knob(shell, s, clock, end, "cylinder.cushion_screw", 5.0, 5.0))
         return pieces
 
 
@@ -67,17 +71,27 @@ def settle_action(book: Ledger) -> Action:
     return Action(word, displacement, spring, book.word("cylinder.cushions", "none"))
 
 
+def _free_clock(taken: Sequence[float]) -> float:
+    """Give the first quarter turn from what is there that is clear of everything there."""
+    turns = [(t + 90.0 * k) % 360.0 for t in taken[:1] for k in (1, 3, 2)] or [0.0]
+    clear = (c for c in turns if all(_apart(c, other) >= 45.0 for other in taken))
+    return next(clear, turns[0])
+
+
+def _apart(a: float, b: float) -> float:
+    return abs((a - b + 180.0) % 360.0 - 180.0)
+
+
 def _knob(
     shell: Shell,
     s: Stations,
-    ports: Sequence[Port],
+    clock: float,
     end: str,
     name: str,
     radius: float,
     high: float,
 ) -> tuple[str, Piece]:
-    """A small round thing on the outside, a quarter turn away from the port of that end."""
-    taken = next((p.clock for p in ports if p.end == end), 270.0)
+    """A small round thing on the outside."""
     seat = shell.seat(s, end, 2 * radius, radius)
-    frame = along(clock_direction((taken + 90.0) % 360.0), (seat.x, 0.0, 0.0), X)
+    frame = along(clock_direction(clock), (seat.x, 0.0, 0.0), X)
     return end, Piece(name, cylinder(radius, seat.surface - 2.0, seat.surface + high), frame)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from drafting.model.ledger import Ledger
-from drafting.model.lengths import Lengths
 from drafting.model.mounts.base import Mount
-from drafting.model.shells.base import Shell
+from drafting.model.pieces import Part
+from drafting.model.room import judge_room
 from drafting.model.tube_parts import Stations
 
 
 def judge_whole(
-    book: Ledger, shell: Shell, s: Stations, lengths: Lengths, mounts: Mapping[str, Mount]
+    book: Ledger, s: Stations, mounts: Mapping[str, Mount], parts: Iterable[Part]
 ) -> None:
     """Enter findings on the cylinder as a whole."""
     if s.bore < 10.0:
@@ -41,15 +41,7 @@ def judge_whole(
                 f"a pin of {book.say(pin)} beside a rod of {book.say(s.rod)}: inch or mm?",
                 "common practice",
             )
-    room = book.number("cylinder.largest_outside")
-    widest = shell.widest
-    if room is not None and widest > room:
-        book.find(
-            "beyond-room",
-            "warning",
-            "cylinder.largest_outside",
-            f"barrel or gland of {book.say(widest)} is larger than the room of {book.say(room)}",
-        )
+    judge_room(book, parts)
     _judge_clocks(book)
 
 
@@ -57,7 +49,8 @@ def _judge_clocks(book: Ledger) -> None:
     spec = book.spec
     if spec.has("cylinder.clock_seen_from"):
         return
-    for table in ("base_port", "rod_port"):
+    extra = (f"extra_port[{k + 1}]" for k in range(spec.count("extra_port")))
+    for table in ("base_port", "rod_port", *extra, "body_mount"):
         clock = book.number(f"{table}.clock")
         if clock is not None and clock % 180.0 > 1e-9:
             book.find(

@@ -55,7 +55,7 @@ def load(spec: Spec) -> Cylinder:
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
     parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
-    judge_whole(book, shell, s, lengths, settled)
+    judge_whole(book, s, settled, parts)
     judge_ports(book, action, ports, s, parts, lengths)
     _stop_on_faults(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)

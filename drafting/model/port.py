@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import asin, degrees
 from typing import Literal
 
 from drafting.model.clock import both_readings, seen_from_rod, viewpoint
@@ -23,14 +22,19 @@ from drafting.standards.ports import PortThread, PortWordError, parse_port
 Facing = Literal["out", "base", "rod"]
 PASSAGE = 0.6
 """Drilling behind the thread, as a part of its major diameter; as drawn only."""
+RIM = 1.1
+"""From a flange's bolt centre to the pad's edge, in bolts; as drawn only, common practice."""
+BOLT_DEEP = 1.5
+"""Depth of a flange's bolt holes, in bolts; common practice."""
 
 
 @dataclass(frozen=True, slots=True)
 class PortSizes:
     """A port's own sizes in mm, before the stack tells where it lies.
 
-    ``clock`` is seen from the rod end. ``boss`` is the diameter of the boss or spotface, ``room``
-    what it takes along the axis. ``height`` is None where the seat gives the face.
+    ``clock`` is seen from the rod end. ``boss`` is the diameter of the boss or spotface, for a
+    flange the length of its pad along the axis; ``across`` its width, ``room`` what it takes along
+    the axis.
     """
 
     table: str
@@ -42,6 +46,17 @@ class PortSizes:
     passage: float
     facing: Facing
     plugged: bool
+
+    @property
+    def across(self) -> float:
+        """Give the width across the axis."""
+        return pad_of(self.thread)[1] if self.thread.is_flange else self.boss
+
+    @property
+    def opening(self) -> float:
+        """Give what holes take along the axis: thread or bore, or bolt holes."""
+        flange = self.thread.flange
+        return flange.long_mm + flange.bolt_mm if flange else self.thread.major_mm
 
     @property
     def room(self) -> float:
@@ -103,11 +118,6 @@ class Port:
         x = self.x if self.sizes.facing == "out" else self.outlet
         return add((x, 0.0, 0.0), scale(self.direction, self.face))
 
-    @property
-    def half_angle(self) -> float:
-        """Give half of the angle (degrees) that the boss takes on a round barrel."""
-        return degrees(asin(min(self.sizes.boss / 2 / self.surface, 1.0)))
-
     def wishes(self) -> tuple[Wish, ...]:
         """Give the callout and the distance from the body datum."""
         lines = [*self.thread.callout, both_readings(self.clock)]
@@ -133,6 +143,13 @@ class Port:
         if self.sizes.facing != "out":
             lines += (CentreLine(f"{self.table}.outlet", top, self.tip),)
         return lines
+
+
+def pad_of(thread: PortThread) -> tuple[float, float]:
+    """Give length along the axis and width of a flange's pad: bolts with a rim of 0.6 of a bolt."""
+    assert thread.flange is not None
+    rim = 2 * RIM * thread.flange.bolt_mm
+    return thread.flange.long_mm + rim, thread.flange.short_mm + rim
 
 
 def port_tables(book: Ledger) -> list[tuple[str, str]]:
@@ -170,11 +187,14 @@ def _thread(book: Ledger, table: str, shell: Shell) -> PortThread | None:
         return None
     spot = thread.spotface_dia_mm
     least = spot or thread.major_mm
+    what = "spotface" if spot else "thread"
+    if thread.is_flange:
+        least, what = pad_of(thread)[1], "pad"
     if least > shell.widest_port:
         book.fault(
             "port-too-wide",
             f"{table}.thread",
-            f"{thread.echo}: its {'spotface' if spot else 'thread'} of {book.say(least)} is wider "
+            f"{thread.echo}: its {what} of {book.say(least)} is wider "
             f"than what it sits on takes ({book.say(shell.widest_port)}); a smaller port fits",
         )
         return None
@@ -191,7 +211,9 @@ def _sizes(
         if spot
         else Rule(neat_up(1.4 * thread.major_mm, units), "1.4 of the thread")
     )
-    if boss.value > shell.widest_port:
+    if thread.is_flange:
+        boss = Rule(pad_of(thread)[0], "the bolts' pattern with a rim round them")
+    elif boss.value > shell.widest_port:
         boss = Rule(shell.widest_port, "the widest that the seat takes")
     facing: Facing = book.word(f"{table}.facing", "out")  # type: ignore[assignment]
     if facing != "out":
@@ -200,12 +222,20 @@ def _sizes(
         rule = Rule(0.0, "in the side of the head or cap")
     else:
         need = thread.drill_depth_mm or thread.thread_depth_mm or 0.75 * thread.major_mm
-        rule = Rule(
-            max(neat_up(need - shell.wall, units), neat_up(3.0, units)),
-            "wall and boss together take the tap drill's depth",
-            thread.source,
-        )
+        why = "wall and boss together take the tap drill's depth"
+        if thread.flange:
+            need = (BOLT_DEEP + 0.5) * thread.flange.bolt_mm
+            why = "wall and pad together take bolt holes 1.5 bolts deep"
+        least = neat_up(3.0, units)
+        rule = Rule(max(neat_up(need - shell.wall, units), least), why, thread.source)
     height = book.size(f"{table}.height", rule)
+    if facing != "out" and thread.is_flange:
+        book.fault(
+            "flange-along-barrel",
+            f"{table}.facing",
+            "a four-bolt flange sits on a pad and faces out; on a port tube along the barrel it is "
+            "not drawn: leave facing out, or take a threaded port",
+        )
     if facing != "out" and height < boss.value / 2:
         book.fault(
             "port-tube-in-barrel",

@@ -3,20 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import combinations
-from math import pi
 
 from drafting.model.action import Action
-from drafting.model.frame import Vec, X, cross
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import Lengths
-from drafting.model.pieces import Part, Piece, extent
+from drafting.model.pieces import Part
 from drafting.model.port import Port
-from drafting.model.port_shapes import port_pieces
+from drafting.model.port_space import judge_space
 from drafting.model.tube_parts import Stations
-
-CLEAR = 2.5
-"""Overlaps up to this (mm) are weld seams and roots, not collisions."""
 
 
 def judge_ports(
@@ -40,32 +34,30 @@ def judge_ports(
         )
     for port in ports:
         _judge_port(book, port, s, lengths)
-    for a, b in combinations(ports, 2):
-        _judge_pair(book, a, b)
-    mounts = [p for part in parts for p in part.pieces if "_mount." in p.name and not p.cut]
-    for port in ports:
-        _judge_against(book, port, mounts)
-    _judge_room(book, ports)
+    judge_space(book, ports, parts, lengths.stroke)
 
 
 def _judge_port(book: Ledger, port: Port, s: Stations, lengths: Lengths) -> None:
     field = f"{port.table}.position"
     half, open_half = port.sizes.boss / 2, port.sizes.passage / 2
-    if port.x - half < s.closed_end - 1e-6:
-        over = s.closed_end - port.x + half
+    what, lo, hi = _seat(port, s)
+    if _over_edge(book, port, what, lo, hi):
+        return
+    if port.x - half < lo - 1e-6:
         book.find(
             "boss-over-end",
             "warning",
             field,
-            f"the boss stands {book.say(over)} over the barrel's closed end",
+            f"boss or spotface stands {book.say(lo - port.x + half)} over the {what}'s base side",
         )
-    if port.x + half > s.barrel_end + 1e-6:
-        over = port.x + half - s.barrel_end
+    if port.x + half > hi + 1e-6:
+        drawn = ": what is held there cannot be drawn out past it" if what == "barrel" else ""
         book.find(
-            "boss-over-gland",
+            "boss-over-gland" if what == "barrel" else "boss-over-end",
             "warning",
             field,
-            f"the boss reaches {book.say(over)} past the barrel's end, over the gland",
+            f"boss or spotface stands {book.say(port.x + half - hi)} over the {what}'s rod "
+            f"side{drawn}",
         )
     if port.flat:
         return
@@ -106,57 +98,27 @@ def _judge_port(book: Ledger, port: Port, s: Stations, lengths: Lengths) -> None
         )
 
 
-def _judge_pair(book: Ledger, a: Port, b: Port) -> None:
-    apart = min((a.clock - b.clock) % 360.0, (b.clock - a.clock) % 360.0)
-    arc = apart / 180.0 * pi * a.surface
-    both_half = (a.sizes.boss + b.sizes.boss) / 2
-    gap = (arc**2 + (a.x - b.x) ** 2) ** 0.5
-    if gap < (a.thread.major_mm + b.thread.major_mm) / 2:
-        book.fault(
-            "ports-overlap",
-            f"{b.table}.position",
-            f"its opening lies in that of {a.table}, {book.say(gap)} from centre to centre; "
-            "move one or turn its clock",
-        )
-    elif gap < both_half:
-        book.find(
-            "bosses-overlap",
-            "warning",
-            f"{b.table}.position",
-            f"its boss overlaps that of {a.table} by {book.say(both_half - gap)}",
-        )
+def _seat(port: Port, s: Stations) -> tuple[str, float, float]:
+    """Give what a port sits in, and from where to where that reaches."""
+    if port.flat:
+        if port.end == "base":
+            return "cap", s.closed_end, s.oil_side
+        return "head", s.gland_inner, s.barrel_end
+    if port.x > s.barrel_end:
+        return "gland", s.barrel_end, s.gland_face
+    return "barrel", s.closed_end, s.barrel_end
 
 
-def _judge_against(book: Ledger, port: Port, mounts: list[Piece]) -> None:
-    boss = next((p for p in port_pieces(port) if not p.cut), None)
-    if boss is None:
-        return
-    out = port.direction
-    sideways: Vec = cross(X, out)
-    for piece in mounts:
-        if all(_overlap(boss, piece, axis) > CLEAR for axis in (X, out, sideways)):
-            book.find(
-                "boss-hits-mount",
-                "warning",
-                f"{port.table}.position",
-                f"the boss runs into {piece.name.replace('_', ' ')}; move the port or turn it",
-            )
-            return
-
-
-def _overlap(a: Piece, b: Piece, axis: Vec) -> float:
-    (a0, a1), (b0, b1) = extent(a, axis), extent(b, axis)
-    return min(a1, b1) - max(a0, b0)
-
-
-def _judge_room(book: Ledger, ports: tuple[Port, ...]) -> None:
-    room = book.number("cylinder.largest_outside")
-    for port in ports:
-        if room is not None and port.face > room / 2:
-            book.find(
-                "beyond-room",
-                "warning",
-                f"{port.table}.height",
-                f"the port's face lies {book.say(port.face)} from the centre line; the "
-                f"room of {book.say(room)} ends at half of that diameter",
-            )
+def _over_edge(book: Ledger, port: Port, what: str, lo: float, hi: float) -> bool:
+    """Refuse a thread that is cut over an edge of what it sits in."""
+    half = port.sizes.opening / 2
+    if lo - 1e-6 <= port.x - half and port.x + half <= hi + 1e-6:
+        return False
+    book.fault(
+        "port-over-edge",
+        f"{port.table}.position",
+        f"its opening reaches from {book.say(port.x - half)} to {book.say(port.x + half)}, but the "
+        f"{what} that it sits in from {book.say(lo)} to {book.say(hi)}: it would be cut over the "
+        "edge",
+    )
+    return True

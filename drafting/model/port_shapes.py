@@ -7,7 +7,7 @@ from dataclasses import replace
 from drafting.model.crown import crown
 from drafting.model.frame import Frame, Vec, X, add, along, cross, scale
 from drafting.model.pieces import Piece, Prism, Turned, box, cylinder, stepped
-from drafting.model.port import Port
+from drafting.model.port import BOLT_DEEP, Port, pad_of
 
 DEEP = 0.75
 """Drawn depth of a thread whose table gives none, as a part of its major diameter."""
@@ -78,12 +78,12 @@ def _pad(port: Port) -> tuple[Piece, ...]:
     up = port.direction
     side: Vec = cross(up, X)
     frame = Frame((port.x, 0.0, 0.0), X, side, up)
-    a, b = long / 2 + 1.1 * bolt, short / 2 + 1.1 * bolt
+    a, b = (size / 2 for size in pad_of(t))
     foot = port.surface - 1.0 if port.flat else crown(port.surface, min(b, port.surface)) - 1.0
     pieces = [Piece(f"{table}.boss", Prism(box(-a, a, -b, b), foot, port.face), frame)]
     bore = cylinder(t.major_mm / 2, port.inside, port.face + 1.0)
     pieces.append(Piece(f"{table}.thread", bore, _frame(port), cut=True))
-    hole = cylinder(bolt / 2, port.face - 1.5 * bolt, port.face + 1.0)
+    hole = cylinder(bolt / 2, port.face - BOLT_DEEP * bolt, port.face + 1.0)
     for x in (-long / 2, long / 2):
         for y in (-short / 2, short / 2):
             origin = add((port.x + x, 0.0, 0.0), scale(side, y))

@@ -401,7 +401,7 @@ def test_a_port_in_the_way_of_a_fitting_is_named():
         ("plain", {}),
         more="[base_port]\nthread = 'SAE-8'\nclock = '12:00'\nposition = {x}\n",
     )
-    near = settled(text.replace("{x}", "3.0"))
+    near = settled(text.replace("{x}", "3.2"))
     assert "boss-hits-mount" in {f.code for f in near.findings}
     far = settled(text.replace("{x}", "6"))
     assert "boss-hits-mount" not in {f.code for f in far.findings}

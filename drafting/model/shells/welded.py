@@ -11,7 +11,7 @@ from drafting.model.crown import crown
 from drafting.model.frame import X, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.pieces import Part, Piece, cylinder, extent
 from drafting.model.shells.base import Seat
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations, barrel_pieces, gland_part
@@ -21,6 +21,8 @@ from drafting.model.wishes import Symbol, Wish
 INSIDE = ("snap ring", "wire ring")
 """Glands that lie wholly inside the barrel unless their projection is typed."""
 BOLTS = 8
+LEAST_SKIRT = 5.0
+"""What of a cap gland (mm) goes over the barrel at the least; as drawn only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +102,9 @@ class Welded:
             x = max(free, s.closed_end + boss / 2)
             why = "over the piston's relief when retracted"
         else:
-            x, why = min(s.gland_inner, s.barrel_end - boss / 2), "at the gland's inner face"
+            held = {"bolted": 2 * self.bolt, "cap": LEAST_SKIRT + 1.0}.get(self.gland, 0.0)
+            free = s.barrel_end - held
+            x, why = min(s.gland_inner, free - boss / 2), "at the gland's inner face"
         inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
         return Seat(s.barrel_outside / 2, False, inside, x, why)
 
@@ -122,7 +126,9 @@ class Welded:
             )
             ring.append(self._bolts(s))
         elif self.gland == "cap" and s.gland_face > s.barrel_end:
-            skirt = (s.gland_face - s.gland_inner) / 2
+            bosses = [extent(p, X)[1] for end, p in ports if end == "rod" and not p.cut]
+            room = s.barrel_end - max(bosses, default=s.gland_inner) - 1.0
+            skirt = max(min((s.gland_face - s.gland_inner) / 2, room), LEAST_SKIRT)
             ring.append(
                 Part(
                     "gland cap",

@@ -1,0 +1,363 @@
+"""Ports in their places: every family drawn, clocks from both ends, and what they collide with.
+
+Which side 3 o'clock is on is the spec format's own rule: from the rod end +Y, from the base -Y.
+Thread sizes are those of the standards' tables (SAE J1926-1 -8: 3/4 in; ISO 6162-1 DN 19: bolts
+47.6 by 22.2 mm, witnessed), everything else is arithmetic by hand.
+"""
+
+import json
+
+import pytest
+
+from drafting.cli import main
+from drafting.errors import Refused
+from drafting.model.catalog import mounts_by_end
+from drafting.model.frame import X, Y, Z
+from drafting.model.load import load
+from drafting.model.meeting import holds, meet
+from drafting.model.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
+from drafting.model.port_space import space_of
+from drafting.model.room import reach
+from drafting.spec.check import read_spec
+from drafting.standards.ports import ports
+
+PLAIN = {
+    "construction": '"welded"',
+    "bore": "100",
+    "rod": "56",
+    "stroke": "400",
+    "retracted": "1100",
+    "barrel_outside": "120",
+    "clock_seen_from": '"rod"',
+    "base_thickness": "40",
+    "gland_length": "90",
+    "piston_length": "70",
+}
+EYE = {"mount": '"pin eye"', "pin": "50", "hole": "50", "width": "56", "outside": "100"}
+TIE = {
+    **{k: v for k, v in PLAIN.items() if k not in ("base_thickness", "gland_length")},
+    "construction": '"tie rod"',
+    "square": "150",
+    "tie_rod": '"M16x1.5"',
+}
+
+
+def spec(cylinder=PLAIN, body=EYE, rod=EYE, **tables):
+    """A spec as text; a list of tables stands for an array of tables."""
+    lines = ['title = "Trial"', 'units = "mm"']
+    for name, table in {
+        "cylinder": cylinder,
+        "body_mount": body,
+        "rod_mount": rod,
+        **tables,
+    }.items():
+        for one in table if isinstance(table, list) else [table]:
+            lines.append(f"[[{name}]]" if isinstance(table, list) else f"[{name}]")
+            lines += [f"{k} = {v}" for k, v in one.items()]
+    return "\n".join(lines) + "\n"
+
+
+def settled(text):
+    return load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
+
+
+def codes(text):
+    """What is said of ports: (code, field) of faults, or of findings that a person must look at."""
+    try:
+        found = settled(text).findings
+    except Refused as refused:
+        return {(f.code, f.field) for f in refused.faults}
+    return {(f.code, f.field) for f in found if f.level != "note"}
+
+
+def port(thread="SAE-8", **more):
+    return {"thread": f'"{thread}"', "clock": "12", **more}
+
+
+# --- families -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("thread", [p.spelling for p in ports()])
+def test_every_port_of_the_tables_is_drawn(thread):
+    """On a bore that takes it: the thread's cylinder is as large as the table says."""
+    big = {**PLAIN, "bore": "320", "rod": "200", "barrel_outside": "380", "retracted": "2400"}
+    big |= {"base_thickness": "120", "gland_length": "250", "piston_length": "180"}
+    c = settled(spec(big, base_port=port(thread), rod_port=port(thread, clock="6")))
+    barrel = next(p for p in c.parts if p.name == "barrel")
+    for p in c.ports:
+        (cut,) = [q for q in barrel.pieces if q.name == f"{p.table}.thread"]
+        assert cut.cut
+        lo, hi = extent(cut, X)
+        assert hi - lo == pytest.approx(p.thread.major_mm)
+        bolts = [q for q in barrel.pieces if q.name == f"{p.table}.bolts"]
+        assert len(bolts) == (4 if p.thread.is_flange else 0)
+        callout = next(w for w in c.wishes if w.name == f"{p.table}.thread")
+        assert set(p.thread.callout) <= set(callout.lines)
+
+
+@pytest.mark.parametrize("thread", ["SAE-8", "1/2 NPT", "1/2 NPTF", "G 1/2", "Rc 1/2"])
+@pytest.mark.parametrize("facing", ["base", "rod"])
+def test_a_port_tube_opens_along_the_barrel(thread, facing):
+    end = "rod" if facing == "base" else "base"
+    c = settled(spec(**{f"{end}_port": port(thread, facing=f'"{facing}"')}))
+    (p,) = c.ports
+    assert p.normal == ((1.0 if facing == "rod" else -1.0), 0.0, 0.0)
+    barrel = next(q for q in c.parts if q.name == "barrel")
+    tube = next(q for q in barrel.pieces if q.name.endswith(".tube"))
+    assert extent(tube, X)[facing == "rod"] == pytest.approx(p.outlet)
+    assert extent(tube, Z)[0] >= 60 - 1e-6
+
+
+def test_a_tie_rod_cap_takes_two_ports_one_of_them_plugged():
+    extra = [{"end": '"base"', **port(clock="9", plugged="true")}]
+    c = settled(spec(TIE, base_port=port(clock="3"), rod_port=port(clock="3"), extra_port=extra))
+    cap = next(p for p in c.parts if p.name == "cap")
+    names = {q.name for q in cap.pieces}
+    assert {"base_port.thread", "extra_port[1].thread"} <= names
+    lines = next(w for w in c.wishes if w.name == "extra_port[1].thread").lines
+    assert "PLUGGED" in lines
+
+
+@pytest.mark.parametrize("word", ["3/4 ORB", "3/4-16", "1/2 BSP", "-8", "M22x1.5"])
+@pytest.mark.parametrize("table", ["base_port", "rod_port", "extra_port"])
+def test_words_that_mean_two_things_are_refused_with_their_line(
+    word, table, tmp_path, monkeypatch, capsys
+):
+    one = port(word)
+    if table == "extra_port":
+        one = [{"end": '"base"', **one}]
+    text = spec(**{table: one})
+    line = next(k for k, t in enumerate(text.splitlines(), 1) if f'"{word}"' in t)
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "trial.toml").write_text(text, encoding="utf-8")
+    assert main(["draw", "trial.toml", "--formats", "json"]) == 2
+    said = capsys.readouterr().err
+    field = "extra_port[1].thread" if table == "extra_port" else f"{table}.thread"
+    assert said.startswith(f"trial.toml:{line}:")
+    assert f"{field}:" in said
+    assert not list(tmp_path.glob("output/*"))
+
+
+# --- clocks ---------------------------------------------------------------------------------------
+
+
+def test_three_and_nine_from_both_ends_as_far_as_the_step_file(tmp_path, monkeypatch, capsys):
+    """Four ports: 3 and 9 o'clock read from the rod end, and the same words read from the base."""
+    from tests.solid.read_step import bounds, read
+
+    monkeypatch.chdir(tmp_path)
+    for side in ("rod", "base"):
+        cylinder = {**PLAIN, "clock_seen_from": f'"{side}"'}
+        text = spec(cylinder, base_port=port(clock="3"), rod_port=port(clock="9"))
+        (tmp_path / f"{side}.toml").write_text(text, encoding="utf-8")
+    main(["draw", "rod.toml", "base.toml", "--formats", "step,json", "--json"])
+    said = {c["name"]: c for c in json.loads(capsys.readouterr().out)["cylinders"]}
+    assert set(said) == {"rod", "base"}
+    for side, sign in (("rod", 1.0), ("base", -1.0)):
+        tree = read((tmp_path / "output" / f"{side}-retracted.step").read_bytes(), tmp_path)
+        for table, where in (("base_port", sign), ("rod_port", -sign)):
+            faces = [f for n in tree.walk() for f in n.faces.get(f"{table}.thread", [])]
+            assert faces, table
+            low, high = [min(bounds(f)[1] for f in faces), max(bounds(f)[4] for f in faces)]
+            assert (low > 40.0) if where > 0 else (high < -40.0), (side, table)
+
+
+@pytest.mark.parametrize(("side", "sign"), [("rod", 1), ("base", -1)])
+def test_both_readings_stand_on_the_drawing(side, sign):
+    cylinder = {**PLAIN, "clock_seen_from": f'"{side}"'}
+    c = settled(spec(cylinder, base_port=port(clock='"1:30"')))
+    assert c.ports[0].direction == pytest.approx((0, sign * 0.5**0.5, 0.5**0.5))
+    words = next(w for w in c.wishes if w.name == "base_port.thread").lines[-1]
+    rod, base = ("1:30", "10:30") if side == "rod" else ("10:30", "1:30")
+    assert words == f"{rod} FROM ROD END / {base} FROM BASE"
+
+
+@pytest.mark.parametrize("table", ["base_port", "rod_port", "extra_port"])
+def test_a_clock_without_a_viewpoint_is_a_finding_for_every_port(table):
+    bare = {k: v for k, v in PLAIN.items() if k != "clock_seen_from"}
+    one = port(clock="2")
+    tables = {table: [{"end": '"base"', **one}] if table == "extra_port" else one}
+    found = {code for code, _ in codes(spec(bare, **tables))}
+    assert "clock-viewpoint" in found
+    assert "clock-viewpoint" not in {code for code, _ in codes(spec(PLAIN, **tables))}
+
+
+# --- collisions: closed end at 50, oil from 90, barrel end at the gland ---------------------------
+
+
+def test_a_port_that_everything_leaves_alone_has_nothing_said_of_it():
+    text = spec(base_port=port(position="100"), rod_port=port(position="575"))
+    assert {f for _, f in codes(text) if "_port" in f} == set()
+
+
+@pytest.mark.parametrize(
+    ("tables", "wanted"),
+    [
+        ({"base_port": port(position="40")}, ("port-off-barrel", "base_port.position")),
+        ({"base_port": port(position="55")}, ("port-over-edge", "base_port.position")),
+        ({"base_port": port(position="62")}, ("boss-over-end", "base_port.position")),
+        ({"base_port": port(position="75")}, ("port-in-cap", "base_port.position")),
+        ({"base_port": port(position="128")}, ("port-covered", "base_port.position")),
+        ({"base_port": port(position="300")}, ("port-wrong-side", "base_port.position")),
+        ({"rod_port": port(position="300")}, ("port-wrong-side", "rod_port.position")),
+        ({"rod_port": port(position="610")}, ("port-in-gland", "rod_port.position")),
+        ({"rod_port": port(position="615")}, ("boss-over-gland", "rod_port.position")),
+        ({"rod_port": port(position="625")}, ("port-over-edge", "rod_port.position")),
+        (
+            {"base_port": port(position="100"), "rod_port": port(position="110")},
+            ("ports-overlap", "rod_port.position"),
+        ),
+        (
+            {
+                "base_port": port(position="100"),
+                "extra_port": [{"end": '"base"', **port(position="125")}],
+            },
+            ("bosses-overlap", "extra_port[1].position"),
+        ),
+        (
+            {"base_port": port("flange 3/4 code 61", facing='"rod"')},
+            ("flange-along-barrel", "base_port.facing"),
+        ),
+        (
+            {"base_port": port("SAE-8", facing='"base"', height="5")},
+            ("port-tube-in-barrel", "base_port.height"),
+        ),
+    ],
+)
+def test_a_port_in_a_wrong_place_is_named(tables, wanted):
+    assert wanted in codes(spec(**tables))
+
+
+def test_a_pad_is_not_wider_than_its_seat():
+    """Code 61: 1 in has 26.2 + 2.2 x 10 = 48.2 mm, 1 1/2 in 35.7 + 2.2 x 12 = 62.1 mm of pad.
+
+    0.9 of a 65 mm barrel is 58.5 mm.
+    """
+    small = {**PLAIN, "bore": "50", "rod": "28", "barrel_outside": "65", "gland_length": "60"}
+    wide = ("port-too-wide", "base_port.thread")
+    assert wide in codes(spec(small, base_port=port("flange 1 1/2 code 61")))
+    assert wide not in codes(spec(small, base_port=port("flange 1 code 61")))
+
+
+def test_a_pad_over_a_trunnion_is_refused_and_beside_it_is_not():
+    """Bosses of 60 mm at x = 0 and clock 3: a pad of 47.6 + 2.2 x 10 mm reaches 35 mm each way."""
+    body = {"mount": '"trunnion"', "pin": "40", "outside": "60", "shoulders": "150", "width": "230"}
+    body["position"] = "150"
+    pad = port("flange 3/4 code 61", clock="3")
+    # The closed end lies at -150, the oil from -110.
+    assert ("port-blocked", "base_port.position") in codes(
+        spec(body=body, base_port={**pad, "position": "-20"})
+    )
+    found = codes(spec(body=body, base_port={**pad, "position": "-60"}))
+    assert ("boss-hits-mount", "base_port.position") in found
+    turned = codes(spec(body=body, base_port={**pad, "position": "-60", "clock": "12"}))
+    assert not {f for _, f in turned if f.startswith("base_port")}
+
+
+def test_a_foot_and_a_flange_are_in_the_way_of_a_fitting():
+    foot = {"mount": '"foot"', "position": '"base"', "clock": "6"}
+    hits = codes(spec(body=foot, base_port=port(clock="6")))
+    assert {c for c, f in hits if f == "base_port.position"} & {"port-blocked", "boss-hits-mount"}
+    plate = {"mount": '"flange"', "position": "60", "plate": "[240, 240]", "thickness": "30"}
+    at = settled(spec(body={**plate, "position": "60"})).stations.oil_side
+    hits = codes(spec(body=plate, base_port=port(position=f"{at:.2f}")))
+    assert ("port-blocked", "base_port.position") in hits
+
+
+def test_a_grease_fitting_has_its_own_place():
+    """An eye of 120 mm has its fitting at 60 to 70 mm; a tube's lower side lies at 75 - 15 mm."""
+    eye = {**EYE, "outside": "120", "grease": "true"}
+    tube = port(facing='"base"', position="110", height="15", outlet_position="-20")
+    hit = ("port-hits", "base_port.position")
+    assert hit in codes(spec(body=eye, base_port=tube))
+    assert hit not in codes(spec(body={**eye, "grease": "false"}, base_port=tube))
+
+
+def test_a_thread_that_meets_a_tie_rod_is_refused():
+    """M8 rods round a 65 mm tube in a 75 mm square lie 29 mm off both axes.
+
+    2 in NPT is 60.3 mm, half of it 30.2: it cuts into them. 1 1/4 in NPT is 42.2 mm and does not.
+    """
+    small = {**TIE, "bore": "50", "rod": "28", "barrel_outside": "65", "tie_rod": '"M8x1.25"'}
+    small["square"] = "75"
+    hit = ("port-hits", "base_port.position")
+    assert hit in codes(spec(small, base_port=port("2 NPT")))
+    assert hit not in codes(spec(small, base_port=port("1 1/4 NPT")))
+
+
+def test_a_port_tube_that_reaches_the_rods_mount_is_refused():
+    """Closed at 850 mm, an eye of 190 mm begins at 777 mm where the tube runs out at 790."""
+    short = {**PLAIN, "retracted": "850"}
+    tube = port(facing='"rod"', position="560", height="15", outlet_position="790")
+    hit = ("port-hits", "rod_port.position")
+    assert hit in codes(spec(short, rod={**EYE, "outside": "190"}, rod_port=tube))
+    assert hit not in codes(spec(short, rod={**EYE, "outside": "100"}, rod_port=tube))
+
+
+def test_flange_bolts_end_before_the_oil():
+    shallow = port("flange 1 1/2 code 61", height="3")
+    assert ("bolts-open", "base_port.position") in codes(spec(base_port=shallow))
+    assert "bolts-open" not in {c for c, _ in codes(spec(base_port=port("flange 1 1/2 code 61")))}
+
+
+# --- room -----------------------------------------------------------------------------------------
+
+
+def room_findings(room, **tables):
+    cylinder = {**PLAIN, "largest_outside": str(room)}
+    found = settled(spec(cylinder, **tables)).findings
+    return {f.field for f in found if f.code == "beyond-room"}
+
+
+def test_the_room_counts_bosses_pads_and_the_widest_reach_of_mounts():
+    """Barrel 120 mm; a boss face at 60 + 20; a cross tube of 200 mm by 90 reaches 109.7 mm."""
+    assert room_findings(121) == set()
+    assert room_findings(119) == {"cylinder.largest_outside"}
+    boss = {"base_port": port(height="20")}
+    assert room_findings(170, **boss) == set()
+    assert room_findings(158, **boss) == {"base_port.height"}
+    tube = {"mount": '"cross tube"', "pin": "50", "hole": "50", "width": "200", "outside": "90"}
+    corner = (100**2 + 45**2) ** 0.5
+    assert room_findings(2 * corner + 0.2, body=tube) == set()
+    assert room_findings(2 * corner - 0.2, body=tube) == {"body_mount.mount"}
+
+
+def test_reach_is_the_farthest_corner():
+    assert reach(Piece("p", Prism(box(-30, 30, -40, 40), 0, 10))) == pytest.approx(
+        (40**2 + 10**2) ** 0.5, rel=1e-5
+    )
+    assert reach(Piece("p", cylinder(25, 0, 10))) == pytest.approx(25)
+    assert reach(Piece("p", cylinder(25, 0, 10)), beyond=40) == 0
+
+
+# --- the test of shared space ---------------------------------------------------------------------
+
+
+def test_points_in_pieces():
+    ball = Piece("b", Turned((Ball(-10, 10, 0, 10),)))
+    assert holds(ball, (0, 7, 7))
+    assert not holds(ball, (0, 7.2, 7.2))
+    eye = Piece("e", Prism(tongue(10, 30), -5, 5))
+    assert holds(eye, (29, 9, 0))
+    assert holds(eye, (-9.9, 0, 4.9))
+    assert not holds(eye, (-8, 8, 0))
+    assert not holds(eye, (29, 9, 5.1))
+
+
+def test_two_pieces_share_space_only_where_both_are():
+    """Two rods whose boxes overlap but which pass each other on the diagonal."""
+    a, b = Piece("a", cylinder(10, 0, 100)), Piece("b", cylinder(10, 0, 100))
+    from drafting.model.frame import Frame
+
+    past = Piece("b", cylinder(10, 0, 100), Frame((0.0, 16.0, 16.0)))
+    close = Piece("b", cylinder(10, 0, 100), Frame((0.0, 12.0, 12.0)))
+    assert meet(a, b, (X, Y, Z), 0.5)
+    assert meet(a, close, (X, Y, Z), 0.5)
+    assert not meet(a, past, (X, Y, Z), 0.5)
+
+
+def test_the_way_in_starts_at_the_face():
+    c = settled(spec(base_port=port(height="20")))
+    space = space_of(c.ports[0])
+    assert extent(space.way, Z)[0] == pytest.approx(80.5)
+    assert extent(space.holes[0], Z)[1] == pytest.approx(80)
