@@ -250,7 +250,7 @@ def test_a_male_thread_needs_its_pitch():
     ("broken", "code"),
     [
         ({"G2": "[1.5, 1.5]\nG1 = 2"}, "unknown-letter"),
-        ({"E": '"1 3/4 furlongs"'}, "not-a-length"),
+        ({"E": '"1 3/4 gallons"'}, "not-a-length"),
         ({"units": '"cm"'}, "unknown-word"),
         ({"E": "[]"}, "empty"),
         ({"C": "[3.5, -3.5]"}, "out-of-range"),
