@@ -20,7 +20,8 @@ def run(options: Namespace) -> int:
     if options.ask:
         from drafting.jobs.measuring.ask import ask
 
-        ask(Path(options.readings))
+        if not ask(Path(options.readings)):
+            return NEEDS_A_PERSON
     measured = measure(options.readings)
     if options.output:
         write_new(Path(options.output), measured.spec.encode("utf-8"), force=options.force)

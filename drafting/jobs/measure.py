@@ -172,6 +172,8 @@ def _diameters(account: Account, known: Known, doubted: set[str]) -> None:
         rest = [v.best.size.inch for y, v in first.items() if y != x and v.sure and v.best]
         share = sum(rest) / len(rest) if rest else None
         v = _verdicts(account, known, share, x)[x]
+        if x == "C" and not any(r.letter is letter for r in bench.reads):
+            v = replace(v, note="; ".join(t for t in (v.note, "the outside less two walls") if t))
         m, best = known[x], v.best
         if not v.sure:
             account.ask(x, v.note, v.decide)
@@ -247,12 +249,14 @@ def _enter(
         cause = f"{aside} set aside: {_CAUSES[letter.kind]}"
         note = f"{note}; {cause}" if note else cause
     extra = f"; {note}" if note and note != words else ""
-    taken_as = words if words.startswith("as read") else f"taken as {words}"
+    row = Row(letter, m.value, m.u, size, words, confidence, note)
+    off = f", off by {row.off_by_sigma:+.1f} u" if words[:7] != "as read" else ""
+    taken_as = words if words.startswith("as read") else f"taken as {words}{off}"
     account.comments[letter.field] = (
         f"{letter.letter} read {account.say_read(m.value, m.u)}, {taken_as}: "
         f"{confidence.upper() if confidence == 'open' else confidence}{extra}"
     )
-    account.rows[letter.letter] = Row(letter, m.value, m.u, size, words, confidence, note)
+    account.rows[letter.letter] = row
     account.values[letter.field] = size
 
 
@@ -263,5 +267,5 @@ def _round(bench: Bench, mm: float, tool: Tool = "caliper") -> float:
     return float(Fraction(str(round(mm / 25.4, _PLACES[tool]))) * INCH)
 
 
-_PLACES: dict[Tool, int] = {"tape": 2, "caliper": 3}
+_PLACES: dict[Tool, int] = {"tape": 2, "caliper": 3, "micrometer": 4}
 """Decimals of an inch; of a millimetre one less."""

@@ -35,9 +35,11 @@ def measured_json(m: Measured) -> dict[str, Any]:
 def measured_text(m: Measured) -> str:
     """Give the readings, then what is open with what would decide it."""
     units = m.bench.units
-    lines = ["Read (limits hold for 19 readings in 20)"]
+    lines = ["Read (limits hold for 19 readings in 20 and are twice the standard uncertainty u)"]
     for r in m.rows:
-        taken = "as read" if r.taken_as == "as read" else f"taken as {r.taken_as}"
+        taken = "as read"
+        if r.taken_as != "as read":
+            taken = f"taken as {r.taken_as}, off by {r.off_by_sigma:+.1f} u"
         word = r.confidence.upper() if r.confidence == "open" else r.confidence
         note = f"  ({r.note})" if r.note and r.note != r.taken_as else ""
         limit = 2 * r.uncertainty_mm / (25.4 if units == "in" else 1.0)

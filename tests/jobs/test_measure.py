@@ -155,6 +155,13 @@ def test_the_maker_s_system_decides_between_the_two():
     assert not is_open(m, "P1")
 
 
+def test_a_micrometer_decides_where_a_caliper_cannot():
+    lines = text(P1=None, H1="[1.39, 1.39]") + "\n[micrometer]\nP1 = [1.3765, 1.3766]\n"
+    m = measure(lines.encode())
+    assert row(m, "P1").taken_as == "35 mm"
+    assert not is_open(m, "P1")
+
+
 def test_a_person_may_decide():
     lines = text(P1="[1.375, 1.3755]", H1="[1.39, 1.39]") + '\n[decided]\nP1 = "35 mm"\n'
     m = measure(lines.encode())
@@ -307,3 +314,23 @@ def test_a_conversation_goes_on_where_it_broke_off(tmp_path):
     assert any("is not a length" in t for t in told)
     with pytest.raises(StopIteration):
         next(first)
+
+
+def test_a_conversation_ends_in_a_spec(tmp_path):
+    """Answers by the letter that is asked for; the file then measures without a fault."""
+    path = tmp_path / "press.toml"
+    given = {
+        "What": "Press", "Inches": "mm", "How is the base": "clevis", "How is the rod": "plain",
+        "Off": "yes", "A ": "518.2", "B ": "838.2", "C ": "63.05", "E ": "35.98", "P1": "29.98",
+        "H1": "30.1", "G1": "34", "W1": "70", "Port at": "out", "Its thread": "G 1/2",
+        "The hour": "12:00",
+    }  # fmt: skip
+
+    def hear(question):
+        return next((v for k, v in given.items() if question.startswith(k)), "")
+
+    assert ask(path, hear, lambda line: None)
+    m = measure(path)
+    assert m.open == ()
+    assert row(m, "C").taken_as == "63 mm"
+    assert row(m, "A").taken_as_mm == pytest.approx(518.2 - 30.1 / 2, abs=0.1)

@@ -13,13 +13,15 @@ from typing import Any
 
 from drafting.factors import Misread
 from drafting.files import write_all
-from drafting.jobs.measuring.letters import BY_MOUNT, DATUM, Letter, letters
-from drafting.jobs.measuring.readings_file import SIZE
+from drafting.jobs.measuring.fill import PINNED
+from drafting.jobs.measuring.letters import BY_MOUNT, DATUM, WAYS, Letter, letters
+from drafting.jobs.measuring.readings_file import SIZE, TOOLS
 from drafting.spec.kinds import nearest, read_value
 from drafting.spec.write import quote
 
 Hear = Callable[[str], str]
 Tell = Callable[[str], None]
+Answer = str | int | list[str]
 STOP = "stop"
 
 
@@ -27,16 +29,19 @@ class Stopped(Exception):
     """The person has had enough for today."""
 
 
-def ask(path: Path, hear: Hear = input, tell: Tell = print) -> None:
+def ask(path: Path, hear: Hear = input, tell: Tell = print) -> bool:
     """Ask for what the file does not say yet, and save each answer to it.
 
-    ``hear`` gives the answer to a question, ``tell`` shows a line.
+    ``hear`` gives the answer to a question, ``tell`` shows a line. Tells whether it came to its
+    end.
     """
     talk = _Talk(path, hear, tell)
     try:
         talk.run()
     except (Stopped, EOFError):
         tell(f"Saved in {path}; the same command goes on from here.")
+        return False
+    return True
 
 
 class _Talk:
@@ -53,6 +58,7 @@ class _Talk:
         self.tell(_picture(body, rod))
         for letter in letters(body, rod):
             self.letter(letter)
+        self.seen(body, rod)
         for table, end in (("base_port", "base"), ("rod_port", "rod")):
             self.port(table, end)
 
@@ -67,10 +73,34 @@ class _Talk:
         self.yes((), "hard_stop", "Off the machine, drained, ports open, so that it can be pushed "
                  "and pulled to a hard stop (yes, no)?")  # fmt: skip
 
+    def seen(self, body: str, rod: str) -> None:
+        """Ask for what is seen, not measured."""
+        for table, mount in (("body_mount", body), ("rod_mount", rod)):
+            if mount in ("flange", "foot"):
+                self.number((table,), "bolts", "How many bolt holes?")
+            if mount == "flange":
+                faces = ("base side", "rod side")
+                self.choice((table,), "seat", "Which face of the flange bears?", faces)
+            if mount in ("flange", "foot") and table == "body_mount":
+                places = ("base", "middle", "rod end")
+                self.choice((table,), "position", f"Where does the {mount} sit?", places)
+        if "thread" in rod:
+            self.text(("rod_mount",), "pitch", 'Pitch of the thread, as "12 tpi" or "1.5 mm"')
+        if body in PINNED and rod in PINNED:
+            self.number(("rod_mount",), "turned", "Degrees from body pin to rod pin (0 or 90)")
+
+    def number(self, at: tuple[str, ...], key: str, question: str) -> None:
+        while not self.has(at, key):
+            answer = self.answer(f"{question}: ")
+            if answer.isdigit():
+                self.save(at, key, int(answer))
+            elif not answer:
+                return
+
     def letter(self, letter: Letter) -> None:
-        ways = ("tape", "caliper")
-        have = {k.partition("_")[0] for t in ways for k in self.data.get(t, {})}
-        if letter.letter in have or letter.name in {k for t in ways for k in self.data.get(t, {})}:
+        read = {k for t in TOOLS for k in self.data.get(t, {})}
+        have = read | {k.rpartition("_")[0] for k in read if k.endswith(tuple(WAYS)[1:])}
+        if letter.letter in have or letter.name in have:
             return
         key = letter.letter
         question = f"{key}  {letter.what} ({letter.tool})"
@@ -143,7 +173,7 @@ class _Talk:
             return False
         return True
 
-    def save(self, at: tuple[str, ...], key: str, value: str | bool | list[str]) -> None:
+    def save(self, at: tuple[str, ...], key: str, value: Answer) -> None:
         """Put an answer into the text of the file, below its heading, and write the file."""
         (self.data.setdefault(at[0], {}) if at else self.data)[key] = value
         line = f"{key} = {_toml(value)}"
@@ -163,9 +193,11 @@ class _Talk:
         write_all({self.path: self.kept.encode("utf-8")})
 
 
-def _toml(value: str | bool | list[str]) -> str:
+def _toml(value: Answer) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, int):
+        return str(value)
     if isinstance(value, list):
         return f"[{', '.join(quote(v) for v in value)}]"
     return quote(value)

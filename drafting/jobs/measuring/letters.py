@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Kind = Literal["length", "bore", "rod", "pin", "hole", "tube", "thread", "size", "place"]
-Tool = Literal["tape", "caliper"]
+Tool = Literal["tape", "caliper", "micrometer"]
 Way = Literal["", "outer", "inner", "same"]
 
 WAYS: Mapping[Way, str] = {

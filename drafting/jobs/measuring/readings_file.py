@@ -25,6 +25,9 @@
     P1 = [1.249, 1.248]
     W1 = 3.5
 
+    [micrometer]                       # the same letters, read truer
+    E  = [1.7488, 1.7487]
+
     [base_port]
     clock   = "12:00"
     adapter = "out"                    # out | none | in: an adapter left in is not the port
@@ -61,7 +64,7 @@ from drafting.spec.read import Document
 
 SYSTEMS = ("inch", "metric")
 PORTS: tuple[Literal["base_port", "rod_port"], ...] = ("base_port", "rod_port")
-TOOLS: tuple[Tool, ...] = ("tape", "caliper")
+TOOLS: tuple[Tool, ...] = ("tape", "caliper", "micrometer")
 WORDS: Mapping[str, tuple[str, ...]] = {
     "cylinder": ("construction", "action", "gland", "clock_seen_from"),
     "body_mount": ("mount", "position", "seat", "clock", "grease"),
