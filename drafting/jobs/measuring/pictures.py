@@ -131,7 +131,11 @@ class Pictures:
     def _panel(
         self, picture: Picture, chosen: Sequence[tuple[str, Choice]], scale: float, style: Style
     ) -> Panel:
-        marks = marks_of(picture, self.job, scale, style)
+        job = self.job
+        if picture.name == "end":  # the other end's axes are not in sight
+            owner = "body" if picture.look is FROM_BASE else "rod"
+            job = replace(job, symbols=tuple(s for s in job.symbols if s.owner == owner))
+        marks = marks_of(picture, job, scale, style)
         if picture.pose == "retracted" and picture is not self.whole and picture.name != "end":
             marks = _within(marks, picture.box, style.centre_overrun / scale)
         hours = _hours(picture, scale, style) if picture.name == "end" else ()
@@ -192,7 +196,7 @@ def _span(c: Cylinder, end: str) -> tuple[float, float]:
     s = c.stations
     beyond = 0.75 * s.bore
     if end == "rod":
-        return (min(s.rod_end, s.gland_face) - beyond * 0.4, inf)
+        return (s.rod_end - beyond, inf)
     if c.mounts["body"] in ("trunnion", "flange"):
         return (-1.6 * s.bore, 1.6 * s.bore)
     if c.mounts["body"] == "foot":

@@ -9,7 +9,7 @@ from drafting.spec.given import Typed
 from drafting.spec.write import write_spec
 
 _WIDE = 34
-_LONGEST = 160
+_LONGEST = 240
 
 
 def spec_text(
