@@ -34,7 +34,7 @@ from drafting.model.wishes import Length
 
 LEAST_BORE = 12.0
 """The bore on paper (mm) below which a larger sheet is taken."""
-_INSIDE = 6.0
+_INSIDE = 4.0
 """Free paper between the frame and the views (mm)."""
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _DIAL = 1.2
@@ -160,9 +160,12 @@ def _lowered(job: Job, fit: _Fit, style: Style) -> _Fit:
 
 
 def _clear(furniture: Furniture, views: list[Box]) -> bool:
-    """Tell whether no view lies on the title block."""
-    x, y = furniture.block[0], furniture.block[3]
-    return all(v[1] > y or v[2] < x for v in views)
+    """Tell whether no view lies on the title block or on the check bar."""
+    return not any(
+        v[0] < b[2] and b[0] < v[2] and v[1] < b[3] and b[1] < v[3]
+        for v in views
+        for b in furniture.blocks
+    )
 
 
 def _squeezed(job: Job, seen: Seen, paper: Paper) -> _Fit:

@@ -19,7 +19,7 @@ from drafting.units import both
 GUTTER = 4.0
 _NARROWEST = 80.0
 _LABEL = 33.0
-_BAR_ROOM = 13.0
+_BAR_ROOM, _BAR_WIDTH = 13.0, 110.0
 _MARK = 7.0
 """Room for a centring mark between the frame and the lists."""
 _LARGE = 600.0
@@ -42,14 +42,15 @@ _UNITS = {
 
 @dataclass(frozen=True, slots=True)
 class Furniture:
-    """All but the views; ``block`` is the title block, ``left_over`` entries found no room.
+    """All but the views; ``blocks`` (title block, check bar) stand where they are.
 
-    ``must_left`` of them are of lists that may not be cut short; ``top`` is the lists' highest.
+    ``left_over`` entries of the lists found no room, ``must_left`` of them of lists that may not
+    be cut short; ``top`` is the highest point of the lists.
     """
 
     marks: tuple[Mark, ...]
     texts: tuple[Text, ...]
-    block: Box
+    blocks: tuple[Box, ...]
     left_over: int
     must_left: int
     top: float
@@ -119,7 +120,7 @@ def furnish(
     return Furniture(
         (*marks, *block.marks, *bar_marks, *found.marks),
         (*texts, *block.texts, *bar_texts, *found.texts),
-        block.box,
+        (block.box, (x0, y0, x0 + _BAR_WIDTH, y0 + _BAR_ROOM)),
         found.left_over,
         max(0, found.left_over - len(derived_rows(job))),
         max((m.curve.a[1] for m in found.marks if isinstance(m.curve, Line)), default=0.0),
@@ -169,7 +170,11 @@ def _columns(
         wide = (free - (count - 1) * GUTTER) / count
         bar = y0 + _BAR_ROOM
         spans += [
-            (x0 + n * (wide + GUTTER), wide, bar if n * (wide + GUTTER) < 110.0 else y0 + _MARK)
+            (
+                x0 + n * (wide + GUTTER),
+                wide,
+                bar if n * (wide + GUTTER) < _BAR_WIDTH else y0 + _MARK,
+            )
             for n in range(count)
         ]
     above = 2 if k == 1.0 else 1

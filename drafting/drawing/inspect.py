@@ -218,7 +218,9 @@ def _labels(sheet: Sheet, job: Job | None) -> Iterable[Finding]:
             measured = _measured(d)
             if abs(measured - d.measure_mm) > _MEASURED:
                 yield _unlike(d.name, f"measures {measured:.3f} mm on the sheet", d)
-            for text, unit in zip(d.texts, _units_of(sheet, d), strict=False):
+            other = "mm" if sheet.units == "in" else "in"
+            numbers = [(d.texts[0], sheet.units), *((t, other) for t in d.texts if t[0] == "[")]
+            for text, unit in numbers:
                 shown = printed(text, unit)
                 if shown is None or abs(shown - d.measure_mm) > _PRINTED[unit]:
                     yield _unlike(d.name, f'prints "{text}"', d)
@@ -233,11 +235,6 @@ def _unlike(name: str, what: str, d: Linear | Round) -> Finding:
         name,
         f"the dimension {name} {what}, but stands for {d.measure_mm:.3f} mm",
     )
-
-
-def _units_of(sheet: Sheet, d: Linear | Round) -> tuple[str, ...]:
-    main = sheet.units
-    return (main, "mm" if main == "in" else "in")[: len(d.texts)]
 
 
 def _measured(d: Linear | Round) -> float:

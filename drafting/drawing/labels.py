@@ -11,7 +11,7 @@ from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.units import dual
 
 DIAMETER, RADIUS, SQUARE = "Ø", "R", "□"
-_WIDEST_NOTE = 75.0
+_WIDEST_NOTE = 78.0
 """Paper mm after which the line of a callout is broken."""
 
 
@@ -29,15 +29,17 @@ def measure(wish: Wish) -> float:
 
 
 def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
-    """Give the printed lines of a wish; the second one of a size is the other unit."""
+    """Give the printed lines of a wish; below a size the other unit, then the note."""
     if isinstance(wish, Callout):
         return tuple(p for line in wish.lines for p in _broken(line, height))
     main, other = dual(measure(wish), job.dimensions, job.fractions)
     first = sign(wish) + main
+    if isinstance(wish, Length):
+        first = f"({first})" if wish.reference else first
+        last = (wish.note,) if wish.note else ()
+        return (first, *last) if other is None else (first, f"[{other}]", *last)
     if wish.note:
         first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
-    if isinstance(wish, Length) and wish.reference:
-        first = f"({first})"
     return (first,) if other is None else (first, f"[{other}]")
 
 

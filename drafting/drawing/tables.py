@@ -96,7 +96,7 @@ class _Setter:
     def head(self, listing: Listing, again: bool) -> None:
         c = self.column
         self.rule()
-        words = f"{listing.heading} (continued)" if again else listing.heading
+        words = f"{listing.heading} (cont.)" if again else listing.heading
         words = fitted(words, self.height, c.width - 2 * PAD, bold=True)
         base = self.y - _HEAD_ROOM - self.height - 0.4
         self.texts.append(

@@ -1,0 +1,76 @@
+"""Every size goes to a view where it is true and seen: common practice of drawing offices."""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.drawing.assign import assign
+from drafting.drawing.views import look_at
+from drafting.model.frame import ORIGIN, X, Y, Z, about_x, dot, sub
+from drafting.model.wishes import Callout, Diameter, Length
+from tests.drawing.sample_job import job
+
+
+@pytest.fixture(scope="module")
+def seen():
+    return look_at(job())
+
+
+def view_of(seen, wish):
+    found = assign([wish], seen.pictures)
+    return found[0].picture.name if found else None
+
+
+def test_the_sample_goes_where_a_draughtsman_would_put_it(seen):
+    places = {c.wish.name: c.picture.name for c in seen.choices}
+    assert places == {
+        "cylinder.retracted": "side",
+        "cylinder.extended": "extended",
+        "cylinder.stroke": "extended",
+        "cylinder.bore": "side",
+        "cylinder.barrel_outside": "side",
+        "cylinder.rod": "side",
+        "body_mount.hole": "side",
+        "rod_mount.hole": "side",
+        "body_mount.width": "top",
+        "base_port.position": "side",
+        "base_port.thread": "top",
+    }
+
+
+def test_a_turned_size_is_shown_in_the_end_view_alone(seen):
+    turn = about_x(35.0)
+    wish = Length("w", ORIGIN, turn.point((0.0, 40.0, 0.0)), turn.y)
+    assert view_of(seen, wish) == "end"
+
+
+def test_a_callout_goes_where_its_face_is_seen(seen):
+    assert view_of(seen, Callout("p", (70.0, 0.0, 62.0), Z, ("G",))) == "top"
+    assert view_of(seen, Callout("p", (460.0, -35.0, 0.0), (0.0, -1.0, 0.0), ("G",))) == "side"
+
+
+def test_a_hole_across_no_view_becomes_a_distance_along_the_axis(seen):
+    turn = about_x(35.0)
+    found = assign([Diameter("h", (460.0, 0, 0), turn.y, 30.0)], seen.pictures)
+    wish = found[0].wish
+    assert isinstance(wish, Length)
+    assert wish.form == "round"
+    assert dot(sub(wish.b, wish.a), X) == pytest.approx(30.0)
+
+
+def test_true_size_always(seen):
+    for choice in seen.choices:
+        if isinstance(choice.wish, Length):
+            look = choice.picture.look
+            a, b = look.flat(choice.wish.a), look.flat(choice.wish.b)
+            u = look.flat(choice.wish.direction)
+            shown = abs((b[0] - a[0]) * u[0] + (b[1] - a[1]) * u[1])
+            assert shown == pytest.approx(
+                abs(dot(sub(choice.wish.b, choice.wish.a), choice.wish.direction))
+            )
+
+
+def test_poses_do_not_mix(seen):
+    wish = Length("w", ORIGIN, (660.0, 0, 0), X, pose="extended")
+    assert view_of(seen, wish) == "extended"
+    assert view_of(seen, replace(wish, direction=Y, b=(0.0, 35.0, 0.0))) is None

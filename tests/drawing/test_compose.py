@@ -1,0 +1,173 @@
+"""A whole sheet from a made-up job: choice of paper and scale, views, furniture.
+
+Projection: ISO 5456-2 and ASME Y14.3 (memory). Fields of the title block: ISO 7200:2004 (W1).
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.drawing.compose import LEAST_BORE, compose
+from drafting.drawing.inspect import inspect
+from drafting.drawing.layout import PAPERS
+from drafting.drawing.paper import on_paper, paper_box
+from drafting.drawing.plane import box, union
+from drafting.drawing.sheet import Linear, Note, Round
+from drafting.drawing.style import style_for
+from tests.drawing.sample_job import RETRACTED, STROKE, job
+
+
+@pytest.fixture(scope="module")
+def sheet():
+    return compose(job())
+
+
+def view(sheet, name):
+    return next(v for v in sheet.views if v.name == name)
+
+
+def words(sheet):
+    return [t.text for t in sheet.texts]
+
+
+def test_every_wish_is_shown_once_and_nothing_touches(sheet):
+    names = sorted(d.name for v in sheet.views for d in v.dimensions)
+    assert names == sorted(w.name for w in job().wishes)
+    assert inspect(sheet, job()) == ()
+
+
+def test_the_smallest_sheet_on_which_the_bore_is_large_enough(sheet):
+    scale = sheet.views[0].scale
+    assert scale * job().bore >= LEAST_BORE
+    assert sheet.size_name == "A3"
+    assert (sheet.width, sheet.height) == (420.0, 297.0)
+
+
+def test_the_inch_family_and_its_scales():
+    found = compose(job(units="in", dimensions="in [mm]"))
+    assert found.size_name in {"B", "C"}
+    assert 1 / found.views[0].scale in {1, 2, 4, 8}
+    assert found.units == "in"
+    lengths = [d for v in found.views for d in v.dimensions if isinstance(d, Linear | Round)]
+    assert all(len(d.texts) == 2 and d.texts[1].startswith("[") for d in lengths)
+    assert inspect(found, job(units="in", dimensions="in [mm]")) == ()
+
+
+def test_views_are_aligned_and_share_the_scale(sheet):
+    side, top, end, opened = (view(sheet, n) for n in ("side", "top", "end", "extended"))
+    assert side.at[0] == pytest.approx(top.at[0]) == pytest.approx(opened.at[0])
+    assert side.at[1] == pytest.approx(end.at[1])
+    assert len({v.scale for v in sheet.views}) == 1
+    assert top.at[1] > side.at[1] > opened.at[1]
+    assert end.at[0] > side.at[0]
+
+
+@pytest.mark.parametrize(
+    ("projection", "side", "right"),
+    [("first", "rod", False), ("first", "base", True), ("third", "base", False)],
+)
+def test_the_end_view_stands_where_the_angle_says(projection, side, right):
+    found = compose(job(projection=projection, clock_from=side))
+    assert (view(found, "end").at[0] > view(found, "side").at[0]) is right
+    assert (view(found, "top").at[1] > view(found, "side").at[1]) is (projection == "third")
+    assert f"VIEW FROM {side.upper()} END" in {t.text for t in view(found, "end").texts}
+
+
+def test_the_hours_run_clockwise_round_the_end_view(sheet):
+    hours = {t.text: t.at for t in view(sheet, "end").texts if t.name == "clock"}
+    assert set(hours) == {"12", "3", "6", "9"}
+    assert hours["12"][1] > 62.0  # above the port boss
+    assert hours["6"][1] < -50.0
+    assert hours["3"][0] > 50.0
+    assert hours["9"][0] < -50.0
+
+
+def test_the_extended_view_is_longer_by_the_stroke_and_has_no_hidden_lines(sheet):
+    side, opened = view(sheet, "side"), view(sheet, "extended")
+
+    def right(v):
+        return union([box(m.curve) for m in v.marks if m.role == "outline"])[2]
+
+    assert right(opened) - right(side) == pytest.approx(STROKE)
+    assert not any(m.role == "hidden" for m in opened.marks)
+    assert any(m.role == "hidden" and m.name == "cylinder.bore" for m in side.marks)
+    lengths = {d.name: d.measure_mm for d in opened.dimensions}
+    assert lengths == {
+        "cylinder.extended": pytest.approx(RETRACTED + STROKE),
+        "cylinder.stroke": pytest.approx(STROKE),
+    }
+
+
+def test_reference_and_derived_sizes_are_marked(sheet):
+    by_name = {d.name: d for v in sheet.views for d in v.dimensions if not isinstance(d, Note)}
+    assert by_name["cylinder.extended"].reference
+    assert by_name["cylinder.extended"].texts == ("(660)",)
+    assert by_name["body_mount.width"].derived
+    assert not by_name["cylinder.bore"].derived
+
+
+@pytest.mark.parametrize(
+    "label",
+    ["LEGAL OWNER", "DRAWING NUMBER", "DATE OF ISSUE", "SHEET", "TITLE", "APPROVED BY",
+     "CREATED BY", "DOCUMENT TYPE", "REV", "SCALE", "DIMENSIONS IN", "PROJECTION"],
+)  # fmt: skip
+def test_the_title_block_has_its_fields(sheet, label):
+    assert label in words(sheet)
+
+
+def test_what_was_not_said_stays_visibly_open(sheet):
+    """Owner, creator, approval, customer, revision, three fields to sign."""
+    assert sum(m.name == "write" for m in sheet.marks) == 8
+    named = compose(job(meta=dict(job().meta) | {"company": "Harrow Brook Works", "revision": "A"}))
+    assert sum(m.name == "write" for m in named.marks) == 6
+    assert "Harrow Brook Works" in words(named)
+
+
+def test_furniture_says_what_it_must(sheet):
+    said = " ".join(words(sheet))
+    assert "OUTLINE DRAWING FOR QUOTATION - not a manufacturing drawing." in said
+    assert "Builder to return own drawing" in said
+    assert "this rule is 100 mm" in said
+    assert "Relieve the pressure" in said
+    assert "to be confirmed" in said
+    assert "0.7 of the bore" in said
+    assert "HB-0900" in said
+
+
+def test_the_check_bar_is_a_hundred_millimetres_and_four_inches(sheet):
+    ticks = [m.curve for m in sheet.marks if m.name == "check bar"]
+    x0, _, x1, _ = union([box(c) for c in ticks])
+    assert x1 - x0 == pytest.approx(101.6)
+    up = sorted(c.a[0] for c in ticks if c.b[1] > c.a[1])
+    assert up[-1] - up[0] == pytest.approx(100.0)
+
+
+@pytest.mark.parametrize("size", ["A4", "A1", "D"])
+def test_a_named_sheet_is_taken(size):
+    found = compose(job(sheet=size))
+    assert found.size_name == size
+    frame = next(p.frame for p in PAPERS if p.name == size)
+    for v in found.views:
+        b = paper_box(on_paper(v, style_for(size)))
+        assert frame[0] <= b[0]
+        assert frame[1] <= b[1]
+        assert b[2] <= frame[2]
+        assert b[3] <= frame[3]
+
+
+def test_a_named_scale_is_taken():
+    assert compose(job(scale="1:10")).views[0].scale == pytest.approx(0.1)
+
+
+def test_lists_too_long_for_a_named_sheet_say_where_the_rest_is():
+    notes = tuple(f"Note {k}: primer only, and a few words more to make it long" for k in range(90))
+    found = compose(job(sheet="A3", notes=notes))
+    assert any(w.endswith(" more in HB-0900.json") for w in words(found))
+    assert [f for f in inspect(found, job()) if f.code.startswith(("text", "line"))] == []
+
+
+def test_equal_jobs_give_equal_sheets(sheet):
+    assert compose(job()) == sheet
+    shuffled = replace(job(), wishes=tuple(reversed(job().wishes)))
+    places = [{d.name: d for d in v.dimensions} for v in compose(shuffled).views]
+    assert places == [{d.name: d for d in v.dimensions} for v in sheet.views]

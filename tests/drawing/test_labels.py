@@ -1,0 +1,61 @@
+"""What is printed on a dimension; 1 in = 25.4 mm exactly."""
+
+import pytest
+
+from drafting.drawing.labels import measure, texts, wrapped
+from drafting.drawing.letters import width
+from drafting.model.frame import ORIGIN, X, Y, Z
+from drafting.model.wishes import Callout, Diameter, Length, Radius
+from tests.drawing.sample_job import job
+
+LONG = Length("a", ORIGIN, (88.9, 3.0, 0.0), X)
+
+
+@pytest.mark.parametrize(
+    ("mode", "expected"),
+    [
+        ("in", ("3 1/2",)),
+        ("mm", ("88.9",)),
+        ("in [mm]", ("3 1/2", "[88.9]")),
+        ("mm [in]", ("88.9", "[3 1/2]")),
+    ],
+)
+def test_units(mode, expected):
+    assert texts(LONG, job(dimensions=mode), 3.5) == expected
+
+
+def test_a_length_is_measured_along_its_direction():
+    assert measure(LONG) == pytest.approx(88.9)
+    assert measure(Length("a", (9.0, 0, 0), (2.0, 5.0, 0), X)) == pytest.approx(7.0)
+
+
+@pytest.mark.parametrize(
+    ("wish", "expected"),
+    [
+        (Length("a", ORIGIN, (20.0, 0, 0), X, form="round"), ("Ø20",)),
+        (Length("a", ORIGIN, (20.0, 0, 0), X, form="square"), ("□20",)),
+        (Length("a", ORIGIN, (20.0, 0, 0), X, reference=True, form="round"), ("(Ø20)",)),
+        (Length("a", ORIGIN, (20.0, 0, 0), X, note="TO SHOULDER"), ("20", "TO SHOULDER")),
+        (Diameter("a", ORIGIN, Y, 25.1, note="PIN"), ("Ø25.1 PIN",)),
+        (Diameter("a", ORIGIN, Y, 18.0, note="4 HOLES"), ("Ø18, 4 HOLES",)),
+        (Radius("a", ORIGIN, Y, X, 22.5), ("R22.5",)),
+        (Callout("a", ORIGIN, Z, ("G 1/2", "12:00")), ("G 1/2", "12:00")),
+    ],
+)
+def test_signs_brackets_notes(wish, expected):
+    assert texts(wish, job(), 3.5) == expected
+
+
+def test_two_readings_break_between_them():
+    line = "10:30 FROM ROD END / 1:30 FROM BASE END"
+    assert texts(Callout("a", ORIGIN, Z, (line,)), job(), 3.5) == (
+        "10:30 FROM ROD END /",
+        "1:30 FROM BASE END",
+    )
+
+
+def test_wrapped_lines_fit_and_lose_nothing():
+    words = "the fit is for the builder to state and " + "W" * 60
+    lines = wrapped(words, 2.5, 40.0)
+    assert all(width(line, 2.5) <= 40.0 for line in lines)
+    assert "".join(lines).replace(" ", "") == words.replace(" ", "")

@@ -1,0 +1,170 @@
+"""Dimensions find free places: nothing touches, sizes are true, equal input gives equal output.
+
+Distances from the outline and between lines: ISO 129-1 (W1) and ASME Y14.5 (W2).
+"""
+
+from math import cos, radians, sin
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from drafting.drawing.assign import Choice
+from drafting.drawing.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
+from drafting.drawing.explode import explode
+from drafting.drawing.picture import Picture
+from drafting.drawing.place import Item, place
+from drafting.drawing.sheet import Linear, Note, Round
+from drafting.drawing.strips import Ground, Label
+from drafting.drawing.strokes import SIDE, Line, Stroke
+from drafting.drawing.style import Style
+from drafting.model.frame import X, Z
+from drafting.model.wishes import Callout, Length
+
+STYLE = Style()
+LONG, HIGH = 600.0, 100.0
+
+
+def _picture(steps=()) -> Picture:
+    """A long box with upright lines at the steps."""
+    corners = [(0.0, -HIGH / 2), (LONG, -HIGH / 2), (LONG, HIGH / 2), (0.0, HIGH / 2)]
+    lines = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    lines += [((x, -HIGH / 2), (x, HIGH / 2)) for x in steps]
+    strokes = tuple(Stroke(Line(a, b), True, "barrel", "tube", "rim") for a, b in lines)
+    return Picture("side", "SIDE", SIDE, "retracted", strokes)
+
+
+def _ground(picture, scale) -> Ground:
+    return Ground(picture, scale, STYLE, segments([]), picture.segments.reshape(-1, 2) * scale)
+
+
+def _item(wish, picture, texts=None) -> Item:
+    size = abs(wish.b[0] - wish.a[0] + wish.b[2] - wish.a[2]) if isinstance(wish, Length) else 0.0
+    return Item(Choice(wish, picture, 0.0), Label(texts or (f"{size:g}",), False, size))
+
+
+def _along(name, a, b) -> Length:
+    return Length(name, (a, 0.0, -HIGH / 2), (b, 0.0, -HIGH / 2), X)
+
+
+def _drawn(dimensions, scale):
+    return [explode(d, (0.0, 0.0), scale, STYLE) for d in dimensions]
+
+
+def _touching(drawn, ground) -> list[str]:
+    """Name what touches what, by plain loops over the pieces of the dimensions."""
+    bad = []
+    strokes = ground.strokes
+    for n, d in enumerate(drawn):
+        boxes = quads([text_quad(t) for t in d.texts])
+        own = segments(d.lines)
+        if len(in_quads(boxes, strokes)[0]):
+            bad.append(f"outline through {d.name}")
+        for k, other in enumerate(drawn):
+            if k == n:
+                continue
+            if len(in_quads(boxes, segments(other.segments))[0]):
+                bad.append(f"{other.name} through the text of {d.name}")
+            if k > n and len(quads_meet(boxes, quads([text_quad(t) for t in other.texts]))[0]):
+                bad.append(f"texts of {d.name} and {other.name}")
+            if k > n and len(crossings(own, segments(other.lines))[0]):
+                bad.append(f"lines of {d.name} and {other.name}")
+    return bad
+
+
+STATIONS = st.lists(st.integers(0, 24), min_size=2, max_size=12)
+
+
+@settings(max_examples=25, deadline=None)
+@given(STATIONS, st.sampled_from([0.5, 0.25]), st.booleans())
+def test_random_lengths_never_touch(stations, scale, dual):
+    pairs = {tuple(sorted(p)) for p in zip(stations[::2], stations[1::2], strict=False)}
+    spans = [(25.0 * a, 25.0 * b) for a, b in sorted(pairs) if a != b]
+    assume(spans)
+    picture = _picture()
+    ground = _ground(picture, scale)
+    items = [
+        _item(
+            _along(f"s{n}", a, b), picture, (f"{b - a:g}", "[12.34]") if dual else (f"{b - a:g}",)
+        )
+        for n, (a, b) in enumerate(spans)
+    ]
+    found = place(items, ground)
+    assert len(found.dimensions) == len(items)
+    assert _touching(_drawn(found.dimensions, scale), ground) == []
+    assert found.clashes == 0
+    for d in found.dimensions:
+        assert isinstance(d, Linear)
+        turn = radians(d.angle)
+        measured = abs((d.b[0] - d.a[0]) * cos(turn) + (d.b[1] - d.a[1]) * sin(turn))
+        assert measured == pytest.approx(d.measure_mm)
+        assert abs(abs(d.line_at[1]) - HIGH / 2) * scale >= STYLE.first - 1e-9
+    assert place(list(reversed(items)), ground) == found
+
+
+def test_a_clash_can_be_seen():
+    """The check above turns red when two dimensions are laid on one another."""
+    picture = _picture()
+    ground = _ground(picture, 0.5)
+    found = place([_item(_along("a", 0.0, 400.0), picture)], ground)
+    twice = _drawn([*found.dimensions, *found.dimensions], 0.5)
+    assert _touching(twice, ground)
+
+
+def test_shortest_lies_nearest():
+    picture = _picture()
+    items = [_item(_along(f"to {x}", 0.0, float(x)), picture) for x in (300, 150, 220)]
+    found = place(items, _ground(picture, 0.5)).dimensions
+    for one in found:
+        for other in found:
+            same_side = one.line_at[1] * other.line_at[1] > 0
+            if same_side and one.measure_mm < other.measure_mm:
+                assert abs(one.line_at[1]) < abs(other.line_at[1])
+    assert sum(d.line_at[1] < 0 for d in found) >= 2
+
+
+def test_a_chain_shares_one_line():
+    picture = _picture()
+    items = [_item(_along("a", 0.0, 200.0), picture), _item(_along("b", 200.0, 420.0), picture)]
+    a, b = place(items, _ground(picture, 0.5)).dimensions
+    assert a.line_at[1] == pytest.approx(b.line_at[1])
+
+
+def test_narrow_space_takes_arrows_and_text_outside():
+    picture = _picture()
+    (d,) = place([_item(_along("a", 100.0, 106.0), picture)], _ground(picture, 0.5)).dimensions
+    assert d.outside
+    assert not 100.0 <= d.text_at[0] <= 106.0
+
+
+def test_a_diameter_runs_across_where_the_view_is_long():
+    """Higher blocks at both ends: lines from the tube to a strip there would cross them."""
+    picture = _picture()
+    ends = [
+        Stroke(Line((x, -80.0), (x, 80.0)), True, "barrel", "block", "rim")
+        for x in (-60.0, -30.0, 630.0, 660.0)
+    ]
+    picture = Picture("side", "SIDE", SIDE, "retracted", (*picture.strokes, *ends))
+    wish = Length("d", (300.0, 0, -HIGH / 2), (300.0, 0, HIGH / 2), Z, form="round")
+    (d,) = place([_item(wish, picture, ("Ø100",))], _ground(picture, 0.5)).dimensions
+    assert 0.0 < d.line_at[0] < LONG
+    assert abs(d.text_at[1]) > HIGH / 2
+
+
+def test_words_stand_clear_of_the_outline_and_of_lines_to_come():
+    picture = _picture()
+    ground = _ground(picture, 0.5)
+    items = [
+        _item(Callout("p", (x, 0.0, HIGH / 2), Z, ("G 1/2", "ISO 1179-1", "12:00")), picture,
+              ("G 1/2", "ISO 1179-1", "12:00"))
+        for x in (80.0, 140.0, 520.0)
+    ]  # fmt: skip
+    items += [
+        _item(Length("l", (0.0, 0.0, 0.0), (x, 0.0, HIGH / 2), X), picture) for x in (80.0, 140.0)
+    ]
+    found = place(items, ground)
+    assert _touching(_drawn(found.dimensions, 0.5), ground) == []
+    notes = [d for d in found.dimensions if isinstance(d, Note)]
+    assert len(notes) == 3
+    assert not any(isinstance(d, Round) for d in found.dimensions)
+    assert all(abs(d.knee[1]) > HIGH / 2 for d in notes)

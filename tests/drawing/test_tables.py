@@ -1,0 +1,63 @@
+"""Lists flow through columns, nothing overlaps, what has no room is counted."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.drawing.clash import text_quad
+from drafting.drawing.letters import width
+from drafting.drawing.plane import hull
+from drafting.drawing.tables import Column, Listing, fitted, flow
+
+ROWS = st.lists(
+    st.tuples(st.text("abc ", max_size=12), st.text("defg hij", max_size=90)),
+    min_size=1,
+    max_size=14,
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(ROWS, ROWS, st.lists(st.floats(20.0, 90.0), min_size=1, max_size=4))
+def test_everything_lies_in_its_column_or_is_counted(one, two, heights):
+    columns = [Column(100.0 * k, 80.0, 10.0 + h, 10.0) for k, h in enumerate(heights)]
+    lists = (Listing("one", "ONE", tuple(one), 25.0), Listing("two", "TWO", tuple(two), 25.0))
+    found = flow(lists, columns, 2.5, 3.75, "{n} more in X.json")
+    boxes = [hull(text_quad(t)) for t in found.texts]
+    for b in boxes:
+        assert any(
+            c.x - 0.1 <= b[0] and b[2] <= c.x + c.width + 0.1 and b[1] >= c.bottom - 0.5
+            and b[3] <= c.top + 0.1
+            for c in columns
+        )  # fmt: skip
+    for n, a in enumerate(boxes):
+        for b in boxes[n + 1 :]:
+            assert (
+                a[2] <= b[0] + 0.01
+                or b[2] <= a[0] + 0.01
+                or a[3] <= b[1] + 0.8
+                or b[3] <= a[1] + 0.8
+            )
+    said = [t.text for t in found.texts if t.name == "rest"]
+    usable = any(c.top - c.bottom > 15.0 for c in columns)
+    assert said == ([f"{found.left_over} more in X.json"] if found.left_over and usable else [])
+
+
+def test_a_wide_column_holds_all():
+    lists = (Listing("one", "ONE", tuple(("", f"entry {k}") for k in range(5))),)
+    found = flow(lists, [Column(0, 80, 100, 0)], 2.5, 3.75, "{n}")
+    assert found.left_over == 0
+    assert {f"entry {k}" for k in range(5)} <= {t.text for t in found.texts}
+
+
+def test_empty_words_leave_a_line_to_write_on():
+    open_row = flow(
+        (Listing("a", "A", (("Fluid", ""),), 25.0),), [Column(0, 80, 50, 0)], 2.5, 4, ""
+    )
+    said = flow((Listing("a", "A", (("Fluid", "oil"),), 25.0),), [Column(0, 80, 50, 0)], 2.5, 4, "")
+    assert len(open_row.marks) == len(said.marks) + 1
+
+
+def test_fitted_ends_with_dots():
+    assert fitted("short", 3.5, 50.0) == "short"
+    cut = fitted("a title far too long for its field", 5.0, 40.0)
+    assert cut.endswith("…")
+    assert width(cut, 5.0) <= 40.0
