@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from drafting.drawing.assign import Choice, assign
 from drafting.drawing.job import Job
 from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
 from drafting.drawing.sheet import Mark
-from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP
+from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Look
 from drafting.drawing.style import Style
 from drafting.drawing.symbols import symbol_marks
 from drafting.drawing.visible import project
+from drafting.model.pieces import Part
 
 _SHORTEST_HIDDEN = 2.5
 """Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
@@ -33,13 +35,19 @@ def look_at(job: Job) -> Seen:
     stroke = job.lengths[0]
     closed = job.retracted
     raw = (
-        Picture("side", "SIDE VIEW, RETRACTED", SIDE, "retracted", project(closed, SIDE)),
+        Picture(
+            "side",
+            "SIDE VIEW, RETRACTED",
+            SIDE,
+            "retracted",
+            explains(project(closed, SIDE), closed),
+        ),
         Picture("top", "TOP VIEW", TOP, "retracted", project(closed, TOP)),
         Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
         Picture("extended", "EXTENDED", SIDE, "extended", project(job.extended, SIDE), stroke),
     )
     choices = assign(job.wishes, raw)
-    pictures = tuple(_cleared(p, job, choices) for p in raw)
+    pictures = tuple(_cleared(p, choices) for p in raw)
     by_name = {p.name: p for p in pictures}
     return Seen(
         pictures,
@@ -47,18 +55,17 @@ def look_at(job: Job) -> Seen:
     )
 
 
-def _cleared(picture: Picture, job: Job, choices: Sequence[Choice]) -> Picture:
+def _cleared(picture: Picture, choices: Sequence[Choice]) -> Picture:
     """Leave out hidden strokes that explain nothing in this view."""
     if picture.name == "side":
-        strokes = explains(picture.strokes, job.retracted)
-    else:
-        tables = frozenset(
-            c.wish.name.partition(".")[0]
-            for c in choices
-            if c.picture is picture and picture.name == "end"
-        )
-        strokes = without_hidden(picture.strokes, tables & {"body_mount", "rod_mount"})
-    return replace(picture, strokes=strokes)
+        return picture
+    tables = frozenset(
+        c.wish.name.partition(".")[0]
+        for c in choices
+        if c.picture is picture and picture.name == "end"
+    )
+    mounts = tables & {"body_mount", "rod_mount"}
+    return replace(picture, strokes=without_hidden(picture.strokes, mounts))
 
 
 def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
@@ -72,4 +79,18 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
     return (
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
+        *phantom_marks(job.phantoms, picture),
     )
+
+
+def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, ...]:
+    """Give the outlines of what is no metal, by what is seen of it alone."""
+    if picture.name == "pin" or not phantoms:
+        return ()
+    return _outlines(phantoms, picture.look)
+
+
+@lru_cache(maxsize=8)
+def _outlines(phantoms: tuple[Part, ...], look: Look) -> tuple[Mark, ...]:
+    strokes = project(phantoms, look)
+    return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes if s.visible)

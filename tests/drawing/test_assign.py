@@ -6,7 +6,8 @@ import pytest
 
 from drafting.drawing.assign import assign
 from drafting.drawing.views import look_at
-from drafting.model.frame import ORIGIN, X, Y, Z, about_x, dot, sub
+from drafting.model.frame import ORIGIN, Frame, X, Y, Z, about_x, dot, sub
+from drafting.model.pieces import Part, Piece, Prism, box
 from drafting.model.wishes import Callout, Diameter, Length
 from tests.drawing.sample_job import job
 
@@ -74,3 +75,17 @@ def test_poses_do_not_mix(seen):
     wish = Length("w", ORIGIN, (660.0, 0, 0), X, pose="extended")
     assert view_of(seen, wish) == "extended"
     assert view_of(seen, replace(wish, direction=Y, b=(0.0, 35.0, 0.0))) is None
+
+
+def test_a_slot_is_not_measured_to_an_edge_that_the_view_leaves_out():
+    """The bottom of a clevis slot is hidden behind the ear in the side view, seen from above."""
+    flat = Frame(ORIGIN, X, Z, Y)
+    pieces = [
+        Piece("body_mount.ear", Prism(box(-30.0, 25.0, -20.0, 20.0), lo, hi), flat)
+        for lo, hi in ((12.0, 35.0), (-35.0, -12.0))
+    ]
+    pieces.append(Piece("body_mount.web", Prism(box(18.0, 25.0, -20.0, 20.0), -35.0, 35.0), flat))
+    clevis = Part("barrel", "body", tuple(pieces))
+    wish = Length("body_mount.throat", ORIGIN, (18.0, 12.0, 0.0), X)
+    seen = look_at(job(retracted=(clevis,), wishes=(wish,)))
+    assert [c.picture.name for c in seen.choices] == ["top"]
