@@ -352,6 +352,6 @@ if __name__ == "__main__":
 
     total, errors, reasons = count(int(sys.argv[1]) if len(sys.argv) > 1 else 2000)
     print(dict(total))
-    print("\n".join(e.split("\n")[0] for e in errors[:40]))
+    print("\n".join(e for e in errors[:6]))
     for reason, times in reasons.most_common(25):
         print(times, reason)

@@ -200,6 +200,12 @@ def test_a_pin_worn_evenly_is_loose_in_its_hole():
     assert any("loose" in o.what for o in is_open(m, "P1"))
 
 
+def test_a_larger_pin_worn_evenly_is_not_ruled_out_by_a_wide_hole():
+    """A pin of 45 mm worn to 44.4 mm all round, in its hole of 45.04 mm, is not one of 1 3/4 in."""
+    m = taken({"P1": "[1.748, 1.748]", "H1": "[1.773, 1.773]"})
+    assert any("1 3/4 in, or 45 mm worn evenly" in o.what for o in is_open(m, "P1"))
+
+
 def test_a_size_read_once_is_told():
     assert any("only once" in o.what for o in is_open(taken({"W1": "3.5"}), "W1"))
 

@@ -10,10 +10,13 @@ from drafting.jobs.measuring.means import Mean
 from drafting.jobs.measuring.results import Account
 from drafting.jobs.measuring.snap import (
     FITS_SIGMA,
+    Candidate,
+    Size,
     Snapped,
     Verdict,
     candidates,
     choose,
+    common_sizes,
     verdict,
 )
 from drafting.standards.table import Row as TableRow
@@ -23,6 +26,10 @@ from drafting.units import format_inch, format_mm
 
 LOOSE_MM = 0.65
 """A hole this much wider than its pin is worn, or the pin is; common practice."""
+USUAL_FIT_MM = 0.45
+"""A new hole is up to 1/64 in wider than its pin; common practice."""
+EVEN_WEAR_MM = 1.2
+"""Even wear beyond this would show as a step; common practice."""
 TIGHT_MM = 0.02
 """A pin does not go into a hole smaller than this below it."""
 TUBE_SHARE = 0.004
@@ -52,9 +59,32 @@ def judge_pin(pin: Mean, hole: Mean | None, system: str, share: float | None) ->
         gap = format_mm(hole.value - best.size.mm)
         note = f"{best.size.words}, {gap} mm loose in its hole: pin worn, or hole pulled"
         return Verdict(False, enters, note, chosen.decide or DIFFERENT)
+    if chosen.sure and best:
+        rival = _worn_rival(pin.value, best.size, hole.value, room, system, share)
+        if rival:
+            note = f"{best.size.words}, or {rival.words} worn evenly: both go into the hole"
+            return Verdict(False, (best, Candidate(rival, 0.0, rival.mm - pin.value)), note, UNWORN)
     return chosen
 
 
+def _worn_rival(
+    mm: float, best: Size, hole: float, room: float, system: str, share: float | None
+) -> Size | None:
+    """Give a larger common pin that would go into the hole, where only even wear tells against it.
+
+    Nothing is open when the maker's system, or all the rest of the cylinder, speaks for ``best``
+    and its fit is usual.
+    """
+    larger = [s for s in common_sizes("pin") if best.mm < s.mm <= min(room, mm + EVEN_WEAR_MM)]
+    kin = (system == "inch") == best.inch if system else share == float(best.inch)
+    usual = hole - best.mm <= USUAL_FIT_MM
+    return next((s for s in larger if not (usual and kin and s.inch != best.inch)), None)
+
+
+UNWORN = (
+    "the pin where it never turned (under its head, at its end); or a new pin of the larger size "
+    'tried in the hole; or system = "inch" or "metric" when a thread or the machine tells'
+)
 DIFFERENT = "pin and hole of each end once more, one end at a time, the pin where it never turned"
 
 
