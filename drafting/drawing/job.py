@@ -30,6 +30,7 @@ class Job:
 
     ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
     (how the clocks of the file are read). ``facts`` are the rows of the data table in their order.
+    ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
     input_sha256; each may be missing.
     """
@@ -54,6 +55,7 @@ class Job:
     projection: Literal["third", "first"] = "third"
     clock_from: Literal["rod", "base"] = "rod"
     clock_words: str = ""
+    phantoms: tuple[Part, ...] = ()
     meta: Mapping[str, str] = field(default_factory=dict)
 
     @property

@@ -71,7 +71,7 @@ def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
         return None
     from drafting.solid.beside import start
 
-    return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted)
+    return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted, c.phantoms)
 
 
 def meta(c: Cylinder) -> dict[str, str]:
@@ -146,6 +146,7 @@ def sheet_job(c: Cylinder) -> Any:
         name=c.name,
         retracted=c.parts,
         extended=c.at(n.stroke),
+        phantoms=c.phantoms,
         wishes=c.wishes,
         symbols=c.symbols,
         values=c.values,

@@ -21,6 +21,7 @@ class Cylinder:
     """One cylinder, settled. Parts, wishes and symbols are at the retracted position.
 
     ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end.
+    ``phantoms`` are no metal: the room of fittings and hoses. They move with the body.
     """
 
     spec: Spec
@@ -37,6 +38,7 @@ class Cylinder:
     turned: float
     mounts: Mapping[str, str]
     pins: tuple[LoosePin, ...] = ()
+    phantoms: tuple[Part, ...] = ()
 
     def at(self, extension: float) -> tuple[Part, ...]:
         """Give the parts with the rod moved out by ``extension`` mm (0 to stroke)."""

@@ -47,6 +47,11 @@ def facts(c: Cylinder) -> tuple[Row, ...]:
     for port in c.ports:
         rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
         rows.append(("  clock", both_readings(port.clock)))
+        dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
+        if dash is not None and bend is not None:
+            kind = {"90": "90 deg"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
+            room = f"37 deg flare {dash.value}, {kind}; hose bend {both(float(bend.value), units)}"
+            rows.append(("  room drawn for", room))
     for name, label in ASKED:
         given = c.spec.get(name)
         rows.append((label, given.typed if given is not None else OPEN))

@@ -10,6 +10,7 @@ from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.clock import seen_from_rod, viewpoint
 from drafting.model.cylinder import Cylinder
+from drafting.model.keepout import judge_keep_outs, keep_outs
 from drafting.model.ledger import Ledger
 from drafting.model.lengths import settle_lengths
 from drafting.model.limits import NOT_DRAWN, judge_whole
@@ -57,6 +58,8 @@ def load(spec: Spec) -> Cylinder:
     parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
     judge_whole(book, s, settled, parts)
     judge_ports(book, action, ports, s, parts, lengths)
+    phantoms = keep_outs(book, ports)
+    judge_keep_outs(book, phantoms, parts)
     _stop_on_faults(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)
     return Cylinder(
@@ -74,6 +77,7 @@ def load(spec: Spec) -> Cylinder:
         turned,
         {end: type(m).word for end, m in settled.items()},
         pins,
+        phantoms,
     )
 
 

@@ -36,6 +36,7 @@ class _Order:
     stroke: float
     meta: dict[str, str]
     formats: tuple[str, ...]
+    phantoms: tuple[Part, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +87,15 @@ def start(
     stroke: float,
     meta: Mapping[str, str],
     formats: Sequence[str] = ("step",),
+    phantoms: Sequence[Part] = (),
 ) -> Handle:
     """Begin with the solids of a cylinder (``parts`` retracted, ``stroke`` in mm).
 
     ``formats``: ``step`` gives NAME-retracted.step and NAME-extended.step, ``glb`` NAME.glb.
+    ``phantoms`` go into the STEP files alone.
     """
-    handle = Handle(_Order(name, tuple(parts), stroke, dict(meta), tuple(formats)))
+    order = _Order(name, tuple(parts), stroke, dict(meta), tuple(formats), tuple(phantoms))
+    handle = Handle(order)
     warm()
     with _lock:
         if _child is not None:
@@ -217,7 +221,7 @@ def _files(order: _Order) -> dict[str, bytes]:
     if "step" in order.formats:
         from drafting.solid.write_step import step_pair
 
-        pair = step_pair(name, order.parts, order.stroke, order.meta)
+        pair = step_pair(name, order.parts, order.stroke, order.meta, order.phantoms)
         files = {f"{name}-retracted.step": pair[0], f"{name}-extended.step": pair[1]}
     if "glb" in order.formats:
         from drafting.solid.write_glb import glb_bytes

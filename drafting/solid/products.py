@@ -16,6 +16,7 @@ _OWNER_COLOURS: dict[Owner, Colour] = {"body": (0.55, 0.57, 0.60), "rod": (0.80,
 _GLAND: Colour = (0.42, 0.46, 0.52)
 _PISTON: Colour = (0.66, 0.64, 0.58)
 _PART_COLOURS = {"gland": _GLAND, "head": _GLAND, "piston": _PISTON}
+_KEEP_OUT: Colour = (0.95, 0.78, 0.35)
 _BUSHING: Colour = (0.72, 0.62, 0.44)
 
 
@@ -42,8 +43,10 @@ class Group:
         return len(self.products) == 1
 
 
-def groups(name: str, parts: Sequence[Part]) -> tuple[Group, ...]:
+def groups(name: str, parts: Sequence[Part], phantoms: Sequence[Part] = ()) -> tuple[Group, ...]:
     """Give the groups of an order's cylinder, body first; an owner without parts is left out.
+
+    ``phantoms`` (rooms of fittings) are a group of their own, ``SG-0417-keep-out``.
 
     Names begin with ``name`` so that they are unique to the order: a CAD program that has a part
     of the same name open shows that one instead.
@@ -52,18 +55,25 @@ def groups(name: str, parts: Sequence[Part]) -> tuple[Group, ...]:
     for owner, word in PRODUCT_NAMES.items():
         own = [p for p in parts if p.owner == owner]
         if own:
-            whole = f"{name}-{word}"
-            taken = {whole}
-            named = tuple(
-                Product(
-                    whole if len(own) == 1 else _unused(_part_name(name, whole, p), taken),
-                    _colour(p),
-                    p,
-                )
-                for p in own
-            )
-            out.append(Group(whole, owner, named))
+            out.append(_group(name, f"{name}-{word}", owner, own))
+    if phantoms:
+        out.append(_group(name, f"{name}-keep-out", "body", phantoms, _KEEP_OUT))
     return tuple(out)
+
+
+def _group(
+    name: str, whole: str, owner: Owner, parts: Sequence[Part], colour: Colour | None = None
+) -> Group:
+    taken = {whole}
+    named = tuple(
+        Product(
+            whole if len(parts) == 1 else _unused(_part_name(name, whole, p), taken),
+            colour or _colour(p),
+            p,
+        )
+        for p in parts
+    )
+    return Group(whole, owner, named)
 
 
 def _part_name(name: str, whole: str, part: Part) -> str:

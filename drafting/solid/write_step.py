@@ -2,7 +2,8 @@
 
     SG-0417-retracted
     ├── SG-0417-barrel    with mount and ports; an assembly when the gland is a part of its own
-    └── SG-0417-rod       with mount and piston; its place in the assembly is the position
+    ├── SG-0417-rod       with mount and piston; its place in the assembly is the position
+    └── SG-0417-keep-out  the room of fittings and hoses, where it was asked for
 
 ISO 10303-21 text after AP214 (ISO 10303-214), millimetres, analytic surfaces.
 """
@@ -35,32 +36,43 @@ _SINGLE = re.compile(r"\d\.\d*")
 AXES = "Millimetres. Origin: body datum. +X: towards the rod. +Z: 12 o'clock."
 
 
-def step_bytes(name: str, parts: Sequence[Part], state: str, meta: Mapping[str, str]) -> bytes:
+def step_bytes(
+    name: str,
+    parts: Sequence[Part],
+    state: str,
+    meta: Mapping[str, str],
+    phantoms: Sequence[Part] = (),
+) -> bytes:
     """Give the STEP file of the parts as they stand.
 
     ``name`` begins every product's name, ``state`` (``retracted``) ends the assembly's. ``meta``
     as in ``Sheet.meta`` (title, number, revision, date, tool, spec_text, input_sha256); what is
-    missing stays blank. Raises OutputFailed when the kernel cannot make a part.
+    missing stays blank. ``phantoms`` are products of their own beside the cylinder's. Raises
+    OutputFailed when the kernel cannot make a part.
     """
-    return _finished(_entities(name, parts), name, state, 0.0, meta)
+    return _finished(_entities(name, parts, phantoms), name, state, 0.0, meta)
 
 
 def step_pair(
-    name: str, parts: Sequence[Part], stroke: float, meta: Mapping[str, str]
+    name: str,
+    parts: Sequence[Part],
+    stroke: float,
+    meta: Mapping[str, str],
+    phantoms: Sequence[Part] = (),
 ) -> tuple[bytes, bytes]:
     """Give the files of both positions from the parts at the retracted one; ``stroke`` in mm.
 
     The solids are built once; in the second file the rod has another place in the assembly.
     """
-    entities = _entities(name, parts)
+    entities = _entities(name, parts, phantoms)
     return (
         _finished(entities, name, "retracted", 0.0, meta),
         _finished(entities, name, "extended", stroke, meta),
     )
 
 
-def _entities(name: str, parts: Sequence[Part]) -> Entities:
-    text, strings = kernel_text(groups(name, parts))
+def _entities(name: str, parts: Sequence[Part], phantoms: Sequence[Part]) -> Entities:
+    text, strings = kernel_text(groups(name, parts, phantoms))
     entities = read_entities(text, strings)
     for n, link in find(entities, "NEXT_ASSEMBLY_USAGE_OCCURRENCE"):
         instance = _STRING.findall(link.texts[0])[1]  # for the count over the process' life

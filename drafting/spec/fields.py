@@ -256,6 +256,21 @@ PORT_FIELDS = (
     word("facing", "out, or a port tube along the barrel to base or rod", "out", "base", "rod"),
     place("outlet_position", "port tube: from the body datum to its outlet", "1.5"),
     flag("plugged", "true when the port is plugged", "false"),
+    word(
+        "fitting",
+        "37 degree flare fitting in the port, drawn as the room that it takes with its hose",
+        "straight",
+        "90",
+    ),
+    Field(
+        "fitting_clock",
+        "clock",
+        "where the 90 degree fitting, or the hose behind a straight one, points: the hour as seen "
+        "by who looks at the port's face, 12 towards the rod end (on a port tube along the barrel: "
+        "away from the barrel); not read from an end of the cylinder",
+        '"12:00"',
+    ),
+    size("hose_bend", "bend radius of the hose, to the inside of the bend", '"180 mm"'),
 )
 BASE_PORT = Table("base_port", "The port at the base end; left out, there is none.", PORT_FIELDS)
 ROD_PORT = Table("rod_port", "The port at the rod end; left out, there is none.", PORT_FIELDS)

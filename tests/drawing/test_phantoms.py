@@ -1,0 +1,28 @@
+"""The room of fittings on a sheet: phantom outlines that hide nothing and that nothing hides."""
+
+from dataclasses import replace
+
+from drafting.drawing.style import style_for
+from drafting.drawing.views import look_at, marks_of, phantom_marks
+from drafting.jobs.draw import sheet_job
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+from tests.model.test_keepout import text
+
+
+def test_phantoms_are_drawn_in_their_role_in_every_view_of_the_cylinder():
+    spec = text('fitting = "90"')
+    job = sheet_job(load(read_spec(spec.encode(), mounts=mounts_by_end(), file="t.toml")))
+    bare = replace(job, phantoms=())
+    style = style_for("A2")
+    with_one, without = look_at(job), look_at(bare)
+    assert [p.name for p in with_one.pictures] == [p.name for p in without.pictures]
+    for a, b in zip(with_one.pictures, without.pictures, strict=True):
+        marks = marks_of(a, job, 0.2, style)
+        phantom = [m for m in marks if m.role == "phantom"]
+        assert all(m.name.startswith("base_port.keep_out") for m in phantom)
+        assert tuple(m for m in marks if m.role != "phantom") == marks_of(b, bare, 0.2, style)
+        assert len(phantom) > 4
+    pin = replace(with_one.pictures[0], name="pin")
+    assert phantom_marks(job.phantoms, pin) == ()
