@@ -99,7 +99,7 @@ def _repeats(account: Account, every: Sequence[Mean]) -> None:
             letter = m.read.letter
             spread = account.say(m.spread)
             cause = _CAUSES.get(letter.kind, "a slip of the hand or the eye")
-            account.ask(letter.letter, f"{m.read.name}: repeats lie {spread} apart: {cause}",
+            account.ask(letter.letter, f"repeats of {m.read.name} lie {spread} apart: {cause}",
                         letter.tip or "again, twice")  # fmt: skip
     once = [m.read.letter.letter for m in every if m.once and not _repeated(m, every)]
     once = [x for x in dict.fromkeys(once) if x not in account.bench.decided]
@@ -189,7 +189,7 @@ def _diameters(account: Account, known: Known, doubted: set[str]) -> None:
         ask_bore(account, outside)
     if outside is not None and "D" not in bench.decided:
         letter = outside.read.letter
-        mm, words = take_tube(account, outside, bore if isinstance(bore, float) else None)
+        mm, words = take_tube(outside, bore if isinstance(bore, float) else None)
         size = _round(bench, mm) if words.startswith("as read") else mm
         _enter(account, letter, outside, size, words, "open" if account.is_open("D") else "likely",
                words)  # fmt: skip
@@ -223,7 +223,9 @@ def _as_read(account: Account, known: Known, doubted: set[str]) -> None:
             word = take_thread(account, m, bench.rod == "male thread")
             if word:
                 account.values[letter.field] = word
-                account.comments[letter.field] = f"{x} read {account.say(m.value)}, {bench.pitch}"
+                account.comments[letter.field] = (
+                    f"{x} read {account.say_read(m.value, m.u)}, pitch {bench.pitch or 'not read'}"
+                )
             continue
         if x == "F" and not any(r.letter.letter == "F" for r in bench.reads):
             continue

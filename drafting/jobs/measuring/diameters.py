@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from drafting.jobs.identify import identify
 from drafting.jobs.measuring.bench import pitch_mm
 from drafting.jobs.measuring.means import Mean
@@ -34,7 +32,6 @@ TIGHT_MM = 0.02
 """A pin does not go into a hole smaller than this below it."""
 TUBE_SHARE = 0.004
 """Outside of a drawn tube against its nominal size, at least 0.25 mm; common practice."""
-Known = Mapping[str, Mean]
 
 
 def judge(kind: Snapped, m: Mean, system: str, share: float | None) -> Verdict:
@@ -88,7 +85,7 @@ UNWORN = (
 DIFFERENT = "pin and hole of each end once more, one end at a time, the pin where it never turned"
 
 
-def take_tube(account: Account, outside: Mean, bore: float | None) -> tuple[float, str]:
+def take_tube(outside: Mean, bore: float | None) -> tuple[float, str]:
     """Give the stock tube that a barrel's outside may be, else the reading itself."""
     near = [
         r

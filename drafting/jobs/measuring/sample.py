@@ -8,10 +8,10 @@ from dataclasses import replace
 from drafting.jobs.measuring.letters import Letter, letters
 from drafting.model.catalog import mounts_by_end
 from drafting.model.cylinder import Cylinder
-from drafting.model.frame import ORIGIN, Vec, Y
+from drafting.model.frame import Vec, Y
 from drafting.model.limits import NOT_DRAWN
 from drafting.model.load import load
-from drafting.model.wishes import Length, Wish
+from drafting.model.wishes import Callout, Length, Wish
 from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 from drafting.spec.write import write_spec
@@ -111,7 +111,7 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
         words = letter.letter
         if letter.kind == "hole" and letter.field.endswith("mount.hole"):
             words = f"{letter.letter}, pin P{letter.end}"
-        found.append((words, replace(wish, note="") if not hasattr(wish, "lines") else wish))
+        found.append((words, wish if isinstance(wish, Callout) else replace(wish, note="")))
     return tuple(found)
 
 
@@ -134,6 +134,3 @@ def _sides(c: Cylinder) -> tuple[Wish, ...]:
         )
         out += [Length(f"{end}_mount.{n}", a, b, Y, rank=2) for n, a, b in sides]
     return tuple(out)
-
-
-__all__ = ["ORIGIN", "SIZES", "lettered", "sample"]
