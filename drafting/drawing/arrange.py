@@ -75,20 +75,19 @@ def arrange(
         places[row] = (left, level)
         for name in names[1:]:
             other, main = boxes[name], boxes[row]
-            x = main[2] - other[0] + BETWEEN if right else main[0] - other[2] - BETWEEN
+            # The turned mount is the rod's, and the rod lies right.
+            to_right = right or name == "pin"
+            x = main[2] - other[0] + BETWEEN if to_right else main[0] - other[2] - BETWEEN
             places[name] = (left + x, level)
         level += min(boxes[n][1] for n in names) - apart
-    _line_up(places, boxes, right)
+    if right and "pin" in places and "end" in places:
+        _line_up(places, boxes)
     found = Arranged(places, {n: moved(boxes[n], p) for n, p in places.items()})
     return found.moved(-found.box[0], -found.box[3])
 
 
-def _line_up(places: dict[ViewName, Point2], boxes: Mapping[ViewName, Box], right: bool) -> None:
+def _line_up(places: dict[ViewName, Point2], boxes: Mapping[ViewName, Box]) -> None:
     """Bring the view along the turned pin into the column of the end view, where it can be."""
-    if "pin" not in places or "end" not in places:
-        return
     pin, end = places["pin"], places["end"]
     middle = (boxes["pin"][0] + boxes["pin"][2]) / 2
-    wanted = end[0] - middle
-    x = max(pin[0], wanted) if right else min(pin[0], wanted)
-    places["pin"] = (x, pin[1])
+    places["pin"] = (max(pin[0], end[0] - middle), pin[1])

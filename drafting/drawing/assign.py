@@ -33,7 +33,7 @@ def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice,
         choices = [
             Choice(w, p, cost)
             for p in pictures
-            if p.pose == wish.pose
+            if p.pose == wish.pose and p.shows(wish.name)
             for w, cost in _ways(wish, p)
         ]
         if choices:

@@ -37,6 +37,7 @@ LEAST_BORE = 12.0
 _INSIDE = 4.0
 """Free paper between the frame and the views (mm)."""
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
+_STACKED = ("side", "top", "extended")
 _DIAL = 1.2
 _DIAL_STEP, _DIAL_STEPS = 2.0, 10
 _ROW_LEAST = 22.0
@@ -114,7 +115,7 @@ def _could_fit(seen: Seen, paper: Paper, scale: float) -> bool:
     x0, y0, x1, y1 = paper.frame
     boxes = [p.box for p in seen.pictures]
     wide = max(b[2] - b[0] for b in boxes)
-    rows = [b[3] - b[1] for b, p in zip(boxes, seen.pictures, strict=True) if p.name != "end"]
+    rows = [b[3] - b[1] for b, p in zip(boxes, seen.pictures, strict=True) if p.name in _STACKED]
     high = sum(rows) * scale + len(rows) * _ROW_LEAST
     return wide * scale + 2 * _INSIDE < x1 - x0 and high < y1 - y0
 

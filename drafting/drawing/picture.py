@@ -29,7 +29,10 @@ _ON = 0.05
 
 @dataclass(frozen=True)
 class Picture:
-    """Strokes of one look. ``shift`` is how far the rod stands out (mm along x)."""
+    """Strokes of one look. ``shift`` is how far the rod stands out (mm along x).
+
+    A picture of one mount alone names its ``table`` (``rod_mount``) and shows only what is its.
+    """
 
     name: ViewName
     title: str
@@ -37,6 +40,11 @@ class Picture:
     pose: Pose
     strokes: tuple[Stroke, ...]
     shift: float = 0.0
+    table: str = ""
+
+    def shows(self, name: str) -> bool:
+        """Tell whether a dotted name belongs here."""
+        return not self.table or name.partition(".")[0] == self.table
 
     @cached_property
     def visible(self) -> tuple[Stroke, ...]:

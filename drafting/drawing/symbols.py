@@ -41,6 +41,8 @@ def symbol_marks(
     threads: list[Mark] = []
     replaced: set[Stroke] = set()
     for symbol in symbols:
+        if not picture.shows(symbol.name):
+            continue
         shift = picture.shift if symbol.owner == "rod" else 0.0
         if isinstance(symbol, CentreLine):
             lines += _centre(symbol, picture, shift, style.centre_overrun / paper_scale)

@@ -14,8 +14,12 @@ from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Look
 from drafting.drawing.style import Style
 from drafting.drawing.symbols import symbol_marks
 from drafting.drawing.visible import project
+from drafting.model.frame import X, cross, scale
 from drafting.model.pieces import Part
+from drafting.model.wishes import Diameter, Radius
 
+_WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
+_SQUARE = 1e-6
 _SHORTEST_HIDDEN = 2.5
 """Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
 
@@ -34,7 +38,7 @@ def look_at(job: Job) -> Seen:
     side = "ROD" if job.clock_from == "rod" else "BASE"
     stroke = job.lengths[0]
     closed = job.retracted
-    raw = (
+    raw: tuple[Picture, ...] = (
         Picture(
             "side",
             "SIDE VIEW, RETRACTED",
@@ -46,6 +50,7 @@ def look_at(job: Job) -> Seen:
         Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
         Picture("extended", "EXTENDED", SIDE, "extended", project(job.extended, SIDE), stroke),
     )
+    raw += _along_turned_pins(job)
     choices = assign(job.wishes, raw)
     pictures = tuple(_cleared(p, choices) for p in raw)
     by_name = {p.name: p for p in pictures}
@@ -53,6 +58,28 @@ def look_at(job: Job) -> Seen:
         pictures,
         tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
     )
+
+
+def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
+    """Look along the pin of a mount that no other view shows in true shape; that mount alone."""
+    for wish in job.wishes:
+        if not isinstance(wish, Diameter | Radius) or wish.pose != "retracted":
+            continue
+        axis, table = wish.axis, wish.name.partition(".")[0]
+        square = sum(abs(c) > _SQUARE for c in axis) == 1
+        if square or abs(axis[0]) > _SQUARE or table not in _WORDS:
+            continue
+        eye = axis if cross(axis, X)[2] > 0 else scale(axis, -1.0)
+        look = Look(X, cross(eye, X))
+        alone = [
+            replace(p, pieces=pieces)
+            for p in job.retracted
+            if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
+            and not all(q.cut for q in pieces)
+        ]
+        title = f"{_WORDS[table]} MOUNT ALONG ITS PIN"
+        return (Picture("pin", title, look, "retracted", project(alone, look), table=table),)
+    return ()
 
 
 def _cleared(picture: Picture, choices: Sequence[Choice]) -> Picture:

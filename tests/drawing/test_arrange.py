@@ -26,6 +26,8 @@ def test_no_two_views_overlap_and_all_are_aligned(boxes, projection, side, apart
     p = found.places
     assert p["side"][0] == pytest.approx(p["top"][0])
     assert p["side"][0] == pytest.approx(p["extended"][0])
+    if "pin" in p:
+        assert p["pin"][1] == pytest.approx(p["top"][1])
     if "end" in p:
         assert p["side"][1] == pytest.approx(p["end"][1])
     for a, b in combinations(found.boxes.values(), 2):

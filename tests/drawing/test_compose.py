@@ -14,6 +14,7 @@ from drafting.drawing.paper import on_paper, paper_box
 from drafting.drawing.plane import box, union
 from drafting.drawing.sheet import Linear, Note, Round
 from drafting.drawing.style import style_for
+from drafting.model.frame import Frame, about_x, along
 from tests.drawing.sample_job import RETRACTED, STROKE, job
 
 
@@ -171,3 +172,27 @@ def test_equal_jobs_give_equal_sheets(sheet):
     shuffled = replace(job(), wishes=tuple(reversed(job().wishes)))
     places = [{d.name: d for d in v.dimensions} for v in compose(shuffled).views]
     assert places == [{d.name: d for d in v.dimensions} for v in sheet.views]
+
+
+def test_a_mount_turned_by_no_quarter_gets_a_view_along_its_pin():
+    turn = about_x(35.0)
+    frame = Frame((RETRACTED, 0.0, 0.0), turn.x, turn.y, turn.z)
+    barrel, rod = job().retracted
+    turned = replace(
+        rod,
+        pieces=tuple(
+            replace(p, frame=along(turn.y, frame.origin)) if p.name.startswith("rod_mount") else p
+            for p in rod.pieces
+        ),
+    )
+    wishes = tuple(
+        replace(w, axis=turn.y) if w.name == "rod_mount.hole" else w for w in job().wishes
+    )
+    one = job(retracted=(barrel, turned), wishes=wishes)
+    found = compose(one)
+    alone = view(found, "pin")
+    assert [d.name for d in alone.dimensions] == ["rod_mount.hole"]
+    assert alone.title == "ROD END MOUNT ALONG ITS PIN"
+    outlines = [m for m in alone.marks if m.role == "outline"]
+    assert {m.name for m in outlines} == {"rod_mount.tube", "rod_mount.hole"}
+    assert inspect(found, one) == ()
