@@ -264,6 +264,17 @@ def test_a_foot_and_a_flange_are_in_the_way_of_a_fitting():
     assert ("port-blocked", "base_port.position") in hits
 
 
+def test_a_thread_opens_into_no_bolt_hole():
+    """Holes of 20 mm on a circle of 150 mm: at 12 o'clock from 65 to 85 mm, a port's face at 85."""
+    flange = {"mount": '"flange"', "position": "60", "plate": "200", "thickness": "30"}
+    bolts = "{{count = 4, hole = 20, circle = 150, first_hole = '{}'}}"
+    at = settled(spec(body={**flange, "bolts": bolts.format("on")})).stations.closed_end + 60 - 15
+    up = {"base_port": port(position=f"{at:.2f}", height="25")}
+    hit = ("port-opens", "base_port.position")
+    assert hit in codes(spec(body={**flange, "bolts": bolts.format("on")}, **up))
+    assert hit not in codes(spec(body={**flange, "bolts": bolts.format("astride")}, **up))
+
+
 def test_a_grease_fitting_has_its_own_place():
     """An eye of 120 mm has its fitting at 60 to 70 mm; a tube's lower side lies at 75 - 15 mm."""
     eye = {**EYE, "outside": "120", "grease": "true"}
