@@ -55,27 +55,6 @@ REFUSED = (
 )
 
 
-ON_THE_SHEET = (
-    "Outline from the sizes given; an estimate, not a certificate and not a design approval. "
-    "Check every size on the machine before metal is cut.",
-    "Block the load and relieve and lock out all pressure before any work on the cylinder.",
-    "Never push a rod out with air. Oil under the skin is an emergency: go to hospital at once.",
-    "The lowest-rated part sets the pressure: hose, fitting, valve, weld, seal and pin count too.",
-    "Not for lifting or holding people. Load holding and factors of safety are for a qualified "
-    "engineer to set, under the local code.",
-)
-"""The short form, for the border of a drawing."""
-REFUSED_ON_THE_SHEET = (
-    "LIFTS OR CARRIES PEOPLE: not called safe by this drawing. A licensed engineer and the "
-    "authority in charge decide."
-)
-
-
-def sheet_cautions(lifts_people: bool) -> tuple[str, ...]:
-    """Give the short cautions for the drawing itself."""
-    return (REFUSED_ON_THE_SHEET, *ON_THE_SHEET) if lifts_people else ON_THE_SHEET
-
-
 @dataclass(frozen=True, slots=True)
 class Cautions:
     """What to print: the refusal first (empty unless people are lifted), then the cautions."""

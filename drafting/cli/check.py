@@ -9,7 +9,8 @@ from pathlib import Path
 from drafting.checks.check import failed
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
-from drafting.jobs.document import check_entry, load_all
+from drafting.jobs.check_document import check_entry
+from drafting.jobs.document import load_all
 from drafting.jobs.judge import Judgement, judge
 from drafting.model.cylinder import Cylinder
 from drafting.report.text import report

@@ -21,7 +21,7 @@ def run(options: Namespace) -> int:
     drawn = draw_all(cylinders, formats, Path(options.output), outline=options.outline)
     write_all({path: data for d in drawn for path, data in d.files.items()})
     if options.json:
-        print_json({"schema": 1, "cylinders": [d.entry for d in drawn]})
+        print_json({"schema": 1, "cylinders": [d.entry() for d in drawn]})
     for d in drawn:
         if not options.json:
             for path in d.files:

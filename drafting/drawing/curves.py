@@ -144,7 +144,7 @@ class Curves:
         """Give the rows of each ruled curve among curve indices i."""
         rows = np.flatnonzero(self.form[i] == RULED)
         own = i[rows]
-        for k in np.unique(own).tolist():
+        for k in sorted(set(own.tolist())):  # np.unique would import numpy.ma
             ruled = self.all[k].ruled
             assert ruled is not None
             yield rows[own == k], ruled

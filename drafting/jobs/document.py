@@ -6,9 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from drafting import __version__
-from drafting.checks.check import Check
 from drafting.errors import Fault, Refused
-from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load, read
 from drafting.values import Finding, Value
@@ -63,7 +61,8 @@ def finding_row(f: Finding) -> dict[str, str]:
     }
 
 
-def _common(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
+def common_rows(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
+    """Give lengths, values and findings, which every document of a cylinder holds."""
     return {
         "lengths": {
             "stroke_mm": round(c.lengths.stroke, 6),
@@ -72,40 +71,6 @@ def _common(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
         },
         "values": [value_row(v) for v in c.values],
         "findings": [finding_row(f) for f in findings],
-    }
-
-
-def check_row(check: Check) -> dict[str, Any]:
-    """Give one check; ``ok`` is null where there is no verdict."""
-    return {
-        "code": check.code,
-        "name": check.name,
-        "provided": _rounded(check.provided),
-        "required": _rounded(check.required),
-        "unit": check.unit,
-        "ratio": _rounded(check.ratio),
-        "ok": check.ok,
-        "source": check.source,
-        "note": check.note,
-    }
-
-
-def _rounded(number: float | None) -> float | None:
-    return None if number is None else float(f"{number:.6g}")
-
-
-def check_entry(c: Cylinder, judged: Judgement) -> dict[str, Any]:
-    """Give one cylinder of ``check --json``."""
-    return {
-        "spec": c.spec.file,
-        "name": c.name,
-        **_common(c, (*c.findings, *judged.findings)),
-        "checks": [check_row(k) for k in judged.checks],
-        "open": [
-            {"field": q.field, "weight": q.weight, "question": q.question, "why": q.why}
-            for q in judged.questions
-        ],
-        "cautions": [t for t in (judged.cautions.refusal, *judged.cautions.texts) if t],
     }
 
 
@@ -118,7 +83,7 @@ def draw_entry(c: Cylinder, files: Sequence[str], findings: Sequence[Finding]) -
         "spec": c.spec.file,
         "name": c.name,
         "files": list(files),
-        **_common(c, findings),
+        **common_rows(c, findings),
         "mass_kg": round(dry_mass(c.parts), 3),
         "oil_extend_l": round(out, 4),
         "oil_retract_l": round(back, 4),

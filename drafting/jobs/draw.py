@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from drafting.jobs.document import TOOL, draw_entry
 from drafting.model.cylinder import Cylinder
@@ -19,12 +19,15 @@ SHEET_FORMATS = ("dxf", "svg", "pdf")
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One cylinder with the bytes of each file, and the rows of its document."""
+    """One cylinder with the bytes of each file, and all that was found."""
 
     cylinder: Cylinder
     files: dict[Path, bytes]
-    entry: dict[str, Any]
     findings: tuple[Finding, ...]
+
+    def entry(self) -> dict[str, Any]:
+        """Give its rows of the document; weighing the pieces is paid only here."""
+        return draw_entry(self.cylinder, [p.as_posix() for p in self.files], self.findings)
 
     @property
     def summary(self) -> str:
@@ -54,14 +57,13 @@ def draw_all(
             findings = (*c.findings, *more)
         if solids is not None:
             files |= {folder / name: data for name, data in solids.result().items()}
+        drawing = Drawing(c, files, findings)
         if "json" in formats:
-            files[folder / f"{c.name}.json"] = b""
-        entry = draw_entry(c, [p.as_posix() for p in files], findings)
-        if "json" in formats:
-            document = {"schema": 1, "cylinders": [entry]}
-            text = json.dumps(document, ensure_ascii=False, indent=1) + "\n"
-            files[folder / f"{c.name}.json"] = text.encode("utf-8")
-        drawings.append(Drawing(c, files, entry, findings))
+            path = folder / f"{c.name}.json"
+            files[path] = b""
+            document = {"schema": 1, "cylinders": [drawing.entry()]}
+            files[path] = (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
+        drawings.append(drawing)
     return tuple(drawings)
 
 
@@ -110,7 +112,8 @@ def sheet_files(
     from drafting.drawing.compose import compose
     from drafting.drawing.inspect import inspect
 
-    sheet = compose(sheet_job(c))
+    job = sheet_job(c)
+    sheet = compose(job)
     files: dict[str, bytes] = {}
     if "dxf" in formats or outline:
         from drafting.drawing.write_dxf import dxf_bytes
@@ -127,16 +130,18 @@ def sheet_files(
         from drafting.drawing.write_pdf import pdf_bytes
 
         files[f"{c.name}.pdf"] = pdf_bytes(sheet)
-    return files, inspect(sheet)
+    return files, inspect(sheet, job)
 
 
 def sheet_job(c: Cylinder) -> Any:
     """Give what the drawing needs of a cylinder."""
-    from drafting.checks.cautions import sheet_cautions
+    from drafting.checks.border import sheet_cautions
     from drafting.drawing.job import Job
 
     spec, n = c.spec, c.lengths
-    side = "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
+    side: Literal["rod", "base"] = (
+        "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
+    )
     notes = spec.get("notes")
     people = spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.calc.mass import STEEL_DENSITY
+from drafting.calc.types import STEEL_DENSITY
 from drafting.model.pieces import Part
 from drafting.model.volume import volume
 

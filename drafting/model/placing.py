@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields, replace
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from drafting.model.frame import Frame
 from drafting.model.wishes import Symbol, Wish
@@ -16,7 +16,7 @@ DIRECTIONS = {"direction", "axis", "normal"}
 
 def placed(thing: W, frame: Frame) -> W:
     """Give a wish or symbol as seen from outside ``frame``."""
-    changes = {}
+    changes: dict[str, Any] = {}
     for f in fields(thing):
         if f.name in POINTS:
             changes[f.name] = frame.point(getattr(thing, f.name))
