@@ -29,7 +29,7 @@ def draw(
 
 def solid(cylinder: Cylinder, extension: float = 0.0) -> Any:
     """Give a ``cadquery.Assembly`` of a cylinder, its rod moved out by ``extension`` mm."""
-    from drafting.solid.assembly import assembly
+    from drafting.solids.assembly import assembly
 
     return assembly(cylinder.at(extension), cylinder.name)
 
@@ -44,6 +44,6 @@ def check(cylinder: Cylinder) -> tuple[Check, ...]:
 def report(cylinder: Cylinder) -> str:
     """Give the report that ``drafting check`` prints."""
     from drafting.jobs.judge import judge
-    from drafting.report.text import report as words
+    from drafting.reports.text import report as words
 
     return words(cylinder, judge(cylinder))

@@ -67,7 +67,7 @@ def rod_mount(draw, word, bore, rod, unit):
 
 @st.composite
 def legal_specs(draw, body=None, rod=None, construction=None):
-    """One spec file as text. ``body``, ``rod`` and ``construction`` fix the mounts and the shell."""
+    """One spec file as text; ``body``, ``rod`` and ``construction`` fix mounts and shell."""
     unit = draw(st.sampled_from(["in", "mm"]))
     metric = draw(st.sampled_from([40, 50, 63, 80, 100, 125, 160]))
     inch = draw(st.sampled_from([1.5, 2, 2.5, 3, 3.5, 4, 5, 6]))

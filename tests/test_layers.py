@@ -11,9 +11,9 @@ LEVELS = [
     {"units", "files"},
     {"standards", "spec", "calc"},
     {"model"},
-    {"checks", "drawing", "solid"},
+    {"checks", "drawing", "solids"},
     {"jobs"},
-    {"report"},
+    {"reports"},
     {"api", "cli", "web", "__init__"},
     {"__main__"},
 ]

@@ -13,7 +13,7 @@ from drafting.jobs.check_document import check_entry
 from drafting.jobs.document import load_all
 from drafting.jobs.judge import Judgement, judge
 from drafting.model.cylinder import Cylinder
-from drafting.report.text import report
+from drafting.reports.text import report
 
 
 def run(options: Namespace) -> int:
@@ -40,7 +40,7 @@ def run(options: Namespace) -> int:
 def _plots(folder: str, judged: Iterable[tuple[Cylinder, Judgement]]) -> None:
     """Write the charts of each cylinder as NAME-CHART.svg."""
     from drafting.files import write_all
-    from drafting.report.plots import plots
+    from drafting.reports.plots import plots
 
     files = {
         Path(folder) / f"{c.name}-{chart}.svg": data

@@ -11,7 +11,7 @@ from drafting.errors import Fault, Refused
 from drafting.factors import Misread, Quantity
 from drafting.jobs.identify import identify
 from drafting.jobs.readings import ReadingError
-from drafting.report.identification import identify_json, identify_text
+from drafting.reports.identification import identify_json, identify_text
 from drafting.units import read_quantity
 
 CALIPER_MM = 0.05

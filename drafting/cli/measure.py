@@ -9,7 +9,7 @@ from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.files import write_new
 from drafting.jobs.measure import measure
-from drafting.report.measuring import measured_json, measured_text
+from drafting.reports.measuring import measured_json, measured_text
 
 
 def run(options: Namespace) -> int:

@@ -14,7 +14,7 @@ from drafting.jobs.size import Sizing, size
 
 def run(options: Namespace) -> int:
     """Size a duty; exit code 1 when nothing does it, or when people are lifted."""
-    from drafting.report.sizing import sizing_json, sizing_text
+    from drafting.reports.sizing import sizing_json, sizing_text
 
     duty = read_duty(options.duty)
     sizing = size(duty)

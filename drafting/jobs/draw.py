@@ -71,7 +71,7 @@ def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
     wanted = tuple(f for f in formats if f in ("step", "glb"))
     if not wanted:
         return None
-    from drafting.solid.beside import start
+    from drafting.solids.beside import start
 
     return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted, c.phantoms)
 

@@ -30,7 +30,7 @@ def spec_from(path: Path) -> str:
 
 def _readers() -> dict[str, Callable[[bytes], str | None]]:
     from drafting.drawing.carry import spec_from_dxf, spec_from_pdf, spec_from_svg
-    from drafting.solid.carry_step import spec_from_step
+    from drafting.solids.carry_step import spec_from_step
 
     return {
         ".svg": spec_from_svg,
@@ -44,7 +44,7 @@ def _readers() -> dict[str, Callable[[bytes], str | None]]:
 
 
 def _from_glb(data: bytes) -> str | None:
-    from drafting.solid.write_glb import read_glb_json
+    from drafting.solids.write_glb import read_glb_json
 
     text = read_glb_json(data).get("asset", {}).get("extras", {}).get("spec_text")
     return text if isinstance(text, str) else None

@@ -2,7 +2,7 @@
 
 A part is the union of its material pieces minus the union of its cuts. A cut never leaves
 its part. Two readers know this list: ``drawing/visible.py`` (strokes of a view) and
-``solid/build.py`` (kernel solids). Neither adds material. All sizes in millimetres.
+``solids/build.py`` (kernel solids). Neither adds material. All sizes in millimetres.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ import numpy as np
 
 from drafting.drawing.strokes import Look
 from drafting.model.pieces import Arc2, Cone, Part, Piece, Prism, Turned
-from drafting.solid.build import build_part
+from drafting.solids.build import build_part
 
 EASE = 0.01
 """By how much eased parts are thinner (mm): equal radii of rod and bore give false contours."""

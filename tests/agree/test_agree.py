@@ -16,7 +16,7 @@ from drafting.drawing.visible import project
 from drafting.model.frame import add
 from drafting.model.pieces import Part, bounds
 from drafting.model.volume import volume
-from drafting.solid.build import build_part, kernel_volume
+from drafting.solids.build import build_part, kernel_volume
 from tests.agree.compare import Difference, differences
 from tests.agree.oracle import seen
 from tests.agree.sample import EASED, assembly, swivel

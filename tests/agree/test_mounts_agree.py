@@ -17,7 +17,7 @@ from drafting.drawing.strokes import FROM_ROD, SIDE, TOP
 from drafting.model.cylinder import Cylinder
 from drafting.model.pieces import Part, bounds
 from drafting.model.volume import volume
-from drafting.solid.build import build_part, kernel_volume
+from drafting.solids.build import build_part, kernel_volume
 from tests.agree.compare import differences
 from tests.agree.mount_variants import VARIANTS
 from tests.model.mount_specs import EVERY, at_end, example, on_tie_rods

@@ -67,7 +67,7 @@ def holes_of_step(path, radius):
     from OCP.TopExp import TopExp_Explorer
     from OCP.TopoDS import TopoDS
 
-    from drafting.solid.kernel_text import quiet_kernel
+    from drafting.solids.kernel_text import quiet_kernel
 
     reader = STEPControl_Reader()
     with quiet_kernel():

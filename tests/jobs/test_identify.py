@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from drafting.jobs.adapters import adapter
 from drafting.jobs.identify import identify
 from drafting.jobs.readings import ReadingError, fraction_step
-from drafting.report.identification import identify_json, identify_text
+from drafting.reports.identification import identify_json, identify_text
 from drafting.standards.bands import known_threads
 from drafting.standards.ports import parse_port
 from drafting.standards.threads import parse_thread

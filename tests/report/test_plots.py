@@ -17,8 +17,19 @@ from hypothesis import strategies as st
 from drafting.checks.buckling import column
 from drafting.checks.numbers import Duty
 from drafting.cli import main
-from drafting.report.curves import charts
-from drafting.report.plots import BOTTOM, HIGH, LEFT, RIGHT, TOP, WIDE, apart, plots, ticks, wrapped
+from drafting.reports.curves import charts
+from drafting.reports.plots import (
+    BOTTOM,
+    HIGH,
+    LEFT,
+    RIGHT,
+    TOP,
+    WIDE,
+    apart,
+    plots,
+    ticks,
+    wrapped,
+)
 from tests.checks.sample_numbers import given, numbers
 
 SVG = "{http://www.w3.org/2000/svg}"

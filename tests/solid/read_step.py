@@ -33,7 +33,7 @@ def read(data: bytes, folder: Path) -> Node:
     from OCP.TopLoc import TopLoc_Location
     from OCP.XCAFDoc import XCAFDoc_DocumentTool
 
-    from drafting.solid.kernel_text import quiet_kernel
+    from drafting.solids.kernel_text import quiet_kernel
 
     path = folder / "read-back.step"
     path.write_bytes(data)

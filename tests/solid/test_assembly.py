@@ -15,7 +15,7 @@ from tests.solid.sample_parts import RETRACTED, STROKE, sample
 @pytest.fixture(scope="module")
 def whole() -> object:
     pytest.importorskip("cadquery")
-    from drafting.solid.assembly import assembly
+    from drafting.solids.assembly import assembly
 
     return assembly(sample(), "SG-0417")
 
@@ -46,8 +46,8 @@ def test_the_rod_moves_by_its_place(whole: object) -> None:
 
 def test_solid_modules_load_no_kernel() -> None:
     code = (
-        "import sys, pkgutil, importlib, drafting.solid as s\n"
-        "for m in pkgutil.iter_modules(s.__path__, 'drafting.solid.'):\n"
+        "import sys, pkgutil, importlib, drafting.solids as s\n"
+        "for m in pkgutil.iter_modules(s.__path__, 'drafting.solids.'):\n"
         "    importlib.import_module(m.name)\n"
         "print(sorted({'OCP', 'cadquery', 'numpy', 'vtkmodules'} & set(sys.modules)))"
     )

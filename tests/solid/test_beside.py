@@ -15,9 +15,9 @@ import pytest
 
 from drafting.errors import OutputFailed
 from drafting.model.pieces import Part, Piece, cylinder
-from drafting.solid import beside
-from drafting.solid.write_glb import glb_bytes
-from drafting.solid.write_step import step_pair
+from drafting.solids import beside
+from drafting.solids.write_glb import glb_bytes
+from drafting.solids.write_step import step_pair
 from tests.solid.sample_parts import META, STROKE, sample
 
 ROOT = Path(__file__).parents[2]
@@ -97,7 +97,7 @@ def test_a_child_that_ends_too_soon(
 
 
 UNFINISHED = """
-from drafting.solid import beside
+from drafting.solids import beside
 from tests.solid.test_beside import start
 import sys
 start("SG-0417")

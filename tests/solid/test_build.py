@@ -21,7 +21,7 @@ from drafting.model.pieces import (
     tongue,
 )
 from drafting.model.volume import volume
-from drafting.solid.build import build_part, kernel_volume
+from drafting.solids.build import build_part, kernel_volume
 
 
 def _faces(shape) -> dict[str, int]:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.solid.carry_step import from_string, spec_from_step, spec_strings, to_string
+from drafting.solids.carry_step import from_string, spec_from_step, spec_strings, to_string
 
 PLAIN = st.text(st.characters(exclude_categories=["Cs"]), max_size=600)
 

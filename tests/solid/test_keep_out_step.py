@@ -10,8 +10,8 @@ import pytest
 
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
-from drafting.solid.products import groups
-from drafting.solid.write_step import step_bytes
+from drafting.solids.products import groups
+from drafting.solids.write_step import step_bytes
 from drafting.spec.check import read_spec
 from tests.model.test_keepout import RUN, D, text
 from tests.solid.read_step import read

@@ -17,7 +17,7 @@ from pathlib import Path
 
 import pytest
 
-from drafting.solid.write_glb import glb_bytes, read_glb_json
+from drafting.solids.write_glb import glb_bytes, read_glb_json
 from tests.solid.sample_parts import META, RETRACTED, STROKE, sample
 
 ROOT = Path(__file__).parents[2]
@@ -129,7 +129,7 @@ def test_triangles_close_and_look_outward(data: bytes, name: str, volume: float)
 
 def test_equal_bytes_in_another_process(data: bytes) -> None:
     code = (
-        "import sys; from drafting.solid.write_glb import glb_bytes; "
+        "import sys; from drafting.solids.write_glb import glb_bytes; "
         "from tests.solid.sample_parts import *; "
         "sys.stdout.buffer.write(glb_bytes('SG-0417', sample(), 'retracted', META))"
     )

@@ -22,10 +22,10 @@ from drafting.errors import OutputFailed
 from drafting.model.frame import Y
 from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.volume import volume
-from drafting.solid.build import kernel_volume
-from drafting.solid.carry_step import spec_from_step
-from drafting.solid.part21 import Entity, canonical, read_entities
-from drafting.solid.write_step import step_bytes, step_pair
+from drafting.solids.build import kernel_volume
+from drafting.solids.carry_step import spec_from_step
+from drafting.solids.part21 import Entity, canonical, read_entities
+from drafting.solids.write_step import step_bytes, step_pair
 from tests.solid.read_step import Node, bounds, explore, read
 from tests.solid.sample_parts import META, RETRACTED, STROKE, sample
 
@@ -208,7 +208,7 @@ def test_names_of_any_script(name: str, tmp_path: Path) -> None:
 
 PRINT_HASHES = """
 import hashlib
-from drafting.solid.write_step import step_pair, step_bytes
+from drafting.solids.write_step import step_pair, step_bytes
 from tests.solid.sample_parts import *
 for _ in range(2):
     for data in step_pair("SG-0417", sample(), STROKE, META):
@@ -286,9 +286,9 @@ def test_the_kernel_talks_again_afterwards() -> None:
 
 def test_a_wrong_axis_is_seen() -> None:
     """The search for named holes can fail: a hole along another axis is not the same."""
-    from drafting.solid.build import build_part
-    from drafting.solid.face_names import name_of
-    from drafting.solid.kernel_text import explored
+    from drafting.solids.build import build_part
+    from drafting.solids.face_names import name_of
+    from drafting.solids.kernel_text import explored
 
     plain = Part("bar", "rod", (Piece("a.bar", cylinder(5.0, 0.0, 9.0)),))
     turned = replace(plain.pieces[0], frame=replace(plain.pieces[0].frame, x=Y))

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from drafting.model.pieces import Part
-from drafting.solid.build import build_part
-from drafting.solid.products import Product, groups
+from drafting.solids.build import build_part
+from drafting.solids.products import Product, groups
 
 
 def assembly(parts: Sequence[Part], name: str = "cylinder") -> Any:

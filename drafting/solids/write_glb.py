@@ -15,9 +15,9 @@ from struct import pack, unpack_from
 from typing import Any
 
 from drafting.model.pieces import Part
-from drafting.solid.build import build_part
-from drafting.solid.kernel_text import explored
-from drafting.solid.products import PRODUCT_NAMES, Product, groups
+from drafting.solids.build import build_part
+from drafting.solids.kernel_text import explored
+from drafting.solids.products import PRODUCT_NAMES, Product, groups
 
 DEFLECTION = 0.1
 """Triangles leave the surface by this much (mm) at the most …"""

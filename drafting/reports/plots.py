@@ -7,7 +7,7 @@ from math import ceil, floor, log10
 from typing import Any
 
 from drafting.checks.numbers import CylinderNumbers
-from drafting.report.curves import Chart, charts, shown
+from drafting.reports.curves import Chart, charts, shown
 
 WIDE, HIGH = 160.0, 100.0
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 34.0, 16.0, 22.0

@@ -26,7 +26,7 @@ from typing import IO
 from drafting.errors import DraftingError, OutputFailed
 from drafting.model.pieces import Part
 
-_CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solid import beside; beside.serve()"
+_CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solids import beside; beside.serve()"
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,12 +219,12 @@ def _answer(order: _Order) -> _Answer:
 def _files(order: _Order) -> dict[str, bytes]:
     name, files = order.name, {}
     if "step" in order.formats:
-        from drafting.solid.write_step import step_pair
+        from drafting.solids.write_step import step_pair
 
         pair = step_pair(name, order.parts, order.stroke, order.meta, order.phantoms)
         files = {f"{name}-retracted.step": pair[0], f"{name}-extended.step": pair[1]}
     if "glb" in order.formats:
-        from drafting.solid.write_glb import glb_bytes
+        from drafting.solids.write_glb import glb_bytes
 
         files[f"{name}.glb"] = glb_bytes(name, order.parts, "retracted", order.meta)
     return files

@@ -8,7 +8,7 @@ from drafting.checks.check import Check, verdict
 from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, Row, derived_rows, facts
-from drafting.report.readings import plain, reading, retold
+from drafting.reports.readings import plain, reading, retold
 from drafting.values import Finding
 
 WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}

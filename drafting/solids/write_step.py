@@ -16,9 +16,9 @@ import time
 from collections.abc import Mapping, Sequence
 
 from drafting.model.pieces import Part
-from drafting.solid.carry_step import spec_strings, to_string
-from drafting.solid.kernel_text import ASSEMBLY, kernel_text
-from drafting.solid.part21 import (
+from drafting.solids.carry_step import spec_strings, to_string
+from drafting.solids.kernel_text import ASSEMBLY, kernel_text
+from drafting.solids.part21 import (
     POINT_DECIMALS,
     Entities,
     Entity,
@@ -28,7 +28,7 @@ from drafting.solid.part21 import (
     read_entities,
     wrapped,
 )
-from drafting.solid.products import PRODUCT_NAMES, groups
+from drafting.solids.products import PRODUCT_NAMES, groups
 
 _STRING = re.compile(r"'(?:[^']|'')*'")
 _SINGLE = re.compile(r"\d\.\d*")

@@ -12,10 +12,10 @@ from io import BytesIO
 from typing import Any, Literal
 
 from drafting.errors import OutputFailed
-from drafting.solid.build import build_part
-from drafting.solid.carry_step import to_string
-from drafting.solid.face_names import name_of
-from drafting.solid.products import Colour, Group, Product
+from drafting.solids.build import build_part
+from drafting.solids.carry_step import to_string
+from drafting.solids.face_names import name_of
+from drafting.solids.products import Colour, Group, Product
 
 SETTINGS = {"write.surfacecurve.mode": 0, "write.stepcaf.subshapes.name": 1}
 """No parametric curves (0.4 of the size, nothing lost), names of faces."""
