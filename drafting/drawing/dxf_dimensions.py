@@ -152,10 +152,11 @@ def add_text(space: Any, text: Text, at: Point2, height: float, on: str) -> None
 
 
 def level_points(d: Linear, marks: Iterable[Mark]) -> tuple[Point2, Point2]:
-    """Bring both measured points to one height across the measuring direction, if one can move.
+    """Bring both measured points to one height across the measuring direction.
 
-    Some programs read a linear dimension as the straight distance of its points. A point may only
-    slide along a straight mark of the view that runs across the measuring direction.
+    Some programs read a linear dimension as the straight distance of its points. A point slides
+    along a straight mark of the view where one runs across the measuring direction; else the point
+    farther from the dimension line slides along its own extension line.
     """
     axis = {0.0: 1, 90.0: 0}.get(d.angle % 180)
     if axis is None or abs(d.a[axis] - d.b[axis]) < 1e-9:
@@ -169,8 +170,10 @@ def level_points(d: Linear, marks: Iterable[Mark]) -> tuple[Point2, Point2]:
     for fixed, free in ((near, far), (far, near)):
         target = moved(free, fixed[axis])
         if any(_carries(m, free, target, axis) for m in marks):
-            return (fixed, target) if fixed is d.a else (target, fixed)
-    return d.a, d.b
+            break
+    else:
+        fixed, target = near, moved(far, near[axis])
+    return (fixed, target) if fixed is d.a else (target, fixed)
 
 
 def _carries(mark: Mark, a: Point2, b: Point2, axis: int) -> bool:

@@ -105,10 +105,16 @@ class _Writer:
             if view.scale in of_scale:
                 self.view(view, of_scale[view.scale])
         self.document.layouts.rename("Layout1", LAYOUT)
-        if not outline_only:
+        if outline_only:  # the layout stays empty; some programs print on a page of its size
+            self.document.layouts.get(LAYOUT).reset_limits((0.0, 0.0), self.page())
+        else:
             self.paper(windows)
         self.show(union([w.model for w in windows]) if windows else (0.0, 0.0, 1.0, 1.0))
         self.carry()
+
+    def page(self) -> Point2:
+        """Give the size of the sheet in drawing units."""
+        return (self.sheet.width / self.unit, self.sheet.height / self.unit)
 
     def windows(self, views: Sequence[View], above: float | None) -> list[_Window]:
         """Give each scale its place in model space, clear of the others.
@@ -172,7 +178,7 @@ class _Writer:
         sheet, unit = self.sheet, self.unit
         layout = self.document.layouts.get(LAYOUT)
         layout.page_setup(
-            size=(sheet.width / unit, sheet.height / unit),
+            size=self.page(),
             units="mm" if unit == 1.0 else "inch",
             name=("ISO_" if sheet.size_name[1:] else "ANSI_") + sheet.size_name,
         )

@@ -260,12 +260,12 @@ def test_short_dashed_lines_are_continuous():
     assert long.dxf.get("linetype", "BYLAYER") == "BYLAYER"
 
 
-def test_measured_points_come_to_one_height_where_geometry_allows():
+def test_measured_points_come_to_one_height_along_geometry_or_extension_line():
     d = Linear("l", (0, 0), (70, -20), 0, (35, -50), (35, -48), ("70",), 70)
     face = Mark(Line((70, -20), (70, 20)), "outline")
     assert level_points(d, [face]) == ((0, 0), (70, 0))
     assert level_points(replace(d, a=d.b, b=d.a), [face]) == ((70, 0), (0, 0))
-    assert level_points(d, []) == ((0, 0), (70, -20))
+    assert level_points(d, []) == ((0, -20), (70, -20))
     centre = Mark(Line((0, -25), (0, 25)), "centre")
     assert level_points(d, [face, centre]) == ((0, -20), (70, -20))
     upright = Linear("v", (0, 0), (30, 70), 90, (60, 35), (58, 35), ("70",), 70)
