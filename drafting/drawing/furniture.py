@@ -58,16 +58,16 @@ class Furniture:
 
 def listings(job: Job) -> tuple[Listing, ...]:
     """Give the lists in the order of their weight; the last ones give way first."""
-    open_points = tuple(
-        ("", f"{f.field}: {f.message}" if f.field else f.message)
+    open_points = [
+        f"{_plain(f.field)}: {f.message}" if f.field else f.message
         for f in job.findings
         if f.level in ("warning", "error")
-    )
+    ]
     notes = (*job.notes, *_standing_notes(job))
     lists = (
         Listing("facts", "DATA", job.facts, _LABEL),
         Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),
-        Listing("findings", "TO BE CONFIRMED", _numbered([t for _, t in open_points]), 5.0),
+        Listing("findings", "TO BE CONFIRMED", _numbered(open_points), 5.0),
         Listing("notes", "NOTES", _numbered(notes), 5.0),
         Listing("derived", "D = DERIVED, TO BE CONFIRMED", derived_rows(job), _LABEL),
     )
@@ -95,7 +95,7 @@ def derived_rows(job: Job) -> tuple[Row, ...]:
     found = [
         (v.name not in shown, _plain(v.name), f"{both(v.value, job.units)}: {v.why}")
         for v in job.values
-        if v.origin == "derived" and v.unit == "mm" and isinstance(v.value, float) and v.value
+        if v.name in job.derived and v.unit == "mm" and isinstance(v.value, float) and v.value
     ]
     return tuple((name, words) for _, name, words in sorted(found, key=lambda f: f[0]))
 
