@@ -13,7 +13,7 @@ from typing import Literal
 from drafting.model.clock import both_readings, seen_from_rod, viewpoint
 from drafting.model.frame import Vec, add, clock_direction, scale
 from drafting.model.ledger import Ledger, Rule
-from drafting.model.neat import neat_up
+from drafting.model.neat import neat, neat_up
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, CentreLine, Length, Symbol, Wish
@@ -257,7 +257,8 @@ def place_ports(
     ports = []
     for p in sizes:
         seat = shell.seat(s, p.end, p.boss, p.passage)
-        x = book.size(f"{p.table}.position", Rule(seat.x, seat.why), interface=True)
+        rule = Rule(neat(seat.x, book.spec.units), seat.why)
+        x = book.size(f"{p.table}.position", rule, interface=True)
         if not s.closed_end < x < s.gland_face:
             book.fault(
                 "port-off-barrel",
