@@ -10,7 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from drafting.model.clock import both_readings, seen_from_rod, viewpoint
+from drafting.model.clock import (
+    both_readings,
+    hour,
+    seen_from_base,
+    seen_from_rod,
+    viewpoint,
+)
 from drafting.model.frame import Vec, add, clock_direction, scale
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat, neat_up
@@ -169,6 +175,9 @@ def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
     for table, end in port_tables(book):
         rule = Rule(0.0, "12 o'clock")
         clock = seen_from_rod(book.size(f"{table}.clock", rule, interface=True, unit="deg"), side)
+        for seen, degrees in (("rod", clock), ("base", seen_from_base(clock))):
+            why = f"read from the {seen} end: {hour(degrees)}"
+            book.compute(f"{table}.clock_from_{seen}", degrees, why, "deg")
         shell.judge_clock(book, f"{table}.clock", clock)
         thread = _thread(book, table, shell)
         if thread is not None:

@@ -101,6 +101,9 @@ def test_clocks_from_the_base_are_mirrored_and_12_and_6_are_not():
     ):
         c = cylinder(text.format(side=side, clock=clock))
         assert c.ports[0].direction == pytest.approx((0, y, z)), (side, clock)
+        from_rod, from_base = (c.value(f"base_port.clock_from_{e}").value for e in ("rod", "base"))
+        assert (from_rod + from_base) % 360 == pytest.approx(0)
+        assert c.value(f"base_port.clock_from_{side}").value == c.value("base_port.clock").value
 
 
 def test_turned_rod_pin_follows_the_clock():
