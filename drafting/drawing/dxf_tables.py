@@ -74,11 +74,12 @@ def dimension_style(
         name = f"{DIMSTYLE}_{scale:g}".replace(".", "_")
     if name not in document.dimstyles:
         values = dimension_values(scale, decimals, zeros, style, unit)
-        entry = document.dimstyles.new(name, dxfattribs=values | {"dimlwd": -1, "dimlwe": -1})
+        entry = document.dimstyles.new(name, dxfattribs=values)
         entry.dxf.dimtxsty = TEXT_STYLES[False]
         if name == DIMSTYLE:
-            for key, value in values.items():
-                document.header[f"${key.upper()}"] = value
+            for key, value in entry.dxfattribs().items():
+                if f"${key.upper()}" in document.header:
+                    document.header[f"${key.upper()}"] = value
             document.header["$DIMSTYLE"] = name
             document.header["$DIMTXSTY"] = TEXT_STYLES[False]
     return name
@@ -114,6 +115,8 @@ def dimension_values(
         "dimclrd": 256,
         "dimclre": 256,
         "dimclrt": 256,
+        "dimlwd": -1,  # ByLayer
+        "dimlwe": -1,
     }
 
 
