@@ -74,12 +74,11 @@ def dimension_style(
         name = f"{DIMSTYLE}_{scale:g}".replace(".", "_")
     if name not in document.dimstyles:
         values = dimension_values(scale, decimals, zeros, style, unit)
-        entry = document.dimstyles.new(name, dxfattribs=values)
+        entry = document.dimstyles.new(name, dxfattribs=dict(values))
         entry.dxf.dimtxsty = TEXT_STYLES[False]
         if name == DIMSTYLE:
-            for key, value in entry.dxfattribs().items():
-                if f"${key.upper()}" in document.header:
-                    document.header[f"${key.upper()}"] = value
+            for key, value in values.items():
+                document.header[f"${key.upper()}"] = value
             document.header["$DIMSTYLE"] = name
             document.header["$DIMTXSTY"] = TEXT_STYLES[False]
     return name
@@ -117,6 +116,10 @@ def dimension_values(
         "dimclrt": 256,
         "dimlwd": -1,  # ByLayer
         "dimlwe": -1,
+        # not used here, but style and header of the library differ in them
+        "dimadec": 0,
+        "dimazin": 0,
+        "dimfxl": 1.0,
     }
 
 
