@@ -1,0 +1,34 @@
+"""The drawings in `output/` are those that the specs and this version of the tool make."""
+
+from pathlib import Path
+
+import pytest
+
+from drafting.jobs.document import load_all
+from drafting.jobs.draw import sheet_files
+
+ROOT = Path(__file__).parents[1]
+SPECS = sorted((ROOT / "specs").glob("*.toml"))
+REDRAW = "python -m drafting draw specs/*.toml --formats svg -o output"
+
+
+@pytest.fixture(autouse=True)
+def at_the_root(monkeypatch):
+    monkeypatch.chdir(ROOT)  # a drawing may name its spec by the path that was typed
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+
+
+@pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
+def test_drawing_is_current(path):
+    (cylinder,) = load_all([path.relative_to(ROOT).as_posix()])
+    files, _ = sheet_files(cylinder, ("svg",), outline=False)
+    ((name, fresh),) = files.items()
+    kept = ROOT / "output" / name
+    assert kept.exists(), f"output/{name} is missing; redraw with: {REDRAW}"
+    assert kept.read_bytes() == fresh, f"output/{name} is stale; redraw with: {REDRAW}"
+
+
+def test_nothing_else_lies_there():
+    names = {f"{c.name}.svg" for c in load_all([p.relative_to(ROOT).as_posix() for p in SPECS])}
+    kept = {p.name for p in (ROOT / "output").glob("*.svg")}
+    assert kept <= names, f"no spec draws {sorted(kept - names)}: remove them"
