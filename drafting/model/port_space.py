@@ -148,7 +148,6 @@ def _cannot_be(
         ("port-hits", space.metal, apart, "its boss takes the place of {}"),
         ("port-opens", space.holes, mount, "its thread opens into {}"),
         ("bolts-open", space.holes[1:], oil, "its bolt holes open into {}"),
-        ("port-blocked", (space.way,), solid, "no fitting goes in: {} is in its way"),
     )
     for code, own, things, words in told:
         hit = next((t for t in things for p in own if _hit(space, p, t, TOUCH, stroke)), None)
@@ -162,6 +161,15 @@ def _cannot_be(
 def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float) -> None:
     field = f"{space.port.table}.position"
     solid = [t for t in others if not t.piece.cut]
+    hit = next((t for t in solid if _hit(space, space.way, t, TOUCH, stroke)), None)
+    if hit is not None:
+        book.find(
+            "port-blocked",
+            "error",
+            field,
+            f"no fitting goes in: {hit.words} is in its way; move the port or turn its clock",
+        )
+        return
     for piece in space.metal:
         hit = next((t for t in solid if _hit(space, piece, t, WELD, stroke)), None)
         if hit is None:

@@ -239,7 +239,7 @@ def test_a_pad_is_not_wider_than_its_seat():
     assert wide not in codes(spec(small, base_port=port("flange 1 code 61")))
 
 
-def test_a_pad_over_a_trunnion_is_refused_and_beside_it_is_not():
+def test_a_pad_over_a_trunnion_is_named_and_beside_it_is_not():
     """Bosses of 60 mm at x = 0 and clock 3: a pad of 47.6 + 2.2 x 10 mm reaches 35 mm each way."""
     body = {"mount": '"trunnion"', "pin": "40", "outside": "60", "shoulders": "150", "width": "230"}
     body["position"] = "150"
