@@ -57,12 +57,17 @@ class Dimensioner:
         )
 
     def round(self, d: Round, drawn: Drawn) -> None:
-        """Write a diameter or radius dimension."""
-        c, r = d.centre, d.radius
+        """Write a diameter or radius dimension.
+
+        A diameter is measured level: programs that draw it anew turn its text along the measured
+        line, and ours stands level, in a place that is kept free for it.
+        """
+        c, r, whole = d.centre, d.radius, d.kind == "diameter"
         out = direction(c, d.tip)
+        if whole:
+            out = (1.0 if out[0] >= 0 else -1.0, 0.0)
         near = (c[0] + r * out[0], c[1] + r * out[1])
         far = (c[0] - r * out[0], c[1] - r * out[1])
-        whole = d.kind == "diameter"
         self._entity(
             d,
             drawn,

@@ -273,6 +273,14 @@ def test_measured_points_come_to_one_height_along_geometry_or_extension_line():
     assert level_points(upright, [edge]) == ((30, 0), (30, 70))
 
 
+def test_diameters_are_measured_level_like_their_text(case):
+    """LibreCAD 2.2 turns the text of a diameter along the measured line."""
+    rounds = [d for d in case[2].modelspace().query("DIMENSION") if d.dimtype == 3]
+    assert rounds
+    for d in rounds:
+        assert d.dxf.defpoint.y == pytest.approx(d.dxf.defpoint4.y)
+
+
 def test_classes_stand_in_order(case):
     """The library collects them from a set, whose order differs between runs of Python."""
     keys = list(case[2].classes.classes)
