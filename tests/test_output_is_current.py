@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drafting.jobs.document import load_all
-from drafting.jobs.draw import sheet_files
+from drafting.jobs.draw import draw_all
 
 ROOT = Path(__file__).parents[1]
 SPECS = sorted((ROOT / "specs").glob("*.toml"))
@@ -21,11 +21,10 @@ def at_the_root(monkeypatch):
 @pytest.mark.parametrize("path", SPECS, ids=lambda p: p.stem)
 def test_drawing_is_current(path):
     (cylinder,) = load_all([path.relative_to(ROOT).as_posix()])
-    files, _ = sheet_files(cylinder, ("svg",), outline=False)
-    ((name, fresh),) = files.items()
-    kept = ROOT / "output" / name
-    assert kept.exists(), f"output/{name} is missing; redraw with: {REDRAW}"
-    assert kept.read_bytes() == fresh, f"output/{name} is stale; redraw with: {REDRAW}"
+    (drawing,) = draw_all([cylinder], ("svg",), Path("output"))
+    ((kept, fresh),) = drawing.files.items()
+    assert kept.exists(), f"{kept} is missing; redraw with: {REDRAW}"
+    assert kept.read_bytes() == fresh, f"{kept} is stale; redraw with: {REDRAW}"
 
 
 def test_nothing_else_lies_there():
