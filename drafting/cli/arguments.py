@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import NoReturn
 
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "json")
+DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
 
 
@@ -53,6 +54,12 @@ def _draw(p: argparse.ArgumentParser) -> None:
         "--outline",
         action="store_true",
         help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",
+    )
+    p.add_argument(
+        "--dxf",
+        choices=DXF_VERSIONS,
+        default="R2010",
+        help="DXF version, older for old machines (default R2010)",
     )
 
 

@@ -18,7 +18,7 @@ def run(options: Namespace) -> int:
     """Draw specs; all are read first, and all files are written whole or none."""
     formats = wanted_formats(options.formats)
     cylinders = load_all(options.specs)
-    drawn = draw_all(cylinders, formats, Path(options.output), outline=options.outline)
+    drawn = draw_all(cylinders, formats, Path(options.output), options.outline, options.dxf)
     write_all({path: data for d in drawn for path, data in d.files.items()})
     if options.json:
         print_json({"schema": 1, "cylinders": [d.entry() for d in drawn]})

@@ -52,15 +52,18 @@ _CHUNK = 240
 """Characters of one string in an XRECORD; the format promises 255."""
 
 
-def dxf_bytes(sheet: Sheet, outline_only: bool = False) -> bytes:
-    """Write the sheet as a DXF file; ``outline_only`` leaves the bare 1:1 outline of its views."""
+def dxf_bytes(sheet: Sheet, outline_only: bool = False, version: str = "R2010") -> bytes:
+    """Write the sheet as a DXF file; ``outline_only`` leaves the bare 1:1 outline of its views.
+
+    ``version`` is R2000 to R2018; before R2007 text goes through a code page.
+    """
     import ezdxf
 
     # Dates and random ids out, so that equal sheets give equal bytes.
     fixed = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
-        document = ezdxf.new("R2010", units=4 if sheet.units == "mm" else 1)
+        document = ezdxf.new(version, units=4 if sheet.units == "mm" else 1)
         _Writer(sheet, document).fill(outline_only)
         stream = StringIO()
         document.classes.add_required_classes(document.dxfversion)

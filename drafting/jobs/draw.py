@@ -40,7 +40,11 @@ class Drawing:
 
 
 def draw_all(
-    cylinders: Sequence[Cylinder], formats: Sequence[str], folder: Path, outline: bool = False
+    cylinders: Sequence[Cylinder],
+    formats: Sequence[str],
+    folder: Path,
+    outline: bool = False,
+    dxf: str = "R2010",
 ) -> tuple[Drawing, ...]:
     """Draw every cylinder in the formats wanted; nothing is written here.
 
@@ -52,7 +56,7 @@ def draw_all(
         files: dict[Path, bytes] = {}
         findings = c.findings
         if outline or any(f in formats for f in SHEET_FORMATS):
-            made, more = sheet_files(c, formats, outline)
+            made, more = sheet_files(c, formats, outline, dxf)
             files |= {folder / name: data for name, data in made.items()}
             findings = (*c.findings, *more)
         if solids is not None:
@@ -106,7 +110,7 @@ def _date(c: Cylinder) -> str:
 
 
 def sheet_files(
-    c: Cylinder, formats: Sequence[str], outline: bool
+    c: Cylinder, formats: Sequence[str], outline: bool, dxf: str
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """Compose the sheet, inspect it and write it in each format; also give what was found."""
     from drafting.drawing.compose import compose
@@ -119,9 +123,9 @@ def sheet_files(
         from drafting.drawing.write_dxf import dxf_bytes
 
         if "dxf" in formats:
-            files[f"{c.name}.dxf"] = dxf_bytes(sheet)
+            files[f"{c.name}.dxf"] = dxf_bytes(sheet, version=dxf)
         if outline:
-            files[f"{c.name}-outline.dxf"] = dxf_bytes(sheet, outline_only=True)
+            files[f"{c.name}-outline.dxf"] = dxf_bytes(sheet, outline_only=True, version=dxf)
     if "svg" in formats:
         from drafting.drawing.write_svg import svg_bytes
 

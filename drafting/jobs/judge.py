@@ -13,17 +13,38 @@ from drafting.checks.materials import (
     ASSUMED_MOUNT,
     ASSUMED_PIN,
     ASSUMED_ROD,
-    assumed,
     material,
     ordinary_tube,
+    stated,
 )
-from drafting.checks.numbers import Axis, CylinderNumbers, Duty, EndMount, Gland, Number, TieRods
+from drafting.checks.numbers import (
+    Axis,
+    BaseWeld,
+    CylinderNumbers,
+    Duty,
+    EndMount,
+    Gland,
+    Number,
+    TieRods,
+)
 from drafting.model.cylinder import Cylinder
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.values import Finding, Value
 
 PIVOTS = ("clevis", "cross tube", "pin eye", "trunnion")
 TIE_ROD_COUNT = 4
+SIZES = (
+    "pin",
+    "hole",
+    "width",
+    "gap",
+    "nose",
+    "outside",
+    "shoulders",
+    "weld_leg",
+    "weld_run",
+)
+"""What the checks ask of a mount."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +66,25 @@ def judge(c: Cylinder) -> Judgement:
     return Judgement(
         numbers,
         checks,
-        tuple(map(_unproved, would_fail(checks))),
+        (*map(_unproved, would_fail(checks)), *_unknown_metals(c)),
         open_questions(numbers),
         cautions(numbers, spring),
     )
+
+
+def _unknown_metals(c: Cylinder) -> list[Finding]:
+    """Give a finding for each typed material of which no grade is in the table."""
+    found = []
+    for part in ("rod", "barrel", "pin", "mount"):
+        name = f"cylinder.{part}_material"
+        words = c.spec.word(name)
+        if words and stated(name, words) is None:
+            message = (
+                f'no grade with a known yield in "{words}"; the checks assume an ordinary steel '
+                "and judge nothing by it"
+            )
+            found.append(Finding("unknown-material", "note", name, message))
+    return found
 
 
 def _unproved(check: Check) -> Finding:
@@ -84,8 +120,8 @@ def cylinder_numbers(c: Cylinder) -> CylinderNumbers:
         rod_end=_mount(c, "rod"),
         barrel_material=tube_metal,
         rod_material=rod_metal,
-        pin_material=assumed("pin", ASSUMED_PIN),
-        mount_material=assumed("mount", ASSUMED_MOUNT),
+        pin_material=material("pin", spec.word("cylinder.pin_material"), ASSUMED_PIN),
+        mount_material=material("mount", spec.word("cylinder.mount_material"), ASSUMED_MOUNT),
         tube_share=_tube_share(c),
         retracted=_number(c, "cylinder.retracted", c.lengths.retracted),
         construction=spec.word("cylinder.construction") or "welded",
@@ -95,7 +131,8 @@ def cylinder_numbers(c: Cylinder) -> CylinderNumbers:
         relief_pressure=_maybe(c, "cylinder.relief_pressure"),
         proof_pressure=_maybe(c, "cylinder.proof_pressure"),
         base_thickness=_maybe(c, "cylinder.base_thickness"),
-        gland=Gland(spec.word("cylinder.gland") or ""),
+        gland=_gland(c),
+        base_weld=_base_weld(c),
         tie_rods=_tie_rods(c),
         port_bores={
             p.end: Number(f"{p.table} drilling", p.sizes.passage, "derived", "as drawn")
@@ -147,11 +184,33 @@ def _mount(c: Cylinder, end: Literal["body", "rod"]) -> EndMount:
             unified = not found.metric
         except ThreadWordError:
             thread = None
-    sizes: dict[str, Any] = {
-        word: _maybe(c, f"{table}.{word}")
-        for word in ("pin", "hole", "width", "gap", "nose", "outside", "shoulders")
-    }
-    return EndMount(end, word, axis, thread=thread, unified=unified, **sizes)
+    sizes: dict[str, Any] = {word: _maybe(c, f"{table}.{word}") for word in SIZES}
+    held = bool(c.spec.get(f"{table}.held") and c.spec.givens[f"{table}.held"].value)
+    return EndMount(end, word, axis, held, thread=thread, unified=unified, **sizes)
+
+
+def _gland(c: Cylinder) -> Gland:
+    held_by = c.spec.word("cylinder.gland") or ""
+    typed = c.spec.word("cylinder.gland_thread")
+    if not typed:
+        return Gland(held_by)
+    try:
+        thread = parse_thread(typed)
+    except ThreadWordError:
+        return Gland(held_by)
+    return Gland(
+        held_by,
+        Number("cylinder.gland_thread", thread.major_mm),
+        Number("cylinder.gland_thread", thread.pitch_mm),
+        _maybe(c, "cylinder.gland_engaged"),
+    )
+
+
+def _base_weld(c: Cylinder) -> BaseWeld | None:
+    fillet, groove = _maybe(c, "cylinder.base_weld"), _maybe(c, "cylinder.base_groove")
+    if fillet is not None:
+        return BaseWeld("fillet", fillet)
+    return None if groove is None else BaseWeld("groove", groove)
 
 
 def _tie_rods(c: Cylinder) -> TieRods | None:
@@ -166,6 +225,7 @@ def _tie_rods(c: Cylinder) -> TieRods | None:
         Number("cylinder.tie_rod", thread.pitch_mm),
         Number("tie rod length", s.barrel_end - s.closed_end, "derived"),
         unified=not thread.metric,
+        preload=_maybe(c, "cylinder.tie_rod_preload"),
     )
 
 
@@ -173,9 +233,11 @@ def _duty(c: Cylinder) -> Duty:
     spec = c.spec
     words = ("pressure", "flow", "push", "pull", "mass", "return_pressure", "safety_factor")
     sizes: dict[str, Any] = {word: _maybe(c, f"duty.{word}") for word in words}
-    people = spec.get("duty.lifts_people")
+    people, guided = spec.get("duty.lifts_people"), spec.get("duty.load_guided")
     return Duty(
         **sizes,
+        angle=_maybe(c, "duty.angle"),
+        load_guided=None if guided is None else bool(guided.value),
         orientation=spec.word("duty.orientation") or "",
         lifts_people=bool(people is not None and people.value),
     )

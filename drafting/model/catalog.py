@@ -14,6 +14,8 @@ from drafting.model.shells.tie_rod import TieRod
 from drafting.model.shells.welded import Welded
 
 ENDS: tuple[End, ...] = ("body", "rod")
+ANY = ("held", "weld_leg", "weld_run")
+"""What every mount takes, for the checks."""
 ANY_ROD = ("turned",)
 """What every rod mount takes."""
 
@@ -36,7 +38,7 @@ def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
     """Give, for each mount table of the spec, the mount words and the fields that each takes."""
     return {
         f"{end}_mount": {
-            word: (*kind.fields, *(kind.rod_fields + ANY_ROD if end == "rod" else ()))
+            word: (*kind.fields, *ANY, *(kind.rod_fields + ANY_ROD if end == "rod" else ()))
             for (at, word), kind in mount_types().items()
             if at == end
         }

@@ -123,6 +123,15 @@ CYLINDER = Table(
         size("largest_outside", "the room in the machine; anything beyond is a finding", "5.5"),
         word("clock_seen_from", "from which end every clock in the file is read", "rod", "base"),
         flag("rod_keyed", "true when the rod cannot turn", "false"),
+        Field(
+            "gland_thread", "thread", "thread that holds the gland in the barrel", '"3 1/2-12 UN"'
+        ),
+        size("gland_engaged", "length of the gland's thread that bears", "1.25"),
+        size("base_weld", "leg of the fillet between barrel and base cap", "0.375"),
+        size("base_groove", "depth of a groove weld between barrel and base cap", "0.25"),
+        positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),
+        words("pin_material", "pin material, for the checks", "4140"),
+        words("mount_material", "mount material, for the checks", "1020"),
         words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),
         words("barrel_material", "barrel material, on the data sheet", "E355, honed"),
         words("seals", "seals, on the data sheet", "polyurethane and NBR"),
@@ -214,6 +223,9 @@ MOUNT_FIELDS: dict[str, Field] = {
         size_or_none("adjustment", "how far a threaded-on mount may be backed off", "0.25"),
         flag("jam_nut", "true when a jam nut holds the threaded-on mount"),
         size("flats", "wrench flats, across", "1.5"),
+        flag("held", "true when the machine holds this end so that it cannot turn", "false"),
+        size("weld_leg", "leg of the fillet that holds the mount", "0.375"),
+        size("weld_run", "length of that weld in all", "8"),
         Field(
             "turned",
             "angle",
@@ -314,6 +326,17 @@ DUTY = Table(
         word("orientation", "how the cylinder lies", "horizontal", "vertical", "inclined"),
         Field(
             "return_pressure", "pressure", "back pressure on the return side", '"50 psi"', least=0.0
+        ),
+        flag("load_guided", "true when the machine guides the load along the stroke", "false"),
+        Field(
+            "angle",
+            "angle",
+            "stroke above the horizontal, where it is inclined",
+            "30",
+            signed=True,
+            bare=True,
+            least=-90.0,
+            most=90.0,
         ),
         flag("lifts_people", "true when people are lifted or stand under the load", "false"),
     ),

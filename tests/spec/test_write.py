@@ -29,9 +29,10 @@ EVERYTHING = {
 def values_of(field: Field) -> st.SearchStrategy:
     pair = st.tuples(SIZES, SIZES)
     low = field.least if field.least is not None else 0.01
+    widest = field.most if field.kind == "angle" and field.most else 360.0
     kinds = {
         "length": SIZES | SIZES.map(lambda x: -x) if field.signed else SIZES,
-        "angle": st.floats(0.01, 360.0) | st.integers(0, 360).map(float),
+        "angle": st.floats(0.01, widest) | st.integers(0, int(widest)).map(float),
         "temperature": st.floats(-50.0, 200.0).map(lambda x: round(x, 6)),
         "word": st.sampled_from(field.choices or ("x",)),
         "text": TEXT,
