@@ -97,12 +97,12 @@ def canonical(entities: Entities, header: str) -> bytes:
     used = {r for e in merged.values() for r in e.refs}
     roots = sorted((n for n in merged if n not in used), key=lambda n: _rank(n, merged[n], digests))
     numbers: dict[int, int] = {}
-    todo = roots[::-1]
-    while todo:
-        n = todo.pop()
+    waiting = roots[::-1]
+    while waiting:
+        n = waiting.pop()
         if n not in numbers:
             numbers[n] = len(numbers) + 1
-            todo += merged[n].refs[::-1]
+            waiting += merged[n].refs[::-1]
     lines = [_line(numbers[n], merged[n], numbers) for n in numbers]
     before = ("ISO-10303-21;", "HEADER;", header, "ENDSEC;", "DATA;")
     after = ("ENDSEC;", "END-ISO-10303-21;", "")
