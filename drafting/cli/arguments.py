@@ -111,7 +111,7 @@ def _worksheet(p: argparse.ArgumentParser) -> None:
 
 
 def _new(p: argparse.ArgumentParser) -> None:
-    from drafting.spec.fields import BODY_MOUNTS, ROD_MOUNTS
+    from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
 
     p.add_argument("file", metavar="FILE", help="the spec file to write")
     p.add_argument("--units", choices=("in", "mm"), default="in", help="default: in")

@@ -9,8 +9,8 @@ from drafting.cli import DONE
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
-from drafting.spec.fields import BODY_MOUNTS, ROD_MOUNTS
 from drafting.spec.kinds import nearest
+from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
 
 
 def run(options: Namespace) -> int:

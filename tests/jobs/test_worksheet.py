@@ -17,7 +17,7 @@ from drafting.drawing.style import style_for
 from drafting.jobs.measuring.letters import BY_MOUNT, letters
 from drafting.jobs.measuring.sample import lettered, sample
 from drafting.jobs.worksheet import sheets, worksheet
-from drafting.spec.fields import BODY_MOUNTS, ROD_MOUNTS
+from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
 
 UNSEEN = {"F", "Q1", "Q2"}
 """A wall shows in no picture; a bolt circle takes the place of the pitches on a round plate."""

@@ -13,7 +13,7 @@ from drafting.model.frame import dot, sub
 from drafting.model.pieces import bounds
 from drafting.model.volume import volume
 from drafting.model.wishes import Diameter, Length, Radius
-from drafting.spec.fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
+from drafting.spec.mount_fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
 from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, on_tie_rods
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from drafting.spec.check import read_spec
 from drafting.spec.field import Field
-from drafting.spec.fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS, TABLES
+from drafting.spec.fields import TABLES
+from drafting.spec.mount_fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
 from drafting.spec.write import quote, write_spec
 from drafting.units import read_quantity
 
