@@ -1,13 +1,10 @@
-"""Stroke, retracted and extended length: two give the third, three must agree."""
+"""Stroke, retracted and extended: two give the third; of three, stroke and retracted rule."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from drafting.model.ledger import Ledger
-
-AGREE_MM = 0.5
-"""How far three typed lengths may disagree before they are refused."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +16,8 @@ class Lengths:
     extended: float
 
 
-def settle_lengths(book: Ledger) -> Lengths | None:
-    """Settle the three lengths, or enter a fault and give None."""
+def settle_lengths(book: Ledger) -> Lengths:
+    """Settle the three lengths of a checked spec, which has two of them, or three that agree."""
     stroke, retracted, extended = (
         book.number(f"cylinder.{word}") for word in ("stroke", "retracted", "extended")
     )
@@ -31,9 +28,6 @@ def settle_lengths(book: Ledger) -> Lengths | None:
                 f"extended {book.say(extended)} less retracted {book.say(retracted)} is "
                 f"{book.say(extended - retracted)}, the stroke is {book.say(stroke)}"
             )
-            if abs(off) > AGREE_MM:
-                book.fault("lengths-disagree", "cylinder.extended", f"{told}; leave one out")
-                return None
             if abs(off) > 1e-6:
                 book.find("lengths-off", "note", "cylinder.extended", f"{told}; stroke rules")
         book.compute("cylinder.extended", retracted + stroke, "retracted plus stroke")
@@ -41,7 +35,7 @@ def settle_lengths(book: Ledger) -> Lengths | None:
     if retracted is not None and extended is not None:
         book.compute("cylinder.stroke", extended - retracted, "extended less retracted")
         return Lengths(extended - retracted, retracted, extended)
-    if stroke is not None and extended is not None:
-        book.compute("cylinder.retracted", extended - stroke, "extended less stroke")
-        return Lengths(stroke, extended - stroke, extended)
-    return None
+    assert stroke is not None
+    assert extended is not None
+    book.compute("cylinder.retracted", extended - stroke, "extended less stroke")
+    return Lengths(stroke, extended - stroke, extended)

@@ -45,7 +45,6 @@ def load(spec: Spec) -> Cylinder:
     settled = {end: _mount(book, host) for end, host in hosts.items()}
     pins = settle_pins(book, hosts, settled)
     _stop_on_faults(book)
-    assert lengths is not None
     solved = close_axis(book, tube, shell, hosts, settled, sizes, lengths)
     _stop_on_faults(book)
     s = stations(book, tube, shell, settled, solved, lengths)
