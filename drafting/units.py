@@ -181,7 +181,7 @@ def _factor(text: str, word: str, k: Kind) -> tuple[Fraction, str]:
                 f'"{text.strip()}" is {other.phrase}, not {k.phrase}; write for example '
                 f"{k.example}",
             )
-    first, *more = spelled.split()
+    first, *more = spelled.split() or [word]
     if first[0] in "0123456789./-" or (more and first.lower() in k.factors):
         raise Misread(
             "two-units",
