@@ -256,3 +256,18 @@ def test_inch_sizes_become_mm_in_the_helper():
 def test_every_body_mount_fits_a_tie_rod_body(word):
     for part in on_tie_rods(word).parts:
         assert volume(part) > 0
+
+
+@pytest.mark.parametrize(
+    ("word", "narrow"),
+    [
+        ("ball swivel", {"pin": 1.25, "width": 0.937, "ball_width": 1.093}),
+        ("pin eye", {"pin": 1.25, "width": 1.0}),
+    ],
+)
+def test_a_thread_thicker_than_its_eye_moves_out_to_the_hub(word, narrow):
+    """Common practice: the shank of a screwed-on eye holds a thread too thick for the eye."""
+    cylinder = at_end("rod", word, {**narrow, "thread": "1 1/4-12 UNF"})
+    size = {v.name: float(v.value) for v in cylinder.values if v.unit == "mm"}
+    beyond = size["rod_mount.offset"] - size["rod_mount.outside"] / 2
+    assert beyond >= size["rod_mount.engagement"] - 0.02

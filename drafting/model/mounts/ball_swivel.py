@@ -116,7 +116,7 @@ class BallSwivel(Mount):
             tilt, why = listed, f"the bearing's own, {row.where if row else ''}"
         book.compute(f"{t}.tilt", tilt, why, "deg")
         hold = settle_hold(book, host)
-        offset = cls._offset(book, host, ball, outside, hold)
+        offset = cls._offset(book, host, ball, outside, width, hold)
         return cls(
             hole,
             width,
@@ -155,15 +155,19 @@ class BallSwivel(Mount):
             )
 
     @staticmethod
-    def _offset(book: Ledger, host: Host, ball: float, outside: float, hold: Hold | None) -> Offset:
+    def _offset(
+        book: Ledger, host: Host, ball: float, outside: float, width: float, hold: Hold | None
+    ) -> Offset:
         least = outside / 2
         why = "the ring lies against the face (half of outside)"
         if hold:
             least = max(least, ball / 2 + SMALL + hold.inside)
-            why = "ball and thread in the ring"
+            why = "ball and thread in the ring or its hub"
         name = f"{host.table}.offset"
         typed = book.number(name)
         if typed is None:
+            if hold:
+                least = hold.least_offset(ball / 2 + SMALL, outside / 2, width)
             wanted = least if hold is None else least + 0.1 * outside
             return Offset(neat_up(wanted, host.units), least, False, why)
         if typed < least - SMALL:

@@ -94,6 +94,9 @@ class PinEye(Mount):
                 f"{book.say(typed)} from the pin centre to the face is too short; the least is "
                 f"{book.say(least)}: {what}",
             )
+        if hold is not None:
+            past, half = hole.bore / 2 + SMALL, outside / 2
+            least = hold.least_offset(past, half, 2 * min(left, right))
         wanted = least if hold is None else least + neat_up(0.1 * outside, host.units)
         why = (
             "the eye lies against the face (half of outside)"

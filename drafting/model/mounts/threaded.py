@@ -93,12 +93,24 @@ class Hold:
         flats = self.flats.wishes(host, s, offset + self.nut) if self.flats else ()
         return (words, *flats)
 
+    def too_thick(self, width: float) -> bool:
+        """Tell whether the thread would break out of the sides of an eye or ring of ``width``."""
+        return self.thread.major_mm > width - 0.02
+
+    def least_offset(self, past_pin: float, half: float, width: float) -> float:
+        """Give the least distance from the pin centre to the mount's face (mm).
+
+        The thread ends ``past_pin`` from the pin centre; one too thick for the eye or ring of
+        ``width`` lies wholly in the hub beyond its outside, ``half`` from the pin centre.
+        """
+        return max(half, (half if self.too_thick(width) else past_pin) + self.inside)
+
     def fits(self, book: Ledger, room: float, width: float, what: str) -> None:
         """Refuse a thread longer than the hub (``room``) that is too thick for what lies before.
 
         ``width`` is the eye's or ring's, both in mm.
         """
-        if self.inside > room + 0.02 and self.thread.major_mm > width - 0.02:
+        if self.inside > room + 0.02 and self.too_thick(width):
             book.fault(
                 "thread-through-side",
                 f"{self.table}.thread",
