@@ -16,7 +16,7 @@ from drafting.model.lengths import settle_lengths
 from drafting.model.limits import NOT_DRAWN, judge_whole
 from drafting.model.mounts.base import Host, Mount
 from drafting.model.pins import settle_pins
-from drafting.model.port import place_ports, settle_port_sizes
+from drafting.model.port import place_ports, port_words, settle_port_sizes
 from drafting.model.port_limits import judge_ports
 from drafting.model.tube_sizes import settle_tube
 from drafting.spec.check import read_spec
@@ -25,7 +25,7 @@ from drafting.spec.given import Spec
 
 def read(path: str) -> Spec:
     """Read and check a spec file; raises Refused with every fault of the file."""
-    return read_spec(path, mounts=mounts_by_end(), not_drawn=NOT_DRAWN)
+    return read_spec(path, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, words=port_words)
 
 
 def load(spec: Spec) -> Cylinder:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.errors import Fault
 from drafting.model.clock import (
     both_readings,
     hour,
@@ -23,6 +24,7 @@ from drafting.model.neat import neat, neat_up
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, CentreLine, Length, Symbol, Wish
+from drafting.spec.given import Spec
 from drafting.standards.ports import PortThread, PortWordError, parse_port
 
 Facing = Literal["out", "base", "rod"]
@@ -158,13 +160,12 @@ def pad_of(thread: PortThread) -> tuple[float, float]:
     return thread.flange.long_mm + rim, thread.flange.short_mm + rim
 
 
-def port_tables(book: Ledger) -> list[tuple[str, str]]:
+def port_tables(spec: Spec) -> list[tuple[str, str]]:
     """Give each port table of the file with its end, in the order of the format."""
-    spec = book.spec
     tables = [(t, e) for t, e in (("base_port", "base"), ("rod_port", "rod")) if spec.has(t)]
     for k in range(spec.count("extra_port")):
         table = f"extra_port[{k + 1}]"
-        tables.append((table, book.word(f"{table}.end", "base")))
+        tables.append((table, spec.word(f"{table}.end") or "base"))
     return tables
 
 
@@ -172,7 +173,7 @@ def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
     """Settle thread, boss and height of every port; a wrong one enters a fault."""
     side = viewpoint(book)
     settled = []
-    for table, end in port_tables(book):
+    for table, end in port_tables(book.spec):
         rule = Rule(0.0, "12 o'clock")
         clock = seen_from_rod(book.size(f"{table}.clock", rule, interface=True, unit="deg"), side)
         for seen, degrees in (("rod", clock), ("base", seen_from_base(clock))):
@@ -183,6 +184,20 @@ def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
         if thread is not None:
             settled.append(_sizes(book, shell, table, end, thread, clock))
     return settled
+
+
+def port_words(spec: Spec) -> list[Fault]:
+    """Give the faults of the port threads that no table or reading allows."""
+    faults = []
+    for table, _ in port_tables(spec):
+        name = f"{table}.thread"
+        typed = spec.word(name)
+        if typed is not None:
+            try:
+                parse_port(typed)
+            except PortWordError as wrong:
+                faults.append(spec.fault(wrong.code, name, wrong.message))
+    return faults
 
 
 def _thread(book: Ledger, table: str, shell: Shell) -> PortThread | None:

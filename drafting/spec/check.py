@@ -5,7 +5,7 @@ What a mount takes is the model's to say and is handed in, so that nothing here 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
@@ -38,18 +38,20 @@ def read_spec(
     *,
     mounts: Mounts,
     not_drawn: NotDrawn | None = None,
+    words: Callable[[Spec], list[Fault]] | None = None,
     file: str = "",
 ) -> Spec:
     """Read and check a spec: a path, or the content itself as bytes.
 
-    ``file`` is the name that messages use; it is the path when left out. Raises Refused with every
-    fault of the file.
+    ``file`` is the name that messages use; it is the path when left out. ``words`` judges what a
+    later stage would refuse word by word; it is asked when the file is refused anyway, so that one
+    run tells all. Raises Refused with every fault of the file.
     """
     document = read_document(source, file)
     checker = _Checker(document, mounts, not_drawn or {})
     spec = checker.run(None if isinstance(source, bytes) else Path(source))
     if checker.faults:
-        raise Refused(checker.faults)
+        raise Refused([*checker.faults, *(words(spec) if words else ())])
     return spec
 
 

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.load import load
+from drafting.model.load import load, read
 from drafting.spec.check import read_spec
 from tests.legal_specs import legal_specs
 
@@ -142,3 +142,13 @@ def test_any_legal_spec_closes(text):
 def test_any_legal_tie_rod_spec_closes(text):
     c = cylinder(text)
     assert {"cap", "tube", "head", "tie rods"} <= {p.name for p in c.parts}
+
+
+def test_port_words_are_judged_with_the_other_slips_of_a_file(tmp_path):
+    slips = 'color = "red"\n[base_port]\nthread = "3/4 ORB"'
+    lengths = 'retracted = "14 1/4"\nextended = "18 1/4"'
+    path = tmp_path / "gate.toml"
+    path.write_text(CLEVIS_BOTH.format(lengths=lengths, rod=slips), encoding="utf-8")
+    with pytest.raises(Refused) as caught:
+        read(str(path))
+    assert [f.code for f in caught.value.faults] == ["unknown-field", "port-two-meanings"]
