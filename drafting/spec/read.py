@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
@@ -19,6 +20,8 @@ DEEPEST = 4
 """Tables nest at most this deep."""
 LONGEST_LINE = 10_000
 """A line has at most this many characters; the parser's time grows with their square."""
+_LONG_KEY = re.compile(r"""(?:\.\s{0,9}["']?[\w-]{1,80}["']?\s{0,9}){20}""")
+"""A key of so many parts is no spec's; the parser's time grows with their square."""
 _MOST_SLIPS = 30
 _MENDABLE = 100_000
 """Only the first slip is told of a larger text: it is read anew after each."""
@@ -122,6 +125,9 @@ def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
         if len(line) > LONGEST_LINE:
             message = f"the line has {len(line)} characters; a spec has at most {LONGEST_LINE}"
             raise Refused([Fault(file, n, 1, "too-long", "", message)])
+        if _LONG_KEY.search(line):
+            message = f"nested more than {DEEPEST} deep"
+            raise Refused([Fault(file, n, 1, "nested-too-deep", "", message)])
     faults: list[Fault] = []
     mended: dict[int, int] = {}
     while True:
