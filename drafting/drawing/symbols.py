@@ -9,12 +9,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import dist, hypot, radians
 
+from drafting.drawing.centre_circle import circle_marks
 from drafting.drawing.picture import Picture, flat
 from drafting.drawing.sheet import Mark
 from drafting.drawing.strokes import Arc, Line, Point2, Stroke
 from drafting.drawing.style import Style
 from drafting.model.frame import Vec, X, add, cross, dot, scale, sub
-from drafting.model.wishes import CentreLine, Symbol, Thread
+from drafting.model.wishes import CentreCircle, CentreLine, Symbol, Thread
 
 _POINT = 1e-6
 _SAME = 0.01
@@ -46,6 +47,8 @@ def symbol_marks(
         shift = picture.shift if symbol.owner == "rod" else 0.0
         if isinstance(symbol, CentreLine):
             lines += _centre(symbol, picture, shift, style.centre_overrun / paper_scale)
+        elif isinstance(symbol, CentreCircle):
+            threads += circle_marks(symbol, picture, shift, style.centre_overrun / paper_scale)
         else:
             drawn = _thread(symbol, picture, shift)
             threads += drawn.marks
@@ -71,6 +74,8 @@ def _centre(line: CentreLine, picture: Picture, shift: float, over: float) -> li
     look = picture.look
     a, b = flat(look, line.a, shift), flat(look, line.b, shift)
     if dist(a, b) < _POINT:
+        if line.ringed:
+            return []
         if picture.name == "end" and hypot(*a) < _POINT:
             return []
         radius = picture.widest_circle(a)

@@ -12,12 +12,18 @@ SAME_MM = 0.02
 
 
 def iso_6099(
-    mount: str, end: str, position: str = "", plate: str = "", threaded: bool = False
+    mount: str,
+    end: str,
+    position: str = "",
+    plate: str = "",
+    threaded: bool = False,
+    feet: str = "",
 ) -> str | None:
     """Give the code of a mount: the first entry of the table whose words all fit, or None.
 
     ``end`` is ``body`` or ``rod``; ``position`` the spec's word (``base``, ``rod end``, ...), empty
-    for a distance; ``plate`` is ``round``, ``square`` or ``rectangular``.
+    for a distance; ``plate`` is ``round``, ``square`` or ``rectangular``; ``feet`` are ``end
+    angles`` or ``side lugs`` where a foot carries both ends.
     """
     words = {
         "mount": mount,
@@ -25,6 +31,7 @@ def iso_6099(
         "position": position,
         "plate": plate,
         "threaded": threaded,
+        "feet": feet,
     }
     for entry in table("mounting_codes").about["code"]:
         if all(words[k] == v for k, v in entry.items() if k != "code"):
@@ -38,7 +45,9 @@ def code_of(values: Mapping[str, Value], mount: str, end: str) -> str | None:
     at = values.get(f"{t}.position")
     position = at.value if at is not None and isinstance(at.value, str) else ""
     threaded = end == "rod" and f"{t}.thread" in values
-    return iso_6099(mount, end, position, _plate(values, t), threaded)
+    feet = values.get(f"{t}.feet")
+    stands = str(feet.value) if feet is not None else ""
+    return iso_6099(mount, end, position, _plate(values, t), threaded, stands)
 
 
 def code_words(code: str) -> str:

@@ -77,11 +77,28 @@ Wish = Length | Diameter | Radius | Callout
 
 @dataclass(frozen=True, slots=True)
 class CentreLine:
-    """An axis of a turned thing between two world points (the drawing adds the overrun)."""
+    """An axis of a turned thing between two world points (the drawing adds the overrun).
+
+    One that is ``ringed`` is marked by its centre circle where it is seen end on.
+    """
 
     name: str
     a: Vec
     b: Vec
+    owner: Literal["body", "rod"] = "body"
+    ringed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CentreCircle:
+    """The circle on which ``count`` holes of radius ``hole`` lie evenly, one at ``through``."""
+
+    name: str
+    centre: Vec
+    axis: Vec
+    through: Vec
+    count: int
+    hole: float
     owner: Literal["body", "rod"] = "body"
 
 
@@ -98,4 +115,4 @@ class Thread:
     owner: Literal["body", "rod"] = "body"
 
 
-Symbol = CentreLine | Thread
+Symbol = CentreLine | CentreCircle | Thread

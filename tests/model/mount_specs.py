@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
+from drafting.model.pieces import Part
+from drafting.model.rays import body
 from drafting.spec.check import read_spec
 
 INCH = 25.4
@@ -100,3 +104,15 @@ def example(end: str, word: str) -> dict[str, Any]:
     """Give the mount's example sizes, in inches."""
     kind = next(k for e, k in mount_types().items() if e == (end, word))
     return dict(kind.example)
+
+
+def wish(c: Cylinder, name: str) -> Any:
+    """Give the one wish of that name."""
+    found = [w for w in c.wishes if w.name == name]
+    assert len(found) == 1, name
+    return found[0]
+
+
+def metal(part: Part, *points: tuple[float, float, float]) -> list[bool]:
+    """Tell for world points whether the part has metal there."""
+    return list(body(part).inside(np.array(points, float)))

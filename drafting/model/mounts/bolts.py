@@ -15,7 +15,7 @@ from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import settle_word, typed_pair
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Outline, Piece, box, circle, cylinder
-from drafting.model.wishes import CentreLine, Diameter, Length, Wish
+from drafting.model.wishes import CentreCircle, CentreLine, Diameter, Length, Symbol, Wish
 
 EDGE = 1.5
 """Hole centre to the plate's edge, in holes: common practice for a derived plate."""
@@ -60,10 +60,16 @@ class Bolts:
             ]
         return tuple(wishes)
 
-    def symbols(self, host: Host, x0: float, x1: float) -> tuple[CentreLine, ...]:
-        """Give the centre line of each hole."""
-        name = f"{self.table}.bolts.hole"
-        return tuple(CentreLine(name, (x0, y, z), (x1, y, z), host.end) for y, z in self.points)
+    def symbols(self, host: Host, x0: float, x1: float) -> tuple[Symbol, ...]:
+        """Give the centre line of each hole, and the circle that holes lie on."""
+        name, ringed = f"{self.table}.bolts.hole", self.circle is not None
+        lines = (CentreLine(name, (x0, y, z), (x1, y, z), host.end, ringed) for y, z in self.points)
+        if not ringed:
+            return tuple(lines)
+        centre, first = (x0, 0.0, 0.0), (x0, *self.points[0])
+        count, radius = len(self.points), self.hole / 2
+        circle = f"{self.table}.bolts.circle"
+        return (*lines, CentreCircle(circle, centre, X, first, count, radius, host.end))
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from drafting.model.mounts.bolts import Bolts, Plate, settle_bolted_plate
 from drafting.model.mounts.threaded import ALONG
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Piece, Prism
-from drafting.model.wishes import Callout, CentreLine, Length, Wish
+from drafting.model.wishes import Callout, Length, Symbol, Wish
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +46,8 @@ class FlangePlate:
             Callout(f"{t}.seat", (seat, 0.0, 0.94 * self.plate.z / 2), bearing, words),
         )
 
-    def symbols(self, host: Host, x0: float) -> tuple[CentreLine, ...]:
-        """Give the holes' centre lines."""
+    def symbols(self, host: Host, x0: float) -> tuple[Symbol, ...]:
+        """Give the centre lines of the holes, and of their circle."""
         return self.bolts.symbols(host, x0, x0 + self.thickness)
 
 

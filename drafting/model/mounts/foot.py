@@ -10,14 +10,15 @@
      datum                        pitch
 
 With one plate both rows of holes lie in it; a pitch longer than the plate makes two feet. A plate
-that lies behind the closed end is an angle: it stands on an upright leg against that face.
+beside the barrel is a side lug on a web. One that lies past an end is an angle: it stands on an
+upright leg against the closed end, or against the head's face round the gland.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from drafting.model.clock import both_readings, seen_from_rod, viewpoint
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z, about_x, scale
@@ -33,6 +34,12 @@ from drafting.model.wishes import Callout, CentreLine, Diameter, Length, Wish
 
 LEG = 0.4
 """Half width of a foot's upright web, in barrel diameters, where the bolts leave room for it."""
+
+ROOT_DEEP, ROOT_WIDE = 0.48, 0.25
+"""An angle's root against a head's face, in hosts: how far down, and how far to either side."""
+COLLAR = 0.92
+"""Largest gland, in hosts, round which an angle still finds a face to stand against."""
+Stand = Literal["side lug", "base angle", "rod angle"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,25 +90,54 @@ class Foot(Mount):
         return -self.place.from_closed_end(sizes)
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
-        """Enter the place; each plate must stand on the barrel or on a leg against its base."""
+        """Enter the place; each plate must stand on the barrel or on a leg against an end."""
         self.place.enter(book, s)
-        name = f"{host.table}.position"
-        for k, (_, x1) in enumerate(self.sizes.plates()):
-            which = ("foot", "second foot")[k]
-            if x1 > s.barrel_end + EDGE:
-                book.fault(
-                    "off-barrel",
-                    name if k == 0 else f"{host.table}.bolts.pitch",
-                    f"the {which} would reach {book.say(x1 - s.closed_end)} from the closed end, "
-                    f"but the barrel is {book.say(s.barrel_end - s.closed_end)} long",
-                )
-            elif x1 < s.closed_end - self.sizes.thickness + EDGE:
+        stands = []
+        for k, (x0, x1) in enumerate(self.sizes.plates()):
+            name = f"{host.table}.{'bolts.pitch' if k else 'position'}"
+            stand, which = self._stand(s, x0, x1), ("foot", "second foot")[k]
+            from_x, to_x = book.say(x0 - s.closed_end), book.say(x1 - s.closed_end)
+            barrel = book.say(s.barrel_end - s.closed_end)
+            if stand is None or (stand == "side lug" and x1 > s.barrel_end + EDGE):
                 book.fault(
                     "off-barrel",
                     name,
-                    f"the {which} would end {book.say(s.closed_end - x1)} behind the closed end "
-                    "and meet neither the barrel nor a leg against it",
+                    f"the {which} would reach from {from_x} to {to_x} from the closed end, but the "
+                    f"barrel is {barrel} long: it would stand over its edge, or meet neither the "
+                    "barrel nor a leg against an end of it",
                 )
+            elif stand == "rod angle" and _gland(s) > COLLAR * host.diameter:
+                book.fault(
+                    "no-face-for-foot",
+                    name,
+                    f"the {which} lies ahead of the barrel ({from_x} to {to_x} from the closed "
+                    f"end), but a gland of {book.say(_gland(s))} leaves no face of "
+                    f"{book.say(host.diameter)} to stand an angle against; put it beside the "
+                    "barrel",
+                )
+            stands.append(stand)
+        book.compute(f"{host.table}.feet", self._feet(s, stands), "how the plates stand", unit="")
+
+    def _stand(self, s: Stations, x0: float, x1: float) -> Stand | None:
+        """Tell how a plate stands: beside the barrel, or on a leg against an end."""
+        thick = self.sizes.thickness
+        if min(x1, s.barrel_end) - max(x0, s.closed_end) >= thick:
+            return "side lug"
+        if x0 < s.closed_end and x1 >= s.closed_end - thick + EDGE:
+            return "base angle"
+        if x1 > s.barrel_end and x0 <= s.barrel_end + thick - EDGE:
+            return "rod angle"
+        return None
+
+    def _feet(self, s: Stations, stands: list[Stand | None]) -> str:
+        """Say in words of the table of codes what carries both ends; else what the plates are."""
+        if stands == ["base angle", "rod angle"]:
+            return "end angles"
+        plates = self.sizes.plates()
+        ends = plates[0][0] < s.oil_side and plates[-1][1] > s.gland_inner
+        if stands == ["side lug", "side lug"] and ends:
+            return "side lugs"
+        return ", ".join(str(stand) for stand in stands)
 
     def draw(self, host: Host, s: Stations) -> Drawn:
         """Give plates, webs or legs and holes, turned to the hour of the seat."""
@@ -131,14 +167,34 @@ class Foot(Mount):
         web = min(LEG * d, sizes.web, half)
         plate = Prism(box(x0, x1, -half, half), -h, sizes.thickness - h)
         pieces = [Piece(f"{t}.plate{tag}", plate)]
-        a = max(x0, s.closed_end)
-        if x1 - a >= sizes.thickness:
-            pieces.append(Piece(f"{t}.web{tag}", Prism(box(a, x1, -web, web), -h, 0.0)))
-            return pieces
+        stand = self._stand(s, x0, x1)
+        if stand == "side lug":
+            a = max(x0, s.closed_end)
+            return [*pieces, Piece(f"{t}.web{tag}", Prism(box(a, x1, -web, web), -h, 0.0))]
+        if stand == "rod angle":
+            return [*pieces, *self._ahead(host, s, tag, web)]
         b = s.closed_end
         leg = Prism(box(b - sizes.thickness, b, -web, web), -h, 0.25 * d)
         root = cylinder(min(0.2 * d, 0.9 * web), b - sizes.thickness / 2, b + ROOT)
         return [*pieces, Piece(f"{t}.leg{tag}", leg), Piece(f"{t}.leg_root{tag}", root)]
+
+    def _ahead(self, host: Host, s: Stations, tag: str, web: float) -> list[Piece]:
+        """Give the leg against the head's face, with room for gland and rod."""
+        t, d, b = host.table, host.diameter, s.barrel_end
+        end, wide = b + self.sizes.thickness, min(ROOT_WIDE * d, 0.9 * web)
+        leg = Prism(box(b, end, -web, web), -self.sizes.seat_height, 0.25 * d)
+        root = box(b - ROOT, (b + end) / 2, -wide, wide)
+        deep = ((ROOT_DEEP * d) ** 2 - wide**2) ** 0.5
+        pieces = [
+            Piece(f"{t}.leg{tag}", leg),
+            Piece(f"{t}.leg_root{tag}", Prism(root, -deep, 0.2 * d)),
+        ]
+        # A square head and its bush are one part: the leg goes round the bush.
+        start = max(s.gland_face, b) if host.square else b
+        if start < end:
+            room = cylinder(_gland(s) / 2, start, end + 1.0)
+            pieces.append(Piece(f"{t}.gland_room{tag}", room, cut=True))
+        return pieces
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         sizes = self.sizes
@@ -159,3 +215,8 @@ class Foot(Mount):
             end = (pitch[0], y, -h)
             wishes.append(Length(f"{t}.bolts.pitch.x", (0.0, y, -h), end, X, rank=2))
         return tuple(wishes)
+
+
+def _gland(s: Stations) -> float:
+    """Give the diameter of what an angle ahead of the barrel goes round."""
+    return s.gland_outside if s.gland_face > s.barrel_end else s.bore

@@ -1,71 +1,20 @@
-"""Where datums and faces of mounts lie, worked by hand from the spec format's own words.
+"""Mounts at the ends: rod datums, and sizes that make wrong metal when they are mixed up.
 
-The cylinder is 16 in of stroke with a 1 in base cap, a 2 in piston and a 3 in gland of which 1 in
-shows: its visible barrel is 1 + 2 + 16 + 3 - 1 = 21 in long.
+Everything is worked by hand from the spec format's own words, in inches.
 """
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
 from drafting.errors import Refused
-from drafting.model.codes import iso_6099
-from drafting.model.frame import clock_direction, dot
 from drafting.model.mounts.ball_swivel import _tilt
-from drafting.model.pieces import Ball, Part, bounds
-from drafting.model.rays import body
-from drafting.model.wishes import Callout, Length, Thread
+from drafting.model.pieces import Ball, bounds
+from drafting.model.wishes import Thread
 from drafting.standards.table import table
-from tests.model.mount_specs import INCH, at_end, settled, spec_text
+from tests.model.mount_specs import INCH, at_end, metal, settled, spec_text, wish
 
-FIXED = {"base_thickness": 1, "piston_length": 2, "gland_length": 3, "gland_projection": 1}
 PIN = {"pin": 1, "hole": 1}
-
-CLOSED_END = [
-    ("none", {}, 0.0),
-    ("pin eye", {**PIN, "offset": 2}, 2.0),
-    ("clevis", {**PIN, "offset": 2.5}, 2.5),
-    ("cross tube", {**PIN, "outside": 2}, 1.0),
-    ("ball swivel", {**PIN, "outside": 3}, 1.5),
-    ("trunnion", {"position": "middle", "outside": 2}, -10.5),
-    ("trunnion", {"position": 5}, -5.0),
-    ("trunnion", {"position": "base", "outside": 2}, -1.1),
-    ("trunnion", {"position": "rod end", "outside": 2}, -(21 - 1.1)),
-    ("flange", {"position": "base", "thickness": 0.75}, 0.75),
-    ("flange", {"position": "base", "thickness": 0.75, "offset": 0.25}, 0.25),
-    ("flange", {"position": "rod end"}, -21.0),
-    ("flange", {"position": "middle"}, -10.5),
-    ("flange", {"position": 8}, -8.0),
-    ("foot", {"position": "base", "plate": [2, 7]}, -1.0),
-    ("foot", {"position": 3, "plate": [2, 7]}, -3.0),
-    (
-        "foot",
-        {
-            "position": "rod end",
-            "plate": [2, 7],
-            "bolts": {"count": 2, "hole": 0.5, "pitch": [1, 5.5]},
-        },
-        -20.0,
-    ),
-    (
-        "foot",
-        {
-            "position": "base",
-            "plate": [5, 7],
-            "bolts": {"count": 4, "hole": 0.5, "pitch": [3, 5.5]},
-        },
-        -1.0,
-    ),
-]
-
-
-@pytest.mark.parametrize(("word", "fields", "inches"), CLOSED_END, ids=lambda v: str(v)[:24])
-def test_the_closed_end_lies_where_the_datum_says(word, fields, inches):
-    s = at_end("body", word, fields, cylinder=FIXED).stations
-    assert s.closed_end == pytest.approx(inches * INCH)
-    assert s.barrel_end - s.closed_end == pytest.approx(21 * INCH)
-
 
 ROD_END = [
     ("plain", {}, 0.0),
@@ -84,65 +33,6 @@ ROD_END = [
 def test_the_rod_ends_where_the_datum_says(word, fields, inches):
     s = at_end("rod", word, fields).stations
     assert s.rod_datum - s.rod_end == pytest.approx(inches * INCH)
-
-
-def test_middle_is_of_the_barrel_without_what_shows_of_the_gland():
-    shown = at_end("body", "trunnion", {"position": "middle"}, cylinder=FIXED).stations
-    assert -shown.closed_end == pytest.approx((shown.barrel_end - shown.closed_end) / 2)
-    assert shown.gland_face - shown.barrel_end == pytest.approx(1 * INCH)
-
-
-def test_stop_tube_lengthens_the_barrel_ahead_of_a_middle_trunnion():
-    plain, stopped = (
-        at_end("body", "trunnion", {}, cylinder={**FIXED, "stop_tube": t}).stations for t in (0, 2)
-    )
-    assert plain.closed_end - stopped.closed_end == pytest.approx(1 * INCH)
-
-
-def test_a_second_foot_never_moves_the_datum():
-    bolts = {"hole": 0.5, "pitch": [12, 5.5]}
-    one, two = (
-        at_end(
-            "body",
-            "foot",
-            {
-                "position": 4,
-                "plate": [2, 7],
-                "bolts": {**bolts, "count": n, "pitch": [1 if n == 2 else 12, 5.5]},
-            },
-        ).stations
-        for n in (2, 4)
-    )
-    assert one.closed_end == two.closed_end == pytest.approx(-4 * INCH)
-
-
-# --- sizes that make wrong metal when they are mixed up ------------------------------------------
-
-
-def wish(c, name):
-    found = [w for w in c.wishes if w.name == name]
-    assert len(found) == 1, name
-    return found[0]
-
-
-def metal(part: Part, *points: tuple[float, float, float]) -> list[bool]:
-    return list(body(part).inside(np.array(points, float)))
-
-
-@pytest.mark.parametrize("seat", ["base side", "rod side"])
-@pytest.mark.parametrize(("position", "plate"), [("base", (0.0, 1.0)), ("rod end", (-1.0, 0.0))])
-def test_a_flange_bears_on_the_face_that_was_named_whichever_is_the_datum(seat, position, plate):
-    c = at_end("body", "flange", {"position": position, "thickness": 1, "seat": seat})
-    low, high = plate[0] * INCH, plate[1] * INCH
-    face = wish(c, "body_mount.seat")
-    assert isinstance(face, Callout)
-    assert face.tip[0] == pytest.approx(low if seat == "base side" else high)
-    assert face.normal == ((-1.0 if seat == "base side" else 1.0), 0.0, 0.0)
-    assert seat.upper() in " ".join(face.lines)
-    edge = face.tip[2]
-    inside = low + 1.0 if seat == "base side" else high - 1.0
-    outside = low - 1.0 if seat == "base side" else high + 1.0
-    assert metal(c.parts[0], (inside, 0, edge), (outside, 0, edge)) == [True, False]
 
 
 @pytest.mark.parametrize(("seat", "x"), [("rod side", 30.0), ("base side", 29.25)])
@@ -257,69 +147,6 @@ def test_throat_and_nose_are_the_clevis_own():
     assert metal(barrel, (-20, ear - 0.5, 0), (-20, ear + 0.5, 0)) == [False, True]
 
 
-def test_trunnion_pins_begin_at_the_shoulders():
-    c = at_end("body", "trunnion", {"pin": 1.5, "shoulders": 5, "width": 8, "outside": 2.25})
-    r, boss = 0.75 * INCH, 1.125 * INCH
-    for side in (1, -1):
-        y = side * 2.5 * INCH
-        points = [
-            (0, y - side * 0.5, boss - 0.5),
-            (0, y + side * 0.5, boss - 0.5),
-            (0, y + side * 0.5, r - 0.5),
-            (0, side * (4 * INCH - 0.5), 0),
-            (0, side * (4 * INCH + 0.5), 0),
-        ]
-        assert metal(c.parts[0], *points) == [True, False, True, True, False]
-
-
-def test_nothing_welded_on_the_barrel_stands_in_its_bore():
-    bore = 3.5 * INCH / 2 - 0.2
-    for word, fields in (
-        ("trunnion", {"outside": 5}),
-        ("foot", {"position": "middle"}),
-        ("flange", {"position": "middle"}),
-    ):
-        c = at_end("body", word, fields)
-        ring = [
-            (x, bore * np.sin(a), bore * np.cos(a))
-            for x in np.linspace(c.stations.oil_side + 1, c.stations.gland_inner, 60)
-            for a in np.linspace(0, 6.28, 40)
-        ]
-        assert not any(metal(c.parts[0], *ring)), word
-
-
-# --- feet and clocks -----------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("clock", "seen", "degrees"),
-    [("6:00", "rod", 180), ("3:00", "rod", 90), ("3:00", "base", 270), ("35 deg", "rod", 35)],
-)
-def test_a_foots_seat_faces_its_hour(clock, seen, degrees):
-    sizes = {"clock": clock, "seat_height": 2.75, "plate": [2, 7], "position": "base"}
-    c = at_end("body", "foot", sizes, cylinder={"clock_seen_from": seen})
-    out = clock_direction(degrees)
-    seat = wish(c, "body_mount.seat_height")
-    assert isinstance(seat, Length)
-    assert dot(seat.b, out) == pytest.approx(2.75 * INCH)
-    face = wish(c, "body_mount.clock")
-    assert face.normal == pytest.approx(out)
-    near, far = (tuple(k * INCH * v for v in out) for k in (2.7, 2.8))
-    assert metal(c.parts[0], near, far) == [True, False]
-
-
-def test_an_angle_behind_the_closed_end_stands_on_its_leg():
-    bolts = {"count": 2, "hole": 0.6, "pitch": [1, 5.5]}
-    sizes = {"position": -1.25, "plate": [2.5, 7], "thickness": 0.75, "seat_height": 2.5}
-    c = at_end("body", "foot", {**sizes, "bolts": bolts})
-    face = c.stations.closed_end
-    assert face == pytest.approx(1.25 * INCH)
-    points = [(face - 1, 0, -1.5 * INCH), (face + 3, 0, -2.2 * INCH), (0, 0, -1.5 * INCH)]
-    assert metal(c.parts[0], *points) == [True, False, False]
-
-
-# --- mounts that are screwed on ------------------------------------------------------------------
-
 SCREWED = {"thread": "1-12 UNF", "thread_length": 2, "jam_nut": True, "adjustment": 0.25}
 
 
@@ -354,9 +181,6 @@ def test_a_welded_mount_says_nothing_of_adjustment():
     c = at_end("rod", "pin eye", {**PIN, "width": 1.5})
     assert c.value("cylinder.retracted_longest") is None
     assert not any(p.name.startswith("rod end") for p in c.parts)
-
-
-# --- bushings, fittings, flats -------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(("word", "count"), [("pin eye", 1), ("cross tube", 1), ("clevis", 2)])
@@ -421,29 +245,6 @@ def _solid(piece):
     from dataclasses import replace
 
     return replace(piece, cut=False)
-
-
-# --- codes ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("words", "code"),
-    [
-        ({"mount": "trunnion", "end": "body", "position": "rod end"}, "MT1"),
-        ({"mount": "trunnion", "end": "body", "position": "base"}, "MT2"),
-        ({"mount": "trunnion", "end": "body", "position": "middle"}, "MT4"),
-        ({"mount": "trunnion", "end": "body"}, "MT4"),
-        ({"mount": "flange", "end": "body", "position": "rod end", "plate": "rectangular"}, "MF1"),
-        ({"mount": "flange", "end": "body", "position": "base", "plate": "round"}, "MF4"),
-        ({"mount": "flange", "end": "body", "plate": "round"}, None),
-        ({"mount": "clevis", "end": "rod"}, None),
-        ({"mount": "clevis", "end": "rod", "threaded": True}, "AP2"),
-        ({"mount": "cross tube", "end": "body"}, None),
-    ],
-)
-def test_iso_6099_codes(words, code):
-    """ISO 6099, from memory: MT1 head, MT2 cap, MT4 between; MF odd at head, even at cap."""
-    assert iso_6099(**words) == code
 
 
 def test_thread_words_that_mean_two_things_are_refused_with_what_would_do():

@@ -1,0 +1,102 @@
+"""How a foot stands: beside the barrel, or as an angle against an end, and its ISO 6099 code.
+
+ISO 6099, from memory: MS1 are angles under head and cap, MS2 side lugs on head and cap. The tie-rod
+cylinder has a cap of 2 in, a piston of 2 in, a head of 2 in of which half an inch shows: from
+closed end to the head's face it is 2 + 2 + 16 + 2 - 0.5 = 21.5 in long.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.errors import Refused
+from drafting.model.facts import facts
+from drafting.model.pieces import extent
+from drafting.solids.build import build_part
+from tests.agree.shapes import solids
+from tests.model.mount_specs import INCH, metal, settled, spec_text
+
+SIZES = {
+    "construction": "tie rod",
+    "base_thickness": 2,
+    "piston_length": 2,
+    "gland_length": 2,
+    "gland_projection": 0.5,
+}
+LONG = 21.5
+
+
+def foot(position, pitch, count=4, construction="tie rod", **more):
+    table = {
+        "position": position,
+        "plate": [2, 7],
+        "thickness": 0.75,
+        "bolts": {"count": count, "hole": 0.656, "pitch": [pitch, 5.5]},
+    }
+    cylinder = {**SIZES, "construction": construction, **more}
+    return settled(spec_text(("foot", table), ("plain", {}), cylinder=cylinder))
+
+
+def mounted(c):
+    return dict(facts(c))["Base end mount"]
+
+
+@pytest.mark.parametrize(
+    ("position", "pitch", "count", "said"),
+    [
+        (-1.25, 24, 4, "foot (ISO 6099 MS1)"),  # an angle past either end
+        (1.25, 19, 4, "foot (ISO 6099 MS2)"),  # a lug at cap and head
+        (1.25, 10, 4, "foot"),  # the head is free
+        (6, 13, 4, "foot"),  # the cap is free
+        (-1.25, 21, 4, "foot"),  # an angle at the cap, a lug at the head
+        (LONG + 1.25, 1, 2, "foot"),  # one angle, ahead of the head
+        ("rod end", 1, 2, "foot"),
+        ("base", 1, 2, "foot"),
+    ],
+)
+def test_a_code_is_said_only_where_both_ends_stand_alike(position, pitch, count, said):
+    assert mounted(foot(position, pitch, count)) == said
+
+
+def test_an_angle_ahead_of_the_head_stands_on_its_leg_round_the_gland():
+    """Its leg reaches 0.75 in from the head's face and a quarter of the square above the axis."""
+    c = foot(-1.25, 24)
+    head = next(p for p in c.parts if p.name == "head")
+    face = c.stations.barrel_end
+    leg = next(p for p in head.pieces if p.name == "body_mount.leg2")
+    x = extent(leg, (1.0, 0.0, 0.0))
+    assert x == pytest.approx((face, face + 0.75 * INCH))
+    low = -c.value("body_mount.seat_height").value
+    inside, ahead = face + 0.3 * INCH, face + 0.6 * INCH  # the bush ends 0.5 in from the face
+    collar = c.stations.gland_outside / 2
+    assert metal(head, (inside, 0, low + 1), (ahead, 0, low + 1)) == [True, True]
+    assert metal(head, (ahead, 0, -collar + 1), (ahead, 0, -collar - 1)) == [False, True]
+    assert metal(head, (inside, 0, -collar + 1)) == [True]  # the bush
+    assert metal(head, (inside, 0, -c.stations.rod / 2 + 1)) == [False]
+    assert solids(build_part(head)) == 1
+
+
+def test_a_gland_as_wide_as_the_barrel_leaves_no_face_for_an_angle():
+    with pytest.raises(Refused) as caught:
+        foot(-1.25, 24, construction="welded", barrel_outside=4)
+    assert [(f.code, f.field) for f in caught.value.faults] == [
+        ("no-face-for-foot", "body_mount.bolts.pitch")
+    ]
+
+
+def test_an_angle_round_a_gland_within_the_barrel_is_one_piece_with_it():
+    c = foot(-1.25, 24.5, construction="welded", barrel_outside=4.5, gland_projection=0)
+    assert c.stations.gland_face == c.stations.barrel_end
+    barrel = next(p for p in c.parts if p.name == "barrel")
+    assert solids(build_part(barrel)) == 1
+    end = c.stations.barrel_end + 1.0
+    assert metal(barrel, (end, 0, -1.5 * INCH), (end, 0, -2 * INCH)) == [False, True]
+
+
+@pytest.mark.parametrize("pitch", [22.5, 27])
+def test_a_foot_over_the_heads_edge_or_out_of_its_reach_is_refused(pitch):
+    with pytest.raises(Refused) as caught:
+        foot(-1.25, pitch)
+    assert [(f.code, f.field) for f in caught.value.faults] == [
+        ("off-barrel", "body_mount.bolts.pitch")
+    ]
