@@ -240,12 +240,19 @@ def format_inch(value: Mm, fractions: int = 16, places: int | None = None) -> st
     """
     inches = value / 25.4
     if fractions and places is None:
-        parts = Fraction(round(abs(inches) * fractions), fractions)
-        if abs(abs(inches) - parts) < EXACT_IN:
+        parts = nearest_fraction(abs(value), fractions)
+        if parts is not None:
             sign = "-" if inches < 0 and parts else ""
             return sign + mixed(parts)
     text = _decimals(inches, 3, places)
     return text.replace("0.", ".", 1) if text.lstrip("-").startswith("0.") else text
+
+
+def nearest_fraction(value: Mm, fractions: int) -> Fraction | None:
+    """Give a length in mm as a fraction of an inch, None where it is none to the denominator."""
+    inches = value / 25.4
+    parts = Fraction(round(inches * fractions), fractions)
+    return parts if abs(inches - parts) < EXACT_IN else None
 
 
 def mixed(value: Fraction) -> str:

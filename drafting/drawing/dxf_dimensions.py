@@ -107,7 +107,8 @@ class Dimensioner:
             },
         )
         if own:
-            override = entity.override({"dimdec": own.decimals, "dimzin": own.zeros})
+            override = entity.override()
+            override.update({"dimdec": own.decimals, "dimzin": own.zeros})
             override.commit()
 
     def _label(self, d: Linear | Round, value: float) -> tuple[str, Form | None]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from drafting.model.pieces import Part
+from drafting.model.tolerance import Tolerance
 from drafting.model.wishes import Symbol, Wish
 from drafting.values import Finding, Value
 
@@ -56,6 +57,7 @@ class Job:
     clock_from: Literal["rod", "base"] = "rod"
     clock_words: str = ""
     phantoms: tuple[Part, ...] = ()
+    tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
     meta: Mapping[str, str] = field(default_factory=dict)
 
     @property

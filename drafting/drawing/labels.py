@@ -7,6 +7,7 @@ from functools import lru_cache
 from drafting.drawing.job import Job
 from drafting.drawing.letters import width
 from drafting.model.frame import dot, sub
+from drafting.model.tolerance import tolerance_of, toleranced
 from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.units import dual
 
@@ -33,6 +34,9 @@ def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
     if isinstance(wish, Callout):
         return tuple(p for line in wish.lines for p in _broken(line, height))
     main, other = dual(measure(wish), job.dimensions, job.fractions)
+    held = tolerance_of(job.tolerances, wish.name)
+    if held is not None and not (isinstance(wish, Length) and wish.reference):
+        main = "".join(toleranced(measure(wish), held, job.dimensions[:2], job.fractions))
     first = sign(wish) + main
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first

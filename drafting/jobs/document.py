@@ -9,6 +9,7 @@ from drafting import __version__
 from drafting.errors import Fault, Refused
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load, read
+from drafting.model.tolerance import Tolerance, tolerance_of
 from drafting.values import Finding, Value
 
 TOOL = f"cylinder-drafting {__version__}"
@@ -39,14 +40,24 @@ def load_all(paths: Sequence[str]) -> tuple[Cylinder, ...]:
     return tuple(cylinders)
 
 
-def value_row(v: Value) -> dict[str, Any]:
-    """Give one value with its origin; the key of the size names its unit."""
+def value_row(v: Value, held: Tolerance | None = None) -> dict[str, Any]:
+    """Give one value with its origin; the key of the size names its unit.
+
+    ``held`` is its tolerance; deviations that no table has are null.
+    """
     row: dict[str, Any] = {"name": v.name}
     size = round(v.value, 6) if isinstance(v.value, float) else v.value
     row[f"value_{v.unit}" if v.unit else "value"] = size
     row |= {"typed": v.typed, "origin": v.origin, "why": v.why}
     if v.source:
         row["source"] = v.source
+    if held is not None:
+        row["tolerance"] = {
+            "typed": held.typed,
+            "lower_mm": None if held.lower is None else round(held.lower, 6),
+            "upper_mm": None if held.upper is None else round(held.upper, 6),
+            "why": held.why,
+        }
     return row
 
 
@@ -69,7 +80,7 @@ def common_rows(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
             "retracted_mm": round(c.lengths.retracted, 6),
             "extended_mm": round(c.lengths.extended, 6),
         },
-        "values": [value_row(v) for v in c.values],
+        "values": [value_row(v, tolerance_of(c.tolerances, v.name)) for v in c.values],
         "findings": [finding_row(f) for f in findings],
     }
 

@@ -92,7 +92,7 @@ def meta(c: Cylinder) -> dict[str, str]:
         "input_sha256": spec.sha256,
         "date": _date(c),
     }
-    for name in ("company", "drawn_by", "customer"):
+    for name in ("company", "drawn_by", "customer", "general_tolerance"):
         words[name] = spec.word(f"drawing.{name}") or ""
     return words
 
@@ -156,6 +156,7 @@ def sheet_job(c: Cylinder) -> Any:
         retracted=c.parts,
         extended=c.at(n.stroke),
         phantoms=c.phantoms,
+        tolerances=c.tolerances,
         wishes=c.wishes,
         symbols=c.symbols,
         values=c.values,

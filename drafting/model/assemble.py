@@ -24,6 +24,7 @@ from drafting.model.tube_parts import (
     stop_tube_part,
 )
 from drafting.model.wishes import CentreLine, Length, Symbol, Wish
+from drafting.spec.tolerance_sense import reference_length
 
 
 def _rod_frame(turned: float, lengths: Lengths) -> Frame:
@@ -75,10 +76,7 @@ def place_wishes(
     frame = _rod_frame(turned, lengths)
     end = (lengths.retracted, 0.0, 0.0)
     open_end = (lengths.extended, 0.0, 0.0)
-    typed = book.spec.has
-    reference = next(
-        (n for n in ("extended", "stroke", "retracted") if not typed(f"cylinder.{n}")), "extended"
-    )
+    reference = reference_length(book.spec)
     mid = (s.piston_front + s.gland_inner) / 2
     note = drawn["rod"].note
     r = s.barrel_outside / 2

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from drafting.model.action import Action
 from drafting.model.lengths import Lengths
 from drafting.model.loose_pin import LoosePin
 from drafting.model.pieces import Owner, Part, moved
 from drafting.model.port import Port
+from drafting.model.tolerance import Tolerance
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Symbol, Wish
 from drafting.spec.given import Spec
@@ -22,6 +23,7 @@ class Cylinder:
 
     ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end.
     ``phantoms`` are no metal: the room of fittings and hoses. They move with the body.
+    ``tolerances`` are those that were typed, by the name of their size.
     """
 
     spec: Spec
@@ -39,6 +41,7 @@ class Cylinder:
     mounts: Mapping[str, str]
     pins: tuple[LoosePin, ...] = ()
     phantoms: tuple[Part, ...] = ()
+    tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
 
     def at(self, extension: float) -> tuple[Part, ...]:
         """Give the parts with the rod moved out by ``extension`` mm (0 to stroke)."""

@@ -18,6 +18,7 @@ from drafting.model.mounts.base import Host, Mount
 from drafting.model.pins import settle_pins
 from drafting.model.port import place_ports, port_words, settle_port_sizes
 from drafting.model.port_limits import judge_ports
+from drafting.model.tolerance import settle_tolerances
 from drafting.model.tube_sizes import settle_tube
 from drafting.spec.check import read_spec
 from drafting.spec.given import Spec
@@ -60,6 +61,7 @@ def load(spec: Spec) -> Cylinder:
     phantoms = keep_outs(book, ports)
     judge_keep_outs(book, phantoms, parts)
     _stop_on_faults(book)
+    tolerances = settle_tolerances(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)
     return Cylinder(
         spec,
@@ -77,6 +79,7 @@ def load(spec: Spec) -> Cylinder:
         {end: type(m).word for end, m in settled.items()},
         pins,
         phantoms,
+        tolerances,
     )
 
 

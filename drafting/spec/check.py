@@ -126,10 +126,10 @@ class _Checker:
             field = fields.get(key)
             if field is None:
                 self._unknown(table, key, name, raw, at)
-            elif taken is not None and key not in ("mount", *taken):
+            elif taken is not None and key not in ("mount", "tolerance", *taken):
                 self._not_taken(table.name, str(data["mount"]), key, name, at)
             elif field.kind == "table":
-                self._small_table(field, raw, at, name)
+                self._small_table(field, raw, at, name, table, data)
             else:
                 self._field(field, raw, at, name, table.name)
         meant = {n for key in data if key not in fields for n in near(key, fields)}
@@ -137,10 +137,19 @@ class _Checker:
             if field.required and field.name not in data and field.name not in meant:
                 self._missing(field, _join(dotted, field.name), path)
 
-    def _small_table(self, field: Field, raw: Any, at: Keys, name: str) -> None:
+    def _small_table(
+        self, field: Field, raw: Any, at: Keys, name: str, table: Table, data: dict[str, Any]
+    ) -> None:
         if raw == MENDED:
             self.broken.add(name)
         elif isinstance(raw, dict):
+            taken = self._taken(table.name, data, at[:-1]) if field.name == "tolerance" else None
+            known = {f.name for f in field.fields}
+            strange = [k for k in raw if taken is not None and k in known and k not in taken]
+            for key in strange:
+                word = str(data["mount"])
+                self._not_taken(table.name, word, key, f"{name}.{key}", (*at, key))
+            raw = {k: v for k, v in raw.items() if k not in strange}
             self._fields(Table(name, field.doc, field.fields), raw, at, name)
         else:
             self._fault("not-a-table", name, f"write it in braces: {field.example}", at)

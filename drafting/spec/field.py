@@ -21,6 +21,7 @@ Form = Literal[
     "pair",  # [length, length]
     "pair or length",
     "word or length",  # one of ``choices``, or a length
+    "tolerance",  # of the size whose name it bears: deviations, limits or a class of ISO 286
     "table",  # a small table of its own, ``fields``
 ]
 
@@ -65,6 +66,36 @@ class Table:
     def field(self, name: str) -> Field | None:
         """Give a field by its name."""
         return next((f for f in self.fields if f.name == name), None)
+
+
+_NO_TOLERANCE = ("adjustment", "hose_bend", "largest_outside", "spring_space")
+"""Lengths that are allowances themselves."""
+
+
+def with_tolerance(fields: tuple[Field, ...]) -> tuple[Field, ...]:
+    """Add the small table ``tolerance`` that takes one for every size among the fields."""
+    inside = tuple(
+        Field(
+            f.name,
+            "tolerance",
+            f"tolerance of {f.name.replace('_', ' ')}, only where one is asked for",
+            '"+1/16 -0"',
+            example_mm='"+0.5 -0"',
+        )
+        for f in fields
+        if f.kind in ("length", "pair", "pair or length", "word or length")
+        and f.name not in _NO_TOLERANCE
+    )
+    first = inside[0].name
+    table = Field(
+        "tolerance",
+        "table",
+        "tolerances of the sizes of this table, by field: deviations, limits or a class of ISO 286",
+        f'{{{first} = "+1/16 -0"}}',
+        fields=inside,
+        example_mm=f'{{{first} = "+0.5 -0"}}',
+    )
+    return (*fields, table)
 
 
 def size(name: str, doc: str, example: str, required: bool = False) -> Field:

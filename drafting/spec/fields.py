@@ -13,6 +13,7 @@ from drafting.spec.field import (
     positive,
     size,
     size_or_none,
+    with_tolerance,
     word,
     words,
 )
@@ -44,86 +45,100 @@ ROOT = Table(
 CYLINDER = Table(
     "cylinder",
     "Barrel, rod and lengths. Two of stroke, retracted and extended are required.",
-    (
-        word("construction", "how barrel and ends are held together", "welded", "tie rod"),
-        word("action", "double acting, or single acting: push or pull", "double", "push", "pull"),
-        word(
-            "piston",
-            "sealed piston, or a displacement ram that pushes on the rod's area",
-            "sealed",
-            "displacement",
-        ),
-        word("return", "single acting: what brings the rod back", "load", "spring"),
-        size("spring_space", "length that the packed return spring takes", "2"),
-        size("bore", "inside diameter of the barrel", '"3 1/2"', True),
-        size("rod", "rod diameter", "1.75", True),
-        size("stroke", "travel, metal to metal, net of the stop tube", "16"),
-        size("retracted", "length between the two datums, retracted", '"27 1/4"'),
-        size("extended", "length between the two datums, extended", '"43 1/4"'),
-        size("barrel_outside", "outside diameter of the barrel", "4"),
-        size("wall", "wall thickness of the barrel", "0.25"),
-        size("base_thickness", "base cap, from its oil side to the closed end", "1"),
-        word(
-            "gland",
-            "how the gland is held",
-            "threaded",
-            "cap",
-            "bolted",
-            "snap ring",
-            "wire ring",
-            "tie rod",
-        ),
-        size("gland_outside", "outside diameter of what shows of the gland", "4.25"),
-        size("gland_length", "length of the whole gland", "3.5"),
-        size_or_none("gland_projection", "what of the gland shows beyond the barrel", "1.0"),
-        size("piston_length", "length of the piston", "2.0"),
-        size_or_none("stop_tube", "spacer that keeps piston and gland apart when extended", "0"),
-        word("cushions", "cushioned ends", "none", "base", "rod", "both"),
-        size("square", "tie rod: head and cap, across flats", "5"),
-        Field(
-            "tie_rod",
-            "thread",
-            "tie rod: thread of the tie rods",
-            '"1/2-20 UNF"',
-            example_mm='"M12x1.25"',
-        ),
-        Field(
-            "cap_turned",
-            "angle",
-            "tie rod: cap turned against the head",
-            "0",
-            among=(0, 90, 180, 270),
-            bare=True,
-        ),
-        positive(
-            "working_pressure", "pressure", "highest steady pressure at the cylinder", "2500 psi"
-        ),
-        positive("relief_pressure", "pressure", "setting of the relief valve", "2750 psi"),
-        positive("proof_pressure", "pressure", "pressure of the proof test", "3750 psi"),
-        size("largest_outside", "the room in the machine; anything beyond is a finding", "5.5"),
-        word("clock_seen_from", "from which end every clock in the file is read", "rod", "base"),
-        flag("rod_keyed", "true when the rod cannot turn", "false"),
-        Field(
-            "gland_thread", "thread", "thread that holds the gland in the barrel", '"3 1/2-12 UN"'
-        ),
-        size("gland_engaged", "length of the gland's thread that bears", "1.25"),
-        size("base_weld", "leg of the fillet between barrel and base cap", "0.375"),
-        size("base_groove", "depth of a groove weld between barrel and base cap", "0.25"),
-        positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),
-        words("pin_material", "pin material, for the checks", "4140"),
-        words("mount_material", "mount material, for the checks", "1020"),
-        words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),
-        words("barrel_material", "barrel material, on the data sheet", "E355, honed"),
-        words("seals", "seals, on the data sheet", "polyurethane and NBR"),
-        words("fluid", "fluid, on the data sheet", "mineral oil, ISO VG 46"),
-        Field(
-            "temperature",
-            "temperature",
-            "highest temperature of the fluid",
-            '"180 degF"',
-            signed=True,
-        ),
-        words("finish", "finish, on the data sheet", "primer, grey"),
+    with_tolerance(
+        (
+            word("construction", "how barrel and ends are held together", "welded", "tie rod"),
+            word(
+                "action", "double acting, or single acting: push or pull", "double", "push", "pull"
+            ),
+            word(
+                "piston",
+                "sealed piston, or a displacement ram that pushes on the rod's area",
+                "sealed",
+                "displacement",
+            ),
+            word("return", "single acting: what brings the rod back", "load", "spring"),
+            size("spring_space", "length that the packed return spring takes", "2"),
+            size("bore", "inside diameter of the barrel", '"3 1/2"', True),
+            size("rod", "rod diameter", "1.75", True),
+            size("stroke", "travel, metal to metal, net of the stop tube", "16"),
+            size("retracted", "length between the two datums, retracted", '"27 1/4"'),
+            size("extended", "length between the two datums, extended", '"43 1/4"'),
+            size("barrel_outside", "outside diameter of the barrel", "4"),
+            size("wall", "wall thickness of the barrel", "0.25"),
+            size("base_thickness", "base cap, from its oil side to the closed end", "1"),
+            word(
+                "gland",
+                "how the gland is held",
+                "threaded",
+                "cap",
+                "bolted",
+                "snap ring",
+                "wire ring",
+                "tie rod",
+            ),
+            size("gland_outside", "outside diameter of what shows of the gland", "4.25"),
+            size("gland_length", "length of the whole gland", "3.5"),
+            size_or_none("gland_projection", "what of the gland shows beyond the barrel", "1.0"),
+            size("piston_length", "length of the piston", "2.0"),
+            size_or_none(
+                "stop_tube", "spacer that keeps piston and gland apart when extended", "0"
+            ),
+            word("cushions", "cushioned ends", "none", "base", "rod", "both"),
+            size("square", "tie rod: head and cap, across flats", "5"),
+            Field(
+                "tie_rod",
+                "thread",
+                "tie rod: thread of the tie rods",
+                '"1/2-20 UNF"',
+                example_mm='"M12x1.25"',
+            ),
+            Field(
+                "cap_turned",
+                "angle",
+                "tie rod: cap turned against the head",
+                "0",
+                among=(0, 90, 180, 270),
+                bare=True,
+            ),
+            positive(
+                "working_pressure",
+                "pressure",
+                "highest steady pressure at the cylinder",
+                "2500 psi",
+            ),
+            positive("relief_pressure", "pressure", "setting of the relief valve", "2750 psi"),
+            positive("proof_pressure", "pressure", "pressure of the proof test", "3750 psi"),
+            size("largest_outside", "the room in the machine; anything beyond is a finding", "5.5"),
+            word(
+                "clock_seen_from", "from which end every clock in the file is read", "rod", "base"
+            ),
+            flag("rod_keyed", "true when the rod cannot turn", "false"),
+            Field(
+                "gland_thread",
+                "thread",
+                "thread that holds the gland in the barrel",
+                '"3 1/2-12 UN"',
+            ),
+            size("gland_engaged", "length of the gland's thread that bears", "1.25"),
+            size("base_weld", "leg of the fillet between barrel and base cap", "0.375"),
+            size("base_groove", "depth of a groove weld between barrel and base cap", "0.25"),
+            positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),
+            words("pin_material", "pin material, for the checks", "4140"),
+            words("mount_material", "mount material, for the checks", "1020"),
+            words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),
+            words("barrel_material", "barrel material, on the data sheet", "E355, honed"),
+            words("seals", "seals, on the data sheet", "polyurethane and NBR"),
+            words("fluid", "fluid, on the data sheet", "mineral oil, ISO VG 46"),
+            Field(
+                "temperature",
+                "temperature",
+                "highest temperature of the fluid",
+                '"180 degF"',
+                signed=True,
+            ),
+            words("finish", "finish, on the data sheet", "primer, grey"),
+        )
     ),
     required=True,
 )
@@ -159,12 +174,19 @@ PORT_FIELDS = (
     ),
     size("hose_bend", "bend radius of the hose, to the inside of the bend", '"180 mm"'),
 )
-BASE_PORT = Table("base_port", "The port at the base end; left out, there is none.", PORT_FIELDS)
-ROD_PORT = Table("rod_port", "The port at the rod end; left out, there is none.", PORT_FIELDS)
+BASE_PORT = Table(
+    "base_port", "The port at the base end; left out, there is none.", with_tolerance(PORT_FIELDS)
+)
+ROD_PORT = Table(
+    "rod_port", "The port at the rod end; left out, there is none.", with_tolerance(PORT_FIELDS)
+)
 EXTRA_PORT = Table(
     "extra_port",
     "One more port; repeat the table for each.",
-    (word("end", "the end that the port is on", "base", "rod", required=True), *PORT_FIELDS),
+    (
+        word("end", "the end that the port is on", "base", "rod", required=True),
+        *with_tolerance(PORT_FIELDS),
+    ),
     many=True,
 )
 
@@ -178,8 +200,8 @@ PIN_FIELDS = (
     ),
     size("hole", "diameter of the hole for the retention", "0.177"),
 )
-BODY_PIN = Table("body_pin", "The pin of the body mount.", PIN_FIELDS)
-ROD_PIN = Table("rod_pin", "The pin of the rod mount.", PIN_FIELDS)
+BODY_PIN = Table("body_pin", "The pin of the body mount.", with_tolerance(PIN_FIELDS))
+ROD_PIN = Table("rod_pin", "The pin of the rod mount.", with_tolerance(PIN_FIELDS))
 
 DUTY = Table(
     "duty",
@@ -254,6 +276,11 @@ DRAWING = Table(
         ),
         Field("scale", "scale", "scale of the views", '"auto"'),
         Field("date", "date", "date in the title block", '"2026-11-25"'),
+        words(
+            "general_tolerance",
+            "general tolerance of the sheet, printed as it is given; left out, there is none",
+            "ISO 2768-m",
+        ),
         words("company", "company in the title block", "Upper Lenn Water Board"),
         words("drawn_by", "who drew it", "M. Osk"),
         words("customer", "who it is for", "Lenn valley orchards"),

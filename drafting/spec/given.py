@@ -76,6 +76,10 @@ class Spec:
         """Give the line of a field, of its table when it was not typed, else 1."""
         return self._place(name)[0]
 
+    def where(self, name: str) -> str:
+        """Give file and line of a typed field, for the ``why`` of a value."""
+        return f"{self.file}:{self.line(name)}"
+
     def fault(self, code: str, name: str, message: str) -> Fault:
         """Give a fault at the place of a field, or of its table when it was not typed."""
         line, column = self._place(name)

@@ -237,6 +237,20 @@ def _word_or_length(raw: Any, typed: str, field: Field, units: str) -> str | flo
     return _quantity(raw, typed, "length", units)
 
 
+def _tolerance(raw: Any, typed: str, field: Field, units: str) -> str:
+    """Give the tolerance as typed, once it is sure that it can be read."""
+    from drafting.spec.tolerance import read_tolerance
+
+    if not isinstance(raw, str):
+        number = typed.lstrip("+-")
+        raise Misread(
+            "not-a-tolerance",
+            f'found {typed}; write it in quotes with its signs: {field.name} = "±{number}"',
+        )
+    read_tolerance(raw, units)
+    return raw.strip()
+
+
 _READERS: dict[str, Callable[[Any, str, Field, str], Typed]] = {
     "word": _word,
     "text": _words,
@@ -251,5 +265,6 @@ _READERS: dict[str, Callable[[Any, str, Field, str], Typed]] = {
     "pair": _pair,
     "pair or length": _pair_or_length,
     "word or length": _word_or_length,
+    "tolerance": _tolerance,
 }
 _UNITS: dict[str, Unit] = {"clock": "deg", **dict.fromkeys(_IN_MM, "mm")}

@@ -8,6 +8,7 @@ from drafting.spec.field import (
     flag,
     size,
     size_or_none,
+    with_tolerance,
     word,
 )
 
@@ -91,7 +92,7 @@ MOUNT_FIELDS: dict[str, Field] = {
             "table",
             "bolt holes: count, hole, and circle or pitch",
             "{count = 4, hole = 0.656, circle = 6.5}",
-            fields=BOLT_FIELDS,
+            fields=with_tolerance(BOLT_FIELDS),
             example_mm="{count = 4, hole = 17, circle = 165}",
         ),
         Field("clock", "clock", "foot: the hour that its seat faces", '"6:00"'),
@@ -130,8 +131,9 @@ ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "fla
 
 def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> Table:
     first = word("mount", f"how the {end} is mounted", *mounts, required=True)
-    others = (f for f in MOUNT_FIELDS.values() if f.name not in without)
-    return Table(f"{end}_mount", f"The mount on the {end}.", (first, *others), required=True)
+    others = tuple(f for f in MOUNT_FIELDS.values() if f.name not in without)
+    fields = (first, *with_tolerance(others))
+    return Table(f"{end}_mount", f"The mount on the {end}.", fields, required=True)
 
 
 BODY_MOUNT = _mount("body", BODY_MOUNTS, ROD_ONLY)

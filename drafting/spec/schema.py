@@ -69,7 +69,7 @@ def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
     schema["allOf"] = [
         {
             "if": {"properties": {"mount": {"const": word}}, "required": ["mount"]},
-            "then": {"propertyNames": {"enum": ["mount", *fields]}},
+            "then": {"propertyNames": {"enum": ["mount", "tolerance", *fields]}},
         }
         for word, fields in by_word.items()
     ]
@@ -113,9 +113,10 @@ def _form(field: Field, hidden: tuple[object, ...]) -> Schema:
         return {"anyOf": [{"enum": choices}, {"type": "number"}, _text(_SIZE)]}
     if kind == "table":
         inner = _table(Table(field.name, field.doc, field.fields), {})
-        return {k: inner[k] for k in ("type", "properties", "required", "additionalProperties")} | {
-            "oneOf": [{"required": ["circle"]}, {"required": ["pitch"]}]
-        }
+        form = {k: inner[k] for k in ("type", "properties", "required", "additionalProperties")}
+        if field.name == "bolts":
+            form["oneOf"] = [{"required": ["circle"]}, {"required": ["pitch"]}]
+        return form
     return _PLAIN_FORMS[kind] | (_limits(field) if kind in ("count", "number") else {})
 
 
@@ -136,6 +137,7 @@ def _limits(field: Field) -> Schema:
 _PLAIN_FORMS: dict[str, Schema] = {
     "text": _ONE_LINE,
     "thread": _ONE_LINE,
+    "tolerance": _ONE_LINE,
     "texts": {"type": "array", "items": _ONE_LINE},
     "flag": {"type": "boolean"},
     "count": {"type": "integer"},

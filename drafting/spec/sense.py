@@ -6,6 +6,7 @@ from functools import partial
 
 from drafting.errors import Fault
 from drafting.spec.given import Spec
+from drafting.spec.tolerance_sense import tolerance_faults
 from drafting.units import both
 
 SAME_MM = 0.02
@@ -24,6 +25,7 @@ def make_sense(spec: Spec, broken: frozenset[str]) -> list[Fault]:
         *_tie_rod(spec),
         *(f for table in ("body_mount", "rod_mount") for f in _mount(spec, table, broken)),
         *(f for table in _ports(spec) for f in _port(spec, table)),
+        *tolerance_faults(spec, broken),
     ]
 
 

@@ -63,8 +63,9 @@ def _tables(name: str, many: bool, values: Mapping[str, Typed]) -> list[str]:
 def _take(field: Field, name: str, left: dict[str, Typed], units: str) -> str:
     """Give the TOML of one field and take it off the values that are left; empty when absent."""
     if field.kind == "table":
-        inside = {f.name: left.pop(at) for f in field.fields if (at := f"{name}.{f.name}") in left}
-        return toml_of(field, inside, units) if inside else ""
+        inside = [(f.name, _take(f, f"{name}.{f.name}", left, units)) for f in field.fields]
+        pairs = ", ".join(f"{word} = {text}" for word, text in inside if text)
+        return f"{{{pairs}}}" if pairs else ""
     return toml_of(field, left.pop(name), units) if name in left else ""
 
 

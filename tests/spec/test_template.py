@@ -16,7 +16,16 @@ EXAMPLES = {
     },
     "rod_mount": {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5, "nose": 1.25},
 }
-ABOUT_OTHERS = ("not-of-this", "hole-too", "no-", "sizes-", "lengths-", "missing", "rod-too")
+ABOUT_OTHERS = (
+    "not-of-this",
+    "hole-too",
+    "no-",
+    "sizes-",
+    "lengths-",
+    "missing",
+    "rod-too",
+    "tolerance-off",
+)
 """Faults of a line beside the others, which a person meets when taking it up."""
 
 

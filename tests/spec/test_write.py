@@ -16,6 +16,7 @@ from drafting.spec.mount_fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
 from drafting.spec.write import quote, write_spec
 from drafting.units import read_quantity
 
+TOLERANCES = st.sampled_from(["±0.5", "+0.002 -0 in", "H8", "js6"])
 TEXT = st.text(
     st.characters(exclude_categories=("C",), exclude_characters="\ue000"), min_size=1, max_size=40
 ).filter(lambda s: s == s.strip() != "")
@@ -43,6 +44,7 @@ def values_of(field: Field) -> st.SearchStrategy:
         "count": st.integers(int(low), 60),
         "number": st.floats(1.0, 90.0),
         "clock": st.integers(0, 719).map(lambda n: n / 2) | st.floats(0.001, 359.9),
+        "tolerance": TOLERANCES,
         "date": st.dates().map(lambda d: d.isoformat()),
         "scale": st.sampled_from(["auto", "1:4", "2:1", "1:2.5"]),
         "pair": pair,
@@ -59,7 +61,7 @@ FIELDS = [
     for table in TABLES.values()
     for prefix, fields in [
         ("", table.fields),
-        *((f"{f.name}.", f.fields) for f in table.fields if f.kind == "table"),
+        *((f"{f.name}.", f.fields) for f in table.fields if f.name == "bolts"),
     ]
     for field in fields
     if field.kind != "table"
@@ -114,6 +116,24 @@ def test_every_field_reads_back(table, prefix: str, field: Field, data, units: s
     values |= BESIDE.get(name, {})
     values[name] = data.draw(values_of(field))
     values = {k: v for k, v in values.items() if v is not None}
+    read_back(values)
+
+
+@pytest.mark.parametrize("table", [t for t in TABLES.values() if t.field("tolerance")])
+@settings(deadline=None, max_examples=15)
+@given(data=st.data())
+def test_tolerances_read_back(table, data) -> None:
+    """A tolerance stands beside its size; the reference length takes none."""
+    fields = {f.name: f for f in table.field("tolerance").fields}
+    word = data.draw(st.sampled_from(sorted(fields.keys() - {"extended"})))
+    home = f"{table.name}[1]" if table.many else table.name
+    values = LEAST | {"units": "mm"} | BESIDE.get(f"{table.name}.{word}", {})
+    if table.name.endswith("_port"):
+        values |= {f"{home}.thread": "SAE-8", f"{home}.facing": "base"}
+    if table.many:
+        values[f"{home}.end"] = "base"
+    values.setdefault(f"{home}.{word}", data.draw(st.floats(2.0, 900.0)))
+    values[f"{home}.tolerance.{word}"] = data.draw(TOLERANCES)
     read_back(values)
 
 
