@@ -29,7 +29,7 @@ from drafting.drawing.sheet import Dimension, Mark, Sheet, Text, View
 from drafting.drawing.strips import Ground, Label
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
-from drafting.drawing.views import Seen, look_at, marks_of
+from drafting.drawing.views import Seen, hatches_of, look_at, marks_of
 from drafting.model.wishes import Length
 
 LEAST_BORE = 12.0
@@ -289,7 +289,7 @@ def _sheet(job: Job, fit: _Fit) -> Sheet:
                 scale,
                 v.marks,
                 v.placed.dimensions,
-                (),
+                hatches_of(v.picture, scale),
                 words,
             )
         )

@@ -16,6 +16,7 @@ import numpy as np
 
 from drafting.drawing.clash import segments as as_segments
 from drafting.drawing.plane import Box, box, points, union
+from drafting.drawing.section import Section
 from drafting.drawing.strokes import Arc, EllipseArc, Line, Look, Point2, Stroke
 from drafting.model.frame import Vec
 from drafting.model.pieces import Part
@@ -32,6 +33,7 @@ class Picture:
     """Strokes of one look. ``shift`` is how far the rod stands out (mm along x).
 
     A picture of one mount alone names its ``table`` (``rod_mount``) and shows only what is its.
+    A picture in ``section`` has the whole parts that it cuts.
     """
 
     name: ViewName
@@ -41,6 +43,8 @@ class Picture:
     strokes: tuple[Stroke, ...]
     shift: float = 0.0
     table: str = ""
+    section: Section | None = None
+    cut: tuple[Part, ...] = ()
 
     def shows(self, name: str) -> bool:
         """Tell whether a dotted name belongs here."""
@@ -50,6 +54,11 @@ class Picture:
     def visible(self) -> tuple[Stroke, ...]:
         """Give what the eye sees."""
         return tuple(s for s in self.strokes if s.visible)
+
+    @cached_property
+    def tables(self) -> frozenset[str]:
+        """Name the tables of which something is seen: ``base_port``, ``cylinder``."""
+        return frozenset(s.piece.partition(".")[0] for s in self.visible)
 
     @cached_property
     def box(self) -> Box:

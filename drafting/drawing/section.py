@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil, cos, floor, hypot, radians, sin
+from math import ceil, cos, floor, hypot, inf, radians, sin
 
 import numpy as np
 
@@ -17,7 +17,7 @@ from drafting.drawing.sheet import Hatch
 from drafting.drawing.strokes import Curve, EllipseArc, Line, Look, Point2, Poly
 from drafting.errors import OutputFailed
 from drafting.model.frame import Frame, Vec, add, dot, scale
-from drafting.model.pieces import Part, Piece, Prism, bounds, box
+from drafting.model.pieces import Part, Piece, Prism, bounds, box, extent
 from drafting.model.rays import body
 
 MARGIN = 10.0
@@ -33,17 +33,35 @@ class Section:
     """A cut square to a look: all metal nearer to the eye than ``depth`` is taken away.
 
     ``depth`` is the distance (mm) of the plane from the origin towards the eye. With ``above`` set,
-    only what lies above that height on paper is taken: a half section. Parts that are not hatched
-    (rod, pin, ball) stay whole.
+    only what lies above that height on paper is taken: a half section. With ``beyond`` set, only
+    what lies to the right of that place is taken. Parts that are not hatched (rod, pin, ball) stay
+    whole.
     """
 
     look: Look
     depth: float = 0.0
     above: float | None = None
+    beyond: float | None = None
 
     def applied(self, parts: Sequence[Part]) -> tuple[Part, ...]:
-        """Give the parts with one cut more where they are cut."""
-        return tuple(self.cut(p) if p.hatched else p for p in parts)
+        """Give the parts with one cut more where they are cut, without what is taken away."""
+        found = (self.cut(p) if p.hatched else self.cleared(p) for p in parts)
+        return tuple(p for p in found if p is not None)
+
+    def cleared(self, part: Part) -> Part | None:
+        """Give a part that is not cut without the pieces before the plane; None without any left.
+
+        A bolt through the plane stays whole, one before it is taken away with the rest.
+        """
+        bottom = -inf if self.above is None else self.above
+        kept = tuple(
+            p
+            for p in part.pieces
+            if p.cut
+            or extent(p, self.look.toward_eye)[0] < self.depth
+            or extent(p, self.look.up)[0] < bottom
+        )
+        return replace(part, pieces=kept) if any(not p.cut for p in kept) else None
 
     def cut(self, part: Part) -> Part:
         """Give a part with the cut as its last piece; the part itself when nothing is cut."""
@@ -52,9 +70,10 @@ class Section:
             _reach(lo, hi, d) for d in (self.look.right, self.look.up, self.look.toward_eye)
         )
         bottom = up[0] - MARGIN if self.above is None else self.above
-        if eye[1] <= self.depth or up[1] <= bottom:
+        left = right[0] - MARGIN if self.beyond is None else max(self.beyond, right[0] - MARGIN)
+        if eye[1] <= self.depth or up[1] <= bottom or right[1] <= left:
             return part
-        outline = box(right[0] - MARGIN, right[1] + MARGIN, bottom, up[1] + MARGIN)
+        outline = box(left, right[1] + MARGIN, bottom, up[1] + MARGIN)
         frame = Frame((0.0, 0.0, 0.0), self.look.right, self.look.up, self.look.toward_eye)
         away = Piece(SECTION, Prism(outline, self.depth, eye[1] + MARGIN), frame, cut=True)
         return replace(part, pieces=(*part.pieces, away))
@@ -181,12 +200,21 @@ def _hatched(
     lines = []
     for (x, y), row in zip(feet, runs, strict=True):
         for a, b in row:
-            if section.above is not None:
-                a = max(a, (section.above - y) / d2[1])
+            a, b = _inside(section, (x, y), d2, a, b)
             if b - a > 0.01:
                 ends = [(x + d2[0] * s, y + d2[1] * s) for s in (a, b)]
                 lines.append((ends[0], ends[1]))
     return tuple(lines)
+
+
+def _inside(section: Section, foot: Point2, d: Point2, a: float, b: float) -> tuple[float, float]:
+    """Keep of a stretch of a hatch line (from ``foot`` along ``d``) what lies on the cut face."""
+    if section.above is not None:
+        a = max(a, (section.above - foot[1]) / d[1])
+    if section.beyond is not None:
+        at = (section.beyond - foot[0]) / d[0]
+        a, b = (max(a, at), b) if d[0] > 0 else (a, min(b, at))
+    return a, b
 
 
 def _lifted(look: Look, p: Point2) -> Vec:

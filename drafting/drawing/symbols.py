@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import dist, hypot, radians
+from typing import Literal
 
 from drafting.drawing.centre_circle import circle_marks
 from drafting.drawing.picture import Picture, flat
@@ -24,6 +25,10 @@ _ARM = 4.0
 """Half of a centre mark (paper mm) where no circle is seen."""
 _THREAD_TURN = (radians(100.0), radians(370.0))
 """Three quarters of a circle, open at the upper right (ISO 6410-1 leaves the place free, W2)."""
+_THREAD_GAP = 0.7
+"""Least paper (mm) between crest and root, and at least two wide lines (ISO 6410-1, W1)."""
+_LEAST_READ = 0.23
+"""A thread whose gap would take more than this part of its diameter is left to its words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +46,9 @@ def symbol_marks(
     lines: list[Mark] = []
     threads: list[Mark] = []
     replaced: set[Stroke] = set()
+    gap = max(_THREAD_GAP, 2 * style.wide) / paper_scale
     for symbol in symbols:
-        if not picture.shows(symbol.name):
+        if not picture.shows(symbol.name) or _cut_away(symbol, picture):
             continue
         shift = picture.shift if symbol.owner == "rod" else 0.0
         if isinstance(symbol, CentreLine):
@@ -50,7 +56,7 @@ def symbol_marks(
         elif isinstance(symbol, CentreCircle):
             threads += circle_marks(symbol, picture, shift, style.centre_overrun / paper_scale)
         else:
-            drawn = _thread(symbol, picture, shift)
+            drawn = _thread(symbol, picture, shift, gap)
             threads += drawn.marks
             replaced |= drawn.replaced
     if picture.name == "end":
@@ -58,6 +64,12 @@ def symbol_marks(
             _middle(picture), _half(picture), style.centre_overrun / paper_scale, "axis"
         )
     return Drawn((*_united(lines), *threads), frozenset(replaced))
+
+
+def _cut_away(symbol: Symbol, picture: Picture) -> bool:
+    """Tell whether a section has taken away all that a symbol belongs to."""
+    table, _, field = symbol.name.partition(".")
+    return bool(picture.section and field and table not in picture.tables)
 
 
 def _middle(picture: Picture) -> Point2:
@@ -79,6 +91,8 @@ def _centre(line: CentreLine, picture: Picture, shift: float, over: float) -> li
         if picture.name == "end" and hypot(*a) < _POINT:
             return []
         radius = picture.widest_circle(a)
+        if picture.section and not radius:
+            return _lower_arm(a, picture, over, line.name)
         if not radius and not picture.on_stroke(a):
             return []
         reach = radius or _ARM / 3.0 * over
@@ -92,6 +106,12 @@ def _centre(line: CentreLine, picture: Picture, shift: float, over: float) -> li
     u = ((b[0] - a[0]) / d * over, (b[1] - a[1]) / d * over)
     ends = Line((a[0] - u[0], a[1] - u[1]), (b[0] + u[0], b[1] + u[1]))
     return [Mark(ends, "centre", line.name)]
+
+
+def _lower_arm(p: Point2, picture: Picture, over: float, name: str) -> list[Mark]:
+    """Mark the centre of a circle of which a half section leaves the lower half."""
+    reach = max((r for c, r, _ in picture.rings if dist(p, c) < _ON), default=0.0)
+    return [Mark(Line((p[0], p[1] - reach - over), p), "centre", name)] if reach else []
 
 
 def _along_axis(picture: Picture) -> tuple[float, float]:
@@ -141,66 +161,96 @@ def _united(marks: Sequence[Mark]) -> list[Mark]:
     return out
 
 
-def _thread(thread: Thread, picture: Picture, shift: float) -> Drawn:
+def _thread(thread: Thread, picture: Picture, shift: float, least: float) -> Drawn:
+    """Draw a thread; ``least`` is the gap between crest and root (view mm) that can be read."""
     look = picture.look
     start, end = flat(look, thread.start, shift), flat(look, thread.end, shift)
+    if least > _LEAST_READ * thread.major:
+        return Drawn(())
     if dist(start, end) < _POINT:
-        return _end_on(thread, picture, start)
+        return _end_on(thread, picture, start, least)
     axis = sub(thread.end, thread.start)
     if abs(dot(axis, look.toward_eye)) > _POINT:
         return Drawn(())
     across = _unit(cross(axis, look.toward_eye))
     if thread.internal:
-        return _hidden_root(thread, picture, shift, across)
-    return _root(thread, picture, shift, across)
+        return _inside(thread, picture, shift, across, least)
+    return _outside(thread, picture, shift, across, least)
 
 
-def _end_on(thread: Thread, picture: Picture, centre: Point2) -> Drawn:
+def _root(thread: Thread, least: float) -> float:
+    """Give the radius of the root, at least ``least`` from the crest."""
+    if thread.internal:
+        return max(thread.major / 2, thread.minor / 2 + least)
+    return min(thread.minor / 2, thread.major / 2 - least)
+
+
+def _end_on(thread: Thread, picture: Picture, centre: Point2, least: float) -> Drawn:
     if not picture.has_circle(centre, thread.major / 2):
         return Drawn(())
-    root = (thread.major if thread.internal else thread.minor) / 2
-    marks = [Mark(Arc(centre, root, *_THREAD_TURN), "thread", thread.name)]
     if not thread.internal:
-        return Drawn(tuple(marks))
+        root = _root(thread, least)
+        return Drawn((Mark(Arc(centre, root, *_THREAD_TURN), "thread", thread.name),))
     rims = frozenset(
         s
         for s in picture.visible
         if isinstance(s.curve, Arc)
         and dist(s.curve.centre, centre) < _ON
-        and abs(s.curve.radius - root) < _ON
+        and abs(s.curve.radius - thread.major / 2) < _ON
     )
     whole = all(s.curve.a1 - s.curve.a0 > 6.28 for s in rims if isinstance(s.curve, Arc))
     if not whole:
         return Drawn(())
+    marks = [Mark(Arc(centre, _root(thread, least), *_THREAD_TURN), "thread", thread.name)]
     if not picture.has_circle(centre, thread.minor / 2):
         crest = Arc(centre, thread.minor / 2, 0.0, radians(360.0))
         marks.append(Mark(crest, "outline", thread.name))
     return Drawn(tuple(marks), rims)
 
 
-def _root(thread: Thread, picture: Picture, shift: float, across: Vec) -> Drawn:
+def _outside(thread: Thread, picture: Picture, shift: float, across: Vec, least: float) -> Drawn:
     """Draw roots narrow and the end of the full thread wide, where the thread is seen."""
     middle = scale(add(thread.start, thread.end), 0.5)
     crest = flat(picture.look, add(middle, scale(across, thread.major / 2)), shift)
     if not picture.on_stroke(crest):
         return Drawn(())
-    marks = []
-    for k in (thread.minor / 2, -thread.minor / 2):
-        ends = (_beside(p, across, k, picture, shift) for p in (thread.start, thread.end))
-        marks.append(Mark(Line(*ends), "thread", thread.name))
+    root = _root(thread, least)
+    marks = [_along(thread, k * root, "thread", across, picture, shift) for k in (1.0, -1.0)]
     rim = (_beside(thread.end, across, k * thread.major / 2, picture, shift) for k in (1.0, -1.0))
     marks.append(Mark(Line(*rim), "outline", thread.name))
     return Drawn(tuple(marks))
 
 
-def _hidden_root(thread: Thread, picture: Picture, shift: float, across: Vec) -> Drawn:
-    if picture.name != "side":
-        return Drawn(())
-    marks = []
-    for k in (thread.minor / 2, -thread.minor / 2):
-        ends = (_beside(p, across, k, picture, shift) for p in (thread.start, thread.end))
-        marks.append(Mark(Line(*ends), "hidden", thread.name))
+def _inside(thread: Thread, picture: Picture, shift: float, across: Vec, least: float) -> Drawn:
+    """Draw the root narrow beside a crest in section, all dashed where the thread is hidden."""
+    middle = scale(add(thread.start, thread.end), 0.5)
+    root = _root(thread, least)
+    marks: list[Mark] = []
+    for k in (1.0, -1.0):
+        crest, bottom = k * thread.minor / 2, k * root
+        if picture.section and picture.on_stroke(
+            flat(picture.look, add(middle, scale(across, crest)), shift)
+        ):
+            marks.append(_along(thread, bottom, "thread", across, picture, shift))
+            rim = (_beside(thread.end, across, r, picture, shift) for r in (crest, bottom))
+            marks.append(Mark(Line(*rim), "outline", thread.name))
+        elif picture.on_hidden(
+            flat(picture.look, add(middle, scale(across, k * thread.major / 2)), shift)
+        ):
+            marks.append(_along(thread, crest, "hidden", across, picture, shift))
     return Drawn(tuple(marks))
+
+
+def _along(
+    thread: Thread,
+    radius: float,
+    role: Literal["thread", "hidden"],
+    across: Vec,
+    picture: Picture,
+    shift: float,
+) -> Mark:
+    ends = (_beside(p, across, radius, picture, shift) for p in (thread.start, thread.end))
+    return Mark(Line(*ends), role, thread.name)
 
 
 def _beside(p: Vec, across: Vec, k: float, picture: Picture, shift: float) -> Point2:

@@ -9,19 +9,22 @@ from functools import lru_cache
 from drafting.drawing.assign import Choice, assign
 from drafting.drawing.job import Job
 from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
-from drafting.drawing.sheet import Mark
+from drafting.drawing.section import Section, section_faces
+from drafting.drawing.sheet import Hatch, Mark
 from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Look
 from drafting.drawing.style import Style
 from drafting.drawing.symbols import symbol_marks
 from drafting.drawing.visible import project
 from drafting.model.frame import X, cross, scale
-from drafting.model.pieces import Part
-from drafting.model.wishes import Diameter, Radius
+from drafting.model.pieces import Cone, Part, Piece, Turned, extent
+from drafting.model.wishes import Diameter, Radius, Symbol, Thread
 
 _WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
 _SQUARE = 1e-6
 _SHORTEST_HIDDEN = 2.5
 """Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
+_HATCH_PITCH = 2.5
+"""Between hatch lines on paper (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +39,6 @@ def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
     end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
     side = "ROD" if job.clock_from == "rod" else "BASE"
-    stroke = job.lengths[0]
     closed = job.retracted
     raw: tuple[Picture, ...] = (
         Picture(
@@ -48,7 +50,7 @@ def look_at(job: Job) -> Seen:
         ),
         Picture("top", "TOP VIEW", TOP, "retracted", project(closed, TOP)),
         Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
-        Picture("extended", "EXTENDED", SIDE, "extended", project(job.extended, SIDE), stroke),
+        _in_section(job),
     )
     raw += _along_turned_pins(job)
     choices = assign(job.wishes, raw)
@@ -58,6 +60,59 @@ def look_at(job: Job) -> Seen:
         pictures,
         tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
     )
+
+
+def _in_section(job: Job) -> Picture:
+    """Look at the extended position with its upper half laid open.
+
+    Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
+    rod not at all, because a half eye tells less than a whole one.
+    """
+    parts = [at_crest(p, job.symbols) for p in job.extended]
+    own = [p for p in parts if any(_own(q) for q in p.pieces)]
+    metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
+    beyond = min((extent(q, X)[0] for q in metal), default=None)
+    section = Section(SIDE, above=0.0, beyond=beyond)
+    cut = tuple(p for p in parts if p.hatched and (p in own or p.owner == "body"))
+    shown = [section.cut(p) if p in cut else section.cleared(p) if p in own else p for p in parts]
+    strokes = project([p for p in shown if p is not None], SIDE)
+    return Picture(
+        "extended",
+        "EXTENDED, HALF SECTION",
+        SIDE,
+        "extended",
+        strokes,
+        job.lengths[0],
+        section=section,
+        cut=cut,
+    )
+
+
+def _own(piece: Piece) -> bool:
+    """Tell whether a piece is the cylinder's own metal, not a mount's."""
+    return not piece.cut and piece.name.startswith("cylinder.")
+
+
+def at_crest(part: Part, symbols: Sequence[Symbol]) -> Part:
+    """Give a part with its tapped holes as wide as the crests: hatching runs up to them.
+
+    Solids and outside views have the hole at the thread's major diameter.
+    """
+    crests = {
+        t.name: (t.major / 2, t.minor / 2) for t in symbols if isinstance(t, Thread) and t.internal
+    }
+
+    def narrowed(piece: Piece) -> Piece:
+        if not piece.cut or piece.name not in crests or not isinstance(piece.shape, Turned):
+            return piece
+        major, minor = crests[piece.name]
+        zones = tuple(
+            replace(z, r0=minor, r1=minor) if isinstance(z, Cone) and z.r0 == z.r1 == major else z
+            for z in piece.shape.zones
+        )
+        return replace(piece, shape=Turned(zones))
+
+    return replace(part, pieces=tuple(narrowed(q) for q in part.pieces))
 
 
 def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
@@ -108,6 +163,13 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
     )
+
+
+def hatches_of(picture: Picture, scale: float) -> tuple[Hatch, ...]:
+    """Give the hatched faces of a picture in section."""
+    if picture.section is None:
+        return ()
+    return section_faces(picture.cut, picture.section, _HATCH_PITCH / scale)
 
 
 def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, ...]:

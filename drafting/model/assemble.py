@@ -15,7 +15,7 @@ from drafting.model.pieces import Part
 from drafting.model.pin_shapes import pin_part
 from drafting.model.placing import placed
 from drafting.model.port import Port
-from drafting.model.port_shapes import port_pieces
+from drafting.model.port_shapes import port_pieces, thread_lines
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import (
     Stations,
@@ -114,5 +114,5 @@ def place_wishes(
     ]
     for port in ports:
         wishes += port.wishes()
-        symbols += port.symbols()
+        symbols += [*port.symbols(), *thread_lines(port)]
     return tuple(wishes), tuple(symbols)

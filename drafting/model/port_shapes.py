@@ -8,6 +8,7 @@ from drafting.model.crown import crown
 from drafting.model.frame import Frame, Vec, X, add, along, cross, scale
 from drafting.model.pieces import Piece, Prism, Turned, box, cylinder, stepped
 from drafting.model.port import BOLT_DEEP, Port, pad_of
+from drafting.model.wishes import Thread
 
 DEEP = 0.75
 """Drawn depth of a thread whose table gives none, as a part of its major diameter."""
@@ -30,6 +31,27 @@ def port_pieces(port: Port) -> tuple[Piece, ...]:
 def thread_depth(port: Port) -> float:
     """Give the drawn depth of thread."""
     return port.thread.thread_depth_mm or DEEP * port.thread.major_mm
+
+
+def thread_lines(port: Port) -> tuple[Thread, ...]:
+    """Give the port's thread for the drawing; a flange has none of its own.
+
+    Where the table gives no drilled diameter the basic minor one is taken, D - 1.0825 P (ISO 68-1).
+    """
+    thread = port.thread
+    if thread.is_flange:
+        return ()
+    major, pitch = thread.major_mm, thread.sizes.pitch_mm
+    if pitch is None:
+        pitch = 25.4 / thread.sizes.tpi if thread.sizes.tpi else 0.1 * major
+    minor = thread.sizes.minor_mm or major - 1.0825 * pitch
+    deep = thread_depth(port)
+    if port.sizes.facing == "out":
+        deep = port.face - max(port.face - deep, port.inside + 0.5)
+    else:
+        deep = min(deep, abs(port.outlet - port.x))
+    bottom = add(port.tip, scale(port.normal, -deep))
+    return (Thread(f"{port.table}.thread", port.tip, bottom, major, minor, True),)
 
 
 def _frame(port: Port) -> Frame:

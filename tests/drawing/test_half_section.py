@@ -1,0 +1,154 @@
+"""The extended view in half section. What is cut: ISO 128-3 (memory: shafts, pins, bolts whole).
+
+Sizes are those of the made-up ram in ``sample_job``: bore 80, barrel 100 from x 20 to 380, cap's
+oil side at 45, rod 40; extended by 200. The tapped hole of the last tests is made up too.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.drawing.paper import outline_points
+from drafting.drawing.strokes import Arc, Line
+from drafting.drawing.style import Style
+from drafting.drawing.views import at_crest, hatches_of, look_at, marks_of
+from drafting.model.frame import Z, along
+from drafting.model.pieces import Part, Piece, cylinder
+from drafting.model.wishes import Thread
+from tests.drawing import sample_job
+
+
+def _extended(job):
+    return next(p for p in look_at(job).pictures if p.name == "extended")
+
+
+@pytest.fixture(scope="module")
+def picture():
+    return _extended(sample_job.job())
+
+
+def test_the_upper_half_shows_the_bore_and_the_lower_half_the_outside(picture):
+    level = {
+        s.curve.a[1]
+        for s in picture.visible
+        if isinstance(s.curve, Line) and s.curve.a[1] == s.curve.b[1] and s.part == "barrel"
+    }
+    assert 40.0 in level
+    assert 50.0 in level
+    assert -50.0 in level
+    assert -40.0 not in level
+
+
+def test_nothing_is_dashed_in_it(picture):
+    marks = marks_of(picture, sample_job.job(), 0.2, Style())
+    assert not [m for m in marks if m.role == "hidden"]
+
+
+def test_cut_metal_is_hatched_and_the_rod_is_not(picture):
+    (hatch,) = hatches_of(picture, 0.2)
+    assert hatch.part == "barrel"
+    for loop in hatch.loops:
+        for x, z in outline_points(loop, 0.01):
+            assert z >= -1e-6
+            assert x >= 20.0 - 1e-6
+            assert z >= 40.0 - 1e-6 or x <= 45.0 + 1e-6  # the cap is full, the tube is a wall
+    assert hatch.lines
+
+
+def test_hatching_is_as_dense_on_paper_at_every_scale(picture):
+    pitches = [hatches_of(picture, k)[0].pitch * k for k in (1.0, 0.2, 0.05)]
+    assert pitches == pytest.approx([pitches[0]] * 3)
+    assert 2.0 <= pitches[0] <= 3.0
+
+
+def test_the_mounts_stay_whole(picture):
+    for x in (0.0, sample_job.RETRACTED + sample_job.STROKE):
+        assert ((x, 0.0), 15.0, True) in picture.rings
+
+
+def test_a_bolt_before_the_plane_goes_and_one_through_it_stays():
+    def bolts(*places):
+        pieces = [
+            Piece("cylinder.bolt", cylinder(3.0, 380.0, 390.0), along((1.0, 0.0, 0.0), (0.0, y, z)))
+            for y, z in places
+        ]
+        return Part("bolts", "body", tuple(pieces), hatched=False)
+
+    job = sample_job.job()
+    near, through, low = (-20.0, 40.0), (0.0, 45.0), (-20.0, -40.0)
+    bolted = replace(job, extended=(*job.extended, bolts(near, through, low)))
+    tops = {
+        round(s.curve.a[1], 6)
+        for s in _extended(bolted).visible
+        if s.part == "bolts" and isinstance(s.curve, Line) and s.curve.a[1] == s.curve.b[1]
+    }
+    assert tops == {42.0, 48.0, -43.0, -37.0}
+
+
+def test_a_port_whose_metal_is_cut_away_leaves_no_centre_line():
+    job = sample_job.job()
+    assert [m for m in marks_of(_extended(job), job, 0.2, Style()) if m.name == "base_port.thread"]
+    # At 9 o'clock the boss is nearer than the plane, and wholly above it when the axis rises.
+    turned = (0.0, -(0.5**0.5), 0.5**0.5)
+
+    def swung(part):
+        return replace(
+            part,
+            pieces=tuple(
+                replace(q, frame=along(turned, (70.0, 0.0, 0.0))) if "port" in q.name else q
+                for q in part.pieces
+            ),
+        )
+
+    gone = replace(job, extended=tuple(swung(p) for p in job.extended))
+    marks = marks_of(_extended(gone), gone, 0.2, Style())
+    assert not [m for m in marks if "port" in m.name]
+
+
+TAP = Thread("p.thread", (0.0, 0.0, 50.0), (0.0, 0.0, 30.0), 20.0, 17.0, True)
+BLOCK = Part(
+    "block",
+    "body",
+    (
+        Piece("cylinder.block", cylinder(50.0, -60.0, 60.0)),
+        Piece("p.thread", cylinder(10.0, 30.0, 51.0), along(Z), cut=True),
+    ),
+)
+
+
+def test_hatching_runs_through_to_the_crest_of_a_tapped_hole():
+    job = sample_job.job(retracted=(BLOCK,), extended=(BLOCK,), wishes=(), symbols=(TAP,))
+    (hatch,) = hatches_of(_extended(job), 1.0)
+    sides = {abs(x) for loop in hatch.loops for x, z in outline_points(loop, 0.01) if 31 < z < 49.9}
+    walls = {
+        abs(c.a[0])
+        for loop in hatch.loops
+        for c in loop
+        if isinstance(c, Line) and c.a[0] == c.b[0]
+    }
+    assert 8.5 in {round(w, 6) for w in walls}
+    assert 10.0 not in {round(w, 6) for w in walls}
+    assert not sides - {8.5}
+
+
+def test_in_section_the_root_is_narrow_at_the_major_diameter_and_the_end_is_wide():
+    job = sample_job.job(retracted=(BLOCK,), extended=(BLOCK,), wishes=(), symbols=(TAP,))
+    marks = marks_of(_extended(job), job, 2.0, Style())
+    roots = [m.curve for m in marks if m.role == "thread" and isinstance(m.curve, Line)]
+    assert sorted({round(c.a[0], 6) for c in roots}) == [-10.0, 10.0]
+    ends = [m.curve for m in marks if m.role == "outline" and m.name == "p.thread"]
+    at_end = [c for c in ends if isinstance(c, Line) and c.a[1] == c.b[1] == 30.0]
+    assert max(max(c.a[0], c.b[0]) for c in at_end) == pytest.approx(10.0)
+    assert not [m for m in marks if m.role == "hatch" or isinstance(m.curve, Arc)]
+
+
+def test_a_thread_too_small_to_be_read_has_no_root_line():
+    job = sample_job.job(retracted=(BLOCK,), extended=(BLOCK,), wishes=(), symbols=(TAP,))
+    assert not [m for m in marks_of(_extended(job), job, 0.1, Style()) if m.role == "thread"]
+
+
+def test_only_tapped_holes_change_to_their_crest():
+    rod = Part("rod", "rod", (Piece("r.thread", cylinder(10.0, 0.0, 20.0)),), hatched=False)
+    outside = replace(TAP, name="r.thread", internal=False)
+    assert at_crest(rod, (outside,)) == rod
+    assert at_crest(BLOCK, (TAP,)) != BLOCK
