@@ -41,7 +41,7 @@ class Action:
         return out, back
 
     def fittings(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[tuple[str, Piece]]:
-        """Give breather and cushion screws, each with the end it sits on."""
+        """Give breather and cushion screws, each with the part it sits on."""
         pieces = []
         taken = {end: [p.clock for p in ports if p.end == end] for end in ("base", "rod")}
         if self.vented and not taken[self.vented]:
@@ -94,4 +94,4 @@ def _knob(
     """A small round thing on the outside."""
     seat = shell.seat(s, end, 2 * radius, radius)
     frame = along(clock_direction(clock), (seat.x, 0.0, 0.0), X)
-    return end, Piece(name, cylinder(radius, seat.surface - 2.0, seat.surface + high), frame)
+    return seat.part, Piece(name, cylinder(radius, seat.surface - 2.0, seat.surface + high), frame)

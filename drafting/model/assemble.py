@@ -12,7 +12,7 @@ from drafting.model.lengths import Lengths
 from drafting.model.loose_pin import LoosePin
 from drafting.model.mounts.base import Drawn
 from drafting.model.pieces import Part
-from drafting.model.pin_shapes import pin_part
+from drafting.model.pin_shapes import pin_parts
 from drafting.model.placing import placed
 from drafting.model.port import Port
 from drafting.model.port_shapes import port_pieces, thread_lines
@@ -45,9 +45,12 @@ def place_parts(
     """Give every part in its place, retracted; of the loose pins those that are supplied."""
     body, rod = drawn["body"], drawn["rod"]
     frame = _rod_frame(turned, lengths)
-    seats = [(port.end, piece) for port in ports for piece in port_pieces(port)]
+    seats = [(port.part, piece) for port in ports for piece in port_pieces(port)]
     seats += action.fittings(shell, s, ports)
-    loose = {end: [pin_part(p) for p in pins if p.supplied and p.end_of == end] for end in drawn}
+    loose = {
+        end: [q for p in pins if p.supplied and p.end_of == end for q in pin_parts(p)]
+        for end in drawn
+    }
     rod_part = [*rod_pieces(s), *(p.within(frame) for p in rod.pieces)]
     return (
         *shell.parts(s, body.pieces, seats),

@@ -14,7 +14,7 @@ sold, so that what keeps clear of them keeps clear of any make; common practice,
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, pi, radians, sin
 
 from drafting.model.frame import Frame, Vec, X, add, along, cross, scale
@@ -35,6 +35,8 @@ DROP = 1.5
 STRAIGHT = 1.5
 """Hose that runs straight before it bends, in hose outsides (SAE J1273, from memory)."""
 TOUCH = 0.5
+POSES = 8
+"""Steps of the stroke at which what moves with the rod is looked at."""
 FITTING_FIELDS = ("fitting_clock", "hose_bend")
 
 
@@ -56,13 +58,20 @@ def keep_outs(book: Ledger, ports: Iterable[Port]) -> tuple[Part, ...]:
     return tuple(_part(f) for f in found if f is not None)
 
 
-def judge_keep_outs(book: Ledger, phantoms: Iterable[Part], parts: Iterable[Part]) -> None:
-    """Enter a finding where fitting or hose end meet the cylinder, or one another.
+def judge_keep_outs(
+    book: Ledger, phantoms: Iterable[Part], parts: Iterable[Part], stroke: float
+) -> None:
+    """Enter a finding where fitting, hose end or bent hose meet the cylinder, or one another.
 
-    The bent hose is not looked at: it gives way.
+    The rod's mount is looked at on its way over the stroke. Two bent hoses are not looked at: they
+    give way to each other.
     """
+    phantoms = list(phantoms)
     straight = [p for part in phantoms for p in part.pieces if ".keep_out_bend" not in p.name]
     metal = [p for part in parts for p in part.pieces if not p.cut]
+    moving = [p for p in metal if p.name.startswith(("rod_mount.", "rod_pin."))]
+    for k in range(1, POSES + 1):
+        metal += [replace(p, frame=p.frame.moved(stroke * k / POSES)) for p in moving]
     for k, piece in enumerate(straight):
         port = piece.name.partition(".")[0]
         others = [p for p in (*metal, *straight[:k]) if not p.name.startswith(f"{port}.")]
@@ -79,6 +88,26 @@ def judge_keep_outs(book: Ledger, phantoms: Iterable[Part], parts: Iterable[Part
                 "fitting_clock, move the port, or take the other fitting",
                 "common practice",
             )
+    for part in phantoms:
+        _judge_bend(book, part, [*metal, *straight])
+
+
+def _judge_bend(book: Ledger, phantom: Part, things: list[Piece]) -> None:
+    """Enter a finding where the bent hose runs into metal or another port's fitting."""
+    bend, inside = (p for p in phantom.pieces if ".keep_out_bend" in p.name)
+    port = bend.name.partition(".")[0]
+    others = [p for p in things if not p.name.startswith(f"{port}.")]
+    axes = (bend.frame.x, bend.frame.y, bend.frame.z)
+    hit = next((p for p in others if meet(bend, p, axes, TOUCH, (inside,))), None)
+    if hit is not None:
+        book.find(
+            "hose-hits",
+            "warning",
+            f"{port}.fitting_clock",
+            f"the bent hose runs into {hit.name.replace('_', ' ')}; turn fitting_clock, or take "
+            "the other fitting",
+            "common practice",
+        )
 
 
 def _settle(book: Ledger, port: Port) -> Fitting | None:

@@ -20,6 +20,7 @@ from drafting.model.port import place_ports, port_words, settle_port_sizes
 from drafting.model.port_limits import judge_ports
 from drafting.model.tolerance import settle_tolerances
 from drafting.model.tube_sizes import settle_tube
+from drafting.model.turning import judge_turning
 from drafting.spec.check import read_spec
 from drafting.spec.given import Spec
 
@@ -58,8 +59,9 @@ def load(spec: Spec) -> Cylinder:
     parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
     judge_whole(book, s, settled, parts)
     judge_ports(book, action, ports, s, parts, lengths)
+    judge_turning(book, parts, lengths.stroke)
     phantoms = keep_outs(book, ports)
-    judge_keep_outs(book, phantoms, parts)
+    judge_keep_outs(book, phantoms, parts, lengths.stroke)
     _stop_on_faults(book)
     tolerances = settle_tolerances(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)

@@ -14,11 +14,13 @@ STEPS = 12
 """Points in each direction of the box that two pieces share."""
 
 
-def meet(a: Piece, b: Piece, axes: Sequence[Vec], least: float) -> bool:
+def meet(
+    a: Piece, b: Piece, axes: Sequence[Vec], least: float, hollows: Sequence[Piece] = ()
+) -> bool:
     """Tell whether two pieces share more than ``least`` mm along each of three square axes.
 
-    Cuts are taken as solids. What is shared is looked for at a grid of points, so that a wedge
-    thinner than a twelfth of the shared box may be missed.
+    Cuts are taken as solids; ``hollows`` are taken out. What is shared is looked for at a
+    grid of points, so that a wedge thinner than a twelfth of the shared box may be missed.
     """
     spans: list[list[float]] = []
     for axis in axes:
@@ -30,7 +32,7 @@ def meet(a: Piece, b: Piece, axes: Sequence[Vec], least: float) -> bool:
         spans.append([lo + step * (k + 0.5) for k in range(STEPS)])
     for u, v, w in product(*spans):
         point = add(add(scale(axes[0], u), scale(axes[1], v)), scale(axes[2], w))
-        if holds(a, point) and holds(b, point):
+        if holds(a, point) and holds(b, point) and not any(holds(h, point) for h in hollows):
             return True
     return False
 

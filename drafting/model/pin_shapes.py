@@ -12,6 +12,9 @@ from drafting.model.wishes import Callout, CentreLine, Diameter, Length, Symbol,
 
 CHAMFER = 0.06
 """Lead at a pin's plain ends, in pins; as drawn only."""
+PLATE_WIDE, PLATE_LONG, SCREWS, SCREW_HEAD = 0.7, 1.9, 1.25, 0.4
+"""A keeper plate's width and length, the distance of its two screws and their heads' diameter, in
+pins; as drawn only: what an ear of twice the pin has room for."""
 RANK = 3
 
 
@@ -28,12 +31,18 @@ class PinDetail:
     symbols: tuple[Symbol, ...]
 
 
-def pin_part(pin: LoosePin) -> Part:
-    """Give the pin in its mount's frame: along Y, the head at 3 o'clock, its grip in the middle."""
+def pin_parts(pin: LoosePin) -> tuple[Part, ...]:
+    """Give pin and keeper plate in the mount's frame: along Y, the head at 3 o'clock.
+
+    A cross hole runs along Z. A keeper plate lies over the ear that it is bolted to: a clevis's own
+    on the cylinder's side of the pin, the machine's on the other.
+    """
     middle = (pin.way.left - pin.way.right) / 2
-    place = along(scale(Y, -1.0), (0.0, middle + pin.grip / 2, 0.0))
-    own = _alone(pin)
-    return replace(own, pieces=tuple(p.within(place) for p in own.pieces))
+    ear = X if pin.way.outermost else scale(X, -1.0)
+    up = ear if pin.slot else Z
+    place = along(scale(Y, -1.0), (0.0, middle + pin.grip / 2, 0.0), up)
+    own = (_alone(pin), *_keeper(pin))
+    return tuple(replace(p, pieces=tuple(q.within(place) for q in p.pieces)) for p in own)
 
 
 def pin_details(c: Cylinder) -> tuple[PinDetail, ...]:
@@ -64,6 +73,23 @@ def _alone(pin: LoosePin) -> Part:
         flat = Frame(ORIGIN, X, Z, Y)
         pieces.append(Piece(f"{t}.slot", Prism(outline, -r - 1.0, r + 1.0), flat, cut=True))
     return Part(pin.name, pin.end_of, tuple(pieces), hatched=False)
+
+
+def _keeper(pin: LoosePin) -> tuple[Part, ...]:
+    """Give the plate in the slot with the heads of its screws, against the outer ear."""
+    if not pin.slot:
+        return ()
+    x0, x1, deep = pin.slot
+    d, t = pin.diameter, pin.table
+    low = d / 2 - deep
+    wide, half = PLATE_WIDE * d, PLATE_LONG * d / 2
+    pieces = [Piece(f"{t}.keeper_plate", Prism(box(x0, x1, -half, half), low, low + wide))]
+    r = SCREW_HEAD * d / 2
+    for k, side in enumerate((1.0, -1.0)):
+        middle = Frame((0.0, side * SCREWS * d / 2, low + wide / 2))
+        head = cylinder(r, x1 - 1.0, x1 + 0.6 * r)
+        pieces.append(Piece(f"{t}.keeper_screw{k + 1}", head, middle))
+    return (Part(f"{pin.end_of} keeper plate", pin.end_of, tuple(pieces), hatched=False),)
 
 
 def _wishes(pin: LoosePin) -> tuple[Wish, ...]:

@@ -200,8 +200,8 @@ def _slot(book: Ledger, host: Host, t: str, way: PinWay) -> tuple[float, float]:
         "keeper-plate",
         "note",
         t,
-        f"the keeper plate ({book.say(wide.value)} thick) is bolted to the machine's ear with two "
-        "screws; plate and screws are not drawn",
+        f"the keeper plate ({book.say(wide.value)} thick) is bolted to the outer ear with two "
+        "screws; its length, width and screws are as drawn only",
         "common practice",
     )
     return wide.value, deep.value

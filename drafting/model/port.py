@@ -76,11 +76,13 @@ class PortSizes:
 class Port:
     """A port in its place: centre at world x, face at ``face`` from the axis.
 
-    ``surface`` is the seat's distance from the axis, ``inside`` where its drilling ends. ``outlet``
-    is the world x of the outlet's face when it runs along the barrel.
+    ``part`` carries it (barrel, gland, cap or head). ``surface`` is the seat's distance from the
+    axis, ``inside`` where its drilling ends. ``outlet`` is the world x of the outlet's face when it
+    runs along the barrel.
     """
 
     sizes: PortSizes
+    part: str
     x: float
     surface: float
     flat: bool
@@ -303,6 +305,7 @@ def place_ports(
                     f"an outlet facing the {p.facing} end lies at least {book.say(p.boss / 2)} "
                     f"beyond its port at {book.say(x)}, not at {book.say(outlet)}",
                 )
+        seat = shell.seat_at(s, seat, x)
         face = seat.surface + p.height
-        ports.append(Port(p, x, seat.surface, seat.flat, seat.inside, face, outlet))
+        ports.append(Port(p, seat.part, x, seat.surface, seat.flat, seat.inside, face, outlet))
     return tuple(ports)

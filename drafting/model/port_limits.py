@@ -100,13 +100,13 @@ def _judge_port(book: Ledger, port: Port, s: Stations, lengths: Lengths) -> None
 
 def _seat(port: Port, s: Stations) -> tuple[str, float, float]:
     """Give what a port sits in, and from where to where that reaches."""
-    if port.flat:
-        if port.end == "base":
-            return "cap", s.closed_end, s.oil_side
-        return "head", s.gland_inner, s.barrel_end
-    if port.x > s.barrel_end:
-        return "gland", s.barrel_end, s.gland_face
-    return "barrel", s.closed_end, s.barrel_end
+    spans = {
+        "cap": (s.closed_end, s.oil_side),
+        "head": (s.gland_inner, s.barrel_end),
+        "gland": (s.barrel_end, s.gland_face),
+        "barrel": (s.closed_end, s.barrel_end),
+    }
+    return port.part, *spans[port.part]
 
 
 def _over_edge(book: Ledger, port: Port, what: str, lo: float, hi: float) -> bool:

@@ -134,7 +134,7 @@ def _cannot_be(
     field = f"{space.port.table}.position"
     solid = [t for t in others if not t.piece.cut]
     cuts = [t for t in others if t.piece.cut]
-    apart = [t for t in solid if t.part not in ("barrel", "cap", "head")]
+    apart = [t for t in solid if t.part not in ("barrel", "gland", "cap", "head")]
     ports = [
         t
         for t in cuts

@@ -199,6 +199,46 @@ def test_the_room_of_a_fitting_meets_a_neighbour():
     assert hit not in {(f.code, f.field) for f in away.findings}
 
 
+def test_the_bent_hose_runs_into_a_neighbour_but_not_over_it():
+    """From z = 180 the hose bends towards the rod, 180 mm to its inside round (266, 180).
+
+    A boss at x = 150 up to z = 200 is under the bend, 134 mm from that point; one up to z = 350
+    reaches 206 mm from it, into the hose. Bent the other way it is clear of both.
+    """
+    rest = '[[extra_port]]\nend = "base"\nthread = "SAE-8"\nclock = 12\nposition = 150\nheight = {}'
+    hit = ("hose-hits", "base_port.fitting_clock")
+
+    def found(height, clock):
+        c = settled(f'fitting = "straight"\nfitting_clock = {clock}', rest=rest.format(height))
+        return {(f.code, f.field) for f in c.findings}
+
+    assert hit in found(300, 12)
+    assert hit not in found(150, 12)
+    assert hit not in found(300, 6)
+
+
+def test_the_rods_mount_passes_a_fitting_that_reaches_ahead_of_the_gland():
+    """A tube along the barrel, its fitting ahead of the gland: out of the eye's way when closed.
+
+    The eye of 70 mm is 45 mm wide; at 9 o'clock it is 22.5 mm from the axis and passes. A wide one
+    does not.
+    """
+    port = '[rod_port]\nthread = "SAE-8"\nclock = 9\nposition = 600\nheight = 20\nfacing = "rod"\n'
+    port += 'outlet_position = 900\nfitting = "straight"'
+    hit = ("keep-out-hits", "rod_port.fitting")
+
+    def found(width):
+        spec = text(rest=port).replace(
+            '[rod_mount]\nmount = "pin eye"\npin = 40\nhole = 40.1\nwidth = 45',
+            f'[rod_mount]\nmount = "cross tube"\npin = 40\nhole = 40.1\nwidth = {width}',
+        )
+        c = load(read_spec(spec.encode(), mounts=mounts_by_end(), file="t.toml"))
+        return {(f.code, f.field) for f in c.findings}
+
+    assert hit in found(160)
+    assert hit not in found(60)
+
+
 def test_phantoms_are_no_metal_and_stay_with_the_body():
     with_one, without = settled('fitting = "90"'), settled()
     assert dry_mass(with_one.parts) == dry_mass(without.parts)

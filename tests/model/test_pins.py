@@ -6,6 +6,7 @@ as one open fastener data set has it: witnessed once. ISO 1234 (pins over 29 up 
 table. Lengths are plain sums.
 """
 
+import numpy as np
 import pytest
 
 from drafting.errors import Refused
@@ -16,6 +17,7 @@ from drafting.model.load import load
 from drafting.model.pieces import extent
 from drafting.model.pin_rules import beyond_rule, hole_rule
 from drafting.model.pin_shapes import pin_details
+from drafting.model.rays import body
 from drafting.model.volume import volume
 from drafting.model.wishes import Diameter, Length
 from drafting.spec.check import read_spec
@@ -216,6 +218,43 @@ def test_every_detail_measures_what_its_values_say(body, retention):
     assert {"diameter", "grip", "length", "retention"} <= names
     assert ("slot_width" in names) is (retention == "keeper plate")
     assert ("hole_at" in names) is (retention != "keeper plate")
+
+
+def test_a_keeper_plate_lies_in_the_slot_with_its_screws_beside_the_pin():
+    """Clevis of 72 mm: the grip of 73 mm ends at 36.5 mm to one side, where the plate begins.
+
+    A 30 mm pin has a slot 0.2 wide and 0.12 deep of it, to the next mm: 6 and 4. So the plate lies
+    11 mm from the pin's axis, over the ear; its screws stand 37.5 mm apart, within the ear of 60.
+    """
+    c = cylinder(spec(tables="[body_pin]\nretention = 'keeper plate'\nsupplied = true"))
+    assert (value(c, "slot_width"), value(c, "slot_depth")) == (6, 4)
+    keeper = part(c, "body keeper plate")
+    assert (keeper.owner, keeper.hatched) == ("body", False)
+    plate, *screws = keeper.pieces
+    assert span([plate], Y) == (-36.5 - 6, -36.5)
+    assert span([plate], X) == (11, 11 + 21)
+    assert span([plate], Z) == (-28.5, 28.5)
+    assert len(screws) == 2
+    assert {round(sum(extent(s, Z)) / 2, 6) for s in screws} == {18.75, -18.75}
+    pin = part(c, "body pin")
+    inside = [(11.5, -39.5, z) for z in (-9.0, 0.0, 9.0)]
+    assert not body(pin).inside(np.array(inside)).any()
+    assert body(keeper).inside(np.array(inside)).all()
+    assert body(pin).inside(np.array([(10.5, -39.5, 0.0)])).all()
+
+
+def test_only_a_keeper_plate_is_a_part_beside_its_pin_and_only_with_a_supplied_one():
+    for table in ("retention = 'cotter'", "retention = 'keeper plate'\nsupplied = false"):
+        names = {p.name for p in cylinder(spec(tables=f"[body_pin]\n{table}")).parts}
+        assert "body keeper plate" not in names
+
+
+def test_a_rod_pins_keeper_plate_moves_with_the_rod():
+    c = cylinder(spec(tables="[rod_pin]\nretention = 'keeper plate'\nsupplied = true"))
+    keeper = part(c, "rod keeper plate")
+    assert keeper.owner == "rod"
+    # An eye: the plate lies over the machine's ear, beyond the pin.
+    assert span(keeper.pieces[:1], X) == (750 + 11, 750 + 11 + 21)
 
 
 def test_inch_pins_take_inch_steps():

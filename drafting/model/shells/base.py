@@ -20,7 +20,10 @@ class Seat:
 
     ``surface`` is the distance of the seat from the axis; a ``flat`` seat needs no boss.
     ``inside`` is the distance at which its drilling ends. ``x`` is the place when none was typed.
+    ``part`` is the part that carries it: barrel, gland, cap or head.
     """
+
+    part: str
 
     surface: float
     flat: bool
@@ -80,6 +83,10 @@ class Shell(Protocol):
         """Give the seat of a port at the base or the rod end, for a boss this wide."""
         ...
 
+    def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
+        """Give the seat that a port at world x really has, for the one of its end."""
+        ...
+
     def judge_clock(self, book: Ledger, field: str, clock: float) -> None:
         """Enter a fault when a port cannot point that way."""
         ...
@@ -89,8 +96,8 @@ class Shell(Protocol):
     ) -> tuple[Part, ...]:
         """Give the body's parts.
 
-        ``welded`` are pieces of the body mount, ``ports`` pieces of ports with the end ("base" or
-        "rod") that they belong to.
+        ``welded`` are pieces of the body mount, ``ports`` pieces of ports with the part
+        that carries them.
         """
         ...
 

@@ -137,9 +137,20 @@ class TieRod:
         middle = (
             (s.closed_end + s.oil_side) / 2 if end == "base" else (s.gland_inner + s.barrel_end) / 2
         )
-        why = "in the middle of the " + ("cap" if end == "base" else "head")
         inside = 0.3 * s.bore if end == "base" else (s.rod + s.bore) / 4
-        return Seat(self.square / 2, True, max(inside - 1.0, 0.0), middle, why)
+        part = "cap" if end == "base" else "head"
+        return Seat(
+            part,
+            self.square / 2,
+            True,
+            max(inside - 1.0, 0.0),
+            middle,
+            f"in the middle of the {part}",
+        )
+
+    def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
+        """Give the same: ports sit in the sides of cap and head only."""
+        return seat
 
     def judge_clock(self, book: Ledger, field: str, clock: float) -> None:
         """A port sits square on one of the four sides."""
@@ -170,8 +181,8 @@ class TieRod:
         on_cap, on_tube, on_head = self._mounted(s, welded)
         cap += on_cap
         head += on_head
-        for end, piece in ports:
-            (cap if end == "base" else head).append(piece)
+        for part, piece in ports:
+            (cap if part == "cap" else head).append(piece)
         tube = (
             Piece(
                 "cylinder.barrel_outside", cylinder(s.barrel_outside / 2, s.oil_side, s.gland_inner)

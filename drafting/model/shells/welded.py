@@ -106,7 +106,14 @@ class Welded:
             free = s.barrel_end - held
             x, why = min(s.gland_inner, free - boss / 2), "at the gland's inner face"
         inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
-        return Seat(s.barrel_outside / 2, False, inside, x, why)
+        return Seat("barrel", s.barrel_outside / 2, False, inside, x, why)
+
+    def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
+        """Give the gland's own seat where it shows; its drilling stays clear of the rod."""
+        if x <= s.barrel_end:
+            return seat
+        inside = (s.rod + s.bore) / 4
+        return replace(seat, part="gland", surface=s.gland_outside / 2, inside=inside)
 
     def judge_clock(self, book: Ledger, field: str, clock: float) -> None:
         """Any clock will do on a round barrel."""
@@ -115,7 +122,10 @@ class Welded:
         self, s: Stations, welded: Sequence[Piece], ports: Sequence[tuple[str, Piece]]
     ) -> tuple[Part, ...]:
         """Give the weldment, the gland, and what holds it."""
-        barrel = [*barrel_pieces(s), *welded, *(piece for _, piece in ports)]
+        on = {name: [p for part, p in ports if part == name] for name in ("barrel", "gland")}
+        barrel = [*barrel_pieces(s), *welded, *on["barrel"]]
+        gland = gland_part(s)
+        gland = replace(gland, pieces=(*gland.pieces, *on["gland"]))
         ring: list[Part] = []
         if self.gland == "bolted":
             barrel.append(
@@ -126,7 +136,7 @@ class Welded:
             )
             ring.append(self._bolts(s))
         elif self.gland == "cap" and s.gland_face > s.barrel_end:
-            bosses = [extent(p, X)[1] for end, p in ports if end == "rod" and not p.cut]
+            bosses = [extent(p, X)[1] for p in on["barrel"] if not p.cut]
             room = s.barrel_end - max(bosses, default=s.gland_inner) - 1.0
             skirt = max(min((s.gland_face - s.gland_inner) / 2, room), LEAST_SKIRT)
             ring.append(
@@ -150,7 +160,7 @@ class Welded:
                     ),
                 )
             )
-        return (Part("barrel", "body", tuple(barrel)), gland_part(s), *ring)
+        return (Part("barrel", "body", tuple(barrel)), gland, *ring)
 
     def _bolts(self, s: Stations) -> Part:
         """Heads of the bolts on the gland's face."""
