@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from drafting.drawing.job import Job, Row
 from drafting.drawing.layout import Paper, border, scale_text
+from drafting.drawing.letters import width
 from drafting.drawing.plane import Box
 from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style
-from drafting.drawing.tables import Column, Listing, Set, flow
+from drafting.drawing.tables import PAD, Column, Listing, Set, flow
 from drafting.drawing.title_block import WIDTH, Block, title_block
-from drafting.units import both
+from drafting.units import dual
 
 GUTTER = 4.0
 _NARROWEST = 80.0
-_LABEL = 33.0
+_SMALL = Style().small_text
+_CLAUSE = re.compile(r"[;(]| — |, at least|, but")
+_LABEL = 36.0
+"""The most that labels take of a row (mm); longer ones are broken."""
 _BAR_ROOM, _BAR_WIDTH = 13.0, 110.0
 _MARK = 7.0
 """Room for a centring mark between the frame and the lists."""
@@ -27,10 +32,10 @@ _LARGE = 600.0
 _AIR = 6.0
 """Free paper between the views and the lists."""
 _PLACES = {
-    "body_mount": "Base end mount",
-    "rod_mount": "Rod end mount",
-    "base_port": "Base port",
-    "rod_port": "Rod port",
+    "body_mount": "base",
+    "rod_mount": "rod",
+    "base_port": "base port",
+    "rod_port": "rod port",
 }
 _UNITS = {
     "in": "inches",
@@ -64,12 +69,15 @@ def listings(job: Job) -> tuple[Listing, ...]:
         if f.level in ("warning", "error")
     ]
     notes = (*job.notes, *_standing_notes(job))
+    derived = derived_rows(job)
     lists = (
-        Listing("facts", "DATA", job.facts, _LABEL),
+        Listing("must", "MUST HOLD", job.must_hold, _labels(job.must_hold)),
+        Listing("facts", "DATA", job.facts, _labels(job.facts)),
+        Listing("parts", "PARTS THAT COME WITH IT", job.parts, _labels(job.parts)),
         Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),
         Listing("findings", "TO BE CONFIRMED", _numbered(open_points), 5.0),
         Listing("notes", "NOTES", _numbered(notes), 5.0),
-        Listing("derived", "D = DERIVED, TO BE CONFIRMED", derived_rows(job), _LABEL),
+        Listing("derived", "D = DERIVED, TO BE CONFIRMED", derived, _labels(derived), True),
     )
     return tuple(entry for entry in lists if entry.rows)
 
@@ -89,23 +97,53 @@ def _standing_notes(job: Job) -> tuple[str, ...]:
     )
 
 
+def _labels(rows: Sequence[Row]) -> float:
+    """Give the room that the labels of a list take."""
+    widest = max((width(label, _SMALL) for label, _ in rows), default=0.0)
+    return min(widest + 2 * PAD, _LABEL)
+
+
 def derived_rows(job: Job) -> tuple[Row, ...]:
-    """Give the sizes that nobody gave, with their reason; those on the drawing first."""
+    """Give the sizes that nobody gave, in a few words why; those on the drawing first.
+
+    What two places share is one row. The whole reasons stand in the JSON and in the report.
+    """
     shown = {w.name for w in job.wishes}
-    found = [
-        (v.name not in shown, _plain(v.name), f"{both(v.value, job.units)}: {v.why}")
-        for v in job.values
-        if v.name in job.derived and v.unit == "mm" and isinstance(v.value, float) and v.value
-    ]
-    return tuple((name, words) for _, name, words in sorted(found, key=lambda f: f[0]))
+    rows: dict[tuple[str, float, str], list[tuple[bool, str]]] = {}
+    for v in job.values:
+        if v.name in job.derived and v.unit == "mm" and isinstance(v.value, float) and v.value:
+            table, _, field = v.name.rpartition(".")
+            key = (field.replace("_", " "), v.value, _brief(v.why))
+            rows.setdefault(key, []).append((v.name not in shown, table))
+    found = []
+    for (field, size, why), places in rows.items():
+        words = _together([p for _, t in places if (p := _place(t))])
+        label = f"{words} {field}" if words else field
+        number, other = dual(size, job.dimensions, job.fractions)
+        text = f"{number}{f' [{other}]' if other else ''}: {why}"
+        found.append((min(hidden for hidden, _ in places), label[:1].upper() + label[1:], text))
+    return tuple((label, text) for _, label, text in sorted(found, key=lambda f: f[0]))
+
+
+def _brief(why: str) -> str:
+    """Give the first clause of a reason."""
+    return _CLAUSE.split(why, maxsplit=1)[0].strip()
+
+
+def _together(places: Sequence[str]) -> str:
+    words = " and ".join(places)
+    return {"base and rod": "both ends'", "base port and rod port": "ports'"}.get(words, words)
+
+
+def _place(table: str) -> str:
+    return "" if table == "cylinder" else _PLACES.get(table, table.replace("_", " "))
 
 
 def _plain(name: str) -> str:
     """Write a dotted name in words."""
-    table, _, field = name.partition(".")
-    field = field.replace("_", " ")
-    place = _PLACES.get(table, "" if table == "cylinder" else table.replace("_", " "))
-    return f"{place}: {field}" if place else field.capitalize()
+    table, _, field = name.rpartition(".")
+    words = f"{_place(table)} {field.replace('_', ' ')}".strip()
+    return words[:1].upper() + words[1:]
 
 
 def furnish(

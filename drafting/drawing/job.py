@@ -30,7 +30,8 @@ class Job:
     shows a derived size, by name.
 
     ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
-    (how the clocks of the file are read). ``facts`` are the rows of the data table in their order.
+    (how the clocks of the file are read). ``facts`` are the rows of the data table in their
+    order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
     input_sha256; each may be missing.
@@ -46,6 +47,8 @@ class Job:
     lengths: tuple[float, float, float]
     bore: float
     facts: tuple[Row, ...] = ()
+    must_hold: tuple[Row, ...] = ()
+    parts: tuple[Row, ...] = ()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     units: Units = "mm"

@@ -30,21 +30,27 @@ def measure(wish: Wish) -> float:
 
 
 def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
-    """Give the printed lines of a wish; below a size the other unit, then the note."""
+    """Give the printed lines of a wish.
+
+    Below a size stand the deviations of its class, the other unit, and the note.
+    """
     if isinstance(wish, Callout):
         return tuple(p for line in wish.lines for p in _broken(line, height))
     main, other = dual(measure(wish), job.dimensions, job.fractions)
     held = tolerance_of(job.tolerances, wish.name)
+    band = ""
     if held is not None and not (isinstance(wish, Length) and wish.reference):
-        main = "".join(toleranced(measure(wish), held, job.dimensions[:2], job.fractions))
+        main, follows = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
+        follows, mark, rest = follows.partition(" (")
+        main, band = main + follows, mark.strip() + rest
     first = sign(wish) + main
+    under = tuple(line for line in (band, f"[{other}]" if other else "") if line)
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first
-        last = (wish.note,) if wish.note else ()
-        return (first, *last) if other is None else (first, f"[{other}]", *last)
+        return (first, *under, *((wish.note,) if wish.note else ()))
     if wish.note:
         first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
-    return (first,) if other is None else (first, f"[{other}]")
+    return (first, *under)
 
 
 def _broken(line: str, height: float) -> tuple[str, ...]:

@@ -15,7 +15,9 @@ from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Line
 
 PAD = 1.5
-_HEAD_ROOM = 1.0
+_HEAD_ROOM = 0.5
+"""Free paper above and below an entry."""
+_BRIEF = 2
 _BETWEEN = 3.0
 """Free paper between two lists in one column."""
 
@@ -24,13 +26,15 @@ _BETWEEN = 3.0
 class Listing:
     """A heading and its entries: (label, words) rows; an empty label makes a paragraph.
 
-    Empty words leave a line to write on. ``name`` marks the texts. ``last`` lists give way first.
+    Empty words leave a line to write on. ``name`` marks the texts. ``brief`` cuts each entry to two
+    lines, with dots.
     """
 
     name: str
     heading: str
     rows: tuple[tuple[str, str], ...]
     label_width: float = 0.0
+    brief: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +89,9 @@ class _Setter:
     def entry(self, listing: Listing, row: tuple[str, str]) -> _Entry:
         room = self.column.width - 2 * PAD - listing.label_width
         words = wrapped(row[1], self.height, room) if row[1] else ("",)
+        if listing.brief and len(words) > _BRIEF:
+            rest = " ".join(words[_BRIEF - 1 :])
+            words = (*words[: _BRIEF - 1], fitted(rest, self.height, room))
         label = wrapped(row[0], self.height, listing.label_width - PAD) if row[0] else ()
         lines = max(len(words), len(label))
         return _Entry(label, words, lines * self.pitch + 2 * _HEAD_ROOM)

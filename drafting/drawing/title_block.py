@@ -56,7 +56,8 @@ def title_block(
 ) -> Block:
     """Build the block upwards from its lower right corner.
 
-    ``fields``: company, customer, title, number, revision, date, drawn_by, scale, units, size.
+    ``fields``: company, customer, title, number, revision, revision_note, date, drawn_by, scale,
+    units, size, general_tolerance. A general tolerance has a place only where one was given.
     """
     right, bottom = corner
     left = right - WIDTH
@@ -75,11 +76,7 @@ def title_block(
         ),
         (
             12.0,
-            (
-                Cell("number", "DRAWING NUMBER", say("number", ""), 100.0, style.heading, True),
-                Cell("revision", "REV", say("revision", ""), 20.0, style.heading, True),
-                Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, 60.0),
-            ),
+            _number_cells(fields, style),
         ),
         (12.0, (Cell("title", "TITLE", say("title", ""), 180.0, style.heading, True),)),
         (
@@ -128,6 +125,18 @@ def title_block(
     return Block((*marks, *rectangle(box)), tuple(texts), box)
 
 
+def _number_cells(fields: dict[str, str], style: Style) -> tuple[Cell, ...]:
+    general = fields.get("general_tolerance", "")
+    wide = (72.0, 16.0, 42.0, 50.0) if general else (100.0, 20.0, 60.0, 0.0)
+    cells = (
+        Cell("number", "DRAWING NUMBER", fields.get("number", ""), wide[0], style.heading, True),
+        Cell("revision", "REV", fields.get("revision", ""), wide[1], style.heading, True),
+        Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, wide[2]),
+        Cell("general_tolerance", "GENERAL TOLERANCE", general, wide[3]),
+    )
+    return cells if general else cells[:-1]
+
+
 def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     x0, y0, x1, y1 = box
     small = style.field_name
@@ -151,12 +160,22 @@ def _revisions(
     marks: list[Mark],
     texts: list[Text],
 ) -> float:
-    """Add the revision rows above: one row empty, the headings below them."""
-    columns = (("REV", 14.0), ("DESCRIPTION", 106.0), ("DATE", 30.0), ("BY", 30.0))
+    """Add the revision row above its headings; without a revision it is empty, to be written in."""
+    columns = (
+        ("REV", 14.0, "revision"),
+        ("DESCRIPTION", 106.0, "revision_note"),
+        ("DATE", 30.0, "date"),
+        ("BY", 30.0, "drawn_by"),
+    )
     high = 5.5
     small = style.field_name
     x = left
-    for label, wide in columns:
+    for label, wide, field in columns:
+        words = fields.get(field, "") if fields.get("revision") else ""
+        if words:
+            words = fitted(words, style.small_text, wide - 2 * _PAD)
+            place = (x + _PAD, y + 4.0 + (high - style.small_text) / 2)
+            texts.append(Text(place, words, style.small_text, name=f"revisions.{field}"))
         texts.append(Text((x + _PAD, y + (4.0 - small) / 2), label, small))
         if x > left:
             marks.append(Mark(Line((x, y), (x, y + 4.0 + high)), "table"))

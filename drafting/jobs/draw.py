@@ -10,7 +10,8 @@ from typing import Any, Literal
 
 from drafting.jobs.document import TOOL, draw_entry
 from drafting.model.cylinder import Cylinder
-from drafting.model.facts import derived_rows, facts
+from drafting.model.facts import OPEN, derived_rows, facts, part_rows
+from drafting.model.must_hold import must_hold
 from drafting.units import both
 from drafting.values import Finding
 
@@ -92,6 +93,7 @@ def meta(c: Cylinder) -> dict[str, str]:
         "input_sha256": spec.sha256,
         "date": _date(c),
     }
+    words["revision_note"] = spec.word("revision_note") or ""
     for name in ("company", "drawn_by", "customer", "general_tolerance"):
         words[name] = spec.word(f"drawing.{name}") or ""
     return words
@@ -141,6 +143,7 @@ def sheet_job(c: Cylinder) -> Any:
     """Give what the drawing needs of a cylinder."""
     from drafting.checks.border import sheet_cautions
     from drafting.drawing.job import Job
+    from drafting.model.mass import dry_mass
 
     spec, n = c.spec, c.lengths
     side: Literal["rod", "base"] = (
@@ -151,6 +154,7 @@ def sheet_job(c: Cylinder) -> Any:
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
     dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
     fractions = spec.number("drawing.fractions")
+    places = 16 if fractions is None else int(fractions)
     return Job(
         name=c.name,
         retracted=c.parts,
@@ -163,12 +167,14 @@ def sheet_job(c: Cylinder) -> Any:
         findings=c.findings,
         lengths=(n.stroke, n.retracted, n.extended),
         bore=c.stations.bore,
-        facts=facts(c),
+        facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
+        must_hold=must_hold(c, dimensions, places),
+        parts=part_rows(c),
         cautions=sheet_cautions(people is not None and people.value is True),
         notes=tuple(str(t) for t in said),
         units=spec.units,
         dimensions=dimensions,  # type: ignore[arg-type]
-        fractions=16 if fractions is None else int(fractions),
+        fractions=places,
         sheet=spec.word("drawing.sheet") or "auto",
         scale=spec.word("drawing.scale") or "auto",
         projection="first" if spec.word("drawing.projection") == "first" else "third",

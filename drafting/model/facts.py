@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from drafting.model.clock import both_readings
 from drafting.model.codes import code_of
 from drafting.model.cylinder import Cylinder
+from drafting.model.room import reach
 from drafting.units import both
 
 Row = tuple[str, str]
+
+ENDS = (("body", "Base"), ("rod", "Rod"))
 
 OPEN = "open"
 """Shown for what was not said; the drawing leaves a line to write on."""
@@ -20,60 +22,81 @@ ASKED = (
     ("cylinder.temperature", "Temperature"),
     ("cylinder.seals", "Seals"),
     ("cylinder.rod_material", "Rod material"),
+    ("cylinder.rod_finish", "Rod plating"),
     ("cylinder.barrel_material", "Barrel material"),
     ("cylinder.finish", "Finish"),
+    ("cylinder.bare", "Stays bare"),
+    ("cylinder.marking", "Marking"),
 )
+ACTIONS = {
+    "double": "double acting",
+    "push": "single acting, pushes",
+    "pull": "single acting, pulls",
+}
 
 
-def facts(c: Cylinder) -> tuple[Row, ...]:
-    """Give the rows of the data table; what was not said is ``OPEN``."""
+def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
+    """Give the rows of the data table, beside what must hold; what was not said is ``OPEN``.
+
+    ``mass`` is the dry weight in kg where somebody has weighed the pieces.
+    """
     units, s = c.spec.units, c.stations
     rows = [
         ("Bore", both(s.bore, units)),
-        ("Rod", both(s.rod, units)),
-        ("Stroke", both(c.lengths.stroke, units)),
-        ("Retracted", both(c.lengths.retracted, units)),
-        ("Extended", both(c.lengths.extended, units)),
+        ("Rod", f"{both(s.rod, units)}, {turning(c)}"),
         ("Barrel OD", both(s.barrel_outside, units)),
+        ("Largest outside", both(2 * outermost(c), units)),
+        ("Action", ACTIONS[c.action.word]),
         ("Base end mount", mount_words(c, "body")),
         ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
     ]
+    swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
+    rows += [(f"{word} swing radius", both(r, units)) for word, r in swings]
     longest = [c.value(f"cylinder.{n}_longest") for n in ("retracted", "extended")]
     for label, value in zip(("Retracted", "Extended"), longest, strict=True):
         if value is not None:
             rows.append((f"{label}, backed off", f"up to {both(float(value.value), units)}"))
-    rows += hole_rows(c)
     rows += pin_rows(c)
     for port in c.ports:
-        rows.append((f"{port.end.capitalize()} end port", port.thread.echo))
-        rows.append(("  clock", both_readings(port.clock)))
         dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
         if dash is not None and bend is not None:
             kind = {"90": "90 deg"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
             room = f"37 deg flare {dash.value}, {kind}; hose bend {both(float(bend.value), units)}"
-            rows.append(("  room drawn for", room))
+            rows.append((f"{port.end.capitalize()} port, room for", room))
     for name, label in ASKED:
         given = c.spec.get(name)
         rows.append((label, given.typed if given is not None else OPEN))
-    keyed = c.spec.get("cylinder.rod_keyed")
-    rows.append(
-        ("Rod turning", "keyed" if keyed is not None and keyed.value else "free to turn by hand")
-    )
+    if mass is not None:
+        rows.append(("Weight, dry", f"{mass:.1f} kg ({mass / 0.45359237:.0f} lb)"))
+    out, back = c.action.oil(s.bore, s.rod, c.lengths.stroke)
+    rows.append(("Oil, out and back", f"{out:.2f} L, {back:.2f} L"))
     quantity = c.spec.get("quantity")
-    rows.append(("Quantity", quantity.typed if quantity is not None else OPEN))
+    matched = ", a matched set" if _yes(c, "matched_set") else ""
+    rows.append(("Quantity", quantity.typed + matched if quantity is not None else OPEN))
     return tuple(rows)
 
 
-def hole_rows(c: Cylinder) -> list[Row]:
-    """Give each loose pin's diameter with its finished hole."""
-    rows = []
-    for end, word in (("body", "Base"), ("rod", "Rod")):
-        pin, hole = c.value(f"{end}_mount.pin"), c.value(f"{end}_mount.hole")
-        if pin is not None and hole is not None:
-            sizes = [both(float(v.value), c.spec.units) for v in (pin, hole)]
-            unsure = "" if hole.origin == "given" else " (fit to be stated)"
-            rows.append((f"{word} end pin, hole", f"{sizes[0]}, hole {sizes[1]}{unsure}"))
-    return rows
+def turning(c: Cylinder) -> str:
+    """Say whether the rod may turn."""
+    return "keyed" if _yes(c, "cylinder.rod_keyed") else "free to turn"
+
+
+def outermost(c: Cylinder) -> float:
+    """Give how far barrel, gland, ports and grease fittings reach from the centre line (mm)."""
+    far = 0.0
+    for piece in (p for part in c.parts for p in part.pieces if not p.cut):
+        table, _, field = piece.name.partition(".")
+        if table == "cylinder" or table.endswith("_port") or "[" in table or "grease" in field:
+            far = max(far, reach(piece, far))
+    return far
+
+
+def _swing(c: Cylinder, end: str) -> float | None:
+    """Give the radius about the pin that a round eye or tube needs; a nose must hold instead."""
+    if c.value(f"{end}_mount.hole") is None or c.value(f"{end}_mount.nose") is not None:
+        return None
+    outside = c.value(f"{end}_mount.outside")
+    return None if outside is None else float(outside.value) / 2
 
 
 def mount_words(c: Cylinder, end: str) -> str:
@@ -96,22 +119,38 @@ def pins_words(c: Cylinder) -> str:
 
 
 def pin_rows(c: Cylinder) -> tuple[Row, ...]:
-    """Say for each mount with a loose pin whether that is supplied, and which one it is."""
+    """Say for each mount with a loose pin whether that is supplied."""
     asked = {p.end_of: p for p in c.pins}
     rows = []
     for end, label in (("body", "Base end pin"), ("rod", "Rod end pin")):
         if c.value(f"{end}_mount.hole") is None:  # a trunnion's pins are its own
             continue
         pin = asked.get(end)  # type: ignore[call-overload]
-        if pin is None:
-            rows.append((label, OPEN))
-            continue
-        units = c.spec.units
-        size = f"{both(pin.diameter, units)} x {both(pin.length, units)} long"
-        head = "head and " if pin.head else ""
-        said = f"supplied, {size}, {head}{pin.retention}" if pin.supplied else "not supplied"
+        said = OPEN if pin is None else "supplied, see parts" if pin.supplied else "not supplied"
         rows.append((label, said))
     return tuple(rows)
+
+
+def part_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Give the loose parts that come with the cylinder: how many, and what."""
+    units, rows = c.spec.units, []
+    for pin in c.pins:
+        if pin.supplied:
+            size = f"{both(pin.diameter, units)} x {both(pin.length, units)} long"
+            head = "head and " if pin.head else ""
+            end = "base" if pin.end_of == "body" else "rod"
+            rows.append(("1 x", f"{end} end pin, {size}, {head}{pin.retention}"))
+    for table, end in (("body_mount", "base"), ("rod_mount", "rod")):
+        if _yes(c, f"{table}.jam_nut"):
+            rows.append(("1 x", f"jam nut, {end} end, {c.spec.word(f'{table}.thread') or ''}"))
+        if _yes(c, f"{table}.grease"):
+            rows.append(("1 x", f"grease fitting, {end} end"))
+    return tuple(rows)
+
+
+def _yes(c: Cylinder, name: str) -> bool:
+    given = c.spec.get(name)
+    return given is not None and given.value is True
 
 
 def derived_rows(c: Cylinder) -> tuple[Row, ...]:

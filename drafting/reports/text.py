@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from drafting.checks.check import Check, verdict
 from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
-from drafting.model.facts import OPEN, Row, derived_rows, facts
+from drafting.model.facts import OPEN, Row, derived_rows, facts, part_rows
+from drafting.model.must_hold import must_hold
 from drafting.reports.readings import plain, reading, retold
 from drafting.values import Finding
 
@@ -19,11 +20,14 @@ def report(c: Cylinder, judged: Judgement) -> str:
     known = [r for r in facts(c) if r[1] != OPEN]
     told = [k for k in judged.checks if k.required is None]
     asked = [k for k in judged.checks if k.required is not None]
+    dimensions = "in [mm]" if c.spec.units == "in" else "mm [in]"
     people, units = judged.cautions.refusal, c.spec.units
     blocks = [
         [f"{c.name}  {c.spec.word('title') or ''}".rstrip()],
         _block("NOT CALLED SAFE", [people] if people else []),
-        _block("Sizes", _rows(known)),
+        _block("Must hold", _rows(must_hold(c, dimensions, 64))),
+        _block("Data", _rows(known)),
+        _block("Parts that come with it", _rows(part_rows(c))),
         _block("Derived, to draw with (D on the drawing)", _rows(derived_rows(c))),
         _block("To look at", _findings((*c.findings, *judged.findings))),
         _block("Figures", [_figure(k, units) for k in told]),

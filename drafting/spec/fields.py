@@ -26,6 +26,7 @@ ROOT = Table(
         words("title", "what the cylinder is for; the drawing's title", "Sluice gate lift", True),
         words("number", "drawing number; names the output files", "SG-0417"),
         words("revision", "revision letter", "A"),
+        words("revision_note", "what this revision changes, in the revision block", "wider gap"),
         Field(
             "quantity", "count", "how many are wanted; not a matched set", "2", least=1, most=1e6
         ),
@@ -138,6 +139,9 @@ CYLINDER = Table(
                 signed=True,
             ),
             words("finish", "finish, on the data sheet", "primer, grey"),
+            words("rod_finish", "plating of the rod, on the data sheet", "hard chrome 25 µm"),
+            words("bare", "what stays bare of paint, on the data sheet", "rod, pin holes, ports"),
+            words("marking", "what is marked on the cylinder", "number and date on the barrel"),
         )
     ),
     required=True,

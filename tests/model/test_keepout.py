@@ -144,7 +144,7 @@ def test_the_fitting_goes_with_the_port(thread, dash):
     """The sizes that the trade pairs: common practice (1/2 in pipe and -8, M22 and -10)."""
     c = settled('fitting = "straight"', thread=thread)
     assert c.value("base_port.fitting_size").value == dash
-    row = dict(facts(c))["  room drawn for"]
+    row = dict(facts(c))["Base port, room for"]
     assert row.startswith(f"37 deg flare {dash}, straight; hose bend ")
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.facts import facts
+from drafting.model.facts import facts, part_rows
 from drafting.model.frame import X, Y, Z
 from drafting.model.load import load
 from drafting.model.pieces import extent
@@ -195,8 +195,9 @@ def test_the_data_table_says_who_supplies_the_pins():
     assert rows["Rod end pin"] == "open"
     assert "body pin" not in {p.name for p in c.parts}
     assert pin_details(c) == ()
-    rows = dict(facts(cylinder(spec(tables="[body_pin]\nretention = 'cotter'"))))
-    assert rows["Base end pin"].startswith("supplied, 30 mm (1.181 in) x 95 mm")
+    c = cylinder(spec(tables="[body_pin]\nretention = 'cotter'"))
+    assert dict(facts(c))["Base end pin"] == "supplied, see parts"
+    assert part_rows(c)[0][1].startswith("base end pin, 30 mm (1.181 in) x 95 mm")
     assert "Base end pin" not in dict(facts(cylinder(spec("trunnion"))))
 
 
