@@ -16,6 +16,7 @@ import numpy as np
 from drafting.drawing.arrange import BETWEEN, Arranged, arrange
 from drafting.drawing.clash import in_quads, quads, quads_meet, segments, text_quad
 from drafting.drawing.explode import explode
+from drafting.drawing.footprint import Label
 from drafting.drawing.furniture import Furniture, furnish
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure, texts, wrapped
@@ -24,9 +25,9 @@ from drafting.drawing.letters import width
 from drafting.drawing.picture import Picture, ViewName
 from drafting.drawing.place import Item, Placed, place
 from drafting.drawing.plane import Box, box, hull, union
-from drafting.drawing.scene import Batch
+from drafting.drawing.scene import solid, text_quads
 from drafting.drawing.sheet import Dimension, Mark, Sheet, Text, View
-from drafting.drawing.strips import Ground, Label
+from drafting.drawing.strips import Ground
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
 from drafting.drawing.views import Seen, hatches_of, look_at, marks_of
@@ -246,7 +247,8 @@ def clear_of(
 ) -> tuple[Text, ...]:
     """Move hours outwards on their centre lines until no dimension touches them."""
     drawn = [explode(d, (0.0, 0.0), scale, style) for d in dimensions]
-    batch = Batch(drawn)
+    lines = segments([s for d in drawn for s in (*solid(d), *d.extensions)])
+    words = quads([q for d in drawn for q in text_quads(d)])
     out = []
     for hour in dial:
         level = hour.text in ("3", "9")
@@ -256,7 +258,7 @@ def clear_of(
             place = (hour.at[0] + _DIAL_STEP * step * x, hour.at[1] + _DIAL_STEP * step * y)
             moved = replace(hour, at=place)
             box = quads([text_quad(moved, 0.5)])
-            if not len(in_quads(box, batch.lines)[0]) and not len(quads_meet(box, batch.texts)[0]):
+            if not len(in_quads(box, lines)[0]) and not len(quads_meet(box, words)[0]):
                 break
         out.append(moved)
     return tuple(out)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, dist, radians, sin
+from typing import Any
 
 from drafting.drawing.letters import width
 from drafting.drawing.plane import at_place, unit
@@ -71,7 +72,7 @@ def explode(dimension: Dimension, at: Point2, scale: float, style: Style) -> Dra
     return _leader(dimension, at, scale, style)
 
 
-class _Base:
+class Base:
     """The direction of a line of text on paper and its normal, upwards for the reader."""
 
     def __init__(self, angle: float) -> None:
@@ -83,18 +84,19 @@ class _Base:
         self.u = quarter.get(self.angle) or (cos(turn), sin(turn))
         self.v = (-self.u[1], self.u[0])
 
-    def flat(self, p: Point2) -> Point2:
-        """Give the place along and across the text."""
+    def flat(self, p: tuple[Any, Any]) -> tuple[Any, Any]:
+        """Give the place along and across the text, of a point or of arrays of them."""
         u, v = self.u, self.v
         return (p[0] * u[0] + p[1] * u[1], p[0] * v[0] + p[1] * v[1])
 
-    def point(self, along: float, across: float) -> Point2:
+    def point(self, along: Any, across: Any) -> tuple[Any, Any]:
+        """Give the point at a place along and across the text, or arrays of them."""
         u, v = self.u, self.v
         return (along * u[0] + across * v[0], along * u[1] + across * v[1])
 
 
 def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
-    base = _Base(d.angle)
+    base = Base(d.angle)
     a, b = (base.flat(at_place(p, at, scale)) for p in (d.a, d.b))
     if a[0] > b[0]:
         a, b = b, a
@@ -139,7 +141,7 @@ def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Drawn:
     side = 1.0 if d.shelf == "right" else -1.0
     end = (knee[0] + side * room, knee[1])
     place = (knee[0] + side * room / 2, knee[1] + style.text_gap)
-    texts, flag = _label(d, d.texts, derived, _Base(0.0), place, knee[1], style)
+    texts, flag = _label(d, d.texts, derived, Base(0.0), place, knee[1], style)
     direction = unit(tip, knee if dist(tip, knee) > 1e-9 else end)
     return Drawn(
         name=d.name,
@@ -162,7 +164,7 @@ def _label(
     d: Dimension,
     lines: Sequence[str],
     derived: bool,
-    base: _Base,
+    base: Base,
     place: tuple[float, float],
     level: float,
     style: Style,
@@ -170,28 +172,17 @@ def _label(
     """Set the first line at its place (along, across), the others below the level of the line."""
     middle, foot = place
     extra = flag_width(style) if derived else 0.0
-    below = level - style.text_gap - style.text
-    pitch = style.text * style.line_pitch
+    places = label_places(len(lines), middle, foot, level, extra, style)
     texts = [
-        Text(
-            base.point(
-                *((middle - extra / 2, foot) if i == 0 else (middle, below - (i - 1) * pitch))
-            ),
-            line,
-            style.text,
-            "middle",
-            base.angle,
-            name=d.name,
-        )
-        for i, line in enumerate(lines)
+        Text(base.point(*p), line, style.text, "middle", base.angle, name=d.name)
+        for p, line in zip(places, lines, strict=True)
     ]
     if not derived:
         return tuple(texts), ()
-    right = middle + (width(lines[0], style.text) + extra) / 2
-    left = right - extra + _FLAG_GAP
-    rise = (style.text - style.small_text) / 2
-    place = base.point((left + right) / 2, foot + rise)
-    texts.append(Text(place, FLAG, style.small_text, "middle", base.angle, name=d.name))
+    left, right, letter = flag_edges(lines[0], middle, foot, extra, style)
+    texts.append(
+        Text(base.point(*letter), FLAG, style.small_text, "middle", base.angle, name=d.name)
+    )
     corners = [
         base.point(*c)
         for c in (
@@ -202,3 +193,24 @@ def _label(
         )
     ]
     return tuple(texts), tuple(zip(corners, [*corners[1:], corners[0]], strict=True))
+
+
+def label_places(
+    count: int, middle: Any, foot: Any, level: Any, extra: float, style: Style
+) -> list[tuple[Any, Any]]:
+    """Give the places (along, across) of lines of text: the first above the line, others below.
+
+    Numbers or arrays of them; ``extra`` is the room that a flag takes behind the first line.
+    """
+    below = level - style.text_gap - style.text
+    pitch = style.text * style.line_pitch
+    return [(middle - extra / 2, foot), *((middle, below - i * pitch) for i in range(count - 1))]
+
+
+def flag_edges(
+    text: str, middle: Any, foot: Any, extra: float, style: Style
+) -> tuple[Any, Any, tuple[Any, Any]]:
+    """Give left and right edge of a flag behind a text, and the place of its letter."""
+    right = middle + (width(text, style.text) + extra) / 2
+    left = right - extra + _FLAG_GAP
+    return left, right, ((left + right) / 2, foot + (style.text - style.small_text) / 2)

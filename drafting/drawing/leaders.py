@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from math import atan2, copysign, cos, degrees, dist, radians, sin
 from typing import Literal
 
+import numpy as np
+
 from drafting.drawing.explode import label_depth
+from drafting.drawing.footprint import Label, Ways, leader_ways
 from drafting.drawing.picture import flat
-from drafting.drawing.sheet import Note, Round
-from drafting.drawing.strips import Ground, Label, Way
+from drafting.drawing.sheet import Dimension, Note, Round
+from drafting.drawing.strips import Ground
+from drafting.drawing.strokes import Point2
 from drafting.model.wishes import Callout, Diameter, Radius
 
+Row = tuple[float, float, float, float, float, float]
+"""Tip, knee, side of the shelf (1 right, -1 left), cost; paper mm."""
+Shelf = Literal["left", "right"]
 _CLEAR = 5.0
 """Between the outline and the words (paper mm)."""
 _RISE = 8.0
@@ -26,11 +33,12 @@ _OFF_ARC = 6.0
 _BEYOND_END = 0.5
 
 
-def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Iterator[Way]:
+def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     """Give the ways to show a circle or arc: the leader points at its centre."""
     picture, k = ground.picture, ground.scale
     centre = ground.paper(flat(picture.look, wish.centre))
     radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
+    rows: list[Row] = []
     for angle, cost in _angles(wish, ground):
         turn = radians(angle)
         c, s = cos(turn), sin(turn)
@@ -43,24 +51,25 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Iterato
             out = (level - centre[1]) / s
             if out <= radius + 2.0:
                 continue
-            knee = (centre[0] + out * c, level)
-            shelf: Literal["left", "right"] = "right" if c > 0 else "left"
-            yield (
-                cost + more + _PER_MM * (out - radius),
-                Round(
-                    wish.name,
-                    "radius" if isinstance(wish, Radius) else "diameter",
-                    ground.model(centre),
-                    radius / k,
-                    ground.model(tip),
-                    ground.model(knee),
-                    shelf,
-                    label.texts,
-                    label.size,
-                    label.reference,
-                    label.derived,
-                ),
-            )
+            rows.append((*tip, centre[0] + out * c, level, 1.0 if c > 0 else -1.0,
+                         cost + more + _PER_MM * (out - radius)))  # fmt: skip
+
+    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
+        return Round(
+            wish.name,
+            "radius" if isinstance(wish, Radius) else "diameter",
+            ground.model(centre),
+            radius / k,
+            tip,
+            knee,
+            shelf,
+            label.texts,
+            label.size,
+            label.reference,
+            label.derived,
+        )
+
+    return _leaders(rows, label, ground, make)
 
 
 def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, float]]:
@@ -76,12 +85,13 @@ def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, fl
             yield angle, cost
 
 
-def note_ways(wish: Callout, label: Label, ground: Ground) -> Iterator[Way]:
+def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
     picture, k = ground.picture, ground.scale
     at = flat(picture.look, wish.tip)
     tip = ground.paper(at)
     radius = k * picture.widest_circle(at)
+    rows: list[Row] = []
     up_first = tip[1] >= 0.0
     middle = k * (picture.box[0] + picture.box[2]) / 2
     for up in (True, False):
@@ -93,21 +103,35 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Iterator[Way]:
                     d = dist(tip, knee)
                     if d <= radius + 2.0:
                         continue
-                    rim = tuple(t + (n - t) * radius / d for t, n in zip(tip, knee, strict=True))
+                    rim = (
+                        tip[0] + (knee[0] - tip[0]) * radius / d,
+                        tip[1] + (knee[1] - tip[1]) * radius / d,
+                    )
                     slope = degrees(atan2(abs(knee[1] - tip[1]), abs(knee[0] - tip[0])))
                     cost = base + more + _PER_MM * (d - radius)
                     cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
                     cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
-                    yield (
-                        cost,
-                        Note(
-                            wish.name,
-                            ground.model((rim[0], rim[1])),
-                            ground.model(knee),
-                            "right" if side > 0 else "left",
-                            label.texts,
-                        ),
-                    )
+                    rows.append((*rim, *knee, side, cost))
+
+    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
+        return Note(wish.name, tip, knee, shelf, label.texts)
+
+    return _leaders(rows, label, ground, make)
+
+
+def _leaders(
+    rows: Sequence[Row],
+    label: Label,
+    ground: Ground,
+    build: Callable[[Point2, Point2, Shelf], Dimension],
+) -> Ways:
+    def make(i: int) -> Dimension:
+        x, y, u, v, side, _ = rows[i]
+        return build(ground.model((x, y)), ground.model((u, v)), "right" if side > 0 else "left")
+
+    table = np.array(rows, float).reshape(-1, 6)
+    tips, knees = table[:, :2], table[:, 2:4]
+    return leader_ways(label, ground.style, tips, knees, table[:, 4], table[:, 5], make)
 
 
 def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> Iterator[tuple[float, float]]:

@@ -1,6 +1,8 @@
-"""What already stands in a view, and what it would cost to put a dimension among it.
+"""What already stands in a view, and what each way to show a wish would cost among it.
 
 Paper millimetres from the view's origin. A cost of ``HARD`` or more means that something touches.
+Costs add up: what a line or text costs with one thing does not depend on the rest. So each thing
+that comes is weighed once against all ways of all wishes.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.clash import (
+    BESIDE,
     Quad,
     Segment,
     crossings,
@@ -22,10 +25,9 @@ from drafting.drawing.clash import (
     text_quad,
 )
 from drafting.drawing.explode import Drawn
+from drafting.drawing.footprint import AIR, Ways
 
 HARD = 100.0
-_AIR = 1.2
-"""Free paper (mm) round every text."""
 _STROKE, _CENTRE, _EXTENSION, _LINE, _PLANNED = range(5)
 
 # What a crossing costs: a row for lines of the new dimension, a row for its extension lines.
@@ -34,95 +36,100 @@ _ON_CROSSING = np.array([[3.0, 0.2, 12.0, HARD, 0.0], [0.8, 0.1, 0.5, 12.0, 0.0]
 _ON_TEXT = np.array([HARD, HARD, HARD, HARD, 20.0])
 
 
-class Batch:
-    """Some dimensions as arrays: their lines and texts, and which of them each belongs to."""
+class _Things:
+    """Shapes (n, k, 2) with their boxes, so that the few in reach of something are found fast."""
 
-    def __init__(self, drawn: Sequence[Drawn]) -> None:
-        self.drawn, self.count = drawn, len(drawn)
-        firm = [solid(d) for d in drawn]
-        boxes = [text_quads(d) for d in drawn]
-        self.lines = segments(
-            [s for d, f in zip(drawn, firm, strict=True) for s in (*f, *d.extensions)]
-        )
-        self.line_of = np.repeat(
-            np.arange(self.count),
-            [len(f) + len(d.extensions) for d, f in zip(drawn, firm, strict=True)],
-        )
-        self.thin = np.array(
-            [
-                k
-                for d, f in zip(drawn, firm, strict=True)
-                for k in [0] * len(f) + [1] * len(d.extensions)
-            ],
-            int,
-        )
-        self.texts = quads([q for b in boxes for q in b])
-        self.text_of = np.repeat(np.arange(self.count), [len(b) for b in boxes])
-        self.on_ground: Any = None
+    def __init__(self, shapes: Any) -> None:
+        self.shapes = shapes
+        self.lo, self.hi = shapes.min(1), shapes.max(1)
+
+    def __len__(self) -> int:
+        return len(self.shapes)
+
+    def near(self, others: Any, slack: float = 0.0) -> Any:
+        """Give the rows whose box meets the box round all others."""
+        if not len(others):
+            return np.zeros(0, int)
+        track = others.reshape(-1, 2)
+        lo, hi = track.min(0) - slack, track.max(0) + slack
+        x, y = (self.lo[:, k] <= hi[k] for k in (0, 1))
+        x &= self.hi[:, 0] >= lo[0]
+        y &= self.hi[:, 1] >= lo[1]
+        return np.flatnonzero(x & y)
 
 
 class Scene:
-    """Strokes and centre lines of a view, and the dimensions placed so far."""
+    """All ways of the wishes of a view among its strokes, and the dimensions placed so far."""
 
-    def __init__(self, strokes: Any, centres: Any) -> None:
-        self.ground = np.concatenate([strokes, centres])
-        self.ground_kinds = np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
-        self.planned: Any = segments([])
-        self.placed: dict[int, Drawn] = {}
-        self._gather()
+    def __init__(self, ways: Sequence[Ways], strokes: Any, centres: Any) -> None:
+        self.ways = ways
+        self.first_line = np.cumsum([0, *(len(w.lines) for w in ways)]).tolist()
+        self.first_text = np.cumsum([0, *(len(w.texts) for w in ways)]).tolist()
+        self.lines = _Things(np.concatenate([segments([]), *(w.lines for w in ways)]))
+        self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
+        self.texts = _Things(np.concatenate([quads([]), *(w.texts for w in ways)]))
+        ground = np.concatenate([strokes, centres])
+        self.ground = self._against(
+            ground, np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
+        )
+        self.planned: tuple[Any, Any] | None = None
+        self.placed: dict[int, tuple[Drawn, tuple[Any, Any]]] = {}
+        self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
 
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
-        self.planned = segments(planned)
-        self._gather()
+        lines = segments(planned)
+        self.planned = self._against(lines, np.repeat(_PLANNED, len(lines))) if planned else None
 
-    def put(self, key: int, drawn: Drawn) -> None:
-        """Place a dimension."""
-        self.placed[key] = drawn
-        self._gather()
+    def put(self, i: int, way: int, drawn: Drawn) -> None:
+        """Place wish i by one of its ways."""
+        if (i, way) not in self.weighed:
+            self.weighed[i, way] = self._among(drawn)
+        self.placed[i] = drawn, self.weighed[i, way]
 
-    def take(self, key: int) -> None:
-        """Take a dimension away."""
-        self.placed.pop(key, None)
-        self._gather()
+    def take(self, i: int) -> None:
+        """Take the dimension of a wish away."""
+        self.placed.pop(i, None)
 
-    def _gather(self) -> None:
-        drawn = self.placed.values()
-        extensions = segments([s for d in drawn for s in d.extensions])
-        lines = segments([s for d in drawn for s in solid(d)])
-        self.lines = np.concatenate([extensions, lines, self.planned])
-        self.kinds = np.repeat(
-            [_EXTENSION, _LINE, _PLANNED], [len(extensions), len(lines), len(self.planned)]
-        )
-        self.texts = quads([q for d in drawn for q in text_quads(d)])
+    def costs(self, i: int) -> Any:
+        """Give the costs of the ways of wish i, each as if it alone came to what stands."""
+        ways = self.ways[i]
+        line = self.ground[0][self.first_line[i] : self.first_line[i + 1]].copy()
+        text = self.ground[1][self.first_text[i] : self.first_text[i + 1]].copy()
+        more = [self.planned] if self.planned else []
+        for other in (*more, *(weight for _, weight in self.placed.values())):
+            line += other[0][self.first_line[i] : self.first_line[i + 1]]
+            text += other[1][self.first_text[i] : self.first_text[i + 1]]
+        return ways.costs + line[ways.line_of].sum(1) + text[ways.text_of].sum(1)
 
-    def costs(self, batch: Batch) -> Any:
-        """Give the costs of dimensions, each as if it alone came to what already stands."""
-        if batch.on_ground is None:
-            batch.on_ground = _through(batch, self.ground, self.ground_kinds)
-        total = batch.on_ground + _through(batch, self.lines, self.kinds)
-        i, _ = quads_meet(batch.texts, self.texts)
-        _add(total, batch.text_of[i], HARD)
-        _, j = in_quads(self.texts, batch.lines)
-        _add(total, batch.line_of[j], HARD)
-        firm = np.flatnonzero(batch.thin == 0)
-        i, _ = lies_on(batch.lines[firm], self.lines[self.kinds == _LINE])
-        _add(total, batch.line_of[firm[i]], HARD)
-        return total
+    def _against(self, lines: Any, kinds: Any) -> tuple[Any, Any]:
+        """Give what every line and every text costs with some lines of known kinds."""
+        line, text = np.zeros(len(self.lines)), np.zeros(len(self.texts))
+        near = self.lines.near(lines)
+        i, j = crossings(self.lines.shapes[near], lines)
+        np.add.at(line, near[i], _ON_CROSSING[self.thin[near[i]], kinds[j]])
+        near = self.texts.near(lines)
+        i, j = in_quads(self.texts.shapes[near], lines)
+        np.add.at(text, near[i], _ON_TEXT[kinds[j]])
+        return line, text
 
-
-def _through(batch: Batch, lines: Any, kinds: Any) -> Any:
-    """Give what lines of known kinds cost that run through texts or cross lines of a batch."""
-    total = np.zeros(batch.count)
-    i, j = in_quads(batch.texts, lines)
-    _add(total, batch.text_of[i], _ON_TEXT[kinds[j]])
-    i, j = crossings(batch.lines, lines)
-    _add(total, batch.line_of[i], _ON_CROSSING[batch.thin[i], kinds[j]])
-    return total
-
-
-def _add(total: Any, owners: Any, costs: Any) -> None:
-    np.add.at(total, owners, costs)
+    def _among(self, drawn: Drawn) -> tuple[Any, Any]:
+        """Give what every line and every text costs with a placed dimension."""
+        firm, thin = segments(solid(drawn)), segments(drawn.extensions)
+        kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
+        line, text = self._against(np.concatenate([firm, thin]), kinds)
+        boxes = quads(text_quads(drawn))
+        near = self.texts.near(boxes)
+        i, _ = quads_meet(self.texts.shapes[near], boxes)
+        np.add.at(text, near[i], HARD)
+        near = self.lines.near(boxes)
+        _, j = in_quads(boxes, self.lines.shapes[near])
+        np.add.at(line, near[j], HARD)
+        near = self.lines.near(firm, BESIDE)
+        near = near[self.thin[near] == 0]
+        i, _ = lies_on(self.lines.shapes[near], firm)
+        np.add.at(line, near[i], HARD)
+        return line, text
 
 
 def solid(d: Drawn) -> tuple[Segment, ...]:
@@ -133,4 +140,4 @@ def solid(d: Drawn) -> tuple[Segment, ...]:
 
 def text_quads(d: Drawn) -> list[Quad]:
     """Give the rectangles of the texts, with air."""
-    return [text_quad(t, _AIR) for t in d.texts]
+    return [text_quad(t, AIR) for t in d.texts]

@@ -6,7 +6,6 @@ stands there; the placer adds what it would touch.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, cos, degrees, radians, sin
@@ -14,15 +13,14 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.explode import label_depth, label_width
+from drafting.drawing.explode import Base, label_depth, label_width
+from drafting.drawing.footprint import Label, Ways, joined, linear_ways
 from drafting.drawing.picture import Picture, flat
 from drafting.drawing.plane import at_place
 from drafting.drawing.sheet import Dimension, Linear
 from drafting.drawing.strokes import Point2
 from drafting.drawing.style import Style
 from drafting.model.wishes import Length
-
-Way = tuple[float, Dimension]
 
 _LEVELS = 14
 _PER_LEVEL = 0.6
@@ -76,27 +74,17 @@ class Ground:
         return (p[0] / self.scale, p[1] / self.scale)
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
-    """The printed lines of a size."""
-
-    texts: tuple[str, ...]
-    derived: bool
-    size: float
-    reference: bool = False
-
-
-def ways(wish: Length, label: Label, ground: Ground) -> Iterator[Way]:
+def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     """Give the ways to show a length, in no order."""
     look = ground.picture.look
     a, b = (ground.paper(flat(look, p)) for p in (wish.a, wish.b))
     u = look.flat(wish.direction)
     angle = degrees(atan2(u[1], u[0])) % 180.0
     angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
-    for side in (1.0, -1.0):
-        yield from _strip(wish, label, ground, (a, b), angle, side)
+    some = [_strip(wish, label, ground, (a, b), angle, side) for side in (1.0, -1.0)]
     if angle == 90.0 and wish.form != "plain":
-        yield from _across(wish, label, ground, (a, b))
+        some += _across(wish, label, ground, (a, b))
+    return joined(some)
 
 
 def _strip(
@@ -106,44 +94,73 @@ def _strip(
     ends: tuple[Point2, Point2],
     angle: float,
     side: float,
-) -> Iterator[Way]:
+) -> Ways:
     style = ground.style
     turn = radians(angle)
     u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
     v = (-u[1] * side, u[0] * side)
     starts = [_start(p, v, ground) for p in ends]
     sa, sb = (p[0] * u[0] + p[1] * u[1] for p in starts)
-    from_, to = (ground.model(p) for p in starts)
     outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
-    edge = ground.support(v)
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
     favoured = angle != 0.0 or side == _FAVOURED[ground.picture.name]
     base = 0.0 if favoured else _UNFAVOURED[ground.picture.name]
-    for level in range(_LEVELS):
-        at = edge + max(style.first, below + 3.0) + level * step
-        cost = base + level * _PER_LEVEL + _PER_REACH * sum(at - o for o in outward)
-        for middle, outside, more in _text_places(sa, sb, label, style):
-            line = (u[0] * sa + v[0] * at, u[1] * sa + v[1] * at)
-            reading = -1.0 if _reads_backwards(angle) else 1.0
-            lift = at * side * reading + style.text_gap
-            text = _point(u, middle, (-u[1] * reading, u[0] * reading), lift)
-            yield (
-                cost + more,
-                Linear(
-                    wish.name,
-                    from_,
-                    to,
-                    angle,
-                    ground.model(line),
-                    ground.model(text),
-                    label.texts,
-                    label.size,
-                    outside,
-                    label.reference,
-                    label.derived,
-                ),
-            )
+    level = np.arange(_LEVELS)
+    at = ground.support(v) + max(style.first, below + 3.0) + level * step
+    cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
+    places, outside = _text_places(sa, sb, label, style)
+    middles, more = (np.tile(column, _LEVELS) for column in zip(*places, strict=True))
+    on = np.repeat(level, len(places))
+    reading = -1.0 if _reads_backwards(angle) else 1.0
+    lift = at * side * reading + style.text_gap
+    lines = np.stack(_point(u, sa, v, at), 1)
+    texts = np.stack(_point(u, middles, (-u[1] * reading, u[0] * reading), lift[on]), 1)
+    from_, to = (np.broadcast_to(p, lines.shape) for p in starts)
+    return _linears(
+        wish, label, ground, (from_, to), angle, lines, on, texts, outside, cost[on] + more
+    )
+
+
+def _linears(
+    wish: Length,
+    label: Label,
+    ground: Ground,
+    ends: tuple[Any, Any],
+    angle: float,
+    lines: Any,
+    on: Any,
+    texts: Any,
+    outside: bool,
+    costs: Any,
+) -> Ways:
+    """Give dimensions on paper: from and to (``ends``) and a point of each line (k, 2 each).
+
+    Way i takes line ``on[i]`` and has its text at ``texts[i]``.
+    """
+    base = Base(angle)
+
+    def model(rows: Any, i: int) -> Point2:
+        x, y = rows[i].tolist()
+        return ground.model((x, y))
+
+    def make(i: int) -> Dimension:
+        return Linear(
+            wish.name,
+            model(ends[0], on[i]),
+            model(ends[1], on[i]),
+            angle,
+            model(lines, on[i]),
+            model(texts, i),
+            label.texts,
+            label.size,
+            outside,
+            label.reference,
+            label.derived,
+        )
+
+    levels, places = base.flat(lines.T)[1], base.flat(texts.T)
+    return linear_ways(label, ground.style, base, ends, levels, on, places, outside, costs, make)
 
 
 def _reads_backwards(angle: float) -> bool:
@@ -151,7 +168,7 @@ def _reads_backwards(angle: float) -> bool:
     return angle > 90.0
 
 
-def _point(u: Point2, along: float, v: Point2, across: float) -> Point2:
+def _point(u: Point2, along: Any, v: Point2, across: Any) -> tuple[Any, Any]:
     return (u[0] * along + v[0] * across, u[1] * along + v[1] * across)
 
 
@@ -171,68 +188,55 @@ def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
 
 def _text_places(
     sa: float, sb: float, label: Label, style: Style
-) -> Iterator[tuple[float, bool, float]]:
-    """Give (middle of the text along the line, arrows outside, cost)."""
+) -> tuple[list[tuple[float, float]], bool]:
+    """Give each (middle of the text along the line, cost), and whether arrows stand outside."""
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.derived, style)
     inside = room + 2 * _AIR <= span
     outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
+    places = []
     if inside:
         middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
-        yield middle, outside, 0.0
+        places.append((middle, 0.0))
         shift = 3.0
         while shift <= free and shift < 90.0:
-            yield middle + shift, outside, _PER_SHIFT * shift
-            yield middle - shift, outside, _PER_SHIFT * shift
+            places.append((middle + shift, _PER_SHIFT * shift))
+            places.append((middle - shift, _PER_SHIFT * shift))
             shift *= 1.5
     else:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
         for more in _FARTHER:
-            yield hi + away + more, outside, _BESIDE + _PER_SHIFT * more
-            yield lo - away - more, outside, _BESIDE + _PER_SHIFT * more
+            places.append((hi + away + more, _BESIDE + _PER_SHIFT * more))
+            places.append((lo - away - more, _BESIDE + _PER_SHIFT * more))
+    return places, outside
 
 
-def _across(
-    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2]
-) -> Iterator[Way]:
+def _across(wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2]) -> list[Ways]:
     """Put the line right across the view, arrows on the two lines, the text beyond the outline."""
     picture, style, k = ground.picture, ground.style, ground.scale
     runs = [picture.run_through(ground.model(p)) for p in ends]
     if not runs[0] or not runs[1]:
-        return
+        return []
     lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
     if hi - lo < 2.0:
-        return
+        return []
     a, b = sorted(ends, key=lambda p: p[1])
     room = label_width(label.texts, label.derived, style)
     above, below = label_depth(label.texts, style)
     depth = max(above, below) + _ACROSS_CLEAR
     outside = b[1] - a[1] < 2 * style.arrow + 1.5
-    for n in range(_ACROSS_STEPS + 1):
-        x = lo + (hi - lo) * (0.04 + 0.92 * n / _ACROSS_STEPS)
-        top, bottom = _reach(ground, x - depth, x + depth)
-        more = _PER_SHIFT * abs(x - (lo + hi) / 2)
-        away = style.arrow + 1.0 if outside else 0.0
-        for middle in (
-            max(top + 3.0, b[1] + away + 1.0) + room / 2,
-            min(bottom - 3.0, a[1] - away - 1.0) - room / 2,
-        ):
-            yield (
-                _BESIDE + more,
-                Linear(
-                    wish.name,
-                    ground.model((x, a[1])),
-                    ground.model((x, b[1])),
-                    90.0,
-                    ground.model((x, a[1])),
-                    ground.model((x - style.text_gap, middle)),
-                    label.texts,
-                    label.size,
-                    outside,
-                    label.reference,
-                    label.derived,
-                ),
-            )
+    away = style.arrow + 1.0 if outside else 0.0
+    x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(_ACROSS_STEPS + 1) / _ACROSS_STEPS)
+    middles = []
+    for s in x.tolist():
+        top, bottom = _reach(ground, s - depth, s + depth)
+        middles.append(max(top + 3.0, b[1] + away + 1.0) + room / 2)
+        middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
+    on = np.repeat(np.arange(len(x)), 2)
+    from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
+    texts = np.stack([x[on] - style.text_gap, middles], 1)
+    costs = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)[on]
+    return [_linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs)]
 
 
 def _reach(ground: Ground, x0: float, x1: float) -> tuple[float, float]:

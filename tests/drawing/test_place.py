@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 from drafting.drawing.assign import Choice
 from drafting.drawing.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
 from drafting.drawing.explode import explode
+from drafting.drawing.footprint import Label
 from drafting.drawing.picture import Picture
 from drafting.drawing.place import Item, place
 from drafting.drawing.sheet import Linear, Note, Round
-from drafting.drawing.strips import Ground, Label
+from drafting.drawing.strips import Ground
 from drafting.drawing.strokes import SIDE, Line, Stroke
 from drafting.drawing.style import Style
 from drafting.model.frame import X, Z

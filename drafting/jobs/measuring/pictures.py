@@ -12,13 +12,14 @@ import numpy as np
 from drafting.drawing.assign import Choice, assign
 from drafting.drawing.clash import segments, text_quad
 from drafting.drawing.compose import clear_of
+from drafting.drawing.footprint import Label
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure
 from drafting.drawing.picture import Picture, ViewName, explains, without_hidden
 from drafting.drawing.place import Item, place
 from drafting.drawing.plane import Box, box, clip, hull, union
 from drafting.drawing.sheet import Mark, Text, View
-from drafting.drawing.strips import Ground, Label
+from drafting.drawing.strips import Ground
 from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Line, Look, Stroke
 from drafting.drawing.style import Style, style_for
 from drafting.drawing.views import marks_of
