@@ -1,7 +1,4 @@
-"""The sheet as SVG: one user unit is a millimetre, text is text, groups are named by meaning.
-
-The library behind it is loaded and used here alone.
-"""
+"""The sheet as SVG: one user unit is a millimetre, text is text, groups are named by meaning."""
 
 from __future__ import annotations
 
@@ -12,7 +9,7 @@ from functools import cache
 from hashlib import sha256
 from itertools import groupby
 from math import atan2, degrees, hypot, pi
-from typing import Any, get_args
+from typing import get_args
 from xml.etree import ElementTree
 
 from drafting.drawing.carry import svg_element
@@ -32,6 +29,13 @@ from drafting.drawing.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 from drafting.drawing.style import style_for
 
+_NAMESPACES = {
+    "xmlns": "http://www.w3.org/2000/svg",
+    "xmlns:ev": "http://www.w3.org/2001/xml-events",
+    "xmlns:xlink": "http://www.w3.org/1999/xlink",
+    "xml:lang": "en",
+    "xml:space": "preserve",
+}
 # Lies under what: hatching below everything, outlines above the thin lines that end on them.
 _ORDER: dict[str, int] = {"hatch": 0, "hidden": 1, "centre": 2, "outline": 9}
 
@@ -41,62 +45,54 @@ def svg_bytes(sheet: Sheet) -> bytes:
     return _Writer(sheet).document()
 
 
-class _Words:
-    """A title or a description with an id, which the library's own cannot have."""
-
-    def __init__(self, tag: str, ident: str, words: str) -> None:
-        self.elementname, self.ident = tag, ident
-        self.xml = ElementTree.Element(tag, id=ident)
-        self.xml.text = clean(words)
-
-    def get_xml(self) -> ElementTree.Element:
-        """Answer the library's one question."""
-        return self.xml
-
-
 class _Writer:
     def __init__(self, sheet: Sheet) -> None:
-        import svgwrite
-
         self.sheet = sheet
         self.style = style_for(sheet.size_name)
-        size = (f"{_n(sheet.width)}mm", f"{_n(sheet.height)}mm")
-        self.svg = svgwrite.Drawing(size=size, debug=False)
         self.prefix = _prefix(sheet)
         self.used: dict[str, int] = {}
         self.letters = {False: set[str](), True: set[str]()}
 
     def document(self) -> bytes:
-        sheet, svg = self.sheet, self.svg
+        sheet = self.sheet
         views = [self.view(on_paper(v, self.style)) for v in sheet.views]
         furniture = self.group("sheet", "sheet")
         for role, marks in _by_role(sheet.marks):
-            furniture.add(self.marks(role, marks))
+            furniture.append(self.marks(role, marks))
         for text in sheet.texts:
             self.add_text(furniture, text)
-        self.head()
-        ground = svg.rect((0, 0), (sheet.width, sheet.height), class_="ground")
-        for part in (ground, *views, furniture):
-            svg.add(part)
-        xml: str = svg.tostring()
+        root = self.head()
+        root.append(
+            _element("rect", class_="ground", x="0", y="0", width=sheet.width, height=sheet.height)
+        )
+        root.extend([*views, furniture])
+        xml = ElementTree.tostring(root, encoding="unicode")
         return f'<?xml version="1.0" encoding="utf-8"?>\n{xml}\n'.encode()
 
-    def head(self) -> None:
+    def head(self) -> ElementTree.Element:
         """Write what a reader sees first: size, names, style, the spec."""
-        sheet, svg = self.sheet, self.svg
-        title = _Words("title", self.name("title"), _title(sheet))
-        about = _Words("desc", self.name("about"), _about(sheet))
-        svg["id"] = self.name("drawing")
-        svg["viewBox"] = f"0 0 {_n(sheet.width)} {_n(sheet.height)}"
-        svg["role"] = "img"
-        svg["aria-labelledby"] = f"{title.ident} {about.ident}"
-        svg["xml:lang"] = "en"
-        svg["xml:space"] = "preserve"
-        svg.defs.add(svg.style(self.css()))
-        svg.elements[0:0] = [title, about]
+        sheet, title, about = self.sheet, self.name("title"), self.name("about")
+        root = _element(
+            "svg",
+            id=self.name("drawing"),
+            width=f"{_n(sheet.width)}mm",
+            height=f"{_n(sheet.height)}mm",
+            viewBox=f"0 0 {_n(sheet.width)} {_n(sheet.height)}",
+            role="img",
+            aria_labelledby=f"{title} {about}",
+            version="1.1",
+            baseProfile="full",
+            **_NAMESPACES,
+        )
+        root.append(_element("title", clean(_title(sheet)), id=title))
+        root.append(_element("desc", clean(_about(sheet)), id=about))
         carried = svg_element(sheet.meta)
         if carried is not None:
-            svg.set_metadata(carried)
+            metadata = ElementTree.SubElement(root, "metadata")
+            metadata.append(carried)
+        defs = ElementTree.SubElement(root, "defs")
+        defs.append(_element("style", self.css(), type="text/css"))
+        return root
 
     def css(self) -> str:
         root, style = f"#{self.prefix}drawing", self.style
@@ -123,75 +119,73 @@ class _Writer:
                 if not all(is_western(t) for t in texts):
                     yield bold, False
 
-    def view(self, view: PaperView) -> Any:
+    def view(self, view: PaperView) -> ElementTree.Element:
         group = self.group(view.name, "view", view.title)
         for part, lines in view.hatches:
-            hatch = self.svg.g(class_="hatch")
-            hatch.add(self.path(self.segments(lines), part))
-            group.add(hatch)
+            hatch = _element("g", class_="hatch")
+            hatch.append(self.path(self.segments(lines), part))
+            group.append(hatch)
         for role, marks in _by_role(view.marks):
-            group.add(self.marks(role, marks))
+            group.append(self.marks(role, marks))
         for drawn in view.dimensions:
-            group.add(self.dimension(view.name, drawn))
+            group.append(self.dimension(view.name, drawn))
         for text in view.texts:
             self.add_text(group, text)
         return group
 
-    def dimension(self, view: str, drawn: Drawn) -> Any:
+    def dimension(self, view: str, drawn: Drawn) -> ElementTree.Element:
         group = self.group(f"{view}-{drawn.name}", "dimension", name=drawn.name)
         for segment in drawn.segments:
-            group.add(self.path(self.segments((segment,))))
+            group.append(self.path(self.segments((segment,))))
         arrows = " ".join(f"M{' L'.join(self.xy(p) for p in a)}Z" for a in drawn.arrows)
-        group.add(self.path(arrows, class_="arrow"))
+        group.append(self.path(arrows, kind="arrow"))
         for text in drawn.texts:
             self.add_text(group, text)
         return group
 
-    def marks(self, role: Role, marks: Iterable[Mark]) -> Any:
+    def marks(self, role: Role, marks: Iterable[Mark]) -> ElementTree.Element:
         """Draw marks of one role, each as a path of its own: so a reader can pick it."""
-        group = self.svg.g(class_=role)
+        group = _element("g", class_=role)
         for mark in marks:
             path = self.path(self.track(mark.curve), mark.name)
             if self.style.dashes(role):
                 dashes = self.style.fitted_dashes(role, length(mark.curve))
                 if dashes:
-                    path["stroke-dasharray"] = " ".join(_n(d) for d in dashes)
-            group.add(path)
+                    path.set("stroke-dasharray", " ".join(_n(d) for d in dashes))
+            group.append(path)
         return group
 
-    def add_text(self, group: Any, text: Text) -> None:
+    def add_text(self, group: ElementTree.Element, text: Text) -> None:
         words = clean(text.text)
         if not words.strip():
             return
         x, y = text.at[0], self.sheet.height - text.at[1]
-        element = self.svg.text(words, insert=(_n(x), _n(y)), font_size=_n(font_size(text.height)))
-        if text.anchor != "start":
-            element["text-anchor"] = text.anchor
-        if text.bold:
-            element["font-weight"] = "bold"
-        if text.name:
-            element["data-name"] = clean(text.name)
-        if text.turn:
-            element["transform"] = f"rotate({_n(-text.turn)} {_n(x)} {_n(y)})"
-        if not unknown(words):  # then every reader shall give the line the width that was planned
-            element["textLength"] = _n(width(words, text.height, text.bold))
-            element["lengthAdjust"] = "spacingAndGlyphs"
+        # A reader that knows all letters shall give the line the width that was planned.
+        known = not unknown(words)
+        element = _element(
+            "text",
+            words,
+            x=_n(x),
+            y=_n(y),
+            font_size=_n(font_size(text.height)),
+            text_anchor="" if text.anchor == "start" else text.anchor,
+            font_weight="bold" if text.bold else "",
+            data_name=clean(text.name),
+            transform=f"rotate({_n(-text.turn)} {_n(x)} {_n(y)})" if text.turn else "",
+            textLength=_n(width(words, text.height, text.bold)) if known else "",
+            lengthAdjust="spacingAndGlyphs" if known else "",
+        )
         self.letters[text.bold].add(words)
-        group.add(element)
+        group.append(element)
 
-    def group(self, ident: str, kind: str, title: str = "", name: str = "") -> Any:
-        group = self.svg.g(id=self.name(ident), class_=kind)
+    def group(self, ident: str, kind: str, title: str = "", name: str = "") -> ElementTree.Element:
+        group = _element("g", id=self.name(ident), class_=kind, data_name=clean(name))
         if title:
-            group.set_desc(title=clean(title))
-        if name:
-            group["data-name"] = clean(name)
+            group.append(_element("title", clean(title)))
         return group
 
-    def path(self, track: str, name: str = "", **attributes: str) -> Any:
-        path = self.svg.path(track, **attributes)
-        if name:
-            path["data-name"] = clean(name)
-        return path
+    def path(self, track: str, name: str = "", kind: str = "") -> ElementTree.Element:
+        return _element("path", d=track, class_=kind, data_name=clean(name))
 
     def name(self, wanted: str) -> str:
         """Make an id that no other element of this or another drawing has."""
@@ -224,6 +218,14 @@ class _Writer:
         knots = [e.t0 + (e.t1 - e.t0) * i / pieces for i in range(1, pieces)]
         stops = [*(on_ellipse(e, t) for t in knots), ends(e)[1]]
         return f"M{self.xy(ends(e)[0])}" + "".join(radii + self.xy(p) for p in stops)
+
+
+def _element(tag: str, words: str = "", **attributes: str | float) -> ElementTree.Element:
+    """Make an element; ``font_size`` stands for font-size, an empty attribute is left out."""
+    names = {k.rstrip("_").replace("_", "-"): str(v) for k, v in attributes.items()}
+    element = ElementTree.Element(tag, {k: v for k, v in sorted(names.items()) if v})
+    element.text = words
+    return element
 
 
 def _by_role(marks: Iterable[Mark]) -> Iterator[tuple[Role, Iterable[Mark]]]:
