@@ -7,7 +7,7 @@
 A refusal carries every fault found at once; a fault knows its place in the file.
 """
 
-from dataclasses import dataclass
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, order=True)

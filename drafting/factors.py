@@ -7,10 +7,11 @@ The factors are exact by definition (NIST SP 811, appendix B: inch, pound, gallo
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Literal
 
+from drafting.records import dataclass
 from drafting.values import Unit
 
 Quantity = Literal["length", "pressure", "flow", "force", "mass", "temperature", "angle"]

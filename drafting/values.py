@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from drafting.records import dataclass
 
 Origin = Literal["given", "table", "derived", "computed"]
 Unit = Literal["mm", "mpa", "n", "kg", "l_s", "deg", "degc", ""]

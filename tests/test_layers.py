@@ -6,6 +6,7 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent / "drafting"
 
 LEVELS = [
+    {"records"},
     {"errors", "values"},
     {"factors"},
     {"units", "files"},

@@ -9,7 +9,6 @@ counts as free.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.calc.column import column_lengths, column_load, longest_stroke, smallest_rod
@@ -19,6 +18,7 @@ from drafting.calc.types import STEEL_MODULUS
 from drafting.checks.check import ON_COLUMN, ON_COLUMN_JAMMED, Check, factor, told
 from drafting.checks.loads import push_at
 from drafting.checks.numbers import CylinderNumbers, EndMount, Number
+from drafting.records import dataclass
 
 Plane = Literal["y", "z"]
 """Named by the axis square to it: ``y`` is the plane in which the body pin turns."""

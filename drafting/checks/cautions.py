@@ -5,9 +5,8 @@ Standards are named as places to look; editions change: see which one is in forc
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.checks.numbers import CylinderNumbers
+from drafting.records import dataclass
 
 ALWAYS = (
     "An estimate and a drawing: not a certificate and not a design approval. Where people, the "

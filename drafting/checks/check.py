@@ -9,9 +9,10 @@ numbers that nobody gave.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.checks.numbers import Number
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

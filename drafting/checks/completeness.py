@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from drafting.checks.numbers import CylinderNumbers
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,10 @@ Units: mm, N, MPa, kg, l/s, degrees. None means that nobody said it and no rule 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from drafting.records import dataclass
 
 Firmness = Literal["given", "computed", "table", "derived", "assumed"]
 

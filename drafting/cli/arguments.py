@@ -5,9 +5,10 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from importlib import import_module
 from typing import NoReturn
+
+from drafting.records import dataclass
 
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "json")
 DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")

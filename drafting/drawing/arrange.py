@@ -7,12 +7,12 @@ and open lengths are compared by eye; side and end view share the row of the axi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.drawing.picture import ViewName
 from drafting.drawing.plane import Box, union
 from drafting.drawing.strokes import Point2
+from drafting.records import dataclass
 
 BETWEEN = 9.0
 """Least free paper between two views with all that belongs to them."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.picture import Picture
 from drafting.model.frame import Vec, X, add, cross, dot, scale, sub
 from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
+from drafting.records import dataclass
 
 _SQUARE = 1e-6
 _FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0}

@@ -7,7 +7,7 @@ paper, else the largest; on it, the largest scale.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import copysign
 
@@ -32,6 +32,7 @@ from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
 from drafting.drawing.views import Seen, hatches_of, look_at, marks_of
 from drafting.model.wishes import Length
+from drafting.records import dataclass
 
 LEAST_BORE = 12.0
 """The bore on paper (mm) below which a larger sheet is taken."""

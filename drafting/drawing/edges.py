@@ -9,7 +9,6 @@ or air. All, none or one half of metal is no edge; tangent and coplanar joints f
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from math import pi
 from typing import Any
@@ -23,6 +22,7 @@ from drafting.model.frame import Vec, cross, dot, scale, sub
 from drafting.model.pieces import Line2, Part, Turned
 from drafting.model.profile import as_turned
 from drafting.model.rays import Body, body
+from drafting.records import dataclass
 
 SECTION = "section"
 """The name of the cut piece that a section subtracts."""

@@ -10,7 +10,6 @@ letter D behind the number.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, dist, radians, sin
 from typing import Any
 
@@ -19,6 +18,7 @@ from drafting.drawing.plane import at_place, unit
 from drafting.drawing.sheet import Dimension, Linear, Note, Round, Text
 from drafting.drawing.strokes import Point2
 from drafting.drawing.style import Style
+from drafting.records import dataclass
 
 Segment = tuple[Point2, Point2]
 Triangle = tuple[Point2, Point2, Point2]

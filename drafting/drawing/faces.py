@@ -7,7 +7,6 @@ close to the face, and negative on the axis side (a plane: behind its normal).
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin, sqrt
@@ -28,6 +27,7 @@ from drafting.model.pieces import (
     outline_bounds,
 )
 from drafting.model.profile import as_turned, radius, union
+from drafting.records import dataclass
 
 Box = tuple[Vec, Vec]
 

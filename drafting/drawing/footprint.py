@@ -8,7 +8,6 @@ from the view's origin.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -24,6 +23,7 @@ from drafting.drawing.explode import (
 )
 from drafting.drawing.sheet import Dimension, Text
 from drafting.drawing.style import Style
+from drafting.records import dataclass
 
 AIR = 1.2
 """Free paper (mm) round every text."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from drafting.drawing.job import Job, Row
@@ -16,6 +16,7 @@ from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style
 from drafting.drawing.tables import PAD, Column, Listing, Set, flow
 from drafting.drawing.title_block import WIDTH, Block, title_block
+from drafting.records import dataclass
 from drafting.units import dual
 
 GUTTER = 4.0

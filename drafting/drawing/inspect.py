@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import cos, radians, sin
@@ -34,6 +33,7 @@ from drafting.drawing.plane import Box, hull, points
 from drafting.drawing.sheet import Linear, Mark, Note, Round, Sheet, Text
 from drafting.drawing.style import style_for
 from drafting.factors import Misread
+from drafting.records import dataclass
 from drafting.units import read_length
 from drafting.values import Finding
 

@@ -6,12 +6,13 @@ Nothing here knows paper. Lengths in mm; parts, wishes and symbols at their worl
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from drafting.model.pieces import Part
 from drafting.model.tolerance import Tolerance
 from drafting.model.wishes import Symbol, Wish
+from drafting.records import dataclass
 from drafting.values import Finding, Value
 
 Units = Literal["in", "mm"]

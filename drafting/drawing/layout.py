@@ -5,7 +5,6 @@ Sources as in ``style.py``: "W1", "W2" republications read, "memory" none. Lengt
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import pi
@@ -14,6 +13,7 @@ from typing import Literal
 from drafting.drawing.plane import Box
 from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Arc, Line, Point2
+from drafting.records import dataclass
 
 INCH = 25.4
 _ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and O, ISO 5457 (W1)

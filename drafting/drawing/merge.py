@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import atan2, ceil, cos, floor, hypot, pi, sin
 from typing import Any
@@ -15,6 +15,7 @@ from drafting.drawing.faces import Face
 from drafting.drawing.flatten import Flat
 from drafting.drawing.strokes import Arc, Curve, EllipseArc, Line, Look, Point2, Poly, Stroke
 from drafting.model.frame import dot
+from drafting.records import dataclass
 
 SAME = 1e-6
 """Curves and ends (mm) this near are one."""

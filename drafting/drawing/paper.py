@@ -7,7 +7,7 @@ in ``left_out``, so that nothing gets lost in silence.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, dist, radians, sin
 
 from drafting.drawing.explode import Drawn, Segment, explode
@@ -29,6 +29,7 @@ from drafting.drawing.plane import (
 from drafting.drawing.sheet import Dimension, Hatch, Linear, Mark, Text, View
 from drafting.drawing.strokes import Curve, Point2, Poly
 from drafting.drawing.style import Style
+from drafting.records import dataclass
 
 _AREA_ERROR = 0.01
 """View mm between a curved border and the polygon that stands for it where a window cuts it."""

@@ -6,7 +6,6 @@ The order is fixed (ranks, then lengths, then names), so equal input gives an eq
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -21,6 +20,7 @@ from drafting.drawing.sheet import Dimension
 from drafting.drawing.strips import Ground, length_ways
 from drafting.drawing.strokes import Point2
 from drafting.model.wishes import Callout, Length
+from drafting.records import dataclass
 
 _SWEEPS = 2
 _TANGLED = 60.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, cos, floor, hypot, inf, radians, sin
 
 import numpy as np
@@ -19,6 +19,7 @@ from drafting.errors import OutputFailed
 from drafting.model.frame import Frame, Vec, add, dot, scale
 from drafting.model.pieces import Part, Piece, Prism, bounds, box, extent
 from drafting.model.rays import body
+from drafting.records import dataclass
 
 MARGIN = 10.0
 """How far the cutting box reaches past the part (mm)."""

@@ -8,10 +8,11 @@ loss.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from drafting.drawing.strokes import Curve, Point2
+from drafting.records import dataclass
 
 Role = Literal[
     "outline",  # visible edges, wide

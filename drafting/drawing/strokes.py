@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.model.frame import Vec, cross
+from drafting.records import dataclass
 
 Point2 = tuple[float, float]
 

@@ -6,9 +6,10 @@ the clause were read, "memory" that none was; no standard was read in the origin
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.drawing.sheet import Role
+from drafting.records import dataclass
 
 _WIDE_ROLES = ("outline",)  # visible edges only, ISO 128-2 (was 128-24), W1
 _LARGE = ("A2", "A1", "A0", "C", "D", "E")

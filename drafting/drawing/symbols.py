@@ -6,7 +6,6 @@ Marks come out in view millimetres; overruns are paper millimetres, so the scale
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import dist, hypot, radians
 from typing import Literal
 
@@ -17,6 +16,7 @@ from drafting.drawing.strokes import Arc, Line, Point2, Stroke
 from drafting.drawing.style import Style
 from drafting.model.frame import Vec, X, add, cross, dot, scale, sub
 from drafting.model.wishes import CentreCircle, CentreLine, Symbol, Thread
+from drafting.records import dataclass
 
 _POINT = 1e-6
 _SAME = 0.01

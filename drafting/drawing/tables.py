@@ -7,12 +7,12 @@ entry. What finds no room is counted, so that a line can say where the rest is.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.labels import wrapped
 from drafting.drawing.letters import width
 from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Line
+from drafting.records import dataclass
 
 PAD = 1.5
 _HEAD_ROOM = 0.5

@@ -6,7 +6,6 @@ creator, document type. At most 180 wide (memory). Scale, units and projection s
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.drawing.labels import wrapped
@@ -16,6 +15,7 @@ from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Line
 from drafting.drawing.style import Style
 from drafting.drawing.tables import fitted
+from drafting.records import dataclass
 
 WIDTH = 180.0
 DOCUMENT_TYPE = "Outline drawing"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from drafting.drawing.assign import Choice, assign
@@ -18,6 +18,7 @@ from drafting.drawing.visible import project
 from drafting.model.frame import X, cross, scale
 from drafting.model.pieces import Cone, Part, Piece, Turned, extent
 from drafting.model.wishes import Diameter, Radius, Symbol, Thread
+from drafting.records import dataclass
 
 _WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
 _SQUARE = 1e-6

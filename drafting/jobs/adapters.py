@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from drafting.records import dataclass
 from drafting.standards.bands import KnownThread
 from drafting.standards.ports import PortThread
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
@@ -17,6 +16,7 @@ from drafting.model.port import settle_port_sizes
 from drafting.model.stack import Solved
 from drafting.model.tube_parts import Stations
 from drafting.model.tube_sizes import settle_tube
+from drafting.records import dataclass
 from drafting.spec.given import Given, Spec, Typed
 
 _TOO_SHORT = 1.0

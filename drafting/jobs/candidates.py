@@ -6,7 +6,6 @@ where none is asked for, column pinned at both ends, mass of plain bars and tube
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from math import pi
 
@@ -23,6 +22,7 @@ from drafting.checks.numbers import Material
 from drafting.jobs.axis import lay_axis
 from drafting.jobs.duty import PINNED, DutyFile
 from drafting.model.neat import neat_up
+from drafting.records import dataclass
 from drafting.spec.given import Typed
 from drafting.standards.table import Row, table
 from drafting.standards.tubes import Wall, tube_yield, wall_rule

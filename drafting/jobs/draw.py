@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
@@ -12,6 +11,7 @@ from drafting.jobs.document import TOOL, draw_entry
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, derived_rows, facts, part_rows
 from drafting.model.must_hold import must_hold
+from drafting.records import dataclass
 from drafting.units import both
 from drafting.values import Finding
 

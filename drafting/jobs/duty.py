@@ -5,11 +5,11 @@ Read with the same readers and the same wording of faults as a spec.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
+from drafting.records import dataclass
 from drafting.spec.field import Field, Table, flag, positive, size, word, words
 from drafting.spec.kinds import example, nearest, read_value
 from drafting.spec.places import MENDED

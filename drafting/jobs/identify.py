@@ -8,9 +8,8 @@ and JIS fittings, many of which share these threads.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.jobs.readings import Readings, agreement, outside, take
+from drafting.records import dataclass
 from drafting.standards.bands import KnownThread, known_threads
 
 LEAST = 0.01

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from drafting.checks.all import all_checks
@@ -28,6 +27,7 @@ from drafting.checks.numbers import (
     TieRods,
 )
 from drafting.model.cylinder import Cylinder
+from drafting.records import dataclass
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.values import Finding, Value
 

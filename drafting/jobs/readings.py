@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import exp
 
+from drafting.records import dataclass
 from drafting.standards.bands import Band, KnownThread
 
 CALIPER_MM = 0.1

@@ -7,12 +7,12 @@ first; then the least oil for a stroke out, then the least weight.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from drafting.checks.check import ON_COLUMN, ON_YIELD
 from drafting.jobs.candidates import Candidate, lay_out, pairs
 from drafting.jobs.duty import DutyFile
+from drafting.records import dataclass
 
 FRICTION_SPARE = 1.1
 """Force to spare for friction of the seals, common practice."""

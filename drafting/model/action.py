@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.calc.flow import extend_volume, retract_volume, rod_volume
 from drafting.model.frame import X, along, clock_direction
@@ -12,6 +11,7 @@ from drafting.model.pieces import Piece, cylinder
 from drafting.model.port import Port
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import Stations
+from drafting.records import dataclass
 
 MM3_PER_L = 1e6
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from drafting.model.action import Action
 from drafting.model.lengths import Lengths
@@ -13,6 +13,7 @@ from drafting.model.port import Port
 from drafting.model.tolerance import Tolerance
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Symbol, Wish
+from drafting.records import dataclass
 from drafting.spec.given import Spec
 from drafting.values import Finding, Value
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
+
+from drafting.records import dataclass
 
 Vec = tuple[float, float, float]
 

@@ -14,7 +14,7 @@ sold, so that what keeps clear of them keeps clear of any make; common practice,
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, pi, radians, sin
 
 from drafting.model.frame import Frame, Vec, X, add, along, cross, scale
@@ -23,6 +23,7 @@ from drafting.model.meeting import meet
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Arc2, Line2, Part, Piece, Prism, cylinder
 from drafting.model.port import Port
+from drafting.records import dataclass
 from drafting.standards.table import Row, table
 from drafting.standards.words import magnitude
 

@@ -7,9 +7,9 @@ findings and faults.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from drafting.errors import Fault
+from drafting.records import dataclass
 from drafting.spec.given import Given, Spec
 from drafting.units import both
 from drafting.values import Finding, Level, Origin, Unit, Value

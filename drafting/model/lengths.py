@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.ledger import Ledger
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

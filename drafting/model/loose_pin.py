@@ -13,10 +13,10 @@ machine's ear and holds the pin both ways.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.model.mounts.base import End, PinWay
+from drafting.records import dataclass
 
 Retention = Literal["spring clip", "cotter", "two cotters", "keeper plate"]
 

@@ -8,12 +8,13 @@ its part. Two readers know this list: ``drawing/visible.py`` (strokes of a view)
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, sin, sqrt
 from typing import Literal
 
 from drafting.model.frame import WORLD, Frame, Vec, X, Y, Z, add, dot, scale
+from drafting.records import dataclass
 
 Point2 = tuple[float, float]
 Owner = Literal["body", "rod"]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.frame import ORIGIN, Frame, Vec, X, Y, Z, along, scale
 from drafting.model.loose_pin import LoosePin
 from drafting.model.pieces import Part, Piece, Prism, box, cylinder, stepped
 from drafting.model.wishes import Callout, CentreLine, Diameter, Length, Symbol, Wish
+from drafting.records import dataclass
 
 CHAMFER = 0.06
 """Lead at a pin's plain ends, in pins; as drawn only."""

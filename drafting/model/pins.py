@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.loose_pin import LoosePin, Retention
@@ -11,6 +10,7 @@ from drafting.model.mounts.base import Host, Mount, PinWay
 from drafting.model.mounts.pinned import SMALL
 from drafting.model.neat import neat_up
 from drafting.model.pin_rules import beyond_rule, head_rules, hole_rule
+from drafting.records import dataclass
 from drafting.values import Value
 
 PLAY = 0.5

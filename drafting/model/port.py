@@ -7,7 +7,6 @@ shell. Shapes are built in ``port_shapes.py``.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.errors import Fault
@@ -24,6 +23,7 @@ from drafting.model.neat import neat, neat_up
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, CentreLine, Length, Symbol, Wish
+from drafting.records import dataclass
 from drafting.spec.given import Spec
 from drafting.standards.ports import PortThread, PortWordError, parse_port
 

@@ -8,7 +8,7 @@ rods and nuts, what holds the gland, what moves with the rod, and other ports.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.model.frame import Vec, X, add, along, cross, scale
 from drafting.model.ledger import Ledger
@@ -16,6 +16,7 @@ from drafting.model.meeting import meet
 from drafting.model.pieces import Owner, Part, Piece, cylinder, extent
 from drafting.model.port import Port
 from drafting.model.port_shapes import port_pieces, thread_depth
+from drafting.records import dataclass
 
 WELD = 2.5
 """Overlaps up to this (mm) within one weldment are weld seams and roots, not collisions."""

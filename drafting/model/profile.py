@@ -8,12 +8,13 @@ the space between two radii. Volumes come out in closed form.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import pi, sqrt
 
 from drafting.model.frame import Frame, dot, scale, sub
 from drafting.model.pieces import Arc2, Ball, Cone, Piece, Prism, Turned
+from drafting.records import dataclass
 
 Zone = Cone | Ball
 SAME = 1e-9

@@ -11,7 +11,9 @@ a flange at the rod end only the gland, the stick-out and the rod mount do.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from drafting.records import dataclass
 
 CLOSE_MM = 1e-6
 

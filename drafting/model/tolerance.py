@@ -7,9 +7,9 @@ are left open, never invented.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from drafting.model.ledger import Ledger
+from drafting.records import dataclass
 from drafting.spec.tolerance import read_tolerance
 from drafting.spec.tolerance_sense import MARK, size_of
 from drafting.standards.fits import fit, is_hole

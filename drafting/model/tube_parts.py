@@ -5,9 +5,8 @@ Stations are world x in mm, at the retracted position.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.pieces import Part, Piece, cylinder, stepped
+from drafting.records import dataclass
 
 RELIEF_RADIUS = 0.85
 """Ends of piston and gland are relieved to this part of the bore, so that oil finds the port."""

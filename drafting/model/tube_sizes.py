@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat_up
 from drafting.model.stack import Give
+from drafting.records import dataclass
 from drafting.standards.tubes import wall_rule
 
 

@@ -7,10 +7,10 @@ All points are world points at the drawn position (retracted, unless the wish sa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.model.frame import Vec
+from drafting.records import dataclass
 
 Pose = Literal["retracted", "extended"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from drafting.calc import flow as flows
 from drafting.calc import force as forces
@@ -14,6 +13,7 @@ from drafting.checks.hydraulics import driven_areas
 from drafting.checks.loads import pull_at, push_at
 from drafting.checks.numbers import CylinderNumbers, Number
 from drafting.factors import KINDS
+from drafting.records import dataclass
 
 STEPS = 60
 

@@ -19,12 +19,12 @@ import tempfile
 import threading
 from collections import deque
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from typing import IO
 
 from drafting.errors import DraftingError, OutputFailed
 from drafting.model.pieces import Part
+from drafting.records import dataclass
 
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solids import beside; beside.serve()"
 

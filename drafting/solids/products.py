@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.model.pieces import Owner, Part
+from drafting.records import dataclass
 
 Colour = tuple[float, float, float]
 """sRGB, 0 to 1."""

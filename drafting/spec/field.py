@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.factors import Quantity
+from drafting.records import dataclass
 
 Form = Literal[
     "word",  # one of ``choices``

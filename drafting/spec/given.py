@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
 from drafting.errors import Fault
+from drafting.records import dataclass
 from drafting.values import Unit
 
 Typed = float | str | bool | tuple[float, ...] | tuple[str, ...]

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
+
+from drafting.records import dataclass
 
 Path = tuple[str | int, ...]
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from decimal import Decimal
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from drafting.errors import Fault, Refused
+from drafting.records import dataclass
 from drafting.spec.places import Path as Keys
 from drafting.spec.places import Place, find_places
 

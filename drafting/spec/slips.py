@@ -7,8 +7,8 @@ that reading can go on and every fault of the file is told at once.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.spec.places import MENDED
 
 _AT = re.compile(r"\(at line (\d+), column (\d+)\)")

@@ -6,9 +6,9 @@ What was not typed does not exist: one deviation alone, or a width without a sig
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from drafting.factors import Misread
+from drafting.records import dataclass
 from drafting.units import read_length
 
 _EXAMPLES = '"±0.5", "+1/16 -0 in", "24.9 to 25.1 mm" or "H8"'

@@ -7,11 +7,11 @@ the female, how common the family is (``order``), and what fools a reader (``tra
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from drafting.records import dataclass
 from drafting.standards.port_thread import Family, families, port_of
 from drafting.standards.table import DATA, Row, table
 from drafting.standards.threads import parse_thread

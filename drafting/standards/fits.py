@@ -8,8 +8,8 @@ neighbouring grades (rules recalled, witnessed in the printed classes that the t
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.standards.table import Row, table
 
 CLASS = re.compile(r"([A-Z]{1,2}|[a-z]{1,2}) ?(01|0|[1-9]|1[0-8])")

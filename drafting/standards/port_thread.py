@@ -7,11 +7,12 @@ plays which role. A role with an empty column is one that the standard leaves op
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from drafting.records import dataclass
 from drafting.standards.table import DATA, Row, Table, table
 from drafting.standards.words import fill, magnitude, match
 from drafting.units import format_inch, format_mm

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
+from drafting.records import dataclass
 from drafting.standards.table import Row, lookup, neighbours, table
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.standards.words import tidy

@@ -9,10 +9,12 @@ what must hold between columns (``[audit]``), and which column plays which role.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from drafting.records import dataclass
 
 DATA = Path(__file__).parent / "data"
 SAME_MM = 0.02

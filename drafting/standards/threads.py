@@ -7,8 +7,8 @@ outside the tables is still exact; the table tells the series, and which sizes a
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.standards.table import SAME_MM, Row, lookup, table
 from drafting.standards.words import SIZE, TPI, magnitude, tidy
 from drafting.units import format_inch, format_mm

@@ -9,9 +9,9 @@ proof and shock pressure, fatigue, welds, thread reliefs, the thinning by honing
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from drafting.records import dataclass
 from drafting.standards.table import Row, lookup, table
 from drafting.units import MPa, format_mm
 

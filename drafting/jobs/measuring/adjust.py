@@ -8,8 +8,9 @@ covariance of the sizes is the inverse of the normal matrix.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from drafting.records import dataclass
 
 _TINY = 1e-9
 ODDS = 2.326

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.jobs.measuring.letters import Letter, Tool, Way
+from drafting.records import dataclass
 from drafting.spec.given import Typed
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from drafting.drawing.labels import wrapped
@@ -12,6 +11,7 @@ from drafting.drawing.plane import Box
 from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Arc, Line
 from drafting.jobs.measuring.letters import Letter, ways
+from drafting.records import dataclass
 
 SMALL, PLAIN, BIG = 1.8, 2.5, 3.5
 ROW = 8.0

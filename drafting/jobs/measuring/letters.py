@@ -8,8 +8,9 @@ read like 1 and 0.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from drafting.records import dataclass
 
 Kind = Literal["length", "bore", "rod", "pin", "hole", "tube", "thread", "size", "place"]
 Tool = Literal["tape", "caliper", "micrometer"]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import sqrt
 from typing import Literal
 
 from drafting.jobs.measuring.bench import Bench, Read
 from drafting.jobs.measuring.letters import ROUND, Kind
 from drafting.jobs.measuring.tools import limit, of_mean
+from drafting.records import dataclass
 
 APART = 3.0
 """Repeats further apart than this, in standard uncertainties of their difference, disagree."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 from typing import Any
 
@@ -28,6 +28,7 @@ from drafting.jobs.measuring.sample import lettered
 from drafting.model.cylinder import Cylinder
 from drafting.model.pieces import Part
 from drafting.model.wishes import Callout, Wish
+from drafting.records import dataclass
 
 SHRINK = 0.86
 TRIES = 12

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from drafting.jobs.measuring.bench import Bench
 from drafting.jobs.measuring.letters import Letter
+from drafting.records import dataclass
 from drafting.spec.given import Typed
 from drafting.units import both
 

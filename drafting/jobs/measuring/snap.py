@@ -7,10 +7,10 @@ wear is never even (common practice). A size counts as known only when the readi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from drafting.records import dataclass
 from drafting.standards.sizes import usual_sizes
 from drafting.standards.table import SAME_MM, table
 from drafting.units import format_inch, format_mm

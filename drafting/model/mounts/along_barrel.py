@@ -9,7 +9,7 @@ closed end                              barrel end
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.model.frame import ORIGIN, X
 from drafting.model.ledger import Ledger
@@ -17,6 +17,7 @@ from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import settle_word
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length
+from drafting.records import dataclass
 
 EDGE = 0.02
 """A mount may stand this far (mm) over an edge of the barrel and still count as on it."""

@@ -14,7 +14,6 @@ r"""Ball swivel: a ball with the pin through it, held in a ring.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import asin, atan2, degrees, hypot
 from typing import ClassVar
 
@@ -38,6 +37,7 @@ from drafting.model.pieces import Ball, Part, Piece, Prism, Turned, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Diameter, Length, Wish
+from drafting.records import dataclass
 from drafting.standards.table import Row, lookup, table
 
 LAND = 0.08

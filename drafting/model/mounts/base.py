@@ -8,7 +8,6 @@ through ``Host``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar, Literal, Protocol
 
 from drafting.model.ledger import Ledger
@@ -16,6 +15,7 @@ from drafting.model.pieces import Part, Piece
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Symbol, Wish
+from drafting.records import dataclass
 
 End = Literal["body", "rod"]
 

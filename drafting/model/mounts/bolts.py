@@ -5,7 +5,6 @@ Seen from the rod end: 12 o'clock is +Z, 3 o'clock is +Y.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
@@ -16,6 +15,7 @@ from drafting.model.mounts.words import settle_word, typed_pair
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Outline, Piece, box, circle, cylinder
 from drafting.model.wishes import CentreCircle, CentreLine, Diameter, Length, Symbol, Wish
+from drafting.records import dataclass
 
 EDGE = 1.5
 """Hole centre to the plate's edge, in holes: common practice for a derived plate."""

@@ -11,7 +11,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X, Y
@@ -36,6 +35,7 @@ from drafting.model.pieces import Part, Piece, Prism, box
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,6 @@ r"""Cross tube: a tube across the end, the pin through it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, Y, Z, along
@@ -34,6 +33,7 @@ from drafting.model.pieces import Part, Piece, Prism, box, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Diameter
+from drafting.records import dataclass
 
 SADDLE = 0.7
 """Half height of what joins tube and face, in radii of the tube: a tube that only touched the face

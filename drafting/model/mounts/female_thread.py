@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import sqrt
 from typing import ClassVar
 
@@ -15,6 +14,7 @@ from drafting.model.mounts.rod_thread import settle_length, settle_thread
 from drafting.model.pieces import Piece, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Length, Thread, Wish
+from drafting.records import dataclass
 from drafting.standards.threads import ScrewThread
 
 WIDEST = 0.8

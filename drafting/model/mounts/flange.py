@@ -13,7 +13,7 @@ datum -->|<-->|                       |<-->|<-- datum
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X
@@ -26,6 +26,7 @@ from drafting.model.mounts.words import settle_word
 from drafting.model.pieces import Piece, cylinder
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

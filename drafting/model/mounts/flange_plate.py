@@ -5,8 +5,6 @@ The plate's datum face and the face that bears need not be the same one: both ar
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.frame import Vec, X, scale
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
@@ -15,6 +13,7 @@ from drafting.model.mounts.threaded import ALONG
 from drafting.model.neat import neat_up
 from drafting.model.pieces import Piece, Prism
 from drafting.model.wishes import Callout, Length, Symbol, Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

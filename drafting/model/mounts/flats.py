@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.frame import Z
 from drafting.model.ledger import Ledger
 from drafting.model.mounts.base import Host
@@ -11,6 +9,7 @@ from drafting.model.neat import neat_up
 from drafting.model.pieces import Piece, Prism, box
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
+from drafting.records import dataclass
 
 MARGIN = 2.0
 """Round rod (mm) that stays in front of and behind the flats."""

@@ -17,7 +17,7 @@ upright leg against the closed end, or against the head's face round the gland.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar, Literal
 
 from drafting.model.clock import both_readings, seen_from_rod, viewpoint
@@ -31,6 +31,7 @@ from drafting.model.pieces import Piece, Prism, box, cylinder
 from drafting.model.placing import placed
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, CentreLine, Diameter, Length, Wish
+from drafting.records import dataclass
 
 LEG = 0.4
 """Half width of a foot's upright web, in barrel diameters, where the bolts leave room for it."""

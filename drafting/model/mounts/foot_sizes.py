@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import typed_pair
 from drafting.model.neat import neat_up
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,6 @@ datum      |     +------------
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X, Z
@@ -25,6 +24,7 @@ from drafting.model.mounts.rod_thread import settle_length, settle_thread, threa
 from drafting.model.pieces import Piece, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Length, Thread, Wish
+from drafting.records import dataclass
 from drafting.standards.threads import ScrewThread
 
 

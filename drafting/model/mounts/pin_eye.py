@@ -10,7 +10,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import Z, along
@@ -37,6 +36,7 @@ from drafting.model.pieces import Part, Piece, Prism
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

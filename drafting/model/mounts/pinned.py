@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
@@ -12,6 +10,7 @@ from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import CentreLine, Diameter, Length, Radius, Wish
+from drafting.records import dataclass
 
 SMALL = 0.02
 """Sizes closer than this (mm) are the same."""

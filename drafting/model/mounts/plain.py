@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.ledger import Ledger
 from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.tube_parts import Stations
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

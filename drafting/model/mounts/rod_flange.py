@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, X
@@ -15,6 +14,7 @@ from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Length, Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,6 @@ datum ---+ - - - - -+-+- - - - -
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.base import Host
@@ -20,6 +18,7 @@ from drafting.model.neat import neat_up
 from drafting.model.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import Callout, Wish
+from drafting.records import dataclass
 from drafting.standards.threads import ScrewThread
 
 FIELDS = ("thread", "thread_length", "adjustment", "jam_nut", "flats")

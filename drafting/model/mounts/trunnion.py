@@ -14,7 +14,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from drafting.model.frame import Y, along, scale
@@ -27,6 +26,7 @@ from drafting.model.neat import neat, neat_up
 from drafting.model.pieces import Part, Piece, cylinder
 from drafting.model.tube_parts import Stations
 from drafting.model.wishes import CentreLine, Diameter, Length
+from drafting.records import dataclass
 
 SIDES = (("_left", 1.0), ("_right", -1.0))
 """+Y is left."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
 from drafting.model.ledger import Ledger, Rule
@@ -12,6 +11,7 @@ from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.tube_sizes import TubeSizes
 from drafting.model.wishes import Symbol, Wish
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

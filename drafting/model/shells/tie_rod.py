@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from drafting.model.frame import ORIGIN, Frame, X, Y, Z
@@ -25,6 +25,7 @@ from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations
 from drafting.model.tube_sizes import TubeSizes
 from drafting.model.wishes import Length, Symbol, Wish
+from drafting.records import dataclass
 from drafting.standards.threads import ThreadWordError, parse_thread
 
 ALONG = Frame(ORIGIN, Y, Z, X)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, pi, sin
 from typing import ClassVar
 
@@ -17,6 +17,7 @@ from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations, barrel_pieces, gland_part
 from drafting.model.tube_sizes import TubeSizes
 from drafting.model.wishes import Symbol, Wish
+from drafting.records import dataclass
 
 INSIDE = ("snap ring", "wire ring")
 """Glands that lie wholly inside the barrel unless their projection is typed."""
