@@ -52,6 +52,11 @@ def _draw(p: argparse.ArgumentParser) -> None:
         help=f"any of {','.join(FORMATS)} (default {DEFAULT_FORMATS})",
     )
     p.add_argument(
+        "--against",
+        metavar="OLD",
+        help="mark and list what changed since OLD: an older spec, or an output made from it",
+    )
+    p.add_argument(
         "--outline",
         action="store_true",
         help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Sequence
 from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
@@ -10,6 +11,7 @@ from drafting.cli.arguments import FORMATS
 from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
+from drafting.jobs.changes import compare, older
 from drafting.jobs.document import load_all
 from drafting.jobs.draw import draw_all
 
@@ -17,8 +19,12 @@ from drafting.jobs.draw import draw_all
 def run(options: Namespace) -> int:
     """Draw specs; all are read first, and all files are written whole or none."""
     formats = wanted_formats(options.formats)
+    if options.against:
+        _one_spec(options.specs)
     cylinders = load_all(options.specs)
-    drawn = draw_all(cylinders, formats, Path(options.output), options.outline, options.dxf)
+    compared = compare(older(Path(options.against)), cylinders[0]) if options.against else None
+    folder = Path(options.output)
+    drawn = draw_all(cylinders, formats, folder, options.outline, options.dxf, compared)
     write_all({path: data for d in drawn for path, data in d.files.items()})
     if options.json:
         print_json({"schema": 1, "cylinders": [d.entry() for d in drawn]})
@@ -29,7 +35,16 @@ def run(options: Namespace) -> int:
         tell_findings(d.cylinder.spec.file, d.findings)
         if not options.json:
             tell(d.summary)
+            for label, words in d.compared.rows(()) if d.compared else ():
+                tell(f"{label}: {words}" if label else words)
     return NEEDS_A_PERSON if any(needs_a_person(d.findings) for d in drawn) else DONE
+
+
+def _one_spec(specs: Sequence[str]) -> None:
+    """Refuse an older drawing beside several specs: it belongs to one."""
+    if len(specs) > 1:
+        message = f"an older drawing belongs to one spec; {len(specs)} were given"
+        raise Refused([Fault("command line", 1, 1, "one-spec", "--against", message)])
 
 
 def wanted_formats(text: str) -> tuple[str, ...]:

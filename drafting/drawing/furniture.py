@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from drafting.drawing.job import Job, Row
+from drafting.drawing.labels import DELTA
 from drafting.drawing.layout import Paper, border, scale_text
 from drafting.drawing.letters import width
 from drafting.drawing.plane import Box
@@ -71,8 +72,10 @@ def listings(job: Job) -> tuple[Listing, ...]:
     ]
     notes = (*job.notes, *_standing_notes(job))
     derived = derived_rows(job)
+    flag = f"{DELTA}{job.meta.get('revision', '')}"
     lists = (
         Listing("must", "MUST HOLD", job.must_hold, _labels(job.must_hold)),
+        Listing("changes", f"CHANGES {flag}", job.changes, _labels(job.changes)),
         Listing("facts", "DATA", job.facts, _labels(job.facts)),
         Listing("parts", "PARTS THAT COME WITH IT", job.parts, _labels(job.parts)),
         Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),

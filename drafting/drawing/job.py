@@ -33,6 +33,8 @@ class Job:
     ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
     (how the clocks of the file are read). ``facts`` are the rows of the data table in their
     order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
+    ``changes`` are the rows of what differs from an older drawing, ``changed`` the names of what is
+    flagged for it with the revision letter.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
     input_sha256; each may be missing.
@@ -50,6 +52,8 @@ class Job:
     facts: tuple[Row, ...] = ()
     must_hold: tuple[Row, ...] = ()
     parts: tuple[Row, ...] = ()
+    changes: tuple[Row, ...] = ()
+    changed: frozenset[str] = frozenset()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     units: Units = "mm"

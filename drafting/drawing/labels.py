@@ -12,6 +12,8 @@ from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.units import dual
 
 DIAMETER, RADIUS, SQUARE = "Ø", "R", "□"
+DELTA = "Δ"
+"""Before the revision letter at what that revision changed, as drawing offices do."""
 _WIDEST_NOTE = 78.0
 """Paper mm after which the line of a callout is broken."""
 
@@ -34,8 +36,10 @@ def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
 
     Below a size stand the deviations of its class, the other unit, and the note.
     """
+    flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
     if isinstance(wish, Callout):
-        return tuple(p for line in wish.lines for p in _broken(line, height))
+        first, *more = (p for line in wish.lines for p in _broken(line, height))
+        return (first + flag, *more)
     main, other = dual(measure(wish), job.dimensions, job.fractions)
     held = tolerance_of(job.tolerances, wish.name)
     band = ""
@@ -47,10 +51,10 @@ def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
     under = tuple(line for line in (band, f"[{other}]" if other else "") if line)
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first
-        return (first, *under, *((wish.note,) if wish.note else ()))
+        return (first + flag, *under, *((wish.note,) if wish.note else ()))
     if wish.note:
         first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
-    return (first, *under)
+    return (first + flag, *under)
 
 
 def _broken(line: str, height: float) -> tuple[str, ...]:

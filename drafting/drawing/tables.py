@@ -61,6 +61,7 @@ class _Entry:
     label: tuple[str, ...]
     words: tuple[str, ...]
     height: float
+    indent: float
 
 
 class _Setter:
@@ -87,14 +88,15 @@ class _Setter:
         return True
 
     def entry(self, listing: Listing, row: tuple[str, str]) -> _Entry:
-        room = self.column.width - 2 * PAD - listing.label_width
+        indent = listing.label_width if row[0] else 0.0
+        room = self.column.width - 2 * PAD - indent
         words = wrapped(row[1], self.height, room) if row[1] else ("",)
         if listing.brief and len(words) > _BRIEF:
             rest = " ".join(words[_BRIEF - 1 :])
             words = (*words[: _BRIEF - 1], fitted(rest, self.height, room))
         label = wrapped(row[0], self.height, listing.label_width - PAD) if row[0] else ()
         lines = max(len(words), len(label))
-        return _Entry(label, words, lines * self.pitch + 2 * _HEAD_ROOM)
+        return _Entry(label, words, lines * self.pitch + 2 * _HEAD_ROOM, indent)
 
     def rule(self) -> None:
         c = self.column
@@ -122,7 +124,7 @@ class _Setter:
         for i, line in enumerate(entry.label):
             place = (c.x + PAD, base - i * self.pitch)
             self.texts.append(Text(place, line, self.height, name=listing.name))
-        left = c.x + PAD + listing.label_width
+        left = c.x + PAD + entry.indent
         for i, line in enumerate(entry.words):
             if line:
                 place = (left, base - i * self.pitch)

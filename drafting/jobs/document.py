@@ -8,6 +8,7 @@ from typing import Any
 from drafting import __version__
 from drafting.errors import Fault, Refused
 from drafting.model.cylinder import Cylinder
+from drafting.model.length_stack import LengthStack, length_stack
 from drafting.model.load import load, read
 from drafting.model.tolerance import Tolerance, tolerance_of
 from drafting.values import Finding, Value
@@ -81,7 +82,23 @@ def common_rows(c: Cylinder, findings: Iterable[Finding]) -> dict[str, Any]:
             "extended_mm": round(c.lengths.extended, 6),
         },
         "values": [value_row(v, tolerance_of(c.tolerances, v.name)) for v in c.values],
+        "retracted_stack": stack_row(length_stack(c)),
         "findings": [finding_row(f) for f in findings],
+    }
+
+
+def stack_row(s: LengthStack) -> dict[str, Any]:
+    """Give what the tolerances of the retracted length's chain add up to (mm, lower first)."""
+
+    def pair(band: tuple[float, float] | None) -> list[float] | None:
+        return None if band is None else [round(b, 6) for b in band]
+
+    return {
+        "asked_mm": pair(s.asked),
+        "worst_case_mm": pair(s.worst) if s.counted else None,
+        "root_sum_square_mm": pair(s.likely) if s.counted else None,
+        "counted": [{"name": k.name, "share": k.share} for k in s.counted],
+        "not_counted": list(s.left_out),
     }
 
 

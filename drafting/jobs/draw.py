@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Literal
 
+from drafting.jobs.changes import Comparison
 from drafting.jobs.document import TOOL, draw_entry
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, derived_rows, facts, part_rows
@@ -25,10 +26,12 @@ class Drawing:
     cylinder: Cylinder
     files: dict[Path, bytes]
     findings: tuple[Finding, ...]
+    compared: Comparison | None = None
 
     def entry(self) -> dict[str, Any]:
         """Give its rows of the document; weighing the pieces is paid only here."""
-        return draw_entry(self.cylinder, [p.as_posix() for p in self.files], self.findings)
+        row = draw_entry(self.cylinder, [p.as_posix() for p in self.files], self.findings)
+        return row | (self.compared.entry() if self.compared else {})
 
     @property
     def summary(self) -> str:
@@ -46,10 +49,12 @@ def draw_all(
     folder: Path,
     outline: bool = False,
     dxf: str = "R2010",
+    compared: Comparison | None = None,
 ) -> tuple[Drawing, ...]:
     """Draw every cylinder in the formats wanted; nothing is written here.
 
-    Solids are built in a child process while the sheets are made.
+    ``compared`` says what differs from an older drawing. Solids are built in a child process while
+    the sheets are made.
     """
     waiting = [_start_solids(c, formats) for c in cylinders]
     drawings = []
@@ -57,12 +62,14 @@ def draw_all(
         files: dict[Path, bytes] = {}
         findings = c.findings
         if outline or any(f in formats for f in SHEET_FORMATS):
-            made, more = sheet_files(c, formats, outline, dxf)
+            made, more = sheet_files(c, formats, outline, dxf, compared)
             files |= {folder / name: data for name, data in made.items()}
             findings = (*c.findings, *more)
         if solids is not None:
             files |= {folder / name: data for name, data in solids.result().items()}
-        drawing = Drawing(c, files, findings)
+        if compared and _same_letter(c, compared):
+            findings = (*findings, _same_letter_finding(c))
+        drawing = Drawing(c, files, findings, compared)
         if "json" in formats:
             path = folder / f"{c.name}.json"
             files[path] = b""
@@ -70,6 +77,22 @@ def draw_all(
             files[path] = (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
         drawings.append(drawing)
     return tuple(drawings)
+
+
+def _same_letter(c: Cylinder, compared: Comparison) -> bool:
+    return bool(compared.changes) and (c.spec.word("revision") or "") == compared.revision
+
+
+def _same_letter_finding(c: Cylinder) -> Finding:
+    letter = c.spec.word("revision")
+    said = f"the revision is still {letter}" if letter else "no revision is typed"
+    return Finding(
+        "same-revision",
+        "warning",
+        "revision",
+        f"{said}, but the drawing changed; type the next letter, so that old prints are known",
+        "common practice",
+    )
 
 
 def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
@@ -112,13 +135,17 @@ def _date(c: Cylinder) -> str:
 
 
 def sheet_files(
-    c: Cylinder, formats: Sequence[str], outline: bool, dxf: str
+    c: Cylinder,
+    formats: Sequence[str],
+    outline: bool,
+    dxf: str,
+    compared: Comparison | None = None,
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """Compose the sheet, inspect it and write it in each format; also give what was found."""
     from drafting.drawing.compose import compose
     from drafting.drawing.inspect import inspect
 
-    job = sheet_job(c)
+    job = sheet_job(c, compared)
     sheet = compose(job)
     files: dict[str, bytes] = {}
     if "dxf" in formats or outline:
@@ -139,7 +166,7 @@ def sheet_files(
     return files, inspect(sheet, job)
 
 
-def sheet_job(c: Cylinder) -> Any:
+def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
     """Give what the drawing needs of a cylinder."""
     from drafting.checks.border import sheet_cautions
     from drafting.drawing.job import Job
@@ -170,6 +197,8 @@ def sheet_job(c: Cylinder) -> Any:
         facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
         must_hold=must_hold(c, dimensions, places),
         parts=part_rows(c),
+        changes=compared.rows(w.name for w in c.wishes) if compared else (),
+        changed=compared.flagged if compared else frozenset(),
         cautions=sheet_cautions(people is not None and people.value is True),
         notes=tuple(str(t) for t in said),
         units=spec.units,

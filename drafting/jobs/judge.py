@@ -27,6 +27,7 @@ from drafting.checks.numbers import (
     TieRods,
 )
 from drafting.model.cylinder import Cylinder
+from drafting.model.length_stack import length_stack
 from drafting.records import dataclass
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.values import Finding, Value
@@ -66,10 +67,23 @@ def judge(c: Cylinder) -> Judgement:
     return Judgement(
         numbers,
         checks,
-        (*map(_unproved, would_fail(checks)), *_unknown_metals(c)),
+        (*map(_unproved, would_fail(checks)), *_unknown_metals(c), *_wide_stack(c)),
         open_questions(numbers),
         cautions(numbers, spring),
     )
+
+
+def _wide_stack(c: Cylinder) -> list[Finding]:
+    """Tell where the chain's tolerances go beyond what the retracted length is to hold."""
+    s = length_stack(c)
+    if not s.too_wide:
+        return []
+    counted = ", ".join(k.name for k in s.counted)
+    message = (
+        f"the tolerances of {counted} alone add up to {s.worst[1]:+.3f} / {s.worst[0]:+.3f} mm, "
+        "more than is asked of the retracted length; narrow them, or let the builder fit the length"
+    )
+    return [Finding("stack-too-wide", "warning", "cylinder.retracted", message, "arithmetic")]
 
 
 def _unknown_metals(c: Cylinder) -> list[Finding]:

@@ -24,7 +24,8 @@ class Cylinder:
 
     ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end.
     ``phantoms`` are no metal: the room of fittings and hoses. They move with the body.
-    ``tolerances`` are those that were typed, by the name of their size.
+    ``tolerances`` are those that were typed, by the name of their size; ``shares`` is how much the
+    retracted length grows per mm of each size in its chain.
     """
 
     spec: Spec
@@ -43,6 +44,7 @@ class Cylinder:
     pins: tuple[LoosePin, ...] = ()
     phantoms: tuple[Part, ...] = ()
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
+    shares: Mapping[str, float] = field(default_factory=dict)
 
     def at(self, extension: float) -> tuple[Part, ...]:
         """Give the parts with the rod moved out by ``extension`` mm (0 to stroke)."""

@@ -82,6 +82,7 @@ def load(spec: Spec) -> Cylinder:
         pins,
         phantoms,
         tolerances,
+        solved.shares,
     )
 
 

@@ -38,12 +38,14 @@ class Solved:
     """The closed stack, or why it does not close.
 
     ``short_by`` is above 0 when even the floors are too long; then ``sizes`` are the floors.
-    ``spare`` is what was left over and lengthened the stick-out.
+    ``spare`` is what was left over and lengthened the stick-out. ``shares`` is how much the length
+    grows per mm of each size.
     """
 
     sizes: Mapping[str, Give]
     short_by: float
     spare: float
+    shares: Mapping[str, float]
 
 
 def close_stack(
@@ -80,7 +82,8 @@ def close_stack(
         spare = -over / _share(spare_name, sizes, length)
         sizes[spare_name] = replace(last, value=last.value + spare)
         over = 0.0
-    return Solved(sizes, 0.0 if abs(over) <= CLOSE_MM else over, spare)
+    shares = {n: round(_share(n, sizes, length), 9) for n in sizes}
+    return Solved(sizes, 0.0 if abs(over) <= CLOSE_MM else over, spare, shares)
 
 
 def _share(

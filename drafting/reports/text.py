@@ -8,8 +8,10 @@ from drafting.checks.check import Check, verdict
 from drafting.jobs.judge import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, Row, derived_rows, facts, part_rows
+from drafting.model.length_stack import length_stack
 from drafting.model.must_hold import must_hold
 from drafting.reports.readings import plain, reading, retold
+from drafting.units import format_inch, format_mm
 from drafting.values import Finding
 
 WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}
@@ -31,11 +33,31 @@ def report(c: Cylinder, judged: Judgement) -> str:
         _block("Derived, to draw with (D on the drawing)", _rows(derived_rows(c))),
         _block("To look at", _findings((*c.findings, *judged.findings))),
         _block("Figures", [_figure(k, units) for k in told]),
+        _block("Retracted length, what tolerances add up to", _stack(c)),
         _block("Checks (what there is, what is asked)", [_checked(k, units) for k in asked]),
         _block("Still open, worst first", [f"{q.question} {q.why}" for q in judged.questions]),
         _block("Cautions", list(judged.cautions.texts)),
     ]
     return plain("\n".join("\n".join(b) for b in blocks if b) + "\n")
+
+
+def _stack(c: Cylinder) -> list[str]:
+    """Say the chain's sums, and what is not in them."""
+    s, units = length_stack(c), c.spec.units
+    if not s.counted:
+        return []
+
+    def band(pair: tuple[float, float]) -> str:
+        down, up = (format_inch(v, 0, 4) if units == "in" else format_mm(v, 3) for v in pair)
+        return f"+{up} / {down} {units}".replace("+-", "-")
+
+    return [
+        *([f"asked: {band(s.asked)}"] if s.asked else []),
+        f"worst case: {band(s.worst)}",
+        f"root sum square: {band(s.likely)} (likely, not sure)",
+        f"counted: {', '.join(k.name for k in s.counted)}",
+        f"not counted, no tolerance given: {', '.join(s.left_out)}",
+    ]
 
 
 def _figure(k: Check, units: str) -> str:

@@ -1,0 +1,166 @@
+"""What differs between a cylinder and an older drawing of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from drafting.model.cylinder import Cylinder
+from drafting.model.load import load, read
+from drafting.model.tolerance import tolerance_of, toleranced
+from drafting.records import dataclass
+from drafting.units import format_inch, format_mm
+
+ARROW = "→"
+NONE = "none"
+_MERE_PAPER = ("revision", "revision_note", "number", "drawing.")
+_SAME_MM = 1e-6
+_FOLLOWS = ("clock_from_rod", "clock_from_base")
+"""The two readings of a clock that is compared itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that differs. ``was`` and ``now`` are as said on paper, ``NONE`` where absent.
+
+    ``typed`` tells that a person typed it in either file; else it follows from what they typed.
+    """
+
+    name: str
+    was: str
+    now: str
+    typed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All that differs from the older drawing ``name`` at ``revision`` (empty when it has none)."""
+
+    name: str
+    revision: str
+    changes: tuple[Change, ...]
+
+    @property
+    def title(self) -> str:
+        """Name the older drawing."""
+        return f"{self.name}, revision {self.revision}" if self.revision else self.name
+
+    def rows(self, shown: Iterable[str]) -> tuple[tuple[str, str], ...]:
+        """Give the rows for the sheet: what was typed, and what ``shown`` dimensions show."""
+        if not self.changes:
+            return (("", f"No changes against {self.title}."),)
+        seen = frozenset(shown)
+        told = [c for c in self.changes if c.typed or c.name in seen]
+        rows = [(said_name(c.name), f"{c.was} {ARROW} {c.now}") for c in told]
+        rest = len(self.changes) - len(told)
+        more = f" {rest} derived sizes follow, see the JSON." if rest else ""
+        return (("", f"Against {self.title}.{more}"), *rows)
+
+    @property
+    def flagged(self) -> frozenset[str]:
+        """Name what is flagged on the drawing; a clock stands in its port's callout."""
+        names = {c.name for c in self.changes}
+        clocks = {n.removesuffix("clock") + "thread" for n in names if n.endswith("_port.clock")}
+        return frozenset(names | clocks)
+
+    def entry(self) -> dict[str, Any]:
+        """Give its rows of the document."""
+        return {
+            "against": {"name": self.name, "revision": self.revision or None},
+            "changes": [
+                {"name": c.name, "was": c.was, "now": c.now, "typed": c.typed} for c in self.changes
+            ],
+        }
+
+
+def said_name(name: str) -> str:
+    """Write a dotted name as the words of a list."""
+    table, _, field = name.rpartition(".")
+    places = {"body_mount": "base", "rod_mount": "rod", "cylinder": "", "body_pin": "base pin"}
+    words = f"{places.get(table, table.replace('_', ' ').replace('.', ' '))} {field}".strip()
+    words = words.replace("_", " ")
+    return words[:1].upper() + words[1:]
+
+
+def older(path: Path) -> Cylinder:
+    """Load the older drawing: a spec file, or any output that carries its spec; raises Refused."""
+    if path.suffix.lower() == ".toml":
+        return load(read(str(path)))
+    from drafting.jobs.recover import spec_from
+    from drafting.model.catalog import mounts_by_end
+    from drafting.model.limits import NOT_DRAWN
+    from drafting.spec.check import read_spec
+
+    text = spec_from(path)
+    spec = read_spec(
+        text.encode("utf-8", "surrogatepass"),
+        mounts=mounts_by_end(),
+        not_drawn=NOT_DRAWN,
+        file=str(path),
+    )
+    return load(spec)
+
+
+def compare(old: Cylinder, new: Cylinder) -> Comparison:
+    """Give what differs, in the order of the new one; what is gone comes last."""
+    changes: list[Change] = []
+    was, now = ({v.name: v for v in c.values} for c in (old, new))
+    for name in dict.fromkeys([*now, *was]):
+        if name.rpartition(".")[2] in _FOLLOWS or _paper(name):
+            continue
+        a, b = was.get(name), now.get(name)
+        same = a is not None and b is not None and _same(a.value, b.value)
+        if same and tolerance_key(old, name) == tolerance_key(new, name):
+            continue
+        typed = any(v is not None and v.origin == "given" for v in (a, b))
+        units = new.spec.units
+        changes.append(Change(name, _said(old, name, units), _said(new, name, units), typed))
+    seen = {c.name for c in changes} | was.keys() | now.keys()
+    givens = [c.spec.givens for c in (new, old)]
+    for name in dict.fromkeys([*givens[0], *givens[1]]):
+        first, second = (g.get(name) for g in reversed(givens))
+        if name in seen or ".tolerance." in name or _paper(name) or _pair_in(name, seen):
+            continue
+        if (first and first.value) != (second and second.value):
+            before, after = (g.typed if g else NONE for g in (first, second))
+            changes.append(Change(name, before, after, True))
+    return Comparison(old.name, old.spec.word("revision") or "", tuple(changes))
+
+
+def _paper(name: str) -> bool:
+    return name != "drawing.general_tolerance" and name.startswith(_MERE_PAPER)
+
+
+def _pair_in(name: str, seen: Iterable[str]) -> bool:
+    """Tell whether a pair is compared by its sides already."""
+    return any(s.startswith(f"{name}.") for s in seen)
+
+
+def _same(a: object, b: object) -> bool:
+    if isinstance(a, int | float) and isinstance(b, int | float):
+        return abs(a - b) <= _SAME_MM
+    return a == b
+
+
+def tolerance_key(c: Cylinder, name: str) -> tuple[object, ...]:
+    """Give what two equal tolerances have in common."""
+    t = tolerance_of(c.tolerances, name)
+    if t is None:
+        return ()
+    return (t.fit, *(None if v is None else round(v, 6) for v in (t.lower, t.upper)))
+
+
+def _said(c: Cylinder, name: str, units: str) -> str:
+    """Say a value with its tolerance, in one unit."""
+    v = c.value(name)
+    if v is None:
+        return NONE
+    if isinstance(v.value, bool):
+        return "yes" if v.value else "no"
+    if v.unit != "mm" or not isinstance(v.value, int | float):
+        return v.typed or (f"{v.value:g}" if isinstance(v.value, float) else str(v.value))
+    held = tolerance_of(c.tolerances, name)
+    if held is not None:
+        return "".join(toleranced(float(v.value), held, units, 64))
+    return format_inch(float(v.value), 64) if units == "in" else format_mm(float(v.value))

@@ -1,0 +1,103 @@
+"""What changed between two drawings: in the document, on the sheet, in every format."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from drafting.cli import main
+from drafting.drawing.compose import compose
+from drafting.drawing.inspect import inspect
+from drafting.jobs.changes import compare
+from drafting.jobs.draw import sheet_job
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+
+SPEC = (Path(__file__).parents[2] / "specs" / "weir-gate.toml").read_text(encoding="utf-8")
+
+
+def cylinder(*swaps):
+    text = SPEC
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new)
+    return load(read_spec(text.encode(), mounts=mounts_by_end(), file="gate.toml"))
+
+
+GAP = (('gap   = "1 9/16"', 'gap   = "1 5/8"'), ('revision = "A"', 'revision = "B"'))
+
+
+def test_nothing_changed_says_so():
+    same = compare(cylinder(), cylinder(('revision = "A"', 'revision = "B"')))
+    assert same.changes == ()
+    assert same.rows(()) == (("", "No changes against HB-0101, revision A."),)
+
+
+def test_a_size_a_tolerance_a_word_and_what_follows():
+    new = cylinder(
+        *GAP,
+        ("stroke           = 16", 'stroke           = 16\ntolerance = {bore = "H8"}'),
+        ('clock    = "1:30"', 'clock    = "3:00"'),
+        ('fluid            = "ISO VG 46 mineral oil"', "seals = 'NBR'"),
+        ('retracted        = "27 1/4"', "retracted        = 27.5"),
+    )
+    found = {c.name: (c.was, c.now, c.typed) for c in compare(cylinder(), new).changes}
+    assert found["rod_mount.gap"] == ("1 9/16", "1 5/8", True)
+    assert found["cylinder.retracted"] == ("27 1/4", "27 1/2", True)
+    assert found["cylinder.extended"] == ("43 1/4", "43 1/2", False)
+    assert found["cylinder.bore"] == ("3 1/2", "3.5000 H8 (+.0021/-.0000)", True)
+    assert found["rod_port.clock"] == ("1:30", "3:00", True)
+    assert found["cylinder.fluid"] == ("ISO VG 46 mineral oil", "none", True)
+    assert found["cylinder.seals"] == ("none", "NBR", True)
+    assert "revision" not in found
+    assert "cylinder.stroke" not in found
+
+
+def test_the_drawing_flags_what_changed_and_only_that():
+    new = cylinder(*GAP)
+    job = sheet_job(new, compare(cylinder(), new))
+    sheet = compose(job)
+    flagged = {d.name for v in sheet.views for d in v.dimensions if "ΔB" in d.texts[0]}
+    assert flagged == {"rod_mount.gap"}
+    assert "CHANGES ΔB" in [t.text for t in sheet.texts]
+    assert "1 9/16 → 1 5/8" in [t.text for t in sheet.texts]
+    assert inspect(sheet, job) == ()
+
+
+@pytest.mark.parametrize("old", ["spec", "svg", "dxf", "pdf", "json"])
+def test_an_older_output_stands_for_its_spec(tmp_path, old, capsys):
+    first, second = tmp_path / "old.toml", tmp_path / "new.toml"
+    first.write_text(SPEC, encoding="utf-8")
+    changed = SPEC
+    for a, b in GAP:
+        changed = changed.replace(a, b)
+    second.write_text(changed, encoding="utf-8")
+    source = first
+    if old != "spec":
+        assert main(["draw", str(first), "-o", str(tmp_path / "a"), "--formats", old]) == 0
+        source = tmp_path / "a" / f"HB-0101.{old}"
+    out = tmp_path / "b"
+    wanted = ["--formats", "svg,dxf,pdf,json", "-o", str(out), "--against", str(source)]
+    assert main(["draw", str(second), *wanted]) == 0
+    capsys.readouterr()
+    entry = json.loads((out / "HB-0101.json").read_text(encoding="utf-8"))["cylinders"][0]
+    assert [c["name"] for c in entry["changes"]] == ["rod_mount.gap"]
+    assert entry["against"] == {"name": "HB-0101", "revision": "A"}
+    assert "ΔB" in (out / "HB-0101.svg").read_text(encoding="utf-8")
+    assert re.search("1 5/8 ΔB", (out / "HB-0101.dxf").read_text(encoding="utf-8"))
+    from pypdf import PdfReader
+
+    assert "ΔB" in PdfReader(out / "HB-0101.pdf").pages[0].extract_text()
+
+
+def test_the_same_letter_twice_needs_a_person(tmp_path, capsys):
+    first, second = tmp_path / "old.toml", tmp_path / "new.toml"
+    first.write_text(SPEC, encoding="utf-8")
+    second.write_text(SPEC.replace(*GAP[0]), encoding="utf-8")
+    args = ["draw", str(second), "--formats", "json", "-o", str(tmp_path), "--against", str(first)]
+    assert main(args) == 1
+    assert "same-revision" in capsys.readouterr().err
+    assert main(["draw", str(first), *args[1:]]) == 2
+    assert "one-spec" in capsys.readouterr().err
