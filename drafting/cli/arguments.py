@@ -43,6 +43,11 @@ class Parser(argparse.ArgumentParser):
         self.exit(2, f"drafting: {message}{hint}\n")
 
 
+def _shop(p: argparse.ArgumentParser) -> None:
+    words = "company defaults (default: drafting-shop.toml beside the spec)"
+    p.add_argument("--shop", metavar="FILE", help=words)
+
+
 def _draw(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
     p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
@@ -50,6 +55,11 @@ def _draw(p: argparse.ArgumentParser) -> None:
         "--formats",
         default=DEFAULT_FORMATS,
         help=f"any of {','.join(FORMATS)} (default {DEFAULT_FORMATS})",
+    )
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
     )
     p.add_argument(
         "--against",
@@ -71,6 +81,11 @@ def _draw(p: argparse.ArgumentParser) -> None:
 
 def _check(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
+    )
     p.add_argument(
         "--plots",
         metavar="DIR",
@@ -126,10 +141,14 @@ def _new(p: argparse.ArgumentParser) -> None:
     p.add_argument(
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
     )
+    p.add_argument(
+        "--shop", metavar="FILE", help="with --from: write the company defaults to this file too"
+    )
     p.add_argument("--force", action="store_true", help="overwrite the file if it is there")
 
 
 def _schema(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--shop", action="store_true", help="of the company defaults instead")
     p.add_argument("-o", "--output", metavar="FILE", help="write it to this file")
 
 

@@ -18,7 +18,7 @@ from drafting.reports.text import report
 
 def run(options: Namespace) -> int:
     """Check specs; exit code 1 when a finding needs a person."""
-    cylinders = load_all(options.specs)
+    cylinders = load_all(options.specs, options.shop)
     judged = [(c, judge(c)) for c in cylinders]
     if options.plots is not None:
         _plots(options.plots, judged)

@@ -21,8 +21,12 @@ def run(options: Namespace) -> int:
     formats = wanted_formats(options.formats)
     if options.against:
         _one_spec(options.specs)
-    cylinders = load_all(options.specs)
-    compared = compare(older(Path(options.against)), cylinders[0]) if options.against else None
+    cylinders = load_all(options.specs, options.shop)
+    compared = (
+        compare(older(Path(options.against), options.shop), cylinders[0])
+        if options.against
+        else None
+    )
     folder = Path(options.output)
     drawn = draw_all(cylinders, formats, folder, options.outline, options.dxf, compared)
     write_all({path: data for d in drawn for path, data in d.files.items()})

@@ -12,11 +12,11 @@ from drafting.files import write_new
 
 def run(options: Namespace) -> int:
     """Write a starter spec; an existing file is never written over without --force."""
-    path = Path(options.file)
+    path, shop = Path(options.file), ""
     if options.source:
         from drafting.jobs.recover import spec_from
 
-        text = spec_from(Path(options.source))
+        text, _, shop = spec_from(Path(options.source))
     else:
         from drafting.model.catalog import mount_types, mounts_by_end
         from drafting.spec.template import starter_spec
@@ -33,6 +33,13 @@ def run(options: Namespace) -> int:
             },
         )
     write_new(path, text.encode("utf-8"), options.force)
+    if shop and options.shop:
+        write_new(Path(options.shop), shop.encode("utf-8"), options.force)
+        tell(f"wrote {options.shop}, the company defaults that it was drawn with")
+    elif shop:
+        tell(
+            "it was drawn with company defaults, which travel with it; --shop FILE writes them too"
+        )
     if options.json:
         print_json({"schema": 1, "file": str(path)})
     tell(f"wrote {path}; draw it with: drafting draw {path}")

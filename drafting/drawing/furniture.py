@@ -155,7 +155,7 @@ def furnish(
 ) -> Furniture:
     """Set border, title block and lists round the views, in the lowest band that holds them."""
     x0, y0, x1, _ = paper.frame
-    block = title_block((x1, y0), _fields(job, paper, scale), job.projection, style)
+    block = title_block((x1, y0), _fields(job, paper, scale), job.projection, style, job.logo)
     marks, texts = border(paper)
     bar_marks, bar_texts = check_bar((x0 + 3.0, y0 + 3.0))
     found = _lowest(job, paper, style, block, views)

@@ -34,7 +34,7 @@ class Job:
     (how the clocks of the file are read). ``facts`` are the rows of the data table in their
     order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
     ``changes`` are the rows of what differs from an older drawing, ``changed`` the names of what is
-    flagged for it with the revision letter.
+    flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
     input_sha256; each may be missing.
@@ -53,6 +53,7 @@ class Job:
     must_hold: tuple[Row, ...] = ()
     parts: tuple[Row, ...] = ()
     changes: tuple[Row, ...] = ()
+    logo: tuple[str, str] | None = None
     changed: frozenset[str] = frozenset()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()

@@ -12,10 +12,11 @@ from drafting.drawing.labels import wrapped
 from drafting.drawing.layout import projection_symbol, rectangle
 from drafting.drawing.plane import Box
 from drafting.drawing.sheet import Mark, Text
-from drafting.drawing.strokes import Line
+from drafting.drawing.strokes import Line, Poly
 from drafting.drawing.style import Style
 from drafting.drawing.tables import fitted
 from drafting.records import dataclass
+from drafting.spec.svg_path import read_path, read_viewbox
 
 WIDTH = 180.0
 DOCUMENT_TYPE = "Outline drawing"
@@ -25,6 +26,7 @@ STATEMENT = (
 )
 _PAD = 1.5
 _WRITE = "write"
+_LOGO = 40.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +55,13 @@ def title_block(
     fields: dict[str, str],
     projection: Literal["third", "first"],
     style: Style,
+    logo: tuple[str, str] | None = None,
 ) -> Block:
     """Build the block upwards from its lower right corner.
 
     ``fields``: company, customer, title, number, revision, revision_note, date, drawn_by, scale,
-    units, size, general_tolerance. A general tolerance has a place only where one was given.
+    units, size, general_tolerance. A general tolerance has a place only where one was given,
+    so has a ``logo`` (viewBox, path data).
     """
     right, bottom = corner
     left = right - WIDTH
@@ -87,7 +91,13 @@ def title_block(
                 Cell("customer", "CUSTOMER", say("customer", ""), 60.0),
             ),
         ),
-        (10.0, (Cell("company", "LEGAL OWNER", say("company", ""), 180.0),)),
+        (
+            10.0,
+            (
+                Cell("company", "LEGAL OWNER", say("company", ""), WIDTH - _LOGO * bool(logo)),
+                *([Cell("logo", "", "", _LOGO)] if logo else []),
+            ),
+        ),
         (
             9.0,
             (
@@ -108,6 +118,8 @@ def title_block(
             texts += more_texts
             if cell.name == "projection":
                 marks += projection_symbol((x + cell.share - 13.0, y + 5.5), projection)
+            if cell.name == "logo" and logo:
+                marks += logo_marks(*logo, (x + 1.0, y + 1.0, x + cell.share - 1.0, y + high - 1.0))
             if x > left:
                 marks.append(Mark(Line((x, y), (x, y + high)), "table"))
             x += cell.share
@@ -137,6 +149,22 @@ def _number_cells(fields: dict[str, str], style: Style) -> tuple[Cell, ...]:
     return cells if general else cells[:-1]
 
 
+def logo_marks(viewbox: str, path: str, box: Box) -> tuple[Mark, ...]:
+    """Draw a logo's lines as large as they fit into a box, in its middle."""
+    x, y, wide, high = read_viewbox(viewbox)
+    x0, y0, x1, y1 = box
+    k = min((x1 - x0) / wide, (y1 - y0) / high)
+    left, top = (x0 + x1 - k * wide) / 2, (y0 + y1 + k * high) / 2
+    return tuple(
+        Mark(
+            Poly(tuple((left + k * (p[0] - x), top - k * (p[1] - y)) for p in line)),
+            "table",
+            "logo",
+        )
+        for line in read_path(path)
+    )
+
+
 def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     x0, y0, x1, y1 = box
     small = style.field_name
@@ -147,8 +175,8 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
             Text((x0 + _PAD, y0 + 2.0), words, cell.height, bold=cell.bold, name=cell.name)
         )
         return [], texts
-    if cell.name == "projection":
-        return [], texts
+    if cell.name in ("projection", "logo"):
+        return [], texts if cell.label else []
     return [Mark(Line((x0 + _PAD, y0 + 1.8), (x1 - _PAD, y0 + 1.8)), "table", _WRITE)], texts
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from drafting.model.cylinder import Cylinder
-from drafting.model.load import load, read
+from drafting.model.load import checked, load, read
 from drafting.model.tolerance import tolerance_of, toleranced
 from drafting.records import dataclass
 from drafting.units import format_inch, format_mm
@@ -83,22 +83,18 @@ def said_name(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def older(path: Path) -> Cylinder:
+def older(path: Path, shop: str | None = None) -> Cylinder:
     """Load the older drawing: a spec file, or any output that carries its spec; raises Refused."""
     if path.suffix.lower() == ".toml":
-        return load(read(str(path)))
+        return load(read(str(path), shop))
     from drafting.jobs.recover import spec_from
-    from drafting.model.catalog import mounts_by_end
-    from drafting.model.limits import NOT_DRAWN
-    from drafting.spec.check import read_spec
 
-    text = spec_from(path)
-    spec = read_spec(
-        text.encode("utf-8", "surrogatepass"),
-        mounts=mounts_by_end(),
-        not_drawn=NOT_DRAWN,
-        file=str(path),
-    )
+    text, shop_file, shop_text = spec_from(path)
+    spec = checked(text.encode("utf-8", "surrogatepass"), str(path))
+    if shop_text:
+        from drafting.spec.shop import read_shop, under
+
+        spec = under(spec, *read_shop(shop_text.encode("utf-8", "surrogatepass"), shop_file))
     return load(spec)
 
 

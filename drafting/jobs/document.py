@@ -16,15 +16,18 @@ from drafting.values import Finding, Value
 TOOL = f"cylinder-drafting {__version__}"
 
 
-def load_all(paths: Sequence[str]) -> tuple[Cylinder, ...]:
-    """Read and settle every spec; one refusal refuses all, and so do two of one name."""
+def load_all(paths: Sequence[str], shop: str | None = None) -> tuple[Cylinder, ...]:
+    """Read and settle every spec; one refusal refuses all, and so do two of one name.
+
+    ``shop`` is a file of company defaults, None for the one beside each spec.
+    """
     cylinders: list[Cylinder] = []
     faults: list[Fault] = []
     for path in paths:
         try:
-            cylinders.append(load(read(path)))
+            cylinders.append(load(read(path, shop)))
         except Refused as refused:
-            faults += refused.faults
+            faults += [f for f in refused.faults if f not in faults]
     seen: dict[str, str] = {}
     for c in cylinders:
         other = seen.setdefault(c.name.casefold(), c.spec.file)
@@ -118,4 +121,5 @@ def draw_entry(c: Cylinder, files: Sequence[str], findings: Sequence[Finding]) -
         "tool": TOOL,
         "spec_text": c.spec.text,
         "input_sha256": c.spec.sha256,
+        **({"shop_file": c.spec.shop.file, "shop_text": c.spec.shop.text} if c.spec.shop else {}),
     }

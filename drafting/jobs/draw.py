@@ -13,6 +13,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.facts import OPEN, derived_rows, facts, part_rows
 from drafting.model.must_hold import must_hold
 from drafting.records import dataclass
+from drafting.spec.given import Spec
 from drafting.units import both
 from drafting.values import Finding
 
@@ -112,7 +113,7 @@ def meta(c: Cylinder) -> dict[str, str]:
         "number": spec.word("number") or c.name,
         "revision": spec.word("revision") or "",
         "tool": TOOL,
-        "spec_text": spec.text,
+        "spec_text": carried_text(spec),
         "input_sha256": spec.sha256,
         "date": _date(c),
     }
@@ -120,6 +121,21 @@ def meta(c: Cylinder) -> dict[str, str]:
     for name in ("company", "drawn_by", "customer", "general_tolerance"):
         words[name] = spec.word(f"drawing.{name}") or ""
     return words
+
+
+def carried_text(spec: Spec) -> str:
+    """Give the text that travels in every file: the spec, with the company defaults behind it."""
+    if spec.shop is None:
+        return spec.text
+    from drafting.spec.bundle import bundle
+
+    return bundle(spec.text, Path(spec.shop.file).name, spec.shop.text)
+
+
+def _logo(spec: Spec) -> tuple[str, str] | None:
+    """Give viewBox and path of the logo."""
+    found = [spec.word(f"drawing.logo.{n}") for n in ("viewbox", "path")]
+    return (found[0], found[1]) if found[0] and found[1] else None
 
 
 def _date(c: Cylinder) -> str:
@@ -197,6 +213,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
         facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
         must_hold=must_hold(c, dimensions, places),
         parts=part_rows(c),
+        logo=_logo(spec),
         changes=compared.rows(w.name for w in c.wishes) if compared else (),
         changed=compared.flagged if compared else frozenset(),
         cautions=sheet_cautions(people is not None and people.value is True),

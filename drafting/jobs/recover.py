@@ -7,10 +7,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
+from drafting.spec.bundle import bundle, unbundle
 
 
-def spec_from(path: Path) -> str:
-    """Give the text of the spec that travels in an output; raises Refused in plain words."""
+def spec_from(path: Path) -> tuple[str, str, str]:
+    """Give the spec that travels in an output, and name and text of the company defaults under it.
+
+    The last two are empty where there were none. Raises Refused in plain words.
+    """
     try:
         data = path.read_bytes()
     except OSError as wrong:
@@ -25,7 +29,7 @@ def spec_from(path: Path) -> str:
         raise _refused(path, "not-readable", f"is damaged ({wrong})") from wrong
     if text is None:
         raise _refused(path, "no-spec", "carries no spec: it was made or saved by another program")
-    return text
+    return unbundle(text)
 
 
 def _readers() -> dict[str, Callable[[bytes], str | None]]:
@@ -52,8 +56,10 @@ def _from_glb(data: bytes) -> str | None:
 
 def _from_json(data: bytes) -> str | None:
     cylinders = json.loads(data).get("cylinders", [])
-    text = cylinders[0].get("spec_text") if cylinders else None
-    return text if isinstance(text, str) else None
+    text, shop = (cylinders[0].get(k) if cylinders else None for k in ("spec_text", "shop_text"))
+    if not isinstance(text, str):
+        return None
+    return bundle(text, str(cylinders[0].get("shop_file")), shop) if shop else text
 
 
 def _refused(path: Path, code: str, message: str) -> Refused:

@@ -49,7 +49,7 @@ class Ledger:
                 found.unit,
                 found.typed,
                 "given",
-                f"{self.spec.file}:{found.line}",
+                self.spec.where(name),
                 "",
                 interface,
             )

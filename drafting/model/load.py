@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.errors import Refused
+from pathlib import Path
+
+from drafting.errors import Fault, Refused
 from drafting.files import safe_name
 from drafting.model.action import settle_action
 from drafting.model.assemble import place_parts, place_wishes
@@ -22,17 +24,47 @@ from drafting.model.tolerance import settle_tolerances
 from drafting.model.tube_sizes import settle_tube
 from drafting.model.turning import judge_turning
 from drafting.spec.check import read_spec
-from drafting.spec.given import Spec
+from drafting.spec.given import SHOP_FILE, Spec
 
 
-def read(path: str) -> Spec:
-    """Read and check a spec file; raises Refused with every fault of the file."""
-    return read_spec(path, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, words=port_words)
+def read(path: str, shop: str | None = None) -> Spec:
+    """Read and check a spec file over company defaults; raises Refused with every fault of both.
+
+    ``shop`` is their file, None for ``drafting-shop.toml`` beside the spec, where there is one.
+    """
+    beside = Path(shop) if shop else Path(path).parent / SHOP_FILE
+    if shop is None and not beside.is_file():
+        return checked(path)
+    from drafting.spec.shop import read_shop, under
+
+    faults: list[Fault] = []
+    spec = defaults = None
+    try:
+        defaults = read_shop(beside)
+    except Refused as refused:
+        faults += refused.faults
+    try:
+        spec = checked(path)
+    except Refused as refused:
+        faults += refused.faults
+    if spec is None or defaults is None:
+        raise Refused(faults)
+    return under(spec, *defaults)
+
+
+def checked(source: str | bytes, file: str = "") -> Spec:
+    """Check a spec by itself, from its path or its content; ``file`` is what messages call it."""
+    return read_spec(
+        source, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, words=port_words, file=file
+    )
 
 
 def load(spec: Spec) -> Cylinder:
     """Settle a checked spec into a cylinder; raises Refused with every fault."""
     book = Ledger(spec)
+    for name, given in spec.givens.items():
+        if given.file:
+            book.given(name)
     lengths = settle_lengths(book)
     tube = settle_tube(book)
     action = settle_action(book)

@@ -55,8 +55,24 @@ def read_spec(
     return spec
 
 
+def checked_fields(
+    document: Document, tables: Mapping[str, Table]
+) -> tuple[dict[str, Given], list[Fault]]:
+    """Read a file that takes only some of a spec's fields; gives what it says, and its faults."""
+    checker = _Checker(document, {}, {}, tables)
+    checker.fill()
+    return checker.givens, checker.faults
+
+
 class _Checker:
-    def __init__(self, document: Document, mounts: Mounts, not_drawn: NotDrawn) -> None:
+    def __init__(
+        self,
+        document: Document,
+        mounts: Mounts,
+        not_drawn: NotDrawn,
+        tables: Mapping[str, Table] = TABLES,
+    ) -> None:
+        self.tables = tables
         self.document = document
         self.mounts = mounts
         self.not_drawn = not_drawn
@@ -66,15 +82,19 @@ class _Checker:
         self.broken: set[str] = set()
         self.units: Literal["in", "mm"] = "mm"
 
-    def run(self, path: Path | None) -> Spec:
-        data, root = self.document.data, TABLES[""]
-        units = data.get("units")
-        known = units in ("in", "mm")
-        self.units = "in" if units == "in" else "mm"
-        self._fields(root, {k: v for k, v in data.items() if k not in TABLES}, (), "")
-        for name, table in TABLES.items():
+    def fill(self) -> None:
+        data = self.document.data
+        tables = self.tables
+        self._fields(tables[""], {k: v for k, v in data.items() if k not in tables}, (), "")
+        for name, table in tables.items():
             if name:
                 self._table(table, data.get(name))
+
+    def run(self, path: Path | None) -> Spec:
+        units = self.document.data.get("units")
+        known = units in ("in", "mm")
+        self.units = "in" if units == "in" else "mm"
+        self.fill()
         spec = Spec(
             path,
             self.document.file,
@@ -218,8 +238,18 @@ class _Checker:
     # --- faults --------------------------------------------------------------------------------
 
     def _unknown(self, table: Table, key: str, name: str, raw: Any, at: Keys) -> None:
+        of_a_spec = TABLES.get(key if not table.name and isinstance(raw, dict | list) else "")
+        if self.tables is not TABLES and (
+            (of_a_spec and of_a_spec.name) or TABLES[table.name].field(key)
+        ):
+            message = (
+                f"{key} belongs to one cylinder: type it in its spec; company defaults give words "
+                "and the look of the sheet, never sizes"
+            )
+            self._fault("not-for-all", name, message, at)
+            return
         if isinstance(raw, dict | list) and not table.name:
-            known = [t for t in TABLES if t]
+            known = [t for t in self.tables if t]
             self._fault(
                 "unknown-table", name, f"no table is called {key}; {nearest(key, known)}", at
             )

@@ -22,6 +22,8 @@ Form = Literal[
     "pair or length",
     "word or length",  # one of ``choices``, or a length
     "tolerance",  # of the size whose name it bears: deviations, limits or a class of ISO 286
+    "path",  # SVG path data
+    "viewbox",  # x, y, width and height of an SVG drawing
     "table",  # a small table of its own, ``fields``
 ]
 

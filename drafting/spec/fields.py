@@ -5,6 +5,7 @@ Names are the contract with the files that people keep: add, never rename.
 
 from __future__ import annotations
 
+from drafting.spec.drawing_fields import DRAWING
 from drafting.spec.field import (
     Field,
     Table,
@@ -240,54 +241,6 @@ DUTY = Table(
             most=90.0,
         ),
         flag("lifts_people", "true when people are lifted or stand under the load", "false"),
-    ),
-)
-
-DRAWING = Table(
-    "drawing",
-    "How the sheet looks.",
-    (
-        word(
-            "sheet",
-            "size of the sheet",
-            "auto",
-            "A4",
-            "A3",
-            "A2",
-            "A1",
-            "A0",
-            "A",
-            "B",
-            "C",
-            "D",
-            "E",
-        ),
-        word("projection", "third or first angle", "third", "first"),
-        Field(
-            "dimensions",
-            "word",
-            "the unit of the dimensions, the other one in brackets",
-            '"in [mm]"',
-            choices=("in", "mm", "in [mm]", "mm [in]"),
-            example_mm='"mm [in]"',
-        ),
-        Field(
-            "fractions",
-            "count",
-            "largest denominator of inch fractions; 0: decimals",
-            "16",
-            among=(0, 2, 4, 8, 16, 32, 64),
-        ),
-        Field("scale", "scale", "scale of the views", '"auto"'),
-        Field("date", "date", "date in the title block", '"2026-11-25"'),
-        words(
-            "general_tolerance",
-            "general tolerance of the sheet, printed as it is given; left out, there is none",
-            "ISO 2768-m",
-        ),
-        words("company", "company in the title block", "Upper Lenn Water Board"),
-        words("drawn_by", "who drew it", "M. Osk"),
-        words("customer", "who it is for", "Lenn valley orchards"),
     ),
 )
 

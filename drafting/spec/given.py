@@ -10,12 +10,18 @@ from drafting.errors import Fault
 from drafting.records import dataclass
 from drafting.values import Unit
 
+SHOP_FILE = "drafting-shop.toml"
+"""Company defaults that are taken when they stand beside the spec."""
+
 Typed = float | str | bool | tuple[float, ...] | tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """One typed value in the unit of its ``unit``; ``typed`` is what the person wrote."""
+    """One typed value in the unit of its ``unit``; ``typed`` is what the person wrote.
+
+    ``file`` is the file of company defaults that it comes from, empty for the spec itself.
+    """
 
     name: str
     value: Typed
@@ -23,14 +29,25 @@ class Given:
     typed: str
     line: int
     column: int
+    file: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The company defaults under a spec, as their file has them."""
+
+    file: str
+    text: str
+    sha256: str
 
 
 @dataclass(frozen=True, slots=True)
 class Spec:
     """What a spec file says. ``file`` is its name as given, ``path`` None for text in memory.
 
-    ``places`` are line and column of every table and of every typed key, by dotted name; the
-    tables of an array are ``extra_port[1]``, ``extra_port[2]`` ...
+    ``shop`` are the company defaults that stand under it; ``sha256`` covers both. ``places`` are
+    line and column of every table and of every typed key, by dotted name; the tables of an array
+    are ``extra_port[1]``, ``extra_port[2]`` ...
     """
 
     path: Path | None
@@ -40,6 +57,7 @@ class Spec:
     units: Literal["in", "mm"]
     givens: Mapping[str, Given]
     places: Mapping[str, tuple[int, int]]
+    shop: Shop | None = None
 
     @property
     def stem(self) -> str:
@@ -78,12 +96,14 @@ class Spec:
 
     def where(self, name: str) -> str:
         """Give file and line of a typed field, for the ``why`` of a value."""
-        return f"{self.file}:{self.line(name)}"
+        found = self.givens.get(name)
+        return f"{(found.file if found else '') or self.file}:{self.line(name)}"
 
     def fault(self, code: str, name: str, message: str) -> Fault:
         """Give a fault at the place of a field, or of its table when it was not typed."""
         line, column = self._place(name)
-        return Fault(self.file, line, column, code, name, message)
+        found = self.givens.get(name)
+        return Fault((found.file if found else "") or self.file, line, column, code, name, message)
 
     def _place(self, name: str) -> tuple[int, int]:
         found = self.givens.get(name)

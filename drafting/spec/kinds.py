@@ -251,6 +251,25 @@ def _tolerance(raw: Any, typed: str, field: Field, units: str) -> str:
     return raw.strip()
 
 
+def _path(raw: Any, typed: str, field: Field, units: str) -> str:
+    from drafting.spec.svg_path import read_path
+
+    if not isinstance(raw, str):
+        raise Misread("not-a-text", f"found {typed}; put the path data in quotes: {field.example}")
+    if not read_path(raw):
+        raise Misread("not-a-path", "the path data draws nothing")
+    return " ".join(raw.split())
+
+
+def _viewbox(raw: Any, typed: str, field: Field, units: str) -> str:
+    from drafting.spec.svg_path import read_viewbox
+
+    if not isinstance(raw, str):
+        raise Misread("not-a-text", f"found {typed}; put it in quotes: {field.example}")
+    read_viewbox(raw)
+    return raw.strip()
+
+
 _READERS: dict[str, Callable[[Any, str, Field, str], Typed]] = {
     "word": _word,
     "text": _words,
@@ -266,5 +285,7 @@ _READERS: dict[str, Callable[[Any, str, Field, str], Typed]] = {
     "pair or length": _pair_or_length,
     "word or length": _word_or_length,
     "tolerance": _tolerance,
+    "path": _path,
+    "viewbox": _viewbox,
 }
 _UNITS: dict[str, Unit] = {"clock": "deg", **dict.fromkeys(_IN_MM, "mm")}

@@ -48,6 +48,21 @@ def json_schema(mounts: Mounts, not_drawn: NotDrawn | None = None) -> Schema:
     }
 
 
+def shop_schema() -> Schema:
+    """Give the schema of the file of company defaults."""
+    from drafting.spec.shop import SHOP_TABLES
+
+    schema = _table(SHOP_TABLES[""], {})
+    for name, table in SHOP_TABLES.items():
+        if name:
+            schema["properties"][name] = _table(table, {})
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Company defaults of hydraulic cylinder specs",
+        **schema,
+    }
+
+
 def _table(table: Table, hidden: NotDrawn) -> Schema:
     drawn = [f for f in table.fields if hidden.get(_dotted(table, f)) != ()]
     return {
@@ -138,6 +153,8 @@ _PLAIN_FORMS: dict[str, Schema] = {
     "text": _ONE_LINE,
     "thread": _ONE_LINE,
     "tolerance": _ONE_LINE,
+    "path": {"type": "string", "pattern": "\\S"},
+    "viewbox": _ONE_LINE,
     "texts": {"type": "array", "items": _ONE_LINE},
     "flag": {"type": "boolean"},
     "count": {"type": "integer"},
