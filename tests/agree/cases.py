@@ -6,6 +6,7 @@ what can turn in it: every port, the seat of a foot, the rod's pin.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
@@ -37,6 +38,18 @@ PORTS = (
 )
 """One size of each family of the spec format."""
 CLOCKS = (0, 35, 90, 200)
+WIDE = bool(os.environ.get("DRAFTING_WIDE"))
+GATE = (
+    "welded: SAE-8, facing rod",
+    "tie rod: G 1/2, facing base",
+    "tie rod: flange 3/4 code 61",
+    "tie rod: angles at both ends",
+    "welded: clevis, pins with keeper plate",
+    "tie rod: ram",
+    "tie rod: cap turned 90",
+    "welded: gland bolted",
+)
+"""What the gate takes besides the mounts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +59,11 @@ class Case:
     name: str
     tables: Mapping[str, Any]
     units: str = "in"
+
+    @property
+    def turns(self) -> bool:
+        """Tell whether anything in it turns with the clock."""
+        return self.text(0) != self.text(90)
 
     def text(self, clock: int = 0) -> str:
         """Give the file, turned to a clock angle in degrees as far as things turn."""
@@ -105,6 +123,12 @@ def cases() -> tuple[Case, ...]:
     found = (*_mounts(), *_variants(), *_typed(), *_feet(), *_shells(), *_ports(), *_pins())
     assert len({c.name for c in found}) == len(found)
     return found
+
+
+def gate() -> tuple[Case, ...]:
+    """Give the cases of the gate: every mount on both shells, and a few others."""
+    mounts = {f"{shell}: {end} {word}" for shell in SHELLS for end, word in EVERY}
+    return tuple(c for c in cases() if c.name in mounts or c.name in GATE)
 
 
 def _mounts() -> Iterator[Case]:
@@ -252,7 +276,7 @@ def _ports() -> Iterator[Case]:
 
 
 def _pins() -> Iterator[Case]:
-    held = ("spring clip", "cotter", "two cotters", "keeper plate")
+    held = ("keeper plate", "cotter", "two cotters", "spring clip")
     for shell in SHELLS:
         for k, (one, retention) in enumerate(zip((CLEVIS, EYE, TUBE, BALL), held, strict=True)):
             other = (CLEVIS, EYE, TUBE, BALL)[(k + 1) % 4]
