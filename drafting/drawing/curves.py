@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import pi
+from math import cos, pi, sin, sqrt
 from typing import Any, Literal
 
 import numpy as np
@@ -56,6 +56,8 @@ class Ruled:
             ]
         )
 
+        self.rows = [self.forms[:, k : k + 3].tolist() for k in (0, 3, 6)]
+
     def solve(self, angle: Any) -> tuple[Any, Any, Any]:
         """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
         ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
@@ -66,6 +68,22 @@ class Ruled:
             s = np.where(self.sign * b <= 0.0, (root - b) / a, c / (-b - root))
         s = np.where(np.isfinite(s), s, 1e9)
         return disc, s, (ring @ self.base + s[:, None] * (ring @ self.ruling))[:, :3]
+
+    def run(self, t: float) -> float:
+        """Give s along the ruling at one parameter; as ``solve``, without its arrays."""
+        angle = t if self.closed else self.mid - self.half * cos(t)
+        ring = (1.0, cos(angle), sin(angle))
+        a, b, c = (
+            sum(
+                p * q * m
+                for p, row in zip(ring, form, strict=True)
+                for q, m in zip(ring, row, strict=True)
+            )
+            for form in self.rows
+        )
+        root = self.sign * sqrt(max(b * b - a * c, 0.0))
+        top, bottom = (root - b, a) if self.sign * b <= 0.0 else (c, -b - root)
+        return top / bottom if bottom else 1e9
 
     def angle(self, t: Any) -> Any:
         """Give the angle at parameters."""
