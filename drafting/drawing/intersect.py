@@ -13,8 +13,9 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.curves import ELLIPSE, LINE, RULED, TURN, Curve3, Kind, Ruled
+from drafting.drawing.curves import ELLIPSE, LINE, RULED, TURN, Curve3, Kind
 from drafting.drawing.faces import Box, Face
+from drafting.drawing.ruled import Ruled
 from drafting.model.frame import Vec, add, cross, dot, scale, sub
 
 TOUCH = 1e-7
