@@ -8,12 +8,20 @@ length where the label prints it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 from typing import Any
 
 from drafting.drawing.dxf_tables import TEXT_STYLES, layer
-from drafting.drawing.dxf_words import Form, below, formatted, own_form, plain, tied
+from drafting.drawing.dxf_words import (
+    Form,
+    below,
+    formatted,
+    own_form,
+    plain,
+    revision_in_words,
+    tied,
+)
 from drafting.drawing.explode import FLAG, Drawn
 from drafting.drawing.plane import unit as direction
 from drafting.drawing.sheet import Linear, Mark, Note, Round, Text
@@ -113,13 +121,14 @@ class Dimensioner:
 
     def _label(self, d: Linear | Round, value: float) -> tuple[str, Form | None]:
         """Give the text of the entity and, where it is not the sheet's, its form of number."""
-        first, own = tied(d.texts[0], value, self.form), None
+        label = revision_in_words(d.texts[0])
+        first, own = tied(label, value, self.form), None
         if first is None:
-            own = own_form(d.texts[0], value)
-            first = own and tied(d.texts[0], value, own)
+            own = own_form(label, value)
+            first = own and tied(label, value, own)
         if first is None or isinstance(d, Round):
             # Programs differ in whether <> of a round dimension brings its own sign: say it whole.
-            first, own = formatted(d.texts[0]), None
+            first, own = formatted(label), None
         if d.derived:
             first += f" {FLAG}"
         return (first + "\\P" + below(d.texts[1:]) if len(d.texts) > 1 else first), own
@@ -136,7 +145,8 @@ class Dimensioner:
 
     def _text(self, space: Any, text: Text) -> None:
         height = text.height / self.unit / self.k
-        add_text(space, text, self.paper(text.at), height, layer("dimension"))
+        said = replace(text, text=revision_in_words(text.text))
+        add_text(space, said, self.paper(text.at), height, layer("dimension"))
 
 
 def add_text(space: Any, text: Text, at: Point2, height: float, on: str) -> None:

@@ -21,8 +21,20 @@ _NUMBER = re.compile(
 _DIAMETER = re.compile(r"Ø(?=\s*[\d.(<])")
 # Stroke fonts of light programs lack printers' dashes and quotes and draw a blob instead.
 _TYPEWRITTEN = str.maketrans(
-    {"–": "-", "—": "-", "‘": "'", "’": "'", "“": '"', "”": '"', "′": "'", "″": '"', "…": "..."}
+    {
+        "→": "->",
+        "–": "-",
+        "—": "-",
+        "‘": "'",
+        "’": "'",
+        "“": '"',
+        "”": '"',
+        "′": "'",
+        "″": '"',
+        "…": "...",
+    }
 )
+_REVISED = re.compile(r" Δ(?=\w{1,3}$)")
 _HAIR = 1e-7
 LEADING, TRAILING = 4, 8
 """DIMZIN: suppress the zero before the point, zeros at the end."""
@@ -41,6 +53,11 @@ def plain(text: str) -> str:
     # Two percent signs start a code, and nothing that every reader knows stands for them.
     words = clean(text).translate(_TYPEWRITTEN).replace("%%", "% %").replace("^", "^ ")
     return _DIAMETER.sub("%%c", words)
+
+
+def revision_in_words(text: str) -> str:
+    """Write the revision mark behind a size as REV B: stroke fonts lack the delta of ``ΔB``."""
+    return _REVISED.sub(" REV ", text)
 
 
 def formatted(text: str) -> str:

@@ -16,6 +16,7 @@ from drafting.drawing.dxf_words import (
     formatted,
     own_form,
     plain,
+    revision_in_words,
     shown,
     tied,
 )
@@ -96,3 +97,9 @@ def test_the_common_form_ties_the_most():
     assert common_form(labels) == Form(2, TRAILING)
     assert common_form([(".750", 0.75), ("1.250", 1.25)]) == Form(3, LEADING)
     assert common_form([]) == Form(0, 0)
+
+
+def test_a_revision_mark_is_written_so_that_stroke_fonts_have_it():
+    assert revision_in_words("27 1/4 ΔB") == "27 1/4 REV B"
+    assert revision_in_words("(Ø40) ΔA2") == "(Ø40) REV A2"
+    assert revision_in_words("held at Δp = 5") == "held at Δp = 5"

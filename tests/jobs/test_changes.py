@@ -86,7 +86,7 @@ def test_an_older_output_stands_for_its_spec(tmp_path, old, capsys):
     assert [c["name"] for c in entry["changes"]] == ["rod_mount.gap"]
     assert entry["against"] == {"name": "HB-0101", "revision": "A"}
     assert "ΔB" in (out / "HB-0101.svg").read_text(encoding="utf-8")
-    assert re.search("1 5/8 ΔB", (out / "HB-0101.dxf").read_text(encoding="utf-8"))
+    assert re.search("1 5/8 REV B", (out / "HB-0101.dxf").read_text(encoding="utf-8"))
     from pypdf import PdfReader
 
     assert "ΔB" in PdfReader(out / "HB-0101.pdf").pages[0].extract_text()
