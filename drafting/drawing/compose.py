@@ -105,12 +105,28 @@ def _fill(
         if scale not in dressed:
             dressed[scale] = _dress(job, seen, float(scale), style)
         fit = _laid_out(job, paper, scale, dressed[scale], style)
+        if fit is None or fit.furniture.must_left:
+            lean = _leaner(job, seen, dressed[scale], float(scale), style)
+            fit = (lean and _laid_out(job, paper, scale, lean, style)) or fit
         if fit is None:
             continue
         if not fit.furniture.must_left:
             return fit
         fallback = fallback or fit
     return fallback
+
+
+def _leaner(
+    job: Job, seen: Seen, full: tuple[_Dressed, ...], scale: float, style: Style
+) -> tuple[_Dressed, ...]:
+    """Give the views without the sizes that a sheet can do without; none without such sizes."""
+    spare = {c.picture.name for c in seen.choices if c.wish.name in job.spare}
+    if not spare:
+        return ()
+    less = replace(seen, choices=tuple(c for c in seen.choices if c.wish.name not in job.spare))
+    return tuple(
+        _dressed(job, less, v.picture, scale, style) if v.picture.name in spare else v for v in full
+    )
 
 
 def _could_fit(seen: Seen, paper: Paper, scale: float) -> bool:

@@ -58,6 +58,8 @@ class Dimensioner:
             drawn,
             _ROTATED,
             abs((d.b[0] - d.a[0]) * u[0] + (d.b[1] - d.a[1]) * u[1]),
+            # No extension line, half dimension line and arrow at the first point.
+            {"dimse1": 1, "dimsd1": 1} if d.half else {},
             defpoint=self.place(foot),
             defpoint2=self.place(a),
             defpoint3=self.place(b),
@@ -81,6 +83,7 @@ class Dimensioner:
             drawn,
             _DIAMETER if whole else _RADIUS,
             2 * r if whole else r,
+            {},
             defpoint=self.place(far if whole else c),
             defpoint4=self.place(near),
             leader_length=dist(d.tip, d.knee) / self.unit,
@@ -95,7 +98,13 @@ class Dimensioner:
             self._text(self.space, text)
 
     def _entity(
-        self, d: Linear | Round, drawn: Drawn, kind: int, measured: float, **points: Any
+        self,
+        d: Linear | Round,
+        drawn: Drawn,
+        kind: int,
+        measured: float,
+        changed: dict[str, int],
+        **points: Any,
     ) -> None:
         block = self.space.doc.blocks.new_anonymous_block(type_char="D")
         self._picture(block, drawn)
@@ -115,8 +124,10 @@ class Dimensioner:
             },
         )
         if own:
+            changed = {**changed, "dimdec": own.decimals, "dimzin": own.zeros}
+        if changed:
             override = entity.override()
-            override.update({"dimdec": own.decimals, "dimzin": own.zeros})
+            override.update(changed)
             override.commit()
 
     def _label(self, d: Linear | Round, value: float) -> tuple[str, Form | None]:

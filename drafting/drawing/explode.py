@@ -26,6 +26,8 @@ FLAG = "D"
 _FLAG_GAP = 1.0
 _FLAG_ROOM = 0.6
 """Paper mm between the number and the frame, and between the frame and its letter."""
+_PAST_MIDDLE = 3.0
+"""How far (paper mm) the line of a half dimension runs past the middle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,9 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
     lo, hi = a[0], b[0]
     if d.outside:
         lo, hi = lo - 2 * style.arrow, hi + 2 * style.arrow
+    if d.half:
+        lo = max(a[0], (a[0] + b[0]) / 2 - _PAST_MIDDLE)
+    shown = (b,) if d.half else (a, b)
     if not a[0] <= middle <= b[0]:  # the text stands beside: the line runs on under it
         lo, hi = min(lo, middle - half), max(hi, middle + half)
     inward = -1.0 if d.outside else 1.0
@@ -115,12 +120,13 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
         lines=((base.point(lo, level), base.point(hi, level)),),
         extensions=tuple(
             (base.point(p[0], start), base.point(p[0], end))
-            for p in (a, b)
+            for p in shown
             for start, end in _extension(p[1], level, style)
         ),
-        arrows=(
-            _arrow(base.point(a[0], level), base.point(inward, 0.0), style),
-            _arrow(base.point(b[0], level), base.point(-inward, 0.0), style),
+        arrows=tuple(
+            _arrow(base.point(p[0], level), base.point(way, 0.0), style)
+            for p, way in ((a, inward), (b, -inward))
+            if p in shown
         ),
         texts=texts,
         flag=flag,

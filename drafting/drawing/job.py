@@ -17,6 +17,7 @@ from drafting.values import Finding, Value
 
 Units = Literal["in", "mm"]
 Dimensions = Literal["in", "mm", "in [mm]", "mm [in]"]
+_INSIDE = frozenset({"cylinder.base_thickness", "cylinder.piston_length", "cylinder.gland_length"})
 Row = tuple[str, str]
 """A label and what is said of it; an empty text leaves a line to write on."""
 
@@ -73,3 +74,8 @@ class Job:
     def derived(self) -> frozenset[str]:
         """Name the sizes that nobody gave."""
         return frozenset(v.name for v in self.values if v.origin in ("derived", "table"))
+
+    @property
+    def spare(self) -> frozenset[str]:
+        """Name the sizes that nobody gave and that a small sheet leaves to the list of them."""
+        return self.derived & _INSIDE

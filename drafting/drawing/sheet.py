@@ -62,7 +62,8 @@ class Linear:
     The dimension line runs through ``line_at``; ``text_at`` is the middle of the text's base line,
     above the line. ``outside`` puts the arrows outside. ``texts`` are the printed lines, the first
     the main size, a second one below the line (the other unit). ``measure_mm`` is the true size
-    that the label claims, for the inspector.
+    that the label claims, for the inspector. ``half``: ``a``, left of or below ``b``, is not seen;
+    arrow and extension line stand at ``b`` alone and the line ends past the middle.
     """
 
     name: str
@@ -76,6 +77,7 @@ class Linear:
     outside: bool = False
     reference: bool = False
     derived: bool = False
+    half: bool = False
 
 
 @dataclass(frozen=True, slots=True)

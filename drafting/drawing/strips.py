@@ -34,6 +34,10 @@ _CLEAR = 3.5
 """Between stacked texts of neighbouring dimension lines (paper mm)."""
 _FAVOURED = {"side": -1.0, "top": 1.0, "end": -1.0, "extended": -1.0, "pin": 1.0}
 _UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 4.0, "pin": 1.0}
+_THROUGH = 20.0
+"""What it costs to lead extension lines from an open half through the other one."""
+_LEAST_RUN = 1.0
+"""A shorter edge (mm) carries no arrow of a half dimension."""
 _ACROSS_CLEAR = 3.5
 _ACROSS_STEPS = 12
 
@@ -81,10 +85,26 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     u = look.flat(wish.direction)
     angle = degrees(atan2(u[1], u[0])) % 180.0
     angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
+    if _is_half(wish, ground.picture):
+        return joined(_across(wish, label, ground, (a, b), True))
     some = [_strip(wish, label, ground, (a, b), angle, side) for side in (1.0, -1.0)]
     if angle == 90.0 and wish.form != "plain":
         some += _across(wish, label, ground, (a, b))
     return joined(some)
+
+
+def _is_half(wish: Length, picture: Picture) -> bool:
+    """Tell whether a half section shows only the upper end of a diameter."""
+    if picture.section is None or wish.form == "plain":
+        return False
+    lower, upper = sorted((flat(picture.look, p) for p in (wish.a, wish.b)), key=lambda p: p[1])
+    run = picture.run_through(upper)
+    return (
+        run is not None
+        and run[1] - run[0] > _LEAST_RUN
+        and lower[1] < 0.0 < upper[1]
+        and not picture.on_stroke(lower)
+    )
 
 
 def _strip(
@@ -104,8 +124,8 @@ def _strip(
     outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
-    favoured = angle != 0.0 or side == _FAVOURED[ground.picture.name]
-    base = 0.0 if favoured else _UNFAVOURED[ground.picture.name]
+    favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
+    base = 0.0 if favoured else _unfavoured(wish, ground.picture)
     level = np.arange(_LEVELS)
     at = ground.support(v) + max(style.first, below + 3.0) + level * step
     cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
@@ -122,6 +142,20 @@ def _strip(
     )
 
 
+def _favoured(wish: Length, picture: Picture) -> float:
+    """Give the side where a level size stands first; what a section lays open has it above."""
+    return 1.0 if _opened(wish, picture) else _FAVOURED[picture.name]
+
+
+def _unfavoured(wish: Length, picture: Picture) -> float:
+    return _THROUGH if _opened(wish, picture) else _UNFAVOURED[picture.name]
+
+
+def _opened(wish: Length, picture: Picture) -> bool:
+    ends = (flat(picture.look, p) for p in (wish.a, wish.b))
+    return picture.section is not None and all(y > 0.0 for _, y in ends)
+
+
 def _linears(
     wish: Length,
     label: Label,
@@ -133,6 +167,7 @@ def _linears(
     texts: Any,
     outside: bool,
     costs: Any,
+    half: bool = False,
 ) -> Ways:
     """Give dimensions on paper: from and to (``ends``) and a point of each line (k, 2 each).
 
@@ -157,6 +192,7 @@ def _linears(
             outside,
             label.reference,
             label.derived,
+            half,
         )
 
     levels, places = base.flat(lines.T)[1], base.flat(texts.T)
@@ -211,32 +247,39 @@ def _text_places(
     return places, outside
 
 
-def _across(wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2]) -> list[Ways]:
-    """Put the line right across the view, arrows on the two lines, the text beyond the outline."""
+def _across(
+    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], half: bool = False
+) -> list[Ways]:
+    """Put the line right across the view, arrows on the two lines, the text beyond the outline.
+
+    A ``half`` one has its arrow on the upper line and its text above.
+    """
     picture, style, k = ground.picture, ground.style, ground.scale
-    runs = [picture.run_through(ground.model(p)) for p in ends]
-    if not runs[0] or not runs[1]:
+    a, b = sorted(ends, key=lambda p: p[1])
+    runs = [picture.run_through(ground.model(p)) for p in ((b,) if half else (a, b))]
+    if not all(runs):
         return []
     lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
-    if hi - lo < 2.0:
+    if hi - lo < 2.0 and not half:
         return []
-    a, b = sorted(ends, key=lambda p: p[1])
     room = label_width(label.texts, label.derived, style)
     above, below = label_depth(label.texts, style)
     depth = max(above, below) + _ACROSS_CLEAR
-    outside = b[1] - a[1] < 2 * style.arrow + 1.5
+    outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5
     away = style.arrow + 1.0 if outside else 0.0
     x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(_ACROSS_STEPS + 1) / _ACROSS_STEPS)
     middles = []
     for s in x.tolist():
         top, bottom = _reach(ground, s - depth, s + depth)
         middles.append(max(top + 3.0, b[1] + away + 1.0) + room / 2)
-        middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
-    on = np.repeat(np.arange(len(x)), 2)
+        if not half:
+            middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
+    on = np.repeat(np.arange(len(x)), 1 if half else 2)
     from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
     texts = np.stack([x[on] - style.text_gap, middles], 1)
     costs = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)[on]
-    return [_linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs)]
+    ways = _linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
+    return [ways]
 
 
 def _reach(ground: Ground, x0: float, x1: float) -> tuple[float, float]:

@@ -19,11 +19,13 @@ from drafting.model.port_shapes import port_pieces, thread_lines
 from drafting.model.shells.base import Shell
 from drafting.model.tube_parts import (
     Stations,
+    piston_nose,
     piston_part,
     rod_pieces,
     stop_tube_part,
+    stop_tube_radius,
 )
-from drafting.model.wishes import CentreLine, Length, Symbol, Wish
+from drafting.model.wishes import CentreLine, Length, Pose, Symbol, Wish
 from drafting.spec.tolerance_sense import reference_length
 
 
@@ -80,14 +82,19 @@ def place_wishes(
     end = (lengths.retracted, 0.0, 0.0)
     open_end = (lengths.extended, 0.0, 0.0)
     reference = reference_length(book.spec)
+    out = lengths.stroke
     mid = (s.piston_front + s.gland_inner) / 2
+    free = (s.oil_side + s.piston_back + out) / 2
     note = drawn["rod"].note
-    r = s.barrel_outside / 2
+    r, nose = s.barrel_outside / 2, piston_nose(s)
 
-    def across(name: str, x: float, d: float, rank: int) -> Length:
-        return Length(
-            name, (x, 0.0, -d / 2), (x, 0.0, d / 2), (0.0, 0.0, 1.0), rank=rank, form="round"
-        )
+    def across(name: str, x: float, d: float, rank: int, pose: Pose = "retracted") -> Length:
+        ends = ((x, 0.0, -d / 2), (x, 0.0, d / 2))
+        return Length(name, *ends, (0.0, 0.0, 1.0), rank=rank, form="round", pose=pose)
+
+    def inside(word: str, x0: float, r0: float, x1: float, r1: float) -> Length:
+        ends = ((x0, 0.0, r0), (x1, 0.0, r1))
+        return Length(f"cylinder.{word}", *ends, X, rank=3, pose="extended")
 
     wishes: list[Wish] = [
         Length("cylinder.retracted", ORIGIN, end, X, 8, reference == "retracted", note),
@@ -102,13 +109,19 @@ def place_wishes(
             pose="extended",
         ),
         Length("cylinder.stroke", end, open_end, X, 8, reference == "stroke", pose="extended"),
-        across("cylinder.bore", mid, s.bore, 2),
+        across("cylinder.bore", free, s.bore, 2, "extended"),
+        inside("base_thickness", s.closed_end, r, s.oil_side, s.bore / 2),
+        inside("piston_length", s.piston_back + out, nose, s.piston_front + out, nose),
+        inside("gland_length", s.gland_inner, s.rod / 2, s.gland_face, s.rod / 2),
         across("cylinder.barrel_outside", mid, 2 * r, 3),
         across("cylinder.rod", (s.gland_face + s.rod_end) / 2, s.rod, 2),
         *shell.wishes(s),
         *drawn["body"].wishes,
         *(placed(w, frame) for w in drawn["rod"].wishes),
     ]
+    if s.stop_tube > 0:
+        x, radius = s.piston_front + out, stop_tube_radius(s)
+        wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius))
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),
         *shell.symbols(s),

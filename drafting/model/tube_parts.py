@@ -72,8 +72,7 @@ def gland_part(s: Stations) -> Part:
 def piston_part(s: Stations) -> Part:
     """Give the piston with both ends relieved, on the rod's spigot."""
     a, b, bore = s.piston_back, s.piston_front, s.bore / 2
-    nose = max(RELIEF_RADIUS * bore, (bore + s.rod / 2) / 2)
-    r = s.piston_relief
+    nose, r = piston_nose(s), s.piston_relief
     shape = stepped(
         (a, nose), (a + r, nose), (a + r, bore), (b - r, bore), (b - r, nose), (b, nose)
     )
@@ -90,7 +89,7 @@ def stop_tube_part(s: Stations) -> tuple[Part, ...]:
     if s.stop_tube <= 0:
         return ()
     x0, x1 = s.piston_front, s.piston_front + s.stop_tube
-    radius = min((s.bore + s.rod) / 4, RELIEF_RADIUS * s.bore / 2)
+    radius = stop_tube_radius(s)
     hole = cylinder(s.rod / 2, x0 - 1.0, x1 + 1.0)
     return (
         Part(
@@ -102,6 +101,16 @@ def stop_tube_part(s: Stations) -> tuple[Part, ...]:
             ),
         ),
     )
+
+
+def piston_nose(s: Stations) -> float:
+    """Give the radius of the piston's relieved ends."""
+    return max(RELIEF_RADIUS * s.bore / 2, (s.bore + s.rod) / 4)
+
+
+def stop_tube_radius(s: Stations) -> float:
+    """Give the outside radius of the stop tube."""
+    return min((s.bore + s.rod) / 4, RELIEF_RADIUS * s.bore / 2)
 
 
 def rod_pieces(s: Stations) -> tuple[Piece, ...]:

@@ -42,14 +42,14 @@ def parts() -> tuple[Part, ...]:
 def wishes():
     end, open_end = (RETRACTED, 0.0, 0.0), (RETRACTED + STROKE, 0.0, 0.0)
 
-    def across(name, x, d):
-        return Length(name, (x, 0.0, -d / 2), (x, 0.0, d / 2), Z, rank=2, form="round")
+    def across(name, x, d, pose="retracted"):
+        return Length(name, (x, 0.0, -d / 2), (x, 0.0, d / 2), Z, rank=2, form="round", pose=pose)
 
     return (
         Length("cylinder.retracted", ORIGIN, end, X, 8),
         Length("cylinder.extended", ORIGIN, open_end, X, 9, True, pose="extended"),
         Length("cylinder.stroke", end, open_end, X, 8, pose="extended"),
-        across("cylinder.bore", 200.0, 80.0),
+        across("cylinder.bore", 130.0, 80.0, "extended"),
         across("cylinder.barrel_outside", 200.0, 100.0),
         across("cylinder.rod", 400.0, 40.0),
         Diameter("body_mount.hole", ORIGIN, Y, 30.0),

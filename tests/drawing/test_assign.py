@@ -28,7 +28,7 @@ def test_the_sample_goes_where_a_draughtsman_would_put_it(seen):
         "cylinder.retracted": "side",
         "cylinder.extended": "extended",
         "cylinder.stroke": "extended",
-        "cylinder.bore": "side",
+        "cylinder.bore": "extended",
         "cylinder.barrel_outside": "side",
         "cylinder.rod": "side",
         "body_mount.hole": "side",

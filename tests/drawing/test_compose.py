@@ -91,11 +91,12 @@ def test_the_extended_view_is_longer_by_the_stroke_and_has_no_hidden_lines(sheet
 
     assert right(opened) - right(side) == pytest.approx(STROKE)
     assert not any(m.role == "hidden" for m in opened.marks)
-    assert any(m.role == "hidden" and m.name == "cylinder.bore" for m in side.marks)
+    assert not any(m.role == "hidden" and m.name == "cylinder.bore" for m in side.marks)
     lengths = {d.name: d.measure_mm for d in opened.dimensions}
     assert lengths == {
         "cylinder.extended": pytest.approx(RETRACTED + STROKE),
         "cylinder.stroke": pytest.approx(STROKE),
+        "cylinder.bore": pytest.approx(80.0),
     }
 
 

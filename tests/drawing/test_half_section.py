@@ -8,13 +8,17 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.drawing.compose import compose
+from drafting.drawing.explode import explode
+from drafting.drawing.inspect import inspect
 from drafting.drawing.paper import outline_points
 from drafting.drawing.strokes import Arc, Line
 from drafting.drawing.style import Style
 from drafting.drawing.views import at_crest, hatches_of, look_at, marks_of
+from drafting.drawing.write_dxf import dxf_bytes
 from drafting.model.frame import Z, along
 from drafting.model.pieces import Part, Piece, cylinder
-from drafting.model.wishes import Thread
+from drafting.model.wishes import Length, Thread
 from tests.drawing import sample_job
 
 
@@ -152,3 +156,62 @@ def test_only_tapped_holes_change_to_their_crest():
     outside = replace(TAP, name="r.thread", internal=False)
     assert at_crest(rod, (outside,)) == rod
     assert at_crest(BLOCK, (TAP,)) != BLOCK
+
+
+def _bore(sheet):
+    views = {v.name: v for v in sheet.views}
+    return next(d for d in views["extended"].dimensions if d.name == "cylinder.bore")
+
+
+def test_the_bore_has_one_arrow_at_the_edge_that_is_seen():
+    """ISO 129-1 (memory): in a half section the line ends past the middle, the number is whole."""
+    sheet = compose(sample_job.job())
+    bore = _bore(sheet)
+    assert bore.half
+    assert bore.texts == ("Ø80",)
+    drawn = explode(bore, (0.0, 0.0), 0.5, Style())
+    ((tip, *_),) = drawn.arrows
+    assert tip[1] == pytest.approx(40.0 * 0.5)
+    ((low, high),) = drawn.lines
+    assert -20.0 < low[1] < 0.0
+    assert high[1] > 25.0  # beyond the barrel, where the number stands
+
+
+def test_only_what_nobody_gave_may_be_left_to_the_list():
+    piston = Length(
+        "cylinder.piston_length",
+        (250.0, 0.0, 40.0),
+        (306.0, 0.0, 40.0),
+        (1.0, 0.0, 0.0),
+        pose="extended",
+    )
+    wishes = (*sample_job.wishes(), piston)
+    job = sample_job.job(wishes=wishes)
+    sheet = compose(job)
+    assert piston.name in {d.name for v in sheet.views for d in v.dimensions}
+    small = replace(
+        sheet,
+        views=tuple(
+            replace(v, dimensions=tuple(d for d in v.dimensions if d.name != piston.name))
+            for v in sheet.views
+        ),
+    )
+    assert not inspect(small, job)
+    # The same size, typed, may not be left out.
+    (found,) = inspect(small, sample_job.job(wishes=wishes, values=()))
+    assert (found.code, found.field) == ("missing-size", piston.name)
+
+
+def test_in_dxf_the_half_dimension_has_no_first_arrow():
+    import io
+
+    import ezdxf
+
+    data = dxf_bytes(compose(sample_job.job()))
+    document = ezdxf.read(io.StringIO(data.decode()))
+    halves = [
+        d
+        for d in document.modelspace().query("DIMENSION")
+        if d.get_acad_dstyle(d.override().dimstyle).get("dimsd1")
+    ]
+    assert [round(d.dxf.actual_measurement, 6) for d in halves] == [80.0]

@@ -89,16 +89,16 @@ def test_a_view_on_another(sheet):
 
 def test_a_missing_size(sheet):
     view = sheet.views[0]
-    fewer = tuple(d for d in view.dimensions if d.name != "cylinder.bore")
+    fewer = tuple(d for d in view.dimensions if d.name != "cylinder.rod")
     (found,) = inspect(_side(sheet, dimensions=fewer), job())
-    assert (found.code, found.field) == ("missing-size", "cylinder.bore")
+    assert (found.code, found.field) == ("missing-size", "cylinder.rod")
 
 
 def test_three_numbers_must_agree(sheet):
-    name = "cylinder.bore"
-    printed_wrong = _change(sheet, name, texts=("Ø81",))
-    measured_wrong = _change(sheet, name, a=(200.0, -41.0))
-    field_wrong = job(values=(Value(name, 79.0, "mm", "79", "given", "line 3"),))
+    name = "cylinder.rod"
+    printed_wrong = _change(sheet, name, texts=("Ø41",))
+    measured_wrong = _change(sheet, name, a=(400.0, -21.0))
+    field_wrong = job(values=(Value(name, 39.0, "mm", "39", "given", "line 3"),))
     for found in (
         inspect(printed_wrong, job()),
         inspect(measured_wrong, job()),
@@ -110,9 +110,9 @@ def test_three_numbers_must_agree(sheet):
 def test_the_other_unit_is_read_too():
     units = {"units": "in", "dimensions": "in [mm]"}
     sheet = compose(job(**units))
-    d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.bore")
-    assert d.texts[1] == "[80]"
-    wrong = _change(sheet, "cylinder.bore", texts=(d.texts[0], "[80.1]"))
+    d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.rod")
+    assert d.texts[1] == "[40]"
+    wrong = _change(sheet, "cylinder.rod", texts=(d.texts[0], "[40.1]"))
     assert codes(wrong, job(**units)) == {"label-unlike-size"}
 
 
