@@ -54,10 +54,12 @@ def quads(some: Sequence[Quad]) -> Any:
 Pairs = tuple[Any, Any]
 
 
-def in_quads(boxes: Any, lines: Any) -> Pairs:
+def in_quads(rectangles: Any, lines: Any) -> Pairs:
     """Give the pairs of a rectangle and a segment that runs through it."""
-    i, j = _near(boxes, lines, 0.0)
-    quad, line = boxes[i], lines[j]
+    i, j = _near(rectangles, lines, 0.0)
+    if not len(i):
+        return i, j
+    quad, line = rectangles[i], lines[j]
     lo, hi = np.zeros(len(i)), np.ones(len(i))
     for corner in (1, 3):
         side = quad[:, corner] - quad[:, 0]
@@ -75,6 +77,8 @@ def in_quads(boxes: Any, lines: Any) -> Pairs:
 def quads_meet(one: Any, other: Any) -> Pairs:
     """Give the pairs of rectangles that overlap (separating axes)."""
     i, j = _near(one, other, 0.0)
+    if not len(i):
+        return i, j
     a, b = one[i], other[j]
     hit = ~(_apart(a, b) | _apart(b, a))
     return i[hit], j[hit]
@@ -93,6 +97,8 @@ def _apart(one: Any, other: Any) -> Any:
 def crossings(one: Any, other: Any) -> Pairs:
     """Give the pairs of segments that cross; touching ends do not."""
     i, j = _near(one, other, 0.0)
+    if not len(i):
+        return i, j
     p, d = one[i, 0], one[i, 1] - one[i, 0]
     q, e = other[j, 0], other[j, 1] - other[j, 0]
     long, lengths = np.hypot(*d.T), np.hypot(*e.T)
@@ -108,6 +114,8 @@ def crossings(one: Any, other: Any) -> Pairs:
 def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
     i, j = _near(one, other, beside)
+    if not len(i):
+        return i, j
     p, d, q = one[i, 0], one[i, 1] - one[i, 0], other[j]
     long = np.maximum(np.hypot(*d.T), 1e-9)
     d = d / long[:, None]
@@ -124,18 +132,23 @@ def _near(one: Any, other: Any, slack: float) -> Pairs:
     """Give the pairs of things (n, k, 2) whose boxes touch."""
     if not len(one) or not len(other):
         return np.zeros(0, int), np.zeros(0, int)
-    a, b = one.min(1) - slack, one.max(1) + slack
-    c, d = other.min(1), other.max(1)
-    hit = a[:, None, 0] <= d[None, :, 0]
-    hit &= b[:, None, 0] >= c[None, :, 0]
-    hit &= a[:, None, 1] <= d[None, :, 1]
-    hit &= b[:, None, 1] >= c[None, :, 1]
-    i, j = np.nonzero(hit)
+    (a, b), (c, d) = boxes(one), boxes(other)
+    hit = (a[0] - slack)[:, None] <= d[0]
+    hit &= (b[0] + slack)[:, None] >= c[0]
+    hit &= (a[1] - slack)[:, None] <= d[1]
+    hit &= (b[1] + slack)[:, None] >= c[1]
+    i, j = np.divmod(np.flatnonzero(hit), len(other))
     return i, j
 
 
+def boxes(some: Any) -> tuple[Any, Any]:
+    """Give the least and the greatest x and y (2, n each) of things (n, k, 2)."""
+    corners = np.ascontiguousarray(some.transpose(1, 2, 0))  # long rows: numpy is fast on those
+    return corners.min(0), corners.max(0)
+
+
 def _dot(a: Any, b: Any) -> Any:
-    return (a * b).sum(1)
+    return a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1]
 
 
 def _turn(a: Any, b: Any) -> Any:

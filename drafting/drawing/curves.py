@@ -6,74 +6,25 @@ on the rulings of one quadric where they meet another; its t follows the angle.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi
 from typing import Any, Literal
 
 import numpy as np
 
-from drafting.drawing.faces import Face
+from drafting.drawing.ruled import Ruled, Rulings
 from drafting.model.frame import Vec
 
 LINE, ELLIPSE, RULED = 0, 1, 2
 Kind = Literal["rim", "contour", "crossing", "section"]
 TURN = 2 * pi
+NODES = 97
+"""How many points along a ruled curve tell where it changes sides."""
 TWIN = 3e-5
 """Two roots nearer to their middle than this (mm) are one touch, which the middle gives exactly."""
 TWIN_TURN = 1e-6
 """The same as an angle (radians)."""
-
-
-class Ruled:
-    """Where the rulings of a cylinder or cone meet another quadric; one of the two branches.
-
-    Open curves run over t in 0..pi with angle = mid - half cos(t), so that points crowd at the
-    ends, where two branches join and the angle stands still; closed ones have t = angle.
-    """
-
-    def __init__(self, on: Face, other: Face, sign: float) -> None:
-        self.sign = sign
-        self.mid, self.half, self.closed = 0.0, 0.0, True
-        self.t0, self.t1 = 0.0, pi
-        across = on.u, on.v
-        if on.kind == "cylinder":
-            base, ring = on.o, on.size
-            self.base = np.array([[*base, 1.0], *([*(ring * np.array(w)), 0.0] for w in across)])
-            self.ruling = np.array([[*on.n, 0.0], [0.0] * 4, [0.0] * 4])
-        else:
-            self.base = np.array([[*on.o, 1.0], [0.0] * 4, [0.0] * 4])
-            self.ruling = np.array(
-                [[*on.n, 0.0], *([*(on.size * np.array(w)), 0.0] for w in across)]
-            )
-        m = other.quadric
-        # The quadric along a ruling, a s^2 + 2 b s + c, as forms in (1, cos, sin).
-        self.forms = np.hstack(
-            [
-                self.ruling @ m @ self.ruling.T,
-                self.ruling @ m @ self.base.T,
-                self.base @ m @ self.base.T,
-            ]
-        )
-
-    def solve(self, angle: Any) -> tuple[Any, Any, Any]:
-        """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
-        ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
-        a, b, c = ((ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]).sum(2).T
-        disc = b * b - a * c
-        root = self.sign * np.sqrt(np.maximum(disc, 0.0))
-        with np.errstate(divide="ignore", invalid="ignore"):
-            s = np.where(self.sign * b <= 0.0, (root - b) / a, c / (-b - root))
-        s = np.where(np.isfinite(s), s, 1e9)
-        return disc, s, (ring @ self.base + s[:, None] * (ring @ self.ruling))[:, :3]
-
-    def angle(self, t: Any) -> Any:
-        """Give the angle at parameters."""
-        return t if self.closed else self.mid - self.half * np.cos(t)
-
-    def at(self, t: Any) -> Any:
-        """Give the points (n, 3) at parameters."""
-        return self.solve(self.angle(np.asarray(t, float)))[2]
 
 
 @dataclass(slots=True)
@@ -109,12 +60,15 @@ class Curves:
         closed = [c.ruled is not None and c.ruled.closed for c in curves]
         self.turning = round_ | np.array(closed, bool)
         self.full = self.turning & (self.t1 - self.t0 > TURN - 1e-9)
-        self.nodes: dict[int, tuple[Any, Any]] = {}
-        for i in np.flatnonzero(self.form == RULED):
-            ruled = curves[i].ruled
-            assert ruled is not None
-            t = np.linspace(self.t0[i], self.t1[i], 97)
-            self.nodes[int(i)] = (t, ruled.at(t))
+        rows = np.flatnonzero(self.form == RULED)
+        self.rulings = Rulings([c.ruled for c in curves if c.ruled is not None])
+        self.ruled = np.zeros(n, int)
+        self.ruled[rows] = np.arange(len(rows))
+        t = np.linspace(self.t0[rows], self.t1[rows], NODES, axis=1)
+        points = self.rulings.at(np.repeat(np.arange(len(rows)), NODES), t.ravel())
+        self.nodes = dict(
+            zip(rows.tolist(), zip(t, points.reshape(-1, NODES, 3), strict=True), strict=True)
+        )
 
     def __len__(self) -> int:
         return len(self.all)
@@ -125,8 +79,9 @@ class Curves:
         p = np.where(straight, t, np.cos(t))
         q = np.where(straight, 0.0, np.sin(t))
         out = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        for rows, ruled in self._ruled_among(i):
-            out[rows] = ruled.at(t[rows])
+        rows = np.flatnonzero(self.form[i] == RULED)
+        if len(rows):
+            out[rows] = self.rulings.at(self.ruled[i[rows]], t[rows])
         return out
 
     def tangent(self, i: Any, t: Any) -> Any:
@@ -135,19 +90,12 @@ class Curves:
         p = np.where(straight, 1.0, -np.sin(t))
         q = np.where(straight, 0.0, np.cos(t))
         out = p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        step = 1e-5
-        for rows, ruled in self._ruled_among(i):
-            out[rows] = (ruled.at(t[rows] + step) - ruled.at(t[rows] - step)) / (2 * step)
-        return out
-
-    def _ruled_among(self, i: Any) -> Iterator[tuple[Any, Ruled]]:
-        """Give the rows of each ruled curve among curve indices i."""
         rows = np.flatnonzero(self.form[i] == RULED)
-        own = i[rows]
-        for k in sorted(set(own.tolist())):  # np.unique would import numpy.ma
-            ruled = self.all[k].ruled
-            assert ruled is not None
-            yield rows[own == k], ruled
+        if len(rows):
+            k, step = self.ruled[i[rows]], 1e-5
+            ahead, back = (self.rulings.at(k, t[rows] + d) for d in (step, -step))
+            out[rows] = (ahead - back) / (2 * step)
+        return out
 
     def boxes(self) -> tuple[Any, Any]:
         """Give corners (n, 3) of boxes that hold the curves."""
@@ -194,12 +142,11 @@ def meet(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
             )
             rows.append(one[bent][at])
             ts.append(t)
-    for k, (nodes, points) in curves.nodes.items():
-        here = np.flatnonzero(i == k)
-        if len(here):
-            at, t = _along_nodes(curves.all[k], nodes, points, quadrics[here])
-            rows.append(here[at])
-            ts.append(t)
+    here = np.flatnonzero(form == RULED)
+    if len(here):
+        at, t = _along_nodes(curves, i[here], quadrics[here])
+        rows.append(here[at])
+        ts.append(t)
     return np.concatenate(rows), np.concatenate(ts)
 
 
@@ -289,20 +236,22 @@ def bisect(f: Any, a: Any, b: Any) -> Any:
     return np.where(np.abs(fa) < np.abs(fb), a, b)
 
 
-def _along_nodes(curve: Curve3, t: Any, points: Any, quadrics: Any) -> tuple[Any, Any]:
-    ruled = curve.ruled
-    assert ruled is not None
+def _along_nodes(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
+    """Give (row, t) where ruled curves i[row] meet quadrics[row]: between nodes, or touching."""
 
     def value(rows: Any, at: Any) -> Any:
-        p = np.column_stack([ruled.at(at), np.ones(len(at))])
+        p = curves.rulings.at(curves.ruled[i[rows]], at)
+        p = np.column_stack([p, np.ones(len(at))])
         return np.einsum("ni,nij,nj->n", p, quadrics[rows], p)
 
-    p = np.column_stack([points, np.ones(len(points))])
-    f = np.einsum("ki,nij,kj->nk", p, quadrics, p)
+    t = np.array([curves.nodes[k][0] for k in i.tolist()])
+    p = np.array([curves.nodes[k][1] for k in i.tolist()])
+    p = np.concatenate([p, np.ones((*t.shape, 1))], axis=2)
+    f = ((p @ quadrics) * p).sum(2)
     f[np.abs(f).max(axis=1) < 1e-7] = 1.0
     rows, k = np.nonzero(f[:, :-1] * f[:, 1:] <= 0.0)
-    root = bisect(lambda at: value(rows, at), t[k], t[k + 1])
+    root = bisect(lambda at: value(rows, at), t[rows, k], t[rows, k + 1])
     least = np.abs(f[:, 1:-1])
     dip = (least < np.abs(f[:, :-2])) & (least <= np.abs(f[:, 2:])) & (least < 0.05)
     touch, j = np.nonzero(dip)
-    return np.concatenate([rows, touch]), np.concatenate([root, t[j + 1]])
+    return np.concatenate([rows, touch]), np.concatenate([root, t[touch, j + 1]])

@@ -8,7 +8,7 @@ or air. All, none or one half of metal is no edge; tangent and coplanar joints f
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import pi
 from typing import Any
@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.curves import ELLIPSE, LINE, TURN, Curve3, Curves, Kind, meet
-from drafting.drawing.faces import Box, Face, part_faces, stations
+from drafting.drawing.faces import Box, Face, part_faces, stations, touching
 from drafting.drawing.intersect import ZERO, crossing
 from drafting.model.frame import Vec, cross, dot, scale, sub
 from drafting.model.pieces import Line2, Part, Turned
@@ -77,7 +77,7 @@ def contours(part: Part, eye: Vec) -> Edges:
 # --- candidates --------------------------------------------------------------------------------
 
 
-def _rims(part: Part, faces: list[Face]) -> Iterator[Curve3]:
+def _rims(part: Part, faces: Sequence[Face]) -> Iterator[Curve3]:
     count = 0
     for i, piece in enumerate(part.pieces):
         own = [k for k, f in enumerate(faces[count:], count) if f.piece == i]
@@ -115,21 +115,21 @@ def _straight(a: Vec, b: Vec, faces: tuple[int, int], piece: int, kind: Kind) ->
     return Curve3(LINE, a, scale(d, 1 / size), ZERO, 0.0, size, faces, piece, kind)
 
 
-def _crossings(part: Part, faces: list[Face]) -> Iterator[Curve3]:
+def _crossings(part: Part, faces: Sequence[Face]) -> Iterator[Curve3]:
     lo = np.array([f.box[0] for f in faces])
     hi = np.array([f.box[1] for f in faces])
     of = np.array([f.piece for f in faces])
-    near = (lo[:, None] <= hi[None] + ON).all(2)
-    near = near & near.T & (of[:, None] < of[None])
-    for i, j in zip(*np.nonzero(near), strict=True):
+    first, second = touching(lo, hi, lo, hi, ON)
+    apart = of[first] < of[second]
+    for i, j in zip(first[apart].tolist(), second[apart].tolist(), strict=True):
         f, g = faces[i], faces[j]
         box = _common_box(f.box, g.box)
-        first, second = part.pieces[f.piece], part.pieces[g.piece]
-        named = f.piece if first.cut and not second.cut else g.piece
-        section = SECTION in (first.name, second.name)
+        one, other = part.pieces[f.piece], part.pieces[g.piece]
+        named = f.piece if one.cut and not other.cut else g.piece
+        section = SECTION in (one.name, other.name)
         if section:
-            named = f.piece if second.name == SECTION else g.piece
-        yield from crossing(f, g, int(i), int(j), box, named, "section" if section else "crossing")
+            named = f.piece if other.name == SECTION else g.piece
+        yield from crossing(f, g, i, j, box, named, "section" if section else "crossing")
 
 
 def _common_box(a: Box, b: Box) -> Box:
@@ -166,13 +166,12 @@ def _contour(f: Face, index: int, eye: Vec) -> Iterator[Curve3]:
 # --- what is an edge ---------------------------------------------------------------------------
 
 
-def _stretches(curves: Curves, faces: list[Face]) -> tuple[Any, Any, Any]:
+def _stretches(curves: Curves, faces: Sequence[Face]) -> tuple[Any, Any, Any]:
     """Split every curve where it meets a face; give curve indices and parameter ranges."""
     lo, hi = curves.boxes()
     flo = np.array([f.box[0] for f in faces])
     fhi = np.array([f.box[1] for f in faces])
-    near = (lo[:, None] <= fhi[None] + ON).all(2) & (flo[None] <= hi[:, None] + ON).all(2)
-    i, j = np.nonzero(near)
+    i, j = touching(lo, hi, flo, fhi, ON)
     quadrics = np.array([f.quadric for f in faces])
     row, t = meet(curves, i, quadrics[j])
     return split(curves, i[row], t)
@@ -218,7 +217,7 @@ def inner(t0: Any, t1: Any) -> Any:
     return t0 + 0.48713 * (t1 - t0)
 
 
-def _sharp(curves: Curves, index: Any, t0: Any, t1: Any, faces: list[Face], solid: Body) -> Any:
+def _sharp(curves: Curves, index: Any, t0: Any, t1: Any, faces: Sequence[Face], solid: Body) -> Any:
     t = inner(t0, t1)
     p, d = curves.at(index, t), curves.tangent(index, t)
     d /= np.linalg.norm(d, axis=1)[:, None]
@@ -245,7 +244,7 @@ def _sharp(curves: Curves, index: Any, t0: Any, t1: Any, faces: list[Face], soli
     return (metal > 0) & (metal < 2 * lines) & ~half
 
 
-def _through(p: Any, u: Any, v: Any, faces: list[Face]) -> tuple[Any, Any]:
+def _through(p: Any, u: Any, v: Any, faces: Sequence[Face]) -> tuple[Any, Any]:
     """Give (point, angle) of each different tangent line at each point, sorted."""
     quadrics = np.array([f.quadric for f in faces])
     h = np.column_stack([p, np.ones(len(p))])

@@ -72,9 +72,20 @@ def faces_of(piece: Piece, index: int) -> tuple[Face, ...]:
     return tuple(_prism_faces(piece.shape, piece.frame, index))
 
 
-def part_faces(part: Part) -> list[Face]:
+@lru_cache(maxsize=256)
+def part_faces(part: Part) -> tuple[Face, ...]:
     """Give all faces of all pieces of a part."""
-    return [f for i, p in enumerate(part.pieces) for f in faces_of(p, i)]
+    return tuple(f for i, p in enumerate(part.pieces) for f in faces_of(p, i))
+
+
+def touching(lo: Any, hi: Any, other_lo: Any, other_hi: Any, slack: float) -> tuple[Any, Any]:
+    """Give the pairs of boxes (n, d) and (m, d) that come within ``slack`` of one another."""
+    near = np.ones((len(lo), len(other_lo)), bool)
+    for a, b, c, d in zip(lo.T, hi.T, other_lo.T, other_hi.T, strict=True):
+        near &= a[:, None] <= d + slack
+        near &= (b + slack)[:, None] >= c
+    i, j = np.divmod(np.flatnonzero(near), max(len(other_lo), 1))
+    return i, j
 
 
 def stations(shape: Turned) -> list[tuple[float, float, float]]:

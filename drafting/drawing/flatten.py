@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.curves import ELLIPSE, LINE, RULED, TWIN, Curves, trig_roots
+from drafting.drawing.faces import touching
 from drafting.drawing.strokes import Look
 
 THIN = 1e-7
@@ -114,7 +115,7 @@ class Flat:
         for one, two in ((i, j), (j, i)):
             d = b[one] - a[one]
             for end in (a[two], b[two]):
-                u = ((end - a[one]) * d).sum(1) / (d * d).sum(1)
+                u = _dot(end - a[one], d) / _dot(d, d)
                 keep = (u > 0.0) & (u < 1.0)
                 segs.append(one[keep])
                 us.append(u[keep])
@@ -126,8 +127,7 @@ class Flat:
         lo, hi = np.minimum(self.seg_a, self.seg_b), np.maximum(self.seg_a, self.seg_b)
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2)
         elo, ehi = self.centre[rows] - reach - NEAR, self.centre[rows] + reach + NEAR
-        near = (lo[:, None] <= ehi[None]).all(2) & (elo[None] <= hi[:, None]).all(2)
-        s, k = np.nonzero(near)
+        s, k = touching(lo, hi, elo, ehi, 0.0)
         k = rows[k]
         p, q = self._unit(k, self.seg_a[s]), self._unit(k, self.seg_b[s])
         # A chain that runs along the ellipse touches it with every chord: that splits nothing.
@@ -135,7 +135,7 @@ class Flat:
         free = ~(on & (self.form[self.seg_row[s]] == RULED))
         s, k, p, q = s[free], k[free], p[free], q[free]
         d = q - p
-        a, b, c = (d * d).sum(1), (p * d).sum(1), (p * p).sum(1) - 1.0
+        a, b, c = _dot(d, d), _dot(p, d), _dot(p, p) - 1.0
         small = NEAR / np.sqrt(np.minimum((self.major[k] ** 2).sum(1), (self.minor[k] ** 2).sum(1)))
         # Touching: the least distance from the centre is 1 to within `small`.
         disc = b * b - a * c
@@ -156,9 +156,9 @@ class Flat:
 
     def _unit(self, k: Any, p: Any) -> Any:
         """Give paper points in the frame in which ellipse k is the unit circle."""
-        g = p - self.centre[k]
-        x = (g * self.major[k]).sum(1) / (self.major[k] ** 2).sum(1)
-        y = (g * self.minor[k]).sum(1) / (self.minor[k] ** 2).sum(1)
+        g, a, b = p - self.centre[k], self.major[k], self.minor[k]
+        x = _dot(g, a) / _dot(a, a)
+        y = _dot(g, b) / _dot(b, b)
         return np.column_stack([x, y])
 
     def _ellipses(self) -> tuple[Any, Any]:
@@ -186,6 +186,10 @@ class Flat:
 
 def _cross(a: Any, b: Any) -> Any:
     return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+
+
+def _dot(a: Any, b: Any) -> Any:
+    return a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1]
 
 
 def _overlapping(lo: Any, hi: Any) -> tuple[Any, Any]:

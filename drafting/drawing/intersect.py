@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from math import pi, sqrt
 from typing import Any
 
 import numpy as np
 
-from drafting.drawing.curves import ELLIPSE, LINE, RULED, TURN, Curve3, Kind, Ruled
+from drafting.drawing.curves import ELLIPSE, LINE, RULED, TURN, Curve3, Kind
 from drafting.drawing.faces import Box, Face
+from drafting.drawing.ruled import Ruled
 from drafting.model.frame import Vec, add, cross, dot, scale, sub
 
 TOUCH = 1e-7
@@ -22,10 +24,20 @@ SPARE = 0.5
 """How far ruled curves run past the faces (mm), so that their ends show as crossings."""
 
 
+@lru_cache(maxsize=4096)
 def crossing(
     f: Face, g: Face, i: int, j: int, box: Box, piece: int, kind: Kind
+) -> tuple[Curve3, ...]:
+    """Give the curves common to faces f and g (indices i, j); lines are clipped to the box.
+
+    A part that is cut for a section keeps its faces, and so the curves where they meet.
+    """
+    return tuple(_crossing(f, g, i, j, box, piece, kind))
+
+
+def _crossing(
+    f: Face, g: Face, i: int, j: int, box: Box, piece: int, kind: Kind
 ) -> Iterator[Curve3]:
-    """Give the curves common to faces f and g (indices i, j); lines are clipped to the box."""
     order = {"plane": 0, "cylinder": 1, "cone": 2, "sphere": 3}
     if order[f.kind] > order[g.kind]:
         f, g = g, f
@@ -265,7 +277,7 @@ def _limit(ruled: Ruled, on: Face, bad: float, good: float) -> float:
     """Narrow the last parameter at which the branch still runs over the face."""
     for _ in range(20):
         mid = (bad + good) / 2
-        if _over(ruled, on, np.array([mid]))[0]:
+        if on.lo - SPARE <= ruled.run(mid) <= on.hi + SPARE:
             good = mid
         else:
             bad = mid

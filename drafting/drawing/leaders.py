@@ -39,15 +39,15 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     centre = ground.paper(flat(picture.look, wish.centre))
     radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
     rows: list[Row] = []
-    for angle, cost in _angles(wish, ground):
-        turn = radians(angle)
-        c, s = cos(turn), sin(turn)
-        tip = (centre[0] + radius * c, centre[1] + radius * s)
-        if not picture.on_stroke(ground.model(tip)):
+    levels = {up: _levels(label.texts, ground, up) for up in (True, False)}
+    angles = list(_angles(wish, ground))
+    ways = [(cos(radians(angle)), sin(radians(angle))) for angle, _ in angles]
+    tips = [(centre[0] + radius * c, centre[1] + radius * s) for c, s in ways]
+    seen = picture.on_strokes([ground.model(tip) for tip in tips])
+    for (_, cost), (c, s), tip, on in zip(angles, ways, tips, seen, strict=True):
+        if not on:
             cost += _OFF_ARC
-        for level, more in _levels(label.texts, ground, s > 0):
-            if abs(s) < 0.3:
-                continue
+        for level, more in levels[s > 0]:
             out = (level - centre[1]) / s
             if out <= radius + 2.0:
                 continue
@@ -134,11 +134,9 @@ def _leaders(
     return leader_ways(label, ground.style, tips, knees, table[:, 4], table[:, 5], make)
 
 
-def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> Iterator[tuple[float, float]]:
+def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> list[tuple[float, float]]:
     """Give the heights of the shelf clear of the outline, with their costs."""
     above, below = label_depth(texts, ground.style)
-    for n in range(_RISES):
-        if up:
-            yield ground.support((0.0, 1.0)) + _CLEAR + below + n * _RISE, 0.3 * n
-        else:
-            yield -ground.support((0.0, -1.0)) - _CLEAR - above - n * _RISE, 0.3 * n
+    edge = ground.support((0.0, 1.0 if up else -1.0)) + _CLEAR + (below if up else above)
+    side = 1.0 if up else -1.0
+    return [(side * (edge + n * _RISE), 0.3 * n) for n in range(_RISES)]

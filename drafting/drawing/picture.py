@@ -5,7 +5,7 @@ A picture is in model millimetres, whatever the scale will be.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -89,13 +89,19 @@ class Picture:
 
     def on_stroke(self, p: Point2) -> bool:
         """Tell whether a point lies on a visible stroke or in the centre of a round one."""
-        if any(dist(p, c) < _ON for c, _, _ in self.rings):
-            return True
-        return bool(_distance(p, self.segments) < _ON)
+        return self.on_strokes([p])[0]
+
+    def on_strokes(self, some: Sequence[Point2]) -> list[bool]:
+        """Tell the same for many points."""
+        near = (_distance(np.array(some), self.segments) < _ON).tolist()
+        centres = [c for c, _, _ in self.rings]
+        return [
+            n or any(dist(p, c) < _ON for c in centres) for p, n in zip(some, near, strict=True)
+        ]
 
     def on_hidden(self, p: Point2) -> bool:
         """Tell whether a point lies on a hidden stroke."""
-        return bool(_distance(p, self.hidden_segments) < _ON)
+        return bool(_distance(np.array([p]), self.hidden_segments)[0] < _ON)
 
     def has_circle(self, centre: Point2, radius: float) -> bool:
         """Tell whether a circle is seen, at least in part."""
@@ -120,13 +126,15 @@ def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:
     return pairwise(track)
 
 
-def _distance(p: Point2, segments: Any) -> float:
+def _distance(some: Any, segments: Any) -> Any:
+    """Give how far each point (n, 2) is from the nearest segment (m, 2, 2)."""
     if not len(segments):
-        return float("inf")
-    a, d = segments[:, 0], segments[:, 1] - segments[:, 0]
-    w = np.array(p) - a
-    t = np.clip((w * d).sum(1) / np.maximum((d * d).sum(1), 1e-12), 0.0, 1.0)
-    return float(np.hypot(*(w - t[:, None] * d).T).min())
+        return np.full(len(some), np.inf)
+    (ax, ay), (bx, by) = segments.transpose(1, 2, 0)
+    dx, dy = bx - ax, by - ay
+    wx, wy = some[:, :1] - ax, some[:, 1:] - ay
+    t = np.clip((wx * dx + wy * dy) / np.maximum(dx * dx + dy * dy, 1e-12), 0.0, 1.0)
+    return np.hypot(wx - t * dx, wy - t * dy).min(1)
 
 
 def explains(strokes: Iterable[Stroke], parts: Iterable[Part]) -> tuple[Stroke, ...]:

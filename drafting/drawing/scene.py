@@ -16,6 +16,7 @@ from drafting.drawing.clash import (
     BESIDE,
     Quad,
     Segment,
+    boxes,
     crossings,
     in_quads,
     lies_on,
@@ -41,7 +42,7 @@ class _Things:
 
     def __init__(self, shapes: Any) -> None:
         self.shapes = shapes
-        self.lo, self.hi = shapes.min(1), shapes.max(1)
+        self.lo, self.hi = boxes(shapes)
 
     def __len__(self) -> int:
         return len(self.shapes)
@@ -52,10 +53,11 @@ class _Things:
             return np.zeros(0, int)
         track = others.reshape(-1, 2)
         lo, hi = track.min(0) - slack, track.max(0) + slack
-        x, y = (self.lo[:, k] <= hi[k] for k in (0, 1))
-        x &= self.hi[:, 0] >= lo[0]
-        y &= self.hi[:, 1] >= lo[1]
-        return np.flatnonzero(x & y)
+        near = self.lo[0] <= hi[0]
+        near &= self.hi[0] >= lo[0]
+        near &= self.lo[1] <= hi[1]
+        near &= self.hi[1] >= lo[1]
+        return np.flatnonzero(near)
 
 
 class Scene:
@@ -118,12 +120,12 @@ class Scene:
         firm, thin = segments(solid(drawn)), segments(drawn.extensions)
         kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
         line, text = self._against(np.concatenate([firm, thin]), kinds)
-        boxes = quads(text_quads(drawn))
-        near = self.texts.near(boxes)
-        i, _ = quads_meet(self.texts.shapes[near], boxes)
+        words = quads(text_quads(drawn))
+        near = self.texts.near(words)
+        i, _ = quads_meet(self.texts.shapes[near], words)
         np.add.at(text, near[i], HARD)
-        near = self.lines.near(boxes)
-        _, j = in_quads(boxes, self.lines.shapes[near])
+        near = self.lines.near(words)
+        _, j = in_quads(words, self.lines.shapes[near])
         np.add.at(line, near[j], HARD)
         near = self.lines.near(firm, BESIDE)
         near = near[self.thin[near] == 0]

@@ -16,7 +16,6 @@ from drafting.drawing.strokes import Line, Poly
 from drafting.drawing.style import Style
 from drafting.drawing.tables import fitted
 from drafting.records import dataclass
-from drafting.spec.svg_path import read_path, read_viewbox
 
 WIDTH = 180.0
 DOCUMENT_TYPE = "Outline drawing"
@@ -151,6 +150,8 @@ def _number_cells(fields: dict[str, str], style: Style) -> tuple[Cell, ...]:
 
 def logo_marks(viewbox: str, path: str, box: Box) -> tuple[Mark, ...]:
     """Draw a logo's lines as large as they fit into a box, in its middle."""
+    from drafting.spec.svg_path import read_path, read_viewbox
+
     x, y, wide, high = read_viewbox(viewbox)
     x0, y0, x1, y1 = box
     k = min((x1 - x0) / wide, (y1 - y0) / high)

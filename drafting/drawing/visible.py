@@ -9,14 +9,13 @@ faces of different parts may touch (rod in gland, piston in bore).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from drafting.drawing.curves import LINE, Curve3, Curves, meet
 from drafting.drawing.edges import SECTION, contours, inner, part_edges, split_stretches
-from drafting.drawing.faces import part_faces
+from drafting.drawing.faces import Face, part_faces
 from drafting.drawing.flatten import Flat
 from drafting.drawing.merge import Run, merged
 from drafting.drawing.section import Section
@@ -50,7 +49,8 @@ def project(
     every = np.arange(len(curves))
     flat = Flat(curves, look)
     row, t = flat.meetings()
-    turn_row, turn_t = _turnings(curves, parts, owner, look)
+    faces = [part_faces(p) for p in parts]
+    turn_row, turn_t = _turnings(curves, faces, owner, look)
     row, t = np.concatenate([row, turn_row]), np.concatenate([t, turn_t])
     row, t0, t1 = split_stretches(curves, every, curves.t0, curves.t1, row, t)
     seen = _seen(flat, row, inner(t0, t1), parts, look)
@@ -60,7 +60,7 @@ def project(
         if drawn[i]:
             part, curve = parts[owner[i]], curves.all[i]
             runs.append(Run(i, a, b, visible, part.name, part.pieces[curve.piece].name, curve.kind))
-    return merged(flat, runs, [part_faces(p) for p in parts], owner, look)
+    return merged(flat, runs, faces, owner, look)
 
 
 def _gathered(parts: Sequence[Part], look: Look) -> tuple[Curves, list[int]]:
@@ -76,7 +76,9 @@ def _gathered(parts: Sequence[Part], look: Look) -> tuple[Curves, list[int]]:
                 c = edges.curves.all[i]
                 if c.form == LINE and abs(dot(c.a, eye)) > 1 - 1e-14:
                     continue
-                curves.append(replace(c, t0=a, t1=b))
+                curves.append(
+                    Curve3(c.form, c.c, c.a, c.b, a, b, c.faces, c.piece, c.kind, c.ruled)
+                )
                 owner.append(k)
     return Curves(curves), owner
 
@@ -93,11 +95,10 @@ def _is_drawn(curve: Curve3, part: Part, look: Look) -> bool:
 
 
 def _turnings(
-    curves: Curves, parts: Sequence[Part], owner: list[int], look: Look
+    curves: Curves, faces: Sequence[Sequence[Face]], owner: list[int], look: Look
 ) -> tuple[Any, Any]:
     """Give (row, t) where a face beside a bent edge turns away from the eye."""
     eye = np.array(look.toward_eye)
-    faces = [part_faces(p) for p in parts]
     rows, planes = [], []
     for row in np.flatnonzero(curves.form != LINE).tolist():
         for k in set(curves.all[row].faces):
@@ -124,11 +125,7 @@ def _seen(flat: Flat, row: Any, t: Any, parts: Sequence[Part], look: Look) -> An
     d = flat.curves.tangent(row, t) @ flat.paper
     d /= np.maximum(np.hypot(*d.T), 1e-300)[:, None]
     side = ASIDE * (d[:, :1] * np.array(look.up) - d[:, 1:] * np.array(look.right))
-    hidden = ~_free(p + side, parts, look)
-    out = ~hidden
-    rest = np.flatnonzero(hidden)
-    out[rest] = _free(p[rest] - side[rest], parts, look)
-    return out
+    return _free(np.concatenate([p + side, p - side]), parts, look).reshape(2, -1).any(0)
 
 
 def _free(p: Any, parts: Sequence[Part], look: Look) -> Any:

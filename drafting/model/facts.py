@@ -52,6 +52,9 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
     ]
     swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
     rows += [(f"{word} swing radius", both(r, units)) for word, r in swings]
+    cap = c.value("cylinder.cap_turned")
+    if cap is not None and cap.value:
+        rows.append(("Cap", f"turned {float(cap.value):g} deg against the head"))
     longest = [c.value(f"cylinder.{n}_longest") for n in ("retracted", "extended")]
     for label, value in zip(("Retracted", "Extended"), longest, strict=True):
         if value is not None:

@@ -53,14 +53,6 @@ def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, .
     )
 
 
-def held_names(c: Cylinder) -> frozenset[str]:
-    """Name the sizes that the list holds, so that no other list repeats them."""
-    names = [f"cylinder.{n}" for n in LENGTHS]
-    names += [f"{t}.{field}" for t, _ in ENDS for field, _ in MOUNT]
-    names += [f"{p.table}.{n}" for p in c.ports for n in ("position", "outlet_position", "thread")]
-    return frozenset(n for n in names if c.value(n) is not None)
-
-
 def said(c: Cylinder, name: str, size: float, dimensions: str, fractions: int) -> str:
     """Say a size with its tolerance, the other unit in brackets and its marks."""
     number, other = dual(size, dimensions, fractions)
@@ -106,11 +98,15 @@ def _mount(c: Cylinder, table: str, end: str, dimensions: str, fractions: int) -
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Iterable[Row]]:
+    count: dict[str, int] = {}
     for port in c.ports:
-        word = f"{port.end.capitalize()} port"
+        count[port.end] = count.get(port.end, 0) + 1
+        number = f" {count[port.end]}" if count[port.end] > 1 else ""
+        word = f"{port.end.capitalize()} port{number}"
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
         clock = both_readings(port.clock).lower().replace(" / ", ", ")
-        rows = [(word, f"{port.thread.spelling} at {place}"), (f"{word} clock", clock)]
+        plug = ", plugged" if port.sizes.plugged else ""
+        rows = [(word, f"{port.thread.spelling} at {place}{plug}"), (f"{word} clock", clock)]
         if port.sizes.facing != "out":
             outlet = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
             rows.insert(1, (f"{word} outlet", outlet))

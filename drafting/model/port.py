@@ -176,7 +176,7 @@ def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
     side = viewpoint(book)
     settled = []
     for table, end in port_tables(book.spec):
-        rule = Rule(0.0, "12 o'clock")
+        rule = _usual_clock(book, end)
         clock = seen_from_rod(book.size(f"{table}.clock", rule, interface=True, unit="deg"), side)
         for seen, degrees in (("rod", clock), ("base", seen_from_base(clock))):
             why = f"read from the {seen} end: {hour(degrees)}"
@@ -200,6 +200,14 @@ def port_words(spec: Spec) -> list[Fault]:
             except PortWordError as wrong:
                 faults.append(spec.fault(wrong.code, name, wrong.message))
     return faults
+
+
+def _usual_clock(book: Ledger, end: str) -> Rule:
+    """Give 12 o'clock; a port of a turned cap turns with it, as the file's clocks are read."""
+    turned = book.number("cylinder.cap_turned") or 0.0
+    if end == "base" and turned:
+        return Rule(turned, f"12 o'clock of a cap turned {turned:g} degrees")
+    return Rule(0.0, "12 o'clock")
 
 
 def _thread(book: Ledger, table: str, shell: Shell) -> PortThread | None:

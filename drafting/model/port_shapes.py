@@ -10,6 +10,8 @@ from drafting.model.pieces import Piece, Prism, Turned, box, cylinder, stepped
 from drafting.model.port import BOLT_DEEP, Port, pad_of
 from drafting.model.wishes import Thread
 
+NARROW = 0.85
+"""Stem of a port tube in tubes, and its bore along the barrel in drillings; as drawn only."""
 DEEP = 0.75
 """Drawn depth of a thread whose table gives none, as a part of its major diameter."""
 
@@ -73,7 +75,10 @@ def _opening(port: Port, face: float) -> Turned:
 
 
 def _tube(port: Port) -> tuple[Piece, ...]:
-    """A boss up to the tube's centre, the tube along the barrel, both bored."""
+    """A boss up to the tube's centre, the tube along the barrel, both bored.
+
+    Each round is a little smaller than the one that it ends in: equal ones would touch in a line.
+    """
     half, table = port.sizes.boss / 2, port.table
     passage, major = port.sizes.passage / 2, port.thread.major_mm / 2
     up = _frame(port)
@@ -81,13 +86,12 @@ def _tube(port: Port) -> tuple[Piece, ...]:
     run = abs(port.outlet - port.x)
     out = along(port.normal, centre)
     depth = min(thread_depth(port), run)
-    bore = stepped(
-        (-passage, passage), (run - depth, passage), (run - depth, major), (run + 1.0, major)
-    )
+    narrow, stem = NARROW * passage, NARROW * half
+    bore = stepped((0.0, narrow), (run - depth, narrow), (run - depth, major), (run + 1.0, major))
     return (
-        Piece(f"{table}.boss", cylinder(half, _foot(port), port.face + half), up),
-        Piece(f"{table}.tube", cylinder(half, 0.0, run), out),
-        Piece(f"{table}.drilling", cylinder(passage, port.inside, port.face), up, cut=True),
+        Piece(f"{table}.boss", cylinder(stem, _foot(port), port.face), up),
+        Piece(f"{table}.tube", cylinder(half, -half, run), out),
+        Piece(f"{table}.drilling", cylinder(passage, port.inside, port.face + passage), up, True),
         Piece(f"{table}.thread", bore, out, cut=True),
     )
 

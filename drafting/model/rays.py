@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from drafting.model.cells import convex_cells, halved
-from drafting.model.frame import Vec
+from drafting.model.frame import Vec, dot
 from drafting.model.pieces import (
     Arc2,
     Ball,
@@ -110,7 +110,8 @@ class _Placed:
         self.shape = piece.shape
         f = piece.frame
         self.origin = np.array(f.origin)
-        self.turn = np.array([f.x, f.y, f.z]).T
+        self.axes = (f.x, f.y, f.z)
+        self.turn = np.array(self.axes).T
         if not isinstance(self.shape, Turned):
             self.cells = [_Cell(c) for c in convex_cells(self.shape.outline)]
 
@@ -130,7 +131,7 @@ class _Placed:
     def spans(self, points: Any, d: Vec) -> list[tuple[Any, Any]]:
         """Give (from, to) arrays, one pair for each zone or cell; empty ones lie at FAR."""
         q = (points - self.origin) @ self.turn
-        e = [0.0 if abs(c) < 1e-14 else float(c) for c in np.array(d) @ self.turn]
+        e = [0.0 if abs(c) < 1e-14 else c for c in (dot(d, axis) for axis in self.axes)]
         if isinstance(self.shape, Turned):
             return [_through_zone(zone, q, e) for zone in self.shape.zones]
         slab = _slab(q[:, 2], e[2], self.shape.lo, self.shape.hi)

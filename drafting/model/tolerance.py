@@ -10,9 +10,7 @@ from collections.abc import Mapping
 
 from drafting.model.ledger import Ledger
 from drafting.records import dataclass
-from drafting.spec.tolerance import read_tolerance
 from drafting.spec.tolerance_sense import MARK, size_of
-from drafting.standards.fits import fit, is_hole
 from drafting.units import Mm, format_inch, format_mm, mixed, nearest_fraction
 
 INSIDE = ("bore", "hole", "gap")
@@ -41,6 +39,11 @@ class Tolerance:
 def settle_tolerances(book: Ledger) -> dict[str, Tolerance]:
     """Give the typed tolerances by the name of their size; enters findings on odd ones."""
     found: dict[str, Tolerance] = {}
+    if not any(MARK in name for name in book.spec.givens):
+        return found
+    from drafting.spec.tolerance import read_tolerance
+    from drafting.standards.fits import fit
+
     for name, given in book.spec.givens.items():
         if MARK not in name:
             continue
@@ -72,6 +75,7 @@ def _nominal(book: Ledger, size: str) -> float:
 
 
 def _judge_class(book: Ledger, name: str, size: str, word: str, known: bool) -> None:
+    inside = word[0].isupper()
     field = size.rpartition(".")[2]
     if not known:
         book.find(
@@ -81,7 +85,7 @@ def _judge_class(book: Ledger, name: str, size: str, word: str, known: bool) -> 
             f"the deviations of {word} at this size are in no table here: it is printed as typed, "
             "and the builder reads them in ISO 286-2",
         )
-    if (field in INSIDE and not is_hole(word)) or (field in OUTSIDE and is_hole(word)):
+    if (field in INSIDE and not inside) or (field in OUTSIDE and inside):
         kind, other = ("inside", word.upper()) if field in INSIDE else ("outside", word.lower())
         book.find(
             "fit-side",

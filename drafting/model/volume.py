@@ -28,7 +28,8 @@ def volume(part: Part) -> float:
     base, exact = _main_axis(pieces)
     if len(base) == len(pieces):
         return exact
-    return exact + _by_rays(part, replace(part, pieces=tuple(base)))
+    others = [p for p in pieces if p not in base]
+    return exact + _by_rays(part, replace(part, pieces=tuple(base)), others)
 
 
 def outline_area(outline: Outline) -> float:
@@ -56,8 +57,8 @@ def _main_axis(pieces: list[Piece]) -> tuple[list[Piece], float]:
     return best
 
 
-def _by_rays(part: Part, base: Part) -> float:
-    """Give the volume of a part less that of a part of its pieces."""
+def _by_rays(part: Part, base: Part, others: list[Piece]) -> float:
+    """Give the volume of a part less that of some of its pieces; only the others make it."""
     import numpy as np
 
     from drafting.model.rays import Body
@@ -68,17 +69,22 @@ def _by_rays(part: Part, base: Part) -> float:
     u = np.cross(np.cross(d, [1.0, 0.0, 0.0]), d)
     u /= np.linalg.norm(u)
     v = np.cross(d, u)
-    spans = [_span(part, (float(w[0]), float(w[1]), float(w[2]))) for w in (u, v)]
+    across = [(float(w[0]), float(w[1]), float(w[2])) for w in (u, v)]
+    spans = [_span(part, w) for w in across]
     k = np.arange(RAYS)
     x = spans[0][0] + (spans[0][1] - spans[0][0]) * (k + 0.5) / RAYS
     y = spans[1][0] + (spans[1][1] - spans[1][0]) * ((k * BEFORE / RAYS + 0.5) % 1.0)
-    points = x[:, None] * u + y[:, None] * v
+    near = np.zeros(RAYS, bool)
+    for piece in others:
+        (x0, x1), (y0, y1) = (extent(piece, w) for w in across)
+        near |= (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
+    points = x[near, None] * u + y[near, None] * v
     ray = (float(d[0]), float(d[1]), float(d[2]))
     length = Body(part).length(points, ray)
     if base.pieces:
         length = length - Body(base).length(points, ray)
     area = (spans[0][1] - spans[0][0]) * (spans[1][1] - spans[1][0])
-    return float(length.mean() * area)
+    return float(length.sum() / RAYS * area)
 
 
 def _span(part: Part, d: Vec) -> tuple[float, float]:

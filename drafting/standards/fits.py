@@ -30,11 +30,6 @@ class Fit:
     confidence: str
 
 
-def is_hole(word: str) -> bool:
-    """Tell whether a class is one of inside features (capital letters)."""
-    return word[:1].isupper()
-
-
 def fit(word: str, size: float) -> Fit | None:
     """Give the deviations of a class such as ``H8`` on a size in mm; None where not tabled."""
     found = CLASS.fullmatch(word)

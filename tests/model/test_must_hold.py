@@ -6,7 +6,7 @@ The sizes are those of the text below; 1 in = 25.4 mm.
 from drafting.model.catalog import mounts_by_end
 from drafting.model.facts import OPEN, facts, part_rows
 from drafting.model.load import load
-from drafting.model.must_hold import held_names, must_hold
+from drafting.model.must_hold import must_hold
 from drafting.spec.check import read_spec
 
 SPEC = """
@@ -66,16 +66,22 @@ def test_a_general_tolerance_takes_the_marks_away():
     assert "Q" not in rows
 
 
+def test_a_second_port_at_one_end_has_its_number():
+    more = '[[extra_port]]\nend = "base"\nthread = "G 1/2"\nclock = "9:00"\nplugged = true\n'
+    rows = dict(must_hold(cylinder(more=more + "position = 90"), "mm"))
+    assert rows["Base port 2"] == "G 1/2 at 90 Q, plugged"
+    assert rows["Base port 2 clock"] == "9:00 from rod end, 3:00 from base"
+
+
 def test_two_units_stand_in_one_row():
     assert dict(must_hold(cylinder(), "mm [in]"))["Stroke"] == "300 [11.811] Q"
 
 
 def test_no_size_stands_in_both_lists():
     c = cylinder()
-    labels = [label for label, _ in facts(c)]
-    assert not {"Stroke", "Retracted", "Extended"} & set(labels)
-    assert "cylinder.bore" not in held_names(c)
-    assert {"cylinder.stroke", "body_mount.hole", "rod_port.position"} <= held_names(c)
+    held = [label for label, _ in must_hold(c, "mm")]
+    assert not set(held) & {label for label, _ in facts(c)}
+    assert len(held) == len(set(held))
 
 
 def test_what_was_not_said_stays_open_and_what_is_known_is_said():

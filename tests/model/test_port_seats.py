@@ -6,6 +6,7 @@ by hand.
 
 import pytest
 
+from drafting.model.facts import facts
 from drafting.model.frame import X, Z
 from drafting.model.pieces import extent
 from drafting.solids.build import build_part
@@ -76,3 +77,20 @@ def test_a_port_over_what_shows_of_the_gland_is_the_glands():
 def test_at_the_barrels_edge_it_is_the_barrels():
     x = cylinder().stations.barrel_end - 15.0
     assert owners(cylinder(f"position = {x}"), "rod_port") == {"barrel"}
+
+
+@pytest.mark.parametrize(("side", "sign"), [("rod", 1.0), ("base", -1.0)])
+@pytest.mark.parametrize(("turned", "y", "z"), [(0, 0, 1), (90, 1, 0), (180, 0, -1), (270, -1, 0)])
+def test_a_port_turns_with_its_cap_unless_its_clock_is_typed(side, sign, turned, y, z):
+    """90 degrees clockwise as the clocks are read: from the rod end +Y, from the base -Y."""
+    text = TEXT.replace('clock_seen_from = "rod"', f'clock_seen_from = "{side}"')
+    more = f"cap_turned = {turned}"
+    text = text.format(port="", construction="tie rod", more=more)
+    c = settled(text.replace("clock = 12\n", "", 1))
+    base, rod = c.ports
+    assert base.direction == (0.0, sign * y, z)
+    assert rod.direction == (0.0, 0.0, 1.0)
+    said = dict(facts(c)).get("Cap")
+    assert said == (f"turned {turned} deg against the head" if turned else None)
+    typed = settled(text)
+    assert typed.ports[0].direction == (0.0, 0.0, 1.0)

@@ -30,6 +30,8 @@ from drafting.standards.threads import ThreadWordError, parse_thread
 
 ALONG = Frame(ORIGIN, Y, Z, X)
 """Outlines in the Y-Z plane, swept along X."""
+RIM = 2.0
+"""What a block round the tube has beyond a trunnion's boss (mm); as drawn only."""
 CORNERS = ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))
 
 
@@ -216,10 +218,13 @@ class TieRod:
             lo, hi = extent(piece, X)
             shares[0 if lo < s.oil_side else 2 if hi > s.gland_inner else 1].append(piece)
         if shares[1]:
-            spans = [extent(p, X) for p in shares[1]]
+            # A round boss would touch the block's face in a line: the block goes on beyond it.
+            rims = [(extent(p, X), RIM if isinstance(p.shape, Turned) else 0.0) for p in shares[1]]
+            start = min(lo - rim for (lo, _), rim in rims)
+            end = max(hi + rim for (_, hi), rim in rims)
             half = self.square / 2
             block = Prism(
-                box(-half, half, -half, half), min(a for a, _ in spans), max(b for _, b in spans)
+                box(-half, half, -half, half), max(start, s.oil_side), min(end, s.gland_inner)
             )
             shares[1].insert(0, Piece("cylinder.mount_block", block, ALONG))
         room = cylinder(self.barrel_outside / 2, s.oil_side, s.gland_inner)
