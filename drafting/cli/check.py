@@ -8,7 +8,7 @@ from pathlib import Path
 
 from drafting.checks.check import failed
 from drafting.cli import DONE, NEEDS_A_PERSON
-from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
+from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell_findings
 from drafting.jobs.check_document import check_entry
 from drafting.jobs.document import load_all
 from drafting.jobs.judge import Judgement, judge
@@ -18,7 +18,7 @@ from drafting.reports.text import report
 
 def run(options: Namespace) -> int:
     """Check specs; exit code 1 when a finding needs a person."""
-    cylinders = load_all(options.specs, options.shop)
+    cylinders = load_all(specs_among(options.specs), options.shop)
     judged = [(c, judge(c)) for c in cylinders]
     if options.plots is not None:
         _plots(options.plots, judged)

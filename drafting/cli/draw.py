@@ -8,7 +8,7 @@ from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.arguments import FORMATS
-from drafting.cli.say import needs_a_person, print_json, tell, tell_findings
+from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell_findings
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.changes import compare, older
@@ -19,9 +19,10 @@ from drafting.jobs.draw import draw_all
 def run(options: Namespace) -> int:
     """Draw specs; all are read first, and all files are written whole or none."""
     formats = wanted_formats(options.formats)
+    specs = specs_among(options.specs)
     if options.against:
-        _one_spec(options.specs)
-    cylinders = load_all(options.specs, options.shop)
+        _one_spec(specs)
+    cylinders = load_all(specs, options.shop)
     compared = (
         compare(older(Path(options.against), options.shop), cylinders[0])
         if options.against

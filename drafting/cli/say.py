@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 
+from drafting.errors import Fault, Refused
+from drafting.spec.given import SHOP_FILE
 from drafting.values import Finding
 
 
@@ -25,6 +28,19 @@ def tell_findings(file: str, findings: Iterable[Finding]) -> None:
     order = {"error": 0, "warning": 1, "note": 2}
     for f in sorted(findings, key=lambda f: order[f.level]):
         tell(f"{file}: {f.level} {f.code}: {f.field}: {f.message}")
+
+
+def specs_among(paths: Sequence[str]) -> list[str]:
+    """Leave the file of company defaults out of the specs (``*.toml`` names it too) and say so."""
+    specs = [p for p in paths if Path(p).name != SHOP_FILE]
+    for path in paths:
+        if path in specs:
+            continue
+        if not specs:
+            message = "this file gives company defaults; name a spec file that they stand under"
+            raise Refused([Fault(path, 1, 1, "no-spec", "", message)])
+        tell(f"{path}: company defaults, no spec; they stand under the specs beside them")
+    return specs
 
 
 def needs_a_person(findings: Iterable[Finding]) -> bool:

@@ -85,6 +85,13 @@ def test_spec_and_defaults_come_back_from_every_output(tmp_path, kind, capsys):
     capsys.readouterr()
 
 
+def test_all_files_of_a_folder_may_be_named(tmp_path, capsys):
+    assert main(["draw", str(SAMPLE), str(SHOP), "--formats", "json", "-o", str(tmp_path)]) == 0
+    assert "company defaults, no spec" in capsys.readouterr().err
+    assert main(["check", str(SHOP)]) == 2
+    assert f"{SHOP}:1:1: error no-spec" in capsys.readouterr().err
+
+
 @settings(max_examples=200, deadline=None)
 @given(st.text(max_size=200), st.text(min_size=1, max_size=300), st.text(max_size=20))
 def test_a_bundle_comes_apart_as_it_was(spec, shop, name):
