@@ -38,6 +38,8 @@ _PLACES = {
     "rod_mount": "rod",
     "base_port": "base port",
     "rod_port": "rod port",
+    "body_pin": "base pin",
+    "rod_pin": "rod pin",
 }
 _UNITS = {
     "in": "inches",
