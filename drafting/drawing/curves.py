@@ -60,15 +60,16 @@ class Curves:
         closed = [c.ruled is not None and c.ruled.closed for c in curves]
         self.turning = round_ | np.array(closed, bool)
         self.full = self.turning & (self.t1 - self.t0 > TURN - 1e-9)
+        self.nodes: dict[int, tuple[Any, Any]] = {}
         rows = np.flatnonzero(self.form == RULED)
-        self.rulings = Rulings([c.ruled for c in curves if c.ruled is not None])
-        self.ruled = np.zeros(n, int)
-        self.ruled[rows] = np.arange(len(rows))
-        t = np.linspace(self.t0[rows], self.t1[rows], NODES, axis=1)
-        points = self.rulings.at(np.repeat(np.arange(len(rows)), NODES), t.ravel())
-        self.nodes = dict(
-            zip(rows.tolist(), zip(t, points.reshape(-1, NODES, 3), strict=True), strict=True)
-        )
+        if len(rows):
+            self.rulings = Rulings([c.ruled for c in curves if c.ruled is not None])
+            self.ruled = np.zeros(n, int)
+            self.ruled[rows] = np.arange(len(rows))
+            t = np.linspace(self.t0[rows], self.t1[rows], NODES, axis=1)
+            points = self.rulings.at(np.repeat(np.arange(len(rows)), NODES), t.ravel())
+            for k, row in enumerate(rows.tolist()):
+                self.nodes[row] = t[k], points[NODES * k : NODES * (k + 1)]
 
     def __len__(self) -> int:
         return len(self.all)
