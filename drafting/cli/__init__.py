@@ -21,7 +21,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     # Our matrices have a few columns: threads for them cost more than they give.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    gc.set_threshold(100_000, 50, 50)  # a short life: collecting cost 8 % of a drawing
+    gc.set_threshold(400_000, 50, 50)  # a short life: collecting cost 8 % of a drawing
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
