@@ -10,7 +10,7 @@ from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.records import dataclass
 
 _SQUARE = 1e-6
-_FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0}
+_FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0, "small": 0.0}
 _UNSEEN = 3.0
 _HIDDEN = 1.0
 _OBLIQUE = 1.0

@@ -13,7 +13,8 @@ from math import copysign
 
 import numpy as np
 
-from drafting.drawing.arrange import BETWEEN, Arranged, arrange
+from drafting.drawing.arrange import BETWEEN, Arranged, arrange, moved
+from drafting.drawing.aside import Small, free_places, middle_of, small_views, taken
 from drafting.drawing.clash import in_quads, quads, quads_meet, segments, text_quad
 from drafting.drawing.explode import explode
 from drafting.drawing.footprint import Label
@@ -42,6 +43,7 @@ _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _STACKED = ("side", "top", "extended")
 _DIAL = 1.2
 _DIAL_STEP, _DIAL_STEPS = 2.0, 10
+_FAR_APART = 40.0
 _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
 
@@ -295,33 +297,95 @@ def _dial(picture: Picture, scale: float, style: Style) -> tuple[Text, ...]:
 
 
 def _sheet(job: Job, fit: _Fit) -> Sheet:
-    scale = float(fit.scale)
-    views = []
-    for v in fit.views:
-        at = fit.arranged.places[v.picture.name]
-        words = tuple(_in_view(t, scale) for t in v.texts)
-        views.append(
-            View(
-                v.picture.name,
-                v.picture.title,
-                at,
-                scale,
-                v.marks,
-                v.placed.dimensions,
-                hatches_of(v.picture, scale),
-                words,
-            )
-        )
+    fit, small = _with_small(job, fit)
+    views = [
+        _view(v, v.picture.name, fit.arranged.places[v.picture.name], float(fit.scale))
+        for v in fit.views
+    ]
     return Sheet(
         fit.paper.name,
         fit.paper.width,
         fit.paper.height,
         "in" if job.dimensions.startswith("in") else "mm",
-        tuple(views),
+        (*views, *small),
         fit.furniture.marks,
         fit.furniture.texts,
         dict(job.meta),
     )
+
+
+def _view(v: _Dressed, name: str, at: Point2, scale: float) -> View:
+    words = tuple(_in_view(t, scale) for t in v.texts)
+    hatches = hatches_of(v.picture, scale)
+    return View(name, v.picture.title, at, scale, v.marks, v.placed.dimensions, hatches, words)
+
+
+def _with_small(job: Job, fit: _Fit) -> tuple[_Fit, list[View]]:
+    """Place the small views; where not all find room, with the other views farther left."""
+    wanted = small_views(job, fit.scale, fit.paper)
+    best = _placed_small(job, fit, wanted)
+    if len(best[1]) < len(wanted):
+        aside = min(b[0] for b in fit.arranged.boxes.values()) - fit.paper.frame[0] - _INSIDE
+        arranged = fit.arranged.moved(-aside, 0.0)
+        there = list(arranged.boxes.values())
+        furniture = furnish(job, fit.paper, fit.scale, style_for(fit.paper.name), there)
+        if furniture.left_over <= fit.furniture.left_over and _clear(furniture, there):
+            left = replace(fit, arranged=arranged, furniture=furniture)
+            best = max(best, _placed_small(job, left, wanted), key=lambda found: len(found[1]))
+    return best
+
+
+def _placed_small(job: Job, fit: _Fit, wanted: Sequence[Small]) -> tuple[_Fit, list[View]]:
+    """Place the small views, each at the scale it likes best for which there is room."""
+    style = style_for(fit.paper.name)
+    boxes = list(fit.arranged.boxes.values())
+    views = []
+    for small in wanted:
+        found = _best_room(job, fit, small, boxes, style)
+        if found is not None:
+            fit, there, view = found
+            boxes.append(there)
+            views.append(view)
+    return fit, views
+
+
+def _best_room(
+    job: Job, fit: _Fit, small: Small, boxes: list[Box], style: Style
+) -> tuple[_Fit, Box, View] | None:
+    ways = []
+    for scale in small.scales:
+        one = small.titled(scale)
+        seen = Seen((one.picture,), one.choices)
+        ways.append((float(scale), _dressed(one.job, seen, one.picture, float(scale), style)))
+    for give_way in (False, True):
+        for k, dressed in ways:
+            clear = not dressed.placed.clashes
+            found = _room(job, fit, dressed.box, boxes, give_way) if clear else None
+            if found is not None:
+                at = found[1]
+                return found[0], moved(dressed.box, at), _view(dressed, small.name, at, k)
+    return None
+
+
+def _room(
+    job: Job, fit: _Fit, size: Box, boxes: list[Box], give_way: bool
+) -> tuple[_Fit, Point2] | None:
+    """Find room for one more view: beside the lists as they are, else with the lists set anew.
+
+    Reasons of derived sizes may ``give_way``: the sizes themselves are on the view.
+    """
+    frame, near = fit.paper.frame, middle_of(list(fit.arranged.boxes.values()))
+    firm = [*boxes, *fit.furniture.blocks]
+    lists = taken(fit.furniture.marks, fit.furniture.texts, frame)
+    for at in free_places(size, [*firm, *lists], frame, near):
+        return fit, at
+    for at in free_places(size, firm, frame, near, _FAR_APART):
+        there = [*boxes, moved(size, at)]
+        furniture = furnish(job, fit.paper, fit.scale, style_for(fit.paper.name), there)
+        less = furniture.must_left if give_way else furniture.left_over
+        if less <= (fit.furniture.must_left if give_way else fit.furniture.left_over):
+            return replace(fit, furniture=furniture), at
+    return None
 
 
 def _in_view(text: Text, scale: float) -> Text:

@@ -259,5 +259,6 @@ def printed(text: str, unit: str) -> float | None:
 
 def _missing(sheet: Sheet, job: Job) -> Iterable[Finding]:
     shown = {d.name for v in sheet.views for d in v.dimensions}
-    for name in sorted({w.name for w in job.wishes} - job.spare - shown):
+    wanted = {w.name for w in (*job.wishes, *(w for pin in job.pins for w in pin.wishes))}
+    for name in sorted(wanted - job.spare - shown):
         yield _found("missing-size", name, f"the drawing does not show {name}")

@@ -10,6 +10,7 @@ from dataclasses import field
 from typing import Literal
 
 from drafting.model.pieces import Part
+from drafting.model.pin_shapes import PinDetail
 from drafting.model.tolerance import Tolerance
 from drafting.model.wishes import Symbol, Wish
 from drafting.records import dataclass
@@ -36,6 +37,7 @@ class Job:
     order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
     ``changes`` are the rows of what differs from an older drawing, ``changed`` the names of what is
     flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
+    ``pins`` are the loose pins that are supplied, each for a view of its own.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
     input_sha256; each may be missing.
@@ -66,6 +68,7 @@ class Job:
     projection: Literal["third", "first"] = "third"
     clock_from: Literal["rod", "base"] = "rod"
     clock_words: str = ""
+    pins: tuple[PinDetail, ...] = ()
     phantoms: tuple[Part, ...] = ()
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
     meta: Mapping[str, str] = field(default_factory=dict)

@@ -22,7 +22,7 @@ from drafting.model.frame import Vec
 from drafting.model.pieces import Part
 from drafting.model.wishes import Pose
 
-ViewName = Literal["side", "top", "end", "extended", "pin"]
+ViewName = Literal["side", "top", "end", "extended", "pin", "small"]
 _MOUNTS = frozenset({"body_mount", "rod_mount"})
 _ON = 0.05
 """A point this near (mm) to a stroke lies on it."""

@@ -175,7 +175,7 @@ def hatches_of(picture: Picture, scale: float) -> tuple[Hatch, ...]:
 
 def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, ...]:
     """Give the outlines of what is no metal, by what is seen of it alone."""
-    if picture.name == "pin" or not phantoms:
+    if picture.name in ("pin", "small") or not phantoms:
         return ()
     return _outlines(phantoms, picture.look)
 

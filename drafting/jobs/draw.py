@@ -187,6 +187,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
     from drafting.checks.border import sheet_cautions
     from drafting.drawing.job import Job
     from drafting.model.mass import dry_mass
+    from drafting.model.pin_shapes import pin_details
 
     spec, n = c.spec, c.lengths
     side: Literal["rod", "base"] = (
@@ -203,6 +204,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
         retracted=c.parts,
         extended=c.at(n.stroke),
         phantoms=c.phantoms,
+        pins=pin_details(c),
         tolerances=c.tolerances,
         wishes=c.wishes,
         symbols=c.symbols,

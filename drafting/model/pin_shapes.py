@@ -23,9 +23,10 @@ RANK = 3
 class PinDetail:
     """A pin alone, along +X of its own frame: 0 is under the head, or where the grip begins.
 
-    The holes run along Z, a keeper's slot is on the +Z side.
+    The holes run along Y, so that they are round from the side; a keeper's slot is on the +Z side.
     """
 
+    table: str
     title: str
     parts: tuple[Part, ...]
     wishes: tuple[Wish, ...]
@@ -50,13 +51,13 @@ def pin_details(c: Cylinder) -> tuple[PinDetail, ...]:
     """Give a detail of every pin that is supplied."""
     words = {"body": "BASE END PIN", "rod": "ROD END PIN"}
     return tuple(
-        PinDetail(words[p.end_of], (_alone(p),), _wishes(p), _symbols(p))
+        PinDetail(p.table, words[p.end_of], (_alone(p, Y),), _wishes(p), _symbols(p))
         for p in c.pins
         if p.supplied
     )
 
 
-def _alone(pin: LoosePin) -> Part:
+def _alone(pin: LoosePin, drilled: Vec = Z) -> Part:
     t, r = pin.table, pin.diameter / 2
     lead = min(CHAMFER * pin.diameter, (pin.end - max((0.0, *pin.holes)) - pin.hole / 2) / 2)
     near = [(pin.start, r)] if pin.head else [(pin.start, r - lead), (pin.start + lead, r)]
@@ -67,7 +68,7 @@ def _alone(pin: LoosePin) -> Part:
     for k, x in enumerate(pin.holes):
         drill = cylinder(pin.hole / 2, -r - 1.0, r + 1.0)
         tag = f"_{k + 1}" if k else ""
-        pieces.append(Piece(f"{t}.hole{tag}", drill, along(Z, (x, 0.0, 0.0)), cut=True))
+        pieces.append(Piece(f"{t}.hole{tag}", drill, along(drilled, (x, 0.0, 0.0)), cut=True))
     if pin.slot:
         x0, x1, deep = pin.slot
         outline = box(x0, x1, r - deep, r + 1.0)
@@ -119,7 +120,7 @@ def _wishes(pin: LoosePin) -> tuple[Wish, ...]:
         start = pin.start if len(pin.holes) == 2 else 0.0
         count = f"{len(pin.holes)} HOLES" if len(pin.holes) == 2 else ""
         wishes += [
-            Diameter(f"{t}.hole", on(last, 0.0), Z, pin.hole, note=count),
+            Diameter(f"{t}.hole", on(last, 0.0), Y, pin.hole, note=count),
             Length(f"{t}.hole_at", on(start), on(first), X, rank=RANK - 1),
         ]
         if len(pin.holes) == 2:
@@ -138,5 +139,5 @@ def _wishes(pin: LoosePin) -> tuple[Wish, ...]:
 def _symbols(pin: LoosePin) -> tuple[Symbol, ...]:
     t, r = pin.table, pin.diameter / 2
     axis = CentreLine(f"{t}.axis", (pin.start, 0.0, 0.0), (pin.end, 0.0, 0.0), pin.end_of)
-    holes = (CentreLine(f"{t}.hole", (x, 0.0, -r), (x, 0.0, r), pin.end_of) for x in pin.holes)
+    holes = (CentreLine(f"{t}.hole", (x, -r, 0.0), (x, r, 0.0), pin.end_of) for x in pin.holes)
     return (axis, *holes)
