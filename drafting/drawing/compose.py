@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import copysign
+from typing import Any
 
 import numpy as np
 
@@ -31,7 +32,7 @@ from drafting.drawing.sheet import Dimension, Mark, Sheet, Text, View
 from drafting.drawing.strips import Ground
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
-from drafting.drawing.views import Seen, hatches_of, look_at, marks_of
+from drafting.drawing.views import Seen, hatches_of, look_at, marks_of, phantom_lines
 from drafting.model.wishes import Length
 from drafting.records import dataclass
 
@@ -42,7 +43,7 @@ _INSIDE = 4.0
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _STACKED = ("side", "top", "extended")
 _DIAL = 1.2
-_DIAL_STEP, _DIAL_STEPS = 2.0, 10
+_DIAL_STEP, _DIAL_STEPS = 2.0, 60
 _FAR_APART = 40.0
 _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
@@ -217,7 +218,8 @@ def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style)
     dial = _dial(picture, scale, style) if picture.name == "end" else ()
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
-    ground = Ground(picture, scale, style, centres, np.concatenate(edge))
+    room = phantom_lines(marks, scale)
+    ground = Ground(picture, scale, style, centres, np.concatenate(edge), room)
     items = [
         Item(
             c,
@@ -232,7 +234,7 @@ def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style)
         if c.picture is picture
     ]
     placed = place(items, ground)
-    dial = clear_of(placed.dimensions, dial, scale, style)
+    dial = clear_of(placed.dimensions, dial, scale, style, room)
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -262,11 +264,17 @@ def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) 
 
 
 def clear_of(
-    dimensions: Sequence[Dimension], dial: Sequence[Text], scale: float, style: Style
+    dimensions: Sequence[Dimension],
+    dial: Sequence[Text],
+    scale: float,
+    style: Style,
+    room: Any = None,
 ) -> tuple[Text, ...]:
-    """Move hours outwards on their centre lines until no dimension touches them."""
+    """Move hours outwards on their centre lines until no dimension or phantom touches them."""
     drawn = [explode(d, (0.0, 0.0), scale, style) for d in dimensions]
     lines = segments([s for d in drawn for s in (*solid(d), *d.extensions)])
+    if room is not None:
+        lines = np.concatenate([lines, room])
     words = quads([q for d in drawn for q in text_quads(d)])
     out = []
     for hour in dial:

@@ -46,7 +46,8 @@ _ACROSS_STEPS = 12
 class Ground:
     """What the ways of one view stand on: the picture at its scale, its centre lines, the style.
 
-    ``edge`` holds the points (n, 2) that strips keep clear of.
+    ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
+    what is no metal, which words keep clear of too.
     """
 
     picture: Picture
@@ -54,11 +55,13 @@ class Ground:
     style: Style
     centres: Any
     edge: Any
+    phantoms: Any = None
 
     @cached_property
     def strokes(self) -> Any:
-        """Give the visible strokes on paper (n, 2, 2)."""
-        return self.picture.segments * self.scale
+        """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
+        own = self.picture.segments * self.scale
+        return own if self.phantoms is None else np.concatenate([own, self.phantoms])
 
     @cached_property
     def guides(self) -> Any:

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
+from typing import Any
 
 from drafting.drawing.assign import Choice, assign
+from drafting.drawing.clash import segments
 from drafting.drawing.job import Job
 from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
+from drafting.drawing.plane import points
 from drafting.drawing.section import Section, section_faces
 from drafting.drawing.sheet import Hatch, Mark
 from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Look
@@ -178,6 +182,14 @@ def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, .
     if picture.name in ("pin", "small") or not phantoms:
         return ()
     return _outlines(phantoms, picture.look)
+
+
+def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:
+    """Give the phantom outlines among marks as segments on paper (n, 2, 2); None without any."""
+    tracks = [points(m.curve, 0.02) for m in marks if m.role == "phantom"]
+    if not tracks:
+        return None
+    return segments([pair for track in tracks for pair in pairwise(track)]) * scale
 
 
 @lru_cache(maxsize=8)

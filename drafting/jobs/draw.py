@@ -186,6 +186,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
     """Give what the drawing needs of a cylinder."""
     from drafting.checks.border import sheet_cautions
     from drafting.drawing.job import Job
+    from drafting.model.from_memory import memory_notes
     from drafting.model.mass import dry_mass
     from drafting.model.pin_shapes import pin_details
 
@@ -219,7 +220,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
         changes=compared.rows(w.name for w in c.wishes) if compared else (),
         changed=compared.flagged if compared else frozenset(),
         cautions=sheet_cautions(people is not None and people.value is True),
-        notes=tuple(str(t) for t in said),
+        notes=(*(str(t) for t in said), *memory_notes(c)),
         units=spec.units,
         dimensions=dimensions,  # type: ignore[arg-type]
         fractions=places,

@@ -54,9 +54,12 @@ class Fitting:
 
 
 def keep_outs(book: Ledger, ports: Iterable[Port]) -> tuple[Part, ...]:
-    """Give a phantom part for every port that names a fitting; wrong fields enter faults."""
+    """Give phantom parts for every port that names a fitting; wrong fields enter faults.
+
+    The bend of the hose is a part of its own: what is hollow in it takes nothing of the fitting.
+    """
     found = (_settle(book, port) for port in ports)
-    return tuple(_part(f) for f in found if f is not None)
+    return tuple(part for f in found if f is not None for part in _parts(f))
 
 
 def judge_keep_outs(
@@ -90,12 +93,13 @@ def judge_keep_outs(
                 "common practice",
             )
     for part in phantoms:
-        _judge_bend(book, part, [*metal, *straight])
+        if any(p.cut for p in part.pieces):
+            _judge_bend(book, part, [*metal, *straight])
 
 
 def _judge_bend(book: Ledger, phantom: Part, things: list[Piece]) -> None:
     """Enter a finding where the bent hose runs into metal or another port's fitting."""
-    bend, inside = (p for p in phantom.pieces if ".keep_out_bend" in p.name)
+    bend, inside = phantom.pieces
     port = bend.name.partition(".")[0]
     others = [p for p in things if not p.name.startswith(f"{port}.")]
     axes = (bend.frame.x, bend.frame.y, bend.frame.z)
@@ -182,7 +186,7 @@ def _aside(port: Port, clock: float) -> Vec:
     return add(scale(up, cos(a)), scale(right, sin(a)))
 
 
-def _part(f: Fitting) -> Part:
+def _parts(f: Fitting) -> tuple[Part, Part]:
     t, wide = f.port.table, WIDE * f.thread / 2
     name = f"{t}.keep_out"
     out, run = f.port.normal, LONG * f.thread + MORE
@@ -206,10 +210,16 @@ def _part(f: Fitting) -> Part:
         Arc2((0.0, 0.0), outer, -pi / 2, 0.0),
         Line2((outer, 0.0), (0.0, 0.0)),
     )
+    # The seam of the hollow looks away from the bend: kernels are unsure of seams on edges.
+    seam = scale(add(turn, scale(way, -1.0)), 0.5**0.5)
+    hollow = Frame(middle, plane.z, seam, cross(plane.z, seam))
     inside = cylinder(f.bend, -r - 1.0, r + 1.0)
-    pieces += [
+    turned = (
         Piece(f"{name}_bend", Prism(quarter, -r, r), plane),
-        Piece(f"{name}_bend_inside", inside, along(plane.z, middle), cut=True),
-    ]
+        Piece(f"{name}_bend_inside", inside, hollow, cut=True),
+    )
     label = t.replace("_", " ").replace("[", " ").replace("]", "")
-    return Part(f"{label} keep-out", "body", tuple(pieces), hatched=False)
+    return (
+        Part(f"{label} keep-out", "body", tuple(pieces), hatched=False),
+        Part(f"{label} keep-out bend", "body", turned, hatched=False),
+    )

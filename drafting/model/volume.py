@@ -9,18 +9,16 @@ from drafting.model.frame import Vec
 from drafting.model.pieces import Line2, Outline, Part, Piece, Prism, extent
 from drafting.model.profile import as_turned, ring_volume, rings, zones_on
 
-RAYS = 4181
-"""How many rays an uneven part gets; a Fibonacci number, as the lattice wants."""
-BEFORE = 2584
-"""The Fibonacci number before it."""
+USUAL, FINE = (4181, 2584), (75025, 46368)
+"""How many rays an uneven part gets; two Fibonacci numbers in a row, as the lattice wants."""
 
 
-def volume(part: Part) -> float:
+def volume(part: Part, lattice: tuple[int, int] = USUAL) -> float:
     """Give the volume of a part (mm3): materials less cuts.
 
     Exact where the pieces share one axis, and for a single prism. Elsewhere the pieces on the main
     axis are exact, and what the others change is summed over a lattice of parallel rays: within
-    0.2 % of the volume.
+    0.2 % of the volume, a thin bent thing within 1 %, with ``FINE`` within 0.1 %.
     """
     pieces = [as_turned(p) for p in part.pieces]
     if len(pieces) == 1 and isinstance(pieces[0].shape, Prism):
@@ -29,7 +27,7 @@ def volume(part: Part) -> float:
     if len(base) == len(pieces):
         return exact
     others = [p for p in pieces if p not in base]
-    return exact + _by_rays(part, replace(part, pieces=tuple(base)), others)
+    return exact + _by_rays(part, replace(part, pieces=tuple(base)), others, lattice)
 
 
 def outline_area(outline: Outline) -> float:
@@ -57,7 +55,7 @@ def _main_axis(pieces: list[Piece]) -> tuple[list[Piece], float]:
     return best
 
 
-def _by_rays(part: Part, base: Part, others: list[Piece]) -> float:
+def _by_rays(part: Part, base: Part, others: list[Piece], lattice: tuple[int, int]) -> float:
     """Give the volume of a part less that of some of its pieces; only the others make it."""
     import numpy as np
 
@@ -71,10 +69,11 @@ def _by_rays(part: Part, base: Part, others: list[Piece]) -> float:
     v = np.cross(d, u)
     across = [(float(w[0]), float(w[1]), float(w[2])) for w in (u, v)]
     spans = [_span(part, w) for w in across]
-    k = np.arange(RAYS)
-    x = spans[0][0] + (spans[0][1] - spans[0][0]) * (k + 0.5) / RAYS
-    y = spans[1][0] + (spans[1][1] - spans[1][0]) * ((k * BEFORE / RAYS + 0.5) % 1.0)
-    near = np.zeros(RAYS, bool)
+    rays, before = lattice
+    k = np.arange(rays)
+    x = spans[0][0] + (spans[0][1] - spans[0][0]) * (k + 0.5) / rays
+    y = spans[1][0] + (spans[1][1] - spans[1][0]) * ((k * before / rays + 0.5) % 1.0)
+    near = np.zeros(rays, bool)
     for piece in others:
         (x0, x1), (y0, y1) = (extent(piece, w) for w in across)
         near |= (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
@@ -84,7 +83,7 @@ def _by_rays(part: Part, base: Part, others: list[Piece]) -> float:
     if base.pieces:
         length = length - Body(base).length(points, ray)
     area = (spans[0][1] - spans[0][0]) * (spans[1][1] - spans[1][0])
-    return float(length.sum() / RAYS * area)
+    return float(length.sum() / rays * area)
 
 
 def _span(part: Part, d: Vec) -> tuple[float, float]:

@@ -15,7 +15,7 @@ from drafting.errors import OutputFailed
 from drafting.model.frame import Frame, Vec, cross
 from drafting.model.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, Turned
 from drafting.model.profile import Ring, Zone, as_turned, radius, rings, union, zones_on
-from drafting.model.volume import volume
+from drafting.model.volume import FINE, volume
 
 SHORT = 1e-7
 """Edges below this length (mm) are points to the kernel."""
@@ -44,6 +44,10 @@ def build_part(part: Part) -> Any:
         shape = _alone(_built([_nudged(p, pieces[0].frame, nudge) for p in pieces]))
         if _is_good(shape, expected):
             return shape
+        if nudge == 0.0:  # before anything is changed: perhaps it was weighed too coarsely
+            expected = volume(part, FINE)
+            if _is_good(shape, expected):
+                return shape
     raise OutputFailed(
         f"the solid kernel cannot make {part.name}; faces that only touch are the usual reason: "
         "change one of its sizes a little"
