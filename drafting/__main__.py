@@ -4,23 +4,26 @@ import os
 import sys
 from typing import NoReturn
 
-from drafting.cli import FAILED, main
+from drafting.cli import DONE, FAILED, NEEDS_A_PERSON, main
 
 
 def run() -> NoReturn:
-    """Run one verb and end the process there and then.
+    """Run one verb; when it is done, end the process there and then.
 
     All files are closed and child processes are done by then; taking the modules apart one by one,
-    as an interpreter does before it ends, takes a quarter as long again as a drawing.
+    as an interpreter does before it ends, takes a quarter as long again as a drawing. What failed
+    ends the long way: a child process may have to be stopped.
     """
     code = main()
+    if code not in (DONE, NEEDS_A_PERSON):
+        raise SystemExit(code)
     try:
         sys.stdout.flush()
         sys.stderr.flush()
     except BrokenPipeError:
         pass  # the reader has gone, as ``head`` does: what it wanted it has
     except OSError:
-        code = FAILED
+        raise SystemExit(FAILED) from None
     os._exit(code)
 
 
