@@ -220,12 +220,13 @@ def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style)
     edge += [np.array(text_quad(t), float) for t in dial]
     room = phantom_lines(marks, scale)
     ground = Ground(picture, scale, style, centres, np.concatenate(edge), room)
+    derived = job.derived
     items = [
         Item(
             c,
             Label(
                 texts(c.wish, job, style.text),
-                c.wish.name in job.derived,
+                c.wish.name in derived,
                 measure(c.wish),
                 isinstance(c.wish, Length) and c.wish.reference,
             ),

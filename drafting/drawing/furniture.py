@@ -114,10 +114,11 @@ def derived_rows(job: Job) -> tuple[Row, ...]:
 
     What two places share is one row. The whole reasons stand in the JSON and in the report.
     """
+    derived = job.derived
     shown = {w.name for w in job.wishes}
     rows: dict[tuple[str, float, str], list[tuple[bool, str]]] = {}
     for v in job.values:
-        if v.name in job.derived and v.unit == "mm" and isinstance(v.value, float) and v.value:
+        if v.name in derived and v.unit == "mm" and isinstance(v.value, float) and v.value:
             table, _, field = v.name.rpartition(".")
             key = (field.replace("_", " "), v.value, _brief(v.why))
             rows.setdefault(key, []).append((v.name not in shown, table))

@@ -58,17 +58,17 @@ def merged(
     ellipses: list[tuple[tuple[float, ...], _Span]] = []
     chains: list[tuple[Any, Run]] = []
     rows = np.array([r.row for r in runs], int)
-    starts = flat.at(rows, np.array([r.t0 for r in runs]))
-    stops = flat.at(rows, np.array([r.t1 for r in runs]))
-    for run, start, stop in zip(runs, starts, stops, strict=True):
+    starts = flat.at(rows, np.array([r.t0 for r in runs])).tolist()
+    stops = flat.at(rows, np.array([r.t1 for r in runs])).tolist()
+    forms = flat.form[rows].tolist()
+    for run, form, start, stop in zip(runs, forms, starts, stops, strict=True):
         i = run.row
-        form = flat.form[i]
         if form == LINE:
             _add_line(lines, start, stop, run)
         elif form == ELLIPSE and flat.edge_on[i]:
             _add_line(lines, *_swung(flat, run), run)
         elif form == ELLIPSE:
-            major, minor = flat.major[i], flat.minor[i]
+            major, minor = flat.major[i].tolist(), flat.minor[i].tolist()
             long, short = hypot(*major), hypot(*minor)
             if long - short < SAME:
                 arcs.append(_arc(flat, run, long))
@@ -82,7 +82,8 @@ def merged(
             elif _is_straight(points):
                 d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
                 along = (points - points[0]) @ d / (d @ d)
-                _add_line(lines, points[0] + along.min() * d, points[0] + along.max() * d, run)
+                low, high = (points[0] + s * d for s in (along.min(), along.max()))
+                _add_line(lines, low.tolist(), high.tolist(), run)
             else:
                 chains.append((points, run))
     strokes: list[Stroke] = []
@@ -119,11 +120,11 @@ def _swung(flat: Flat, run: Run) -> tuple[Any, Any]:
     level = [cos(a), cos(b)]
     level += [(-1.0) ** k for k in range(ceil(a / pi - 1e-9), floor(b / pi + 1e-9) + 1)]
     low, high = (flat.centre[i] + s * flat.major[i] for s in (min(level), max(level)))
-    return low, high
+    return low.tolist(), high.tolist()
 
 
 def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Any, b: Any, run: Run) -> None:
-    (ax, ay), (bx, by) = a.tolist(), b.tolist()
+    (ax, ay), (bx, by) = a, b
     dx, dy = bx - ax, by - ay
     if hypot(dx, dy) < SAME:
         return
@@ -155,7 +156,7 @@ def _ellipse(flat: Flat, run: Run, long: float, short: float) -> tuple[tuple[flo
 
 def _heading(flat: Flat, i: int) -> tuple[float, float]:
     """Give the angle of the major axis, and 1 or -1 as the minor one lies left or right of it."""
-    major, minor = flat.major[i], flat.minor[i]
+    major, minor = flat.major[i].tolist(), flat.minor[i].tolist()
     sense = 1.0 if major[0] * minor[1] - major[1] * minor[0] > 0 else -1.0
     angle = atan2(major[1], major[0])
     return (0.0 if abs(angle) < 1e-9 else angle), sense

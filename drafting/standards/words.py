@@ -31,6 +31,9 @@ _SAME = str.maketrans(
 )
 _NUMBER = re.compile(r"([0-9]+) ([0-9]+)/([0-9]+)|([0-9]+)/([0-9]+)|([0-9]+(?:\.[0-9]+)?)")
 _PLACE = re.compile(r"\{(\w+)(?:/(\w+))?\}")
+_GROUP = re.compile(r"\([^()]*\)[?*]?|\{[^}]*\}|\[[^]]*\][?*]?")
+_OPTIONAL = re.compile(r".[?*]")
+_WORD = re.compile(r"[A-Z0-9]+")
 _FILL = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 
 
@@ -75,7 +78,11 @@ def match(pattern: str, parts: Mapping[str, str], text: str) -> dict[str, str] |
 
     Keys are columns; a key ``thread`` must agree word for word, any other by its number.
     """
-    expression, columns = _compiled(pattern, tuple(sorted(parts.items())))
+    for name, part in parts.items():
+        pattern = pattern.replace(f"<{name}>", part)
+    if not all(word in text for word in _fixed(pattern)):
+        return None
+    expression, columns = _compiled(pattern)
     found = expression.fullmatch(text)
     if not found:
         return None
@@ -111,11 +118,17 @@ def _agrees(row: Row, column: str, text: str) -> bool:
 
 
 @cache
-def _compiled(
-    pattern: str, parts: tuple[tuple[str, str], ...]
-) -> tuple[re.Pattern[str], dict[str, str]]:
-    for name, text in parts:
-        pattern = pattern.replace(f"<{name}>", text)
+def _fixed(pattern: str) -> tuple[str, ...]:
+    """Give words that a text must have to match: few patterns are worth compiling for one text."""
+    while (bare := _GROUP.sub(" ", pattern)) != pattern:
+        pattern = bare
+    if "|" in pattern:
+        return ()
+    return tuple(_WORD.findall(_OPTIONAL.sub(" ", pattern)))
+
+
+@cache
+def _compiled(pattern: str) -> tuple[re.Pattern[str], dict[str, str]]:
     columns: dict[str, str] = {}
 
     def group(m: re.Match[str]) -> str:
