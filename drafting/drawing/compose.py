@@ -9,26 +9,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import copysign
-from typing import Any
 
 import numpy as np
 
 from drafting.drawing.arrange import BETWEEN, Arranged, arrange, moved
 from drafting.drawing.aside import Small, free_places, middle_of, small_views, taken
-from drafting.drawing.clash import in_quads, quads, quads_meet, segments, text_quad
-from drafting.drawing.explode import explode
+from drafting.drawing.clash import segments, text_quad
+from drafting.drawing.details import marked, wanted_details
+from drafting.drawing.dial import clear_of, dial_of
 from drafting.drawing.footprint import Label
 from drafting.drawing.furniture import Furniture, furnish
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure, texts, wrapped
 from drafting.drawing.layout import Paper, papers, scales
-from drafting.drawing.letters import width
 from drafting.drawing.picture import Picture, ViewName
 from drafting.drawing.place import Item, Placed, place
 from drafting.drawing.plane import Box, box, hull, union
-from drafting.drawing.scene import solid, text_quads
-from drafting.drawing.sheet import Dimension, Mark, Sheet, Text, View
+from drafting.drawing.sheet import Mark, Sheet, Text, View
 from drafting.drawing.strips import Ground
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style, style_for
@@ -42,8 +39,6 @@ _INSIDE = 4.0
 """Free paper between the frame and the views (mm)."""
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _STACKED = ("side", "top", "extended")
-_DIAL = 1.2
-_DIAL_STEP, _DIAL_STEPS = 2.0, 60
 _FAR_APART = 40.0
 _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
@@ -87,7 +82,7 @@ def compose(job: Job) -> Sheet:
             break
     if found is None:
         found = _squeezed(job, seen, choice[-1])
-    return _sheet(job, found)
+    return _sheet(job, seen, found)
 
 
 def _fill(
@@ -215,7 +210,7 @@ def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style)
             if m.role == "centre" and isinstance(m.curve, Line)
         ]
     )
-    dial = _dial(picture, scale, style) if picture.name == "end" else ()
+    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
     room = phantom_lines(marks, scale)
@@ -264,59 +259,29 @@ def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) 
     return tuple(out)
 
 
-def clear_of(
-    dimensions: Sequence[Dimension],
-    dial: Sequence[Text],
-    scale: float,
-    style: Style,
-    room: Any = None,
-) -> tuple[Text, ...]:
-    """Move hours outwards on their centre lines until no dimension or phantom touches them."""
-    drawn = [explode(d, (0.0, 0.0), scale, style) for d in dimensions]
-    lines = segments([s for d in drawn for s in (*solid(d), *d.extensions)])
-    if room is not None:
-        lines = np.concatenate([lines, room])
-    words = quads([q for d in drawn for q in text_quads(d)])
-    out = []
-    for hour in dial:
-        level = hour.text in ("3", "9")
-        x = copysign(1.0, hour.at[0]) if level else 0.0
-        y = 0.0 if level else copysign(1.0, hour.at[1])
-        for step in range(_DIAL_STEPS):
-            place = (hour.at[0] + _DIAL_STEP * step * x, hour.at[1] + _DIAL_STEP * step * y)
-            moved = replace(hour, at=place)
-            box = quads([text_quad(moved, 0.5)])
-            if not len(in_quads(box, lines)[0]) and not len(quads_meet(box, words)[0]):
-                break
-        out.append(moved)
-    return tuple(out)
-
-
-def _dial(picture: Picture, scale: float, style: Style) -> tuple[Text, ...]:
-    """Write the hours at the ends of the end view's centre lines."""
-    x0, y0, x1, y1 = (v * scale for v in picture.box)
-    over, high = style.centre_overrun + _DIAL, style.small_text
-    half = width("12", high) / 2
-    return (
-        Text((0.0, y1 + over), "12", high, "middle", name="clock"),
-        Text((x1 + over + half, -high / 2), "3", high, "middle", name="clock"),
-        Text((0.0, y0 - over - high), "6", high, "middle", name="clock"),
-        Text((x0 - over - half, -high / 2), "9", high, "middle", name="clock"),
-    )
-
-
-def _sheet(job: Job, fit: _Fit) -> Sheet:
-    fit, small = _with_small(job, fit)
-    views = [
-        _view(v, v.picture.name, fit.arranged.places[v.picture.name], float(fit.scale))
+def _sheet(job: Job, seen: Seen, fit: _Fit) -> Sheet:
+    fit, small, boxes = _with_small(job, fit)
+    views = {
+        v.picture.name: _view(
+            v, v.picture.name, fit.arranged.places[v.picture.name], float(fit.scale)
+        )
         for v in fit.views
-    ]
+    }
+    style = style_for(fit.paper.name)
+    for detail in wanted_details(job, seen, fit.scale, fit.paper):
+        parent = marked(views["side"], detail, style)
+        found = _best_room(job, fit, detail.small, boxes, style, (False,)) if parent else None
+        if parent and found:
+            views["side"] = parent
+            fit, there, view = found
+            boxes.append(there)
+            small.append(view)
     return Sheet(
         fit.paper.name,
         fit.paper.width,
         fit.paper.height,
         "in" if job.dimensions.startswith("in") else "mm",
-        (*views, *small),
+        (*views.values(), *small),
         fit.furniture.marks,
         fit.furniture.texts,
         dict(job.meta),
@@ -329,7 +294,7 @@ def _view(v: _Dressed, name: str, at: Point2, scale: float) -> View:
     return View(name, v.picture.title, at, scale, v.marks, v.placed.dimensions, hatches, words)
 
 
-def _with_small(job: Job, fit: _Fit) -> tuple[_Fit, list[View]]:
+def _with_small(job: Job, fit: _Fit) -> tuple[_Fit, list[View], list[Box]]:
     """Place the small views; where not all find room, with the other views farther left."""
     wanted = small_views(job, fit.scale, fit.paper)
     best = _placed_small(job, fit, wanted)
@@ -344,7 +309,9 @@ def _with_small(job: Job, fit: _Fit) -> tuple[_Fit, list[View]]:
     return best
 
 
-def _placed_small(job: Job, fit: _Fit, wanted: Sequence[Small]) -> tuple[_Fit, list[View]]:
+def _placed_small(
+    job: Job, fit: _Fit, wanted: Sequence[Small]
+) -> tuple[_Fit, list[View], list[Box]]:
     """Place the small views, each at the scale it likes best for which there is room."""
     style = style_for(fit.paper.name)
     boxes = list(fit.arranged.boxes.values())
@@ -355,18 +322,23 @@ def _placed_small(job: Job, fit: _Fit, wanted: Sequence[Small]) -> tuple[_Fit, l
             fit, there, view = found
             boxes.append(there)
             views.append(view)
-    return fit, views
+    return fit, views, boxes
 
 
 def _best_room(
-    job: Job, fit: _Fit, small: Small, boxes: list[Box], style: Style
+    job: Job,
+    fit: _Fit,
+    small: Small,
+    boxes: list[Box],
+    style: Style,
+    give_ways: Sequence[bool] = (False, True),
 ) -> tuple[_Fit, Box, View] | None:
     ways = []
     for scale in small.scales:
         one = small.titled(scale)
         seen = Seen((one.picture,), one.choices)
         ways.append((float(scale), _dressed(one.job, seen, one.picture, float(scale), style)))
-    for give_way in (False, True):
+    for give_way in give_ways:
         for k, dressed in ways:
             clear = not dressed.placed.clashes
             found = _room(job, fit, dressed.box, boxes, give_way) if clear else None

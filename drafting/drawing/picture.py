@@ -33,7 +33,8 @@ class Picture:
     """Strokes of one look. ``shift`` is how far the rod stands out (mm along x).
 
     A picture of one mount alone names its ``table`` (``rod_mount``) and shows only what is its.
-    A picture in ``section`` has the whole parts that it cuts.
+    A picture in ``section`` has the whole parts that it cuts. One with a ``window`` is an enlarged
+    detail: its strokes and marks end there.
     """
 
     name: ViewName
@@ -45,6 +46,7 @@ class Picture:
     table: str = ""
     section: Section | None = None
     cut: tuple[Part, ...] = ()
+    window: Box | None = None
 
     def shows(self, name: str) -> bool:
         """Tell whether a dotted name belongs here."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
@@ -12,10 +12,10 @@ from drafting.drawing.assign import Choice, assign
 from drafting.drawing.clash import segments
 from drafting.drawing.job import Job
 from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
-from drafting.drawing.plane import points
+from drafting.drawing.plane import Box, clip, points
 from drafting.drawing.section import Section, section_faces
 from drafting.drawing.sheet import Hatch, Mark
-from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Look
+from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Line, Look
 from drafting.drawing.style import Style
 from drafting.drawing.symbols import symbol_marks
 from drafting.drawing.visible import project
@@ -28,6 +28,8 @@ _WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
 _SQUARE = 1e-6
 _SHORTEST_HIDDEN = 2.5
 """Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
+_PAST_BREAK = 2.0
+"""How far a break line runs past the metal on paper (mm)."""
 _HATCH_PITCH = 2.5
 """Between hatch lines on paper (mm)."""
 
@@ -163,11 +165,25 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         for s in picture.strokes
         if s not in symbols.replaced and long_enough(s, _SHORTEST_HIDDEN / scale)
     )
-    return (
+    marks = (
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
     )
+    if picture.window is None:
+        return marks
+    inside = picture.window
+    cut = (replace(m, curve=c) for m in marks for c in clip(m.curve, inside))
+    return (*cut, *_breaks(picture, inside, _PAST_BREAK / scale))
+
+
+def _breaks(picture: Picture, window: Box, past: float) -> Iterator[Mark]:
+    """Draw a narrow line where a window cuts the metal off, left or right."""
+    for x in (window[0], window[2]):
+        on = picture.segments[abs(picture.segments[:, :, 0] - x) < _SQUARE]
+        if len(on) > 1:
+            low, high = float(on[:, 1].min()) - past, float(on[:, 1].max()) + past
+            yield Mark(Line((x, low), (x, high)), "break")
 
 
 def hatches_of(picture: Picture, scale: float) -> tuple[Hatch, ...]:

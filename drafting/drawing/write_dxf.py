@@ -258,7 +258,8 @@ class _Writer:
 
 def _bare(views: Sequence[View]) -> tuple[View, ...]:
     """Keep the edges of whole views: no dimension, hatching, text, nor break line."""
-    whole = [v for v in views if v.window is None] or views
+    parts = [v for v in views if not v.name.startswith("detail_")]
+    whole = [v for v in parts if v.window is None] or parts
     return tuple(
         replace(
             v,

@@ -11,7 +11,7 @@ import numpy as np
 
 from drafting.drawing.assign import Choice, assign
 from drafting.drawing.clash import segments, text_quad
-from drafting.drawing.compose import clear_of
+from drafting.drawing.dial import clear_of
 from drafting.drawing.footprint import Label
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure
