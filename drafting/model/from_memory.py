@@ -32,7 +32,7 @@ def _named(c: Cylinder) -> Iterator[str]:
             yield value.name.removeprefix("cylinder.").replace("_", " ").replace(".", " ")
     for port in c.ports:
         if port.thread.confidence == _MEMORY:
-            yield f"{port.table.replace('_', ' ')} thread"
+            yield f"{port.table.partition('[')[0].replace('_', ' ')} thread"
     for end, word in c.mounts.items():
         code = code_of({v.name: v for v in c.values}, word, end)
         if code and any(r.confidence == _MEMORY for r in table("mounting_codes").where(code=code)):

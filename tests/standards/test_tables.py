@@ -27,6 +27,31 @@ def test_every_csv_has_its_toml_and_the_other_way_round():
     assert len(NAMES) >= 17
 
 
+UNORDERED = {
+    "bore_rod": "pairs of bores and rods of several standards; a rod is below its bore",
+    "mounting_codes": "codes have no size",
+    "tolerances": "ranges and classes; each is above its lower end",
+    "tube_materials": "steels have no size",
+}
+"""Tables without one size that rises, and why."""
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_table_of_sizes_says_which_one_rises(name):
+    assert bool(table(name).about.get("audit", {}).get("rising")) is (name not in UNORDERED)
+
+
+@pytest.mark.parametrize("name", [n for n in NAMES if n.startswith(("port_", "thread_"))])
+def test_every_table_of_threads_holds_minor_below_pitch_below_major(name):
+    """A four-bolt flange has no thread of its own."""
+    chains = table(name).about["audit"]["below"]
+    middle = [c for c in table(name).columns if "pitch_dia" in c or c == "E0_mm"]
+    assert bool(middle) is (name != "port_flange")
+    if middle:
+        long = [c for c in chains if any(m in c[1:-1] for m in middle)]
+        assert any("minor" in c[0] and ("major" in c[-1] or "pipe_od" in c[-1]) for c in long)
+
+
 # --- the rules can fail --------------------------------------------------------------------------
 
 
