@@ -10,27 +10,27 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-import numpy as np
-
 from drafting.drawing.arrange import BETWEEN, Arranged, arrange, moved
 from drafting.drawing.aside import Small, free_places, middle_of, small_views, taken
-from drafting.drawing.clash import segments, text_quad
+from drafting.drawing.broken import (
+    BROKEN_NOTE,
+    GAIN,
+    Plain,
+    breaks_for,
+    is_slender,
+    plain_runs,
+)
 from drafting.drawing.details import marked, wanted_details
-from drafting.drawing.dial import clear_of, dial_of
-from drafting.drawing.footprint import Label
+from drafting.drawing.dress import Dressed, as_view, dress, dressed_view
 from drafting.drawing.furniture import Furniture, furnish
 from drafting.drawing.job import Job
-from drafting.drawing.labels import measure, texts, wrapped
 from drafting.drawing.layout import Paper, papers, scales
-from drafting.drawing.picture import Picture, ViewName
-from drafting.drawing.place import Item, Placed, place
-from drafting.drawing.plane import Box, box, hull, union
-from drafting.drawing.sheet import Mark, Sheet, Text, View
-from drafting.drawing.strips import Ground
-from drafting.drawing.strokes import Line, Point2
+from drafting.drawing.picture import ViewName
+from drafting.drawing.plane import Box
+from drafting.drawing.sheet import Sheet, View
+from drafting.drawing.strokes import Point2
 from drafting.drawing.style import Style, style_for
-from drafting.drawing.views import Seen, hatches_of, look_at, marks_of, phantom_lines
-from drafting.model.wishes import Length
+from drafting.drawing.views import Seen, look_at, marks_of
 from drafting.records import dataclass
 
 LEAST_BORE = 12.0
@@ -40,19 +40,11 @@ _INSIDE = 4.0
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _STACKED = ("side", "top", "extended")
 _FAR_APART = 40.0
+_BESIDE = 20.0
+"""What sizes beside the ends of a long view may take (paper mm) before more is broken out."""
+_TRIES = 3
 _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Dressed:
-    """One view at a scale: marks (view mm), dimensions, own texts (paper, from its origin)."""
-
-    picture: Picture
-    marks: tuple[Mark, ...]
-    placed: Placed
-    texts: tuple[Text, ...]
-    box: Box
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +53,7 @@ class _Fit:
 
     paper: Paper
     scale: Fraction
-    views: tuple[_Dressed, ...]
+    views: tuple[Dressed, ...]
     arranged: Arranged
     furniture: Furniture
 
@@ -69,7 +61,7 @@ class _Fit:
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job."""
     seen = look_at(job)
-    dressed: dict[Fraction, tuple[_Dressed, ...]] = {}
+    dressed: dict[Fraction, tuple[Dressed, ...]] = {}
     found: _Fit | None = None
     choice = papers(job.sheet, job.units)
     for paper in choice:
@@ -82,6 +74,7 @@ def compose(job: Job) -> Sheet:
             break
     if found is None:
         found = _squeezed(job, seen, choice[-1])
+    job, found = _broken(job, seen, found)
     return _sheet(job, seen, found)
 
 
@@ -90,7 +83,7 @@ def _fill(
     seen: Seen,
     paper: Paper,
     least_bore: float,
-    dressed: dict[Fraction, tuple[_Dressed, ...]],
+    dressed: dict[Fraction, tuple[Dressed, ...]],
 ) -> _Fit | None:
     """Fill a paper at the largest scale that holds the views and the lists; else the views."""
     style = style_for(paper.name)
@@ -101,7 +94,7 @@ def _fill(
         if float(scale) * job.bore < (LEAST_BORE if fallback else least_bore):
             break
         if scale not in dressed:
-            dressed[scale] = _dress(job, seen, float(scale), style)
+            dressed[scale] = dress(job, seen, float(scale), style)
         fit = _laid_out(job, paper, scale, dressed[scale], style)
         if fit is None or fit.furniture.must_left:
             lean = _leaner(job, seen, dressed[scale], float(scale), style)
@@ -114,30 +107,76 @@ def _fill(
     return fallback
 
 
+def _broken(job: Job, seen: Seen, found: _Fit) -> tuple[Job, _Fit]:
+    """Break the long views of a slender cylinder where a smaller sheet or a larger scale is won."""
+    if job.breaks == "none" or not is_slender(seen.pictures):
+        return job, found
+    told = replace(job, notes=(*job.notes, BROKEN_NOTE))
+    marks = {p.name: marks_of(p, job, 1.0, Style()) for p in seen.pictures}
+    body = frozenset(p.name for p in job.extended if p.owner == "body")
+    plain = plain_runs(seen.pictures, marks, job.wishes, body)
+    for paper in papers(job.sheet, job.units):
+        same = paper is found.paper
+        for scale in scales(job.scale, paper):
+            if float(scale) * job.bore < LEAST_BORE or (same and scale < GAIN * found.scale):
+                break
+            fit = _shortened(told, seen, plain, paper, scale)
+            if fit and not fit.furniture.must_left:
+                return told, fit
+        if same:
+            break
+    return job, found
+
+
+def _shortened(job: Job, seen: Seen, plain: Plain, paper: Paper, scale: Fraction) -> _Fit | None:
+    """Break the views so that they fill the width of a paper; sizes beside them may need more."""
+    x0, y0, x1, y1 = paper.frame
+    style, room = style_for(paper.name), x1 - x0 - 2 * _INSIDE - 2 * _BESIDE
+    if not _high_enough(seen, paper, float(scale)):
+        return None
+    for _ in range(_TRIES):
+        breaks = breaks_for(plain, float(scale), room)
+        if not breaks:
+            return None
+        views = dress(job, seen, float(scale), style, breaks)
+        boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
+        raw = arrange(boxes, job.projection, job.clock_from, BETWEEN)
+        if -raw.box[1] > y1 - y0 - 2 * _INSIDE:
+            return None
+        over = raw.box[2] - (x1 - x0 - 2 * _INSIDE)
+        if over <= 0.0:
+            return _laid_out(job, paper, scale, views, style)
+        room -= over + 1.0
+    return None
+
+
 def _leaner(
-    job: Job, seen: Seen, full: tuple[_Dressed, ...], scale: float, style: Style
-) -> tuple[_Dressed, ...]:
+    job: Job, seen: Seen, full: tuple[Dressed, ...], scale: float, style: Style
+) -> tuple[Dressed, ...]:
     """Give the views without the sizes that a sheet can do without; none without such sizes."""
     spare = {c.picture.name for c in seen.choices if c.wish.name in job.spare}
     if not spare:
         return ()
     less = replace(seen, choices=tuple(c for c in seen.choices if c.wish.name not in job.spare))
     return tuple(
-        _dressed(job, less, v.picture, scale, style) if v.picture.name in spare else v for v in full
+        dressed_view(job, less, v.picture, scale, style, v.breaks) if v.picture.name in spare else v
+        for v in full
     )
 
 
 def _could_fit(seen: Seen, paper: Paper, scale: float) -> bool:
-    x0, y0, x1, y1 = paper.frame
-    boxes = [p.box for p in seen.pictures]
-    wide = max(b[2] - b[0] for b in boxes)
-    rows = [b[3] - b[1] for b, p in zip(boxes, seen.pictures, strict=True) if p.name in _STACKED]
-    high = sum(rows) * scale + len(rows) * _ROW_LEAST
-    return wide * scale + 2 * _INSIDE < x1 - x0 and high < y1 - y0
+    x0, _, x1, _ = paper.frame
+    wide = max(p.box[2] - p.box[0] for p in seen.pictures)
+    return wide * scale + 2 * _INSIDE < x1 - x0 and _high_enough(seen, paper, scale)
+
+
+def _high_enough(seen: Seen, paper: Paper, scale: float) -> bool:
+    rows = [p.box[3] - p.box[1] for p in seen.pictures if p.name in _STACKED]
+    return sum(rows) * scale + len(rows) * _ROW_LEAST < paper.frame[3] - paper.frame[1]
 
 
 def _laid_out(
-    job: Job, paper: Paper, scale: Fraction, views: tuple[_Dressed, ...], style: Style
+    job: Job, paper: Paper, scale: Fraction, views: tuple[Dressed, ...], style: Style
 ) -> _Fit | None:
     x0, y0, x1, y1 = paper.frame
     boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
@@ -188,7 +227,7 @@ def _clear(furniture: Furniture, views: list[Box]) -> bool:
 def _squeezed(job: Job, seen: Seen, paper: Paper) -> _Fit:
     """Take the smallest scale where nothing fits; the inspector will say so."""
     style, scale = style_for(paper.name), scales(job.scale, paper)[-1]
-    views = _dress(job, seen, float(scale), style)
+    views = dress(job, seen, float(scale), style)
     boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
     x0, _, _, y1 = paper.frame
     arranged = arrange(boxes, job.projection, job.clock_from, BETWEEN).moved(x0 + 3, y1 - 3)
@@ -196,73 +235,10 @@ def _squeezed(job: Job, seen: Seen, paper: Paper) -> _Fit:
     return _Fit(paper, scale, views, arranged, furnish(job, paper, scale, style, there))
 
 
-def _dress(job: Job, seen: Seen, scale: float, style: Style) -> tuple[_Dressed, ...]:
-    """Place the dimensions and titles of all views at a scale."""
-    return tuple(_dressed(job, seen, p, scale, style) for p in seen.pictures)
-
-
-def _dressed(job: Job, seen: Seen, picture: Picture, scale: float, style: Style) -> _Dressed:
-    marks = marks_of(picture, job, scale, style)
-    centres = segments(
-        [
-            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
-            for m in marks
-            if m.role == "centre" and isinstance(m.curve, Line)
-        ]
-    )
-    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
-    edge = [picture.segments.reshape(-1, 2) * scale]
-    edge += [np.array(text_quad(t), float) for t in dial]
-    room = phantom_lines(marks, scale)
-    ground = Ground(picture, scale, style, centres, np.concatenate(edge), room)
-    derived = job.derived
-    items = [
-        Item(
-            c,
-            Label(
-                texts(c.wish, job, style.text),
-                c.wish.name in derived,
-                measure(c.wish),
-                isinstance(c.wish, Length) and c.wish.reference,
-            ),
-        )
-        for c in seen.choices
-        if c.picture is picture
-    ]
-    placed = place(items, ground)
-    dial = clear_of(placed.dimensions, dial, scale, style, room)
-    reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
-    boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
-    boxes += [hull(text_quad(t)) for t in dial]
-    if placed.box:
-        boxes.append(placed.box)
-    whole = union(boxes)
-    titles = _titles(picture, job, whole, scale, style)
-    all_boxes = [whole, *(hull(text_quad(t)) for t in titles)]
-    return _Dressed(picture, marks, placed, (*dial, *titles), union(all_boxes))
-
-
-def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) -> tuple[Text, ...]:
-    """Write the view's name below it, in the middle of its outline."""
-    middle = scale * (picture.box[0] + picture.box[2]) / 2
-    lines = [(picture.title, style.text, True)]
-    if picture.name == "end" and job.clock_words:
-        room = max(60.0, scale * (picture.box[2] - picture.box[0]))
-        lines += [
-            (w, style.small_text, False) for w in wrapped(job.clock_words, style.small_text, room)
-        ]
-    y, out = whole[1] - 3.0, []
-    for words, height, bold in lines:
-        y -= height
-        out.append(Text((middle, y), words, height, "middle", bold=bold, name="view title"))
-        y -= 0.7 * height
-    return tuple(out)
-
-
 def _sheet(job: Job, seen: Seen, fit: _Fit) -> Sheet:
     fit, small, boxes = _with_small(job, fit)
     views = {
-        v.picture.name: _view(
+        v.picture.name: as_view(
             v, v.picture.name, fit.arranged.places[v.picture.name], float(fit.scale)
         )
         for v in fit.views
@@ -286,12 +262,6 @@ def _sheet(job: Job, seen: Seen, fit: _Fit) -> Sheet:
         fit.furniture.texts,
         dict(job.meta),
     )
-
-
-def _view(v: _Dressed, name: str, at: Point2, scale: float) -> View:
-    words = tuple(_in_view(t, scale) for t in v.texts)
-    hatches = hatches_of(v.picture, scale)
-    return View(name, v.picture.title, at, scale, v.marks, v.placed.dimensions, hatches, words)
 
 
 def _with_small(job: Job, fit: _Fit) -> tuple[_Fit, list[View], list[Box]]:
@@ -337,14 +307,14 @@ def _best_room(
     for scale in small.scales:
         one = small.titled(scale)
         seen = Seen((one.picture,), one.choices)
-        ways.append((float(scale), _dressed(one.job, seen, one.picture, float(scale), style)))
+        ways.append((float(scale), dressed_view(one.job, seen, one.picture, float(scale), style)))
     for give_way in give_ways:
         for k, dressed in ways:
             clear = not dressed.placed.clashes
             found = _room(job, fit, dressed.box, boxes, give_way) if clear else None
             if found is not None:
                 at = found[1]
-                return found[0], moved(dressed.box, at), _view(dressed, small.name, at, k)
+                return found[0], moved(dressed.box, at), as_view(dressed, small.name, at, k)
     return None
 
 
@@ -367,8 +337,3 @@ def _room(
         if less <= (fit.furniture.must_left if give_way else fit.furniture.left_over):
             return replace(fit, furniture=furniture), at
     return None
-
-
-def _in_view(text: Text, scale: float) -> Text:
-    place: Point2 = (text.at[0] / scale, text.at[1] / scale)
-    return Text(place, text.text, text.height, text.anchor, text.turn, text.bold, text.name)

@@ -119,7 +119,10 @@ def marked(parent: View, detail: Detail, style: Style) -> View | None:
     names = {c.wish.name for c in detail.small.choices}
     kept = tuple(d for d in parent.dimensions if d.name not in names)
     x0, y0, x1, y1 = detail.window
-    centre = ((x0 + x1) / 2, (y0 + y1) / 2)
+    middle = (x0 + x1) / 2
+    if parent.whole:
+        middle = parent.whole.breaks.drawn(middle)
+    centre = (middle, (y0 + y1) / 2)
     radius = hypot(x1 - x0, y1 - y0) / 2
     ring = Arc(centre, radius, 0.0, 2 * pi)
     bare = replace(parent, dimensions=kept, at=(0.0, 0.0))

@@ -30,7 +30,7 @@ from drafting.drawing.job import Job
 from drafting.drawing.layout import PAPERS
 from drafting.drawing.paper import PaperView, on_paper, paper_box
 from drafting.drawing.plane import Box, hull, points
-from drafting.drawing.sheet import Linear, Mark, Note, Round, Sheet, Text
+from drafting.drawing.sheet import Linear, Mark, Note, Round, Sheet, Text, Whole
 from drafting.drawing.style import style_for
 from drafting.factors import Misread
 from drafting.records import dataclass
@@ -215,7 +215,7 @@ def _labels(sheet: Sheet, job: Job | None) -> Iterable[Finding]:
         for d in view.dimensions:
             if isinstance(d, Note):
                 continue
-            measured = _measured(d)
+            measured = _measured(d, view.whole)
             if abs(measured - d.measure_mm) > _MEASURED:
                 yield _unlike(d.name, f"measures {measured:.3f} mm on the sheet", d)
             other = "mm" if sheet.units == "in" else "in"
@@ -237,12 +237,13 @@ def _unlike(name: str, what: str, d: Linear | Round) -> Finding:
     )
 
 
-def _measured(d: Linear | Round) -> float:
+def _measured(d: Linear | Round, whole: Whole | None) -> float:
     if isinstance(d, Round):
         rim = float(np.hypot(d.tip[0] - d.centre[0], d.tip[1] - d.centre[1]))
         return 2 * rim if d.kind == "diameter" else rim
     turn = radians(d.angle)
-    return abs((d.b[0] - d.a[0]) * cos(turn) + (d.b[1] - d.a[1]) * sin(turn))
+    a, b = (whole.breaks.true_point(p) if whole else p for p in (d.a, d.b))
+    return abs((b[0] - a[0]) * cos(turn) + (b[1] - a[1]) * sin(turn))
 
 
 def printed(text: str, unit: str) -> float | None:

@@ -64,6 +64,7 @@ class Job:
     dimensions: Dimensions = "mm"
     fractions: int = 16
     sheet: str = "auto"
+    breaks: Literal["auto", "none"] = "auto"
     scale: str = "auto"
     projection: Literal["third", "first"] = "third"
     clock_from: Literal["rod", "base"] = "rod"

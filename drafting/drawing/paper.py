@@ -79,13 +79,14 @@ def windowed(view: View) -> View:
     return replace(
         view,
         marks=tuple(replace(m, curve=c) for m in view.marks for c in clip(m.curve, window)),
-        hatches=tuple(h for h in (_cut_hatch(h, window) for h in view.hatches) if h.loops),
+        hatches=tuple(h for h in (cut_hatch(h, window) for h in view.hatches) if h.loops),
         dimensions=tuple(d for d in view.dimensions if _belongs(d, window)),
         texts=tuple(t for t in view.texts if contains(window, t.at)),
     )
 
 
-def _cut_hatch(hatch: Hatch, window: Box) -> Hatch:
+def cut_hatch(hatch: Hatch, window: Box) -> Hatch:
+    """Cut a hatched face to a window; without loops when nothing of it is left."""
     loops = []
     for loop in hatch.loops:
         area = clip_area(outline_points(loop, _AREA_ERROR), window)

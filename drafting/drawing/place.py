@@ -13,6 +13,7 @@ from drafting.drawing.assign import Choice
 from drafting.drawing.clash import Segment
 from drafting.drawing.explode import Drawn, explode
 from drafting.drawing.footprint import Label, Ways
+from drafting.drawing.gaps import off_gaps
 from drafting.drawing.leaders import note_ways, round_ways
 from drafting.drawing.plane import Box, hull, union
 from drafting.drawing.scene import HARD, Scene, text_quads
@@ -103,7 +104,7 @@ class _Table:
 def place(items: Sequence[Item], ground: Ground) -> Placed:
     """Place the dimensions of one view."""
     ordered = sorted(items, key=_order)
-    table = _Table([_ways(item, ground) for item in ordered], ground)
+    table = _Table([off_gaps(_ways(item, ground), ground.gaps) for item in ordered], ground)
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     table.scene.plan(_plan(sizes, table))

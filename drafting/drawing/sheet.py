@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import field
 from typing import Literal
 
+from drafting.drawing.breaks import Breaks
 from drafting.drawing.strokes import Curve, Point2
 from drafting.records import dataclass
 
@@ -126,11 +127,22 @@ class Hatch:
 
 
 @dataclass(frozen=True, slots=True)
+class Whole:
+    """What a broken view was made from: its breaks, and marks and hatches as they truly are."""
+
+    breaks: Breaks
+    marks: tuple[Mark, ...]
+    hatches: tuple[Hatch, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class View:
     """A picture of the model. ``at`` is the paper place of the view's own origin.
 
-    ``window`` (x0, y0, x1, y1 in view millimetres) clips it: breaks and details are windows on the
-    same view. ``title`` is printed by compose as Text; it is here for names in files.
+    ``window`` (x0, y0, x1, y1 in view millimetres) clips it: details are windows on the same
+    view. In a broken view, which has its ``whole``, everything stands where it is drawn, while
+    ``measure_mm`` stays true. ``title`` is printed by compose as Text; it is here for names in
+    files.
     """
 
     name: str
@@ -142,6 +154,7 @@ class View:
     hatches: tuple[Hatch, ...] = ()
     texts: tuple[Text, ...] = ()
     window: tuple[float, float, float, float] | None = None
+    whole: Whole | None = None
 
 
 @dataclass(frozen=True, slots=True)

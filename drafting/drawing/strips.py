@@ -47,7 +47,8 @@ class Ground:
     """What the ways of one view stand on: the picture at its scale, its centre lines, the style.
 
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
-    what is no metal, which words keep clear of too.
+    what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
+    to), which level lines alone may cross.
     """
 
     picture: Picture
@@ -56,6 +57,7 @@ class Ground:
     centres: Any
     edge: Any
     phantoms: Any = None
+    gaps: tuple[tuple[float, float], ...] = ()
 
     @cached_property
     def strokes(self) -> Any:

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from io import StringIO
 from math import ceil, cos, radians, sin
-from typing import Any, NamedTuple
+from typing import Any
 
 from drafting.drawing.carry import DICTIONARY, pack
 from drafting.drawing.carry import labels as carried_labels
@@ -28,25 +28,33 @@ from drafting.drawing.dxf_tables import (
     set_header,
     set_up,
 )
+from drafting.drawing.dxf_windows import (
+    MARGIN,
+    Stand,
+    Window,
+    bare_whole,
+    over_gaps,
+    stands_of,
+    unbroken,
+    whole,
+)
 from drafting.drawing.dxf_words import common_form
 from drafting.drawing.explode import explode
 from drafting.drawing.letters import clean
 from drafting.drawing.paper import on_paper, paper_box, windowed
 from drafting.drawing.plane import Box, at_place, length, placed, union
-from drafting.drawing.sheet import Hatch, Linear, Mark, Round, Sheet, View
+from drafting.drawing.sheet import Hatch, Linear, Mark, Role, Round, Sheet, View
 from drafting.drawing.strokes import Point2
 from drafting.drawing.style import style_for
 
 LAYOUT = "Sheet"
-_MARGIN = 3.0
-"""Paper mm around everything that a viewport shows."""
 _CHORD = 0.01
 """Paper mm between a curved border of a hatch and the polygon that stands for it."""
 _ANSI31 = 3.175
 """Pitch of the pattern ANSI31 in mm (1/8 in)."""
 _ASPECT = 1.3
 """Width by height of the window in which model space is shown first."""
-_EDGES = ("outline", "hidden", "centre", "phantom", "thread")
+_EDGES: tuple[Role, ...] = ("outline", "hidden", "centre", "phantom", "thread")
 _LOCKED = 0x4000
 _CHUNK = 240
 """Characters of one string in an XRECORD; the format promises 255."""
@@ -78,18 +86,6 @@ def dxf_bytes(sheet: Sheet, outline_only: bool = False, version: str = "R2010") 
     return data
 
 
-class _Window(NamedTuple):
-    """What one viewport shows: a box of the paper (mm) and of model space, at one scale.
-
-    ``shift`` is added to a point of the paper, taken back to true size, to reach model space.
-    """
-
-    k: float
-    paper: Box
-    model: Box
-    shift: Point2
-
-
 class _Writer:
     def __init__(self, sheet: Sheet, document: Any) -> None:
         self.sheet, self.document = sheet, document
@@ -102,11 +98,11 @@ class _Writer:
         set_up(self.document, self.style, self.unit)
         views = _bare(self.sheet.views) if outline_only else self.sheet.views
         self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
-        windows = self.windows(views, above=None if outline_only else self.sheet.height)
-        of_scale = {w.k: w for w in windows}
-        for view in views:
-            if view.scale in of_scale:
-                self.view(view, of_scale[view.scale])
+        stands = self.stands(views, above=None if outline_only else self.sheet.height)
+        for stand in stands:
+            for view in stand.views:
+                self.view(view, stand.shift)
+        windows = [w for s in stands for w in s.windows]
         self.document.layouts.rename("Layout1", LAYOUT)
         if outline_only:  # the layout stays empty; some programs print on a page of its size
             self.document.layouts.get(LAYOUT).reset_limits((0.0, 0.0), self.page())
@@ -119,25 +115,26 @@ class _Writer:
         """Give the size of the sheet in drawing units."""
         return (self.sheet.width / self.unit, self.sheet.height / self.unit)
 
-    def windows(self, views: Sequence[View], above: float | None) -> list[_Window]:
+    def stands(self, views: Sequence[View], above: float | None) -> list[Stand]:
         """Give each scale its place in model space, clear of the others.
 
         The origin of the first view comes to x = 0 and to y = 0, or to the lowest round y at which
         all lies clear of a sheet of the height ``above``.
         """
-        windows: list[_Window] = []
+        stands: list[Stand] = []
         for k in dict.fromkeys(v.scale for v in views):
             group = [v for v in views if v.scale == k]
-            boxes = [b for v in group if (b := paper_box(on_paper(v, self.style)))]
+            boxes = {v.name: b for v in group if (b := paper_box(on_paper(v, self.style)))}
             if not boxes:
                 continue
-            x0, y0, x1, y1 = union(boxes)
-            paper = (x0 - _MARGIN, y0 - _MARGIN, x1 + _MARGIN, y1 + _MARGIN)
             true = k * self.unit
-            left, low, right, _ = (c / true for c in paper)
-            if windows:
-                first, last = windows[0].model, windows[-1].model
-                shift = (last[2] + (right - left) / 4 - left, first[1] - low)
+            left, low, right, _ = (c / true for c in _wider(union(list(boxes.values()))))
+            if stands:
+                seen = [w.model for s in stands for w in s.windows]
+                shift = (
+                    max(m[2] for m in seen) + (right - left) / 4 - left,
+                    seen[0][1] - low,
+                )
             else:
                 x, y = (c / true for c in group[0].at)
                 level = 0.0
@@ -145,15 +142,14 @@ class _Writer:
                     step = 100.0 if self.unit == 1.0 else 10.0
                     level = step * ceil((above / self.unit + step / 10 + y - low) / step)
                 shift = (-x, level - y)
-            corners = [at_place(c, shift, 1 / true) for c in (paper[:2], paper[2:])]
-            windows.append(_Window(k, paper, (*corners[0], *corners[1]), shift))
-        return windows
+            stands += stands_of(group, boxes, shift, self.unit)
+        return stands
 
-    def view(self, view: View, window: _Window) -> None:
-        """Draw one view in model space."""
+    def view(self, view: View, shift: Point2) -> None:
+        """Draw one view in model space, whole and true even where the sheet shows it broken."""
         k, unit = view.scale, self.unit
-        origin = at_place(view.at, window.shift, 1 / (k * unit))
-        cut = windowed(view)
+        origin = at_place(view.at, shift, 1 / (k * unit))
+        cut = whole(windowed(view))
         for mark in cut.marks:
             self.curve(self.model, mark, origin, 1 / unit, k)
         for hatch in cut.hatches:
@@ -165,18 +161,18 @@ class _Writer:
             k,
             unit,
             place=lambda p: at_place(p, origin, 1 / unit),
-            paper=lambda p: at_place(p, window.shift, 1 / (k * unit)),
+            paper=lambda p: at_place(unbroken(view, p), shift, 1 / (k * unit)),
         )
-        for d in cut.dimensions:
-            drawn = explode(d, view.at, k, self.style)
+        for shown, d in zip(windowed(view).dimensions, cut.dimensions, strict=True):
+            drawn = explode(shown, view.at, k, self.style)
             if isinstance(d, Linear):
-                dimensioner.linear(d, drawn, view.marks)
+                dimensioner.linear(d, drawn, cut.marks)
             elif isinstance(d, Round):
                 dimensioner.round(d, drawn)
             else:
                 dimensioner.note(d, drawn)
 
-    def paper(self, windows: Sequence[_Window]) -> None:
+    def paper(self, windows: Sequence[Window]) -> None:
         """Lay out the sheet: frame, tables and texts, and a viewport for each scale."""
         sheet, unit = self.sheet, self.unit
         layout = self.document.layouts.get(LAYOUT)
@@ -200,6 +196,9 @@ class _Writer:
             viewport.dxf.default_lighting_type = 1  # two lights; see the seed of a hatch
         for mark in sheet.marks:
             self.curve(layout, mark, (0.0, 0.0), 1 / unit, 1.0)
+        for view in sheet.views:
+            for mark in over_gaps(view, self.style):
+                self.curve(layout, mark, (0.0, 0.0), 1 / unit, 1.0)
         texts = [t for v in sheet.views for t in on_paper(v, self.style).texts]
         for text in (*sheet.texts, *texts):
             at = at_place(text.at, (0.0, 0.0), 1 / unit)
@@ -256,6 +255,11 @@ class _Writer:
             record.reset([(1, chunk) for chunk in chunks])
 
 
+def _wider(paper: Box) -> Box:
+    x0, y0, x1, y1 = paper
+    return (x0 - MARGIN, y0 - MARGIN, x1 + MARGIN, y1 + MARGIN)
+
+
 def _bare(views: Sequence[View]) -> tuple[View, ...]:
     """Keep the edges of whole views: no dimension, hatching, text, nor break line."""
     parts = [v for v in views if not v.name.startswith("detail_")]
@@ -267,6 +271,7 @@ def _bare(views: Sequence[View]) -> tuple[View, ...]:
             dimensions=(),
             hatches=(),
             texts=(),
+            whole=v.whole and bare_whole(v.whole, _EDGES),
         )
         for v in whole
     )

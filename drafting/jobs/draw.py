@@ -226,6 +226,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
         fractions=places,
         sheet=spec.word("drawing.sheet") or "auto",
         scale=spec.word("drawing.scale") or "auto",
+        breaks="none" if spec.word("drawing.breaks") == "none" else "auto",
         projection="first" if spec.word("drawing.projection") == "first" else "third",
         clock_from=side,
         clock_words=f"CLOCK POSITIONS AS SEEN FROM THE {'BASE' if side == 'base' else 'ROD'} END",

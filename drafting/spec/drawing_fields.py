@@ -40,6 +40,7 @@ DRAWING = Table(
             among=(0, 2, 4, 8, 16, 32, 64),
         ),
         Field("scale", "scale", "scale of the views", '"auto"'),
+        word("breaks", "break long views where that makes them larger, or never", "auto", "none"),
         Field("date", "date", "date in the title block", '"2026-11-25"'),
         words(
             "general_tolerance",

@@ -69,7 +69,14 @@ DIMENSIONS = {
 def test_the_kinds_are_all_known_here():
     assert set(get_args(strokes.Curve)) == set(CURVES)
     assert set(get_args(sheet.Dimension)) == set(DIMENSIONS)
-    things = {f.name for f in fields(View)} - {"name", "title", "at", "scale", "window"}
+    things = {f.name for f in fields(View)} - {
+        "name",
+        "title",
+        "at",
+        "scale",
+        "window",
+        "whole",
+    }
     assert things == {"marks", "dimensions", "hatches", "texts"}
     assert {f.name for f in fields(Sheet)} - {"size_name", "width", "height", "units", "meta"} == {
         "views",
