@@ -99,7 +99,7 @@ def test_breaks_keep_clear_of_all_that_is_not_plain(sheet):
     for view in broken(sheet).values():
         clear = STUB / view.scale - 1e-6
         places = [
-            x
+            view.whole.breaks.true(x)
             for d in view.dimensions
             if isinstance(d, Linear) and d.angle == 0.0
             for x in (d.a[0], d.b[0])
