@@ -111,7 +111,7 @@ def test_breaks_keep_clear_of_all_that_is_not_plain(sheet):
                 places.append(mark.curve.centre[0])
         for cut in view.whole.breaks.cuts:
             assert not any(cut.lo - clear < x < cut.hi + clear for x in places)
-        assert sum(m.role == "break" for m in view.marks) == 2 * len(view.whole.breaks.cuts)
+        assert sum(m.name == "break" for m in view.marks) == 2 * len(view.whole.breaks.cuts)
 
 
 def test_no_letters_stand_over_a_gap(sheet):
