@@ -111,6 +111,8 @@ def _lines_through_texts(
     for view in views:
         for mark in view.marks:
             add("", mark.role, _chords(mark))
+        for part, lines_in in view.hatches:
+            add(part, "hatch", lines_in)
         for d in view.dimensions:
             add(f"{view.name}/{d.name}", "dimension line", (*d.lines, *d.extensions, *_edges(d)))
             add(f"{view.name}/{d.name} flag", "dimension line", d.flag)

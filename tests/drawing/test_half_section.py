@@ -12,6 +12,7 @@ from drafting.drawing.compose import compose
 from drafting.drawing.explode import explode
 from drafting.drawing.inspect import inspect
 from drafting.drawing.paper import outline_points
+from drafting.drawing.sheet import Text
 from drafting.drawing.strokes import Arc, Line
 from drafting.drawing.style import Style
 from drafting.drawing.views import at_crest, hatches_of, look_at, marks_of
@@ -215,3 +216,18 @@ def test_in_dxf_the_half_dimension_has_no_first_arrow():
         if d.get_acad_dstyle(d.override().dimstyle).get("dimsd1")
     ]
     assert [round(d.dxf.actual_measurement, 6) for d in halves] == [80.0]
+
+
+def test_words_on_hatching_are_told():
+    job = sample_job.job()
+    sheet = compose(job)
+    views = []
+    for view in sheet.views:
+        if view.name == "extended":
+            assert view.hatches
+            on = Text((30.0, 20.0), "CAP", 3.5, "middle", name="on the cap")
+            view = replace(view, texts=(*view.texts, on))
+        views.append(view)
+    assert not inspect(sheet, job)
+    found = inspect(replace(sheet, views=tuple(views)), job)
+    assert any(f.code == "line-through-text" and "hatch" in f.message for f in found)
