@@ -18,7 +18,7 @@ def body_mount(s: Sizes, word: str, bore: float, thick: float, shell: str) -> di
     if word == "trunnion":
         _trunnion(s, out, bore, shell)
     elif word == "flange":
-        _flange(s, out, 2.6 * bore + 60, bore)
+        _flange(s, out, 3.0 * bore + 80, bore)
         at_base = out.get("position") == "base" and "thickness" in out
         s.maybe(out, 0.3 if at_base else 0.0, offset=0)
     elif word == "foot":
@@ -36,7 +36,7 @@ def rod_mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
     if word in ("male thread", "female thread"):
         out["thread"] = thread
         s.maybe(out, 0.6, thread_length=s.size(0.8 * thick))
-        if word == "male thread":
+        if word == "male thread" and "thread_length" in out:
             s.maybe(out, 0.4, shoulder=s.size(0.8 * thick + 15))
     elif word in ("clevis", "pin eye", "ball swivel") and rng.random() < 0.3:
         out["thread"] = thread
@@ -63,7 +63,7 @@ def _mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
 
 def _pinned(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
     rng = s.rng
-    pin = thick * rng.uniform(0.55, 0.95)
+    pin = min(thick * rng.uniform(0.55, 0.95), 150.0)  # tables of split pins end there
     hole = pin + rng.choice((0.0, 0.1, 0.4))
     out: dict[str, Any] = {"pin": s.exact(pin)}
     s.maybe(out, 0.8, hole=s.exact(hole + 0.001))

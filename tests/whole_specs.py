@@ -273,6 +273,7 @@ def drawing(s: Sizes) -> dict[str, Any]:
     s.maybe(out, 0.5, dimensions=rng.choice(("in", "mm", "in [mm]", "mm [in]")))
     s.maybe(out, 0.5, fractions=rng.choice((0, 2, 4, 8, 16, 32, 64)))
     s.maybe(out, 0.1, scale="auto")
+    s.maybe(out, 0.3, breaks=rng.choice(("auto", "none")))
     s.maybe(out, 0.2, general_tolerance="ISO 2768-m")
     s.maybe(out, 0.3, company="Upper Lenn Water Board", drawn_by="M. Osk", customer="The mill")
     return out
