@@ -134,7 +134,7 @@ def _strip(
     level = np.arange(_LEVELS)
     at = ground.support(v) + max(style.first, below + 3.0) + level * step
     cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
-    places, outside = _text_places(sa, sb, label, style)
+    places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
     middles, more = (np.tile(column, _LEVELS) for column in zip(*places, strict=True))
     on = np.repeat(level, len(places))
     reading = -1.0 if _reads_backwards(angle) else 1.0
@@ -228,9 +228,12 @@ def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
 
 
 def _text_places(
-    sa: float, sb: float, label: Label, style: Style
+    sa: float, sb: float, label: Label, style: Style, broken: bool
 ) -> tuple[list[tuple[float, float]], bool]:
-    """Give each (middle of the text along the line, cost), and whether arrows stand outside."""
+    """Give each (middle of the text along the line, cost), and whether arrows stand outside.
+
+    In a ``broken`` view a text that has no room beside the gap goes beside the whole line.
+    """
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.derived, style)
     inside = room + 2 * _AIR <= span
@@ -238,13 +241,14 @@ def _text_places(
     places = []
     if inside:
         middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
+        free -= style.arrow if broken else 0.0
         places.append((middle, 0.0))
         shift = 3.0
         while shift <= free and shift < 90.0:
             places.append((middle + shift, _PER_SHIFT * shift))
             places.append((middle - shift, _PER_SHIFT * shift))
             shift *= 1.5
-    else:
+    if broken or not inside:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
         for more in _FARTHER:
             places.append((hi + away + more, _BESIDE + _PER_SHIFT * more))

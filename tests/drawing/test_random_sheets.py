@@ -1,0 +1,81 @@
+"""Random legal specs, drawn: no texts touch, no line runs through one, no dimension lines cross.
+
+The specs are those of ``tests/legal_specs.py``, over every pair of mounts and both shells, from a
+fixed start; ``DRAFTING_WIDE=1`` draws 500 of them. That the inspector finds such things is shown in
+``test_inspect.py``.
+"""
+
+import random
+from collections import Counter
+from functools import cache
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, seed, settings
+
+from drafting.drawing.compose import compose
+from drafting.drawing.inspect import inspect
+from drafting.jobs.draw import sheet_job
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+from tests.conftest import WIDE
+from tests.legal_specs import BODY, ROD, legal_specs
+
+COUNT = 500 if WIDE else 60
+GROUP = 10
+TOUCHING = {"text-on-text", "line-through-text", "dimension-lines-crossing"}
+
+
+def texts(start, count):
+    """Specs over every pair of mounts in turn; the start says which pairs and which sizes."""
+    rng = random.Random(start)
+    pairs = [(b, r) for b in BODY for r in ROD]
+    rng.shuffle(pairs)
+    for k in range(count):
+        body, rod = pairs[k % len(pairs)]
+        yield one(body, rod, rng.choice(("welded", "welded", "tie rod")), rng.randrange(10**9))
+
+
+def one(body, rod, construction, start):
+    found = []
+
+    @seed(start)
+    @settings(
+        max_examples=4,
+        deadline=None,
+        database=None,
+        phases=[Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(legal_specs(body, rod, construction))
+    def draw(text):
+        found.append(text)
+
+    draw()
+    return threaded(found[-1])
+
+
+def threaded(text):
+    """Rods of odd diameters have no thread in a table: one is typed."""
+    for word, thread in (("male thread", "M20x1.5"), ("female thread", "M12x1.25")):
+        mount = f'mount = "{word}"'
+        text = text.replace(mount, f'{mount}\nthread = "{thread}"\nthread_length = "25 mm"')
+    return text
+
+
+@cache
+def all_texts():
+    return tuple(texts(20261125, COUNT))
+
+
+@pytest.mark.parametrize("first", range(0, COUNT, GROUP))
+def test_nothing_touches_on_random_sheets(first):
+    broken = Counter()
+    for text in all_texts()[first : first + GROUP]:
+        cylinder = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
+        job = sheet_job(cylinder)
+        sheet = compose(job)
+        found = [(f.code, f.field, f.message) for f in inspect(sheet, job) if f.code in TOUCHING]
+        assert not found, text
+        broken[any(v.whole for v in sheet.views)] += 1
+    assert sum(broken.values()) == len(all_texts()[first : first + GROUP])
