@@ -35,8 +35,8 @@ from drafting.records import dataclass
 
 LEAST_BORE = 12.0
 """The bore on paper (mm) below which a larger sheet is taken."""
-_INSIDE = 6.0
-"""Free paper between the frame and the views (mm): centring marks reach 5 into the frame."""
+_INSIDE = 4.0
+"""Free paper between the frame and the views (mm)."""
 _APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 _STACKED = ("side", "top", "extended")
 _FAR_APART = 40.0
