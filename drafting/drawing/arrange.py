@@ -20,6 +20,8 @@ _ROWS: dict[str, tuple[ViewName, ...]] = {
     "third": ("top", "side", "extended"),
     "first": ("side", "top", "extended"),
 }
+_ALONE: tuple[ViewName, ...] = ("end", "pin")
+"""Views that are rows of their own where what they stand beside is on another sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +68,10 @@ def arrange(
     places: dict[ViewName, Point2] = {}
     level = 0.0
     right = end_is_right(projection, clock_from)
-    left = -min(boxes[n][0] for n in _ROWS[projection] if n in boxes)
-    for row in _ROWS[projection]:
-        if row not in boxes:
+    rows = (*_ROWS[projection], *_ALONE)
+    left = -min(boxes[n][0] for n in rows if n in boxes)
+    for row in rows:
+        if row not in boxes or row in places:
             continue
         names = [row, *(n for n in beside.get(row, ()) if n in boxes)]
         level -= max(boxes[n][3] for n in names)
@@ -80,7 +83,7 @@ def arrange(
             x = main[2] - other[0] + BETWEEN if to_right else main[0] - other[2] - BETWEEN
             places[name] = (left + x, level)
         level += min(boxes[n][1] for n in names) - apart
-    if right and "pin" in places and "end" in places:
+    if right and {"pin", "end", "side", "top"} <= places.keys():
         _line_up(places, boxes)
     found = Arranged(places, {n: moved(boxes[n], p) for n, p in places.items()})
     return found.moved(-found.box[0], -found.box[3])

@@ -16,7 +16,7 @@ from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import Line, Point2
 from drafting.drawing.style import Style
 from drafting.drawing.tables import PAD, Column, Listing, Set, flow
-from drafting.drawing.title_block import WIDTH, Block, title_block
+from drafting.drawing.title_block import WIDTH, title_block
 from drafting.records import dataclass
 from drafting.units import dual
 
@@ -51,22 +51,34 @@ _UNITS = {
 
 @dataclass(frozen=True, slots=True)
 class Furniture:
-    """All but the views; ``blocks`` (title block, check bar) stand where they are.
+    """All but the views.
 
-    ``left_over`` entries of the lists found no room, ``must_left`` of them of lists that may not
-    be cut short; ``top`` is the highest point of the lists.
+    ``rest`` is what the lists have over for the next sheet; ``top`` is their highest point.
     """
 
     marks: tuple[Mark, ...]
     texts: tuple[Text, ...]
-    blocks: tuple[Box, ...]
-    left_over: int
-    must_left: int
+    rest: tuple[Listing, ...]
     top: float
+
+    @property
+    def left_over(self) -> int:
+        """Give how many entries found no room."""
+        return sum(len(entry.rows) for entry in self.rest)
+
+    @property
+    def firm_left(self) -> int:
+        """Give how many entries found no room but for the reasons of derived sizes."""
+        return sum(len(entry.rows) for entry in self.rest if entry.name != "derived")
+
+    @property
+    def cautions_left(self) -> bool:
+        """Tell whether a caution, or a must-hold size before it, found no room here."""
+        return any(entry.name == "cautions" for entry in self.rest)
 
 
 def listings(job: Job) -> tuple[Listing, ...]:
-    """Give the lists in the order of their weight; the last ones give way first."""
+    """Give the lists in their order; the last ones go to the next sheet first."""
     open_points = [
         f"{_plain(f.field)}: {f.message}" if f.field else f.message
         for f in job.findings
@@ -77,12 +89,12 @@ def listings(job: Job) -> tuple[Listing, ...]:
     flag = f"{DELTA}{job.meta.get('revision', '')}"
     lists = (
         Listing("must", "MUST HOLD", job.must_hold, _labels(job.must_hold)),
+        Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),
+        Listing("notes", "NOTES", _numbered(notes), 5.0),
         Listing("changes", f"CHANGES {flag}", job.changes, _labels(job.changes)),
         Listing("facts", "DATA", job.facts, _labels(job.facts)),
         Listing("parts", "PARTS THAT COME WITH IT", job.parts, _labels(job.parts)),
-        Listing("cautions", "CAUTIONS", _numbered(job.cautions), 5.0),
         Listing("findings", "TO BE CONFIRMED", _numbered(open_points), 5.0),
-        Listing("notes", "NOTES", _numbered(notes), 5.0),
         Listing("derived", "D = DERIVED, TO BE CONFIRMED", derived, _labels(derived), True),
     )
     return tuple(entry for entry in lists if entry.rows)
@@ -153,36 +165,84 @@ def _plain(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def furnish(
-    job: Job, paper: Paper, scale: Fraction, style: Style, views: Sequence[Box]
-) -> Furniture:
-    """Set border, title block and lists round the views, in the lowest band that holds them."""
+@dataclass(frozen=True, slots=True)
+class Border:
+    """What stands on a sheet whatever the views: frame, title block, check bar."""
+
+    marks: tuple[Mark, ...]
+    texts: tuple[Text, ...]
+    block: Box
+    bar: Box
+
+    def foot(self, left: float, right: float) -> float:
+        """Give the height from which the paper between two places is free."""
+        tops = [b[3] for b in (self.block, self.bar) if left < b[2] and b[0] < right]
+        return max(tops, default=self.block[1])
+
+
+def bordered(job: Job, paper: Paper, scale: Fraction, style: Style, page: int) -> Border:
+    """Set up a sheet. The check bar stands beside the title block, on narrow sheets above it."""
     x0, y0, x1, _ = paper.frame
-    block = title_block((x1, y0), _fields(job, paper, scale), job.projection, style, job.logo)
+    fields = block_fields(job, paper, scale)
+    block = title_block((x1, y0), fields, job.projection, style, job.logo, short=page > 1)
+    y = y0 if x0 + _BAR_WIDTH < block.box[0] else block.box[3]
     marks, texts = border(paper)
-    bar_marks, bar_texts = check_bar((x0 + 3.0, y0 + 3.0))
-    found = _lowest(job, paper, style, block, views)
+    bar_marks, bar_texts = check_bar((x0 + 3.0, y + 3.0))
+    return Border(
+        (*marks, *block.marks, *bar_marks),
+        (*texts, *block.texts, *bar_texts),
+        block.box,
+        (x0, y, x0 + _BAR_WIDTH, y + _BAR_ROOM),
+    )
+
+
+def furnish(
+    job: Job,
+    paper: Paper,
+    style: Style,
+    border: Border,
+    views: Sequence[Box],
+    lists: Sequence[Listing] | None = None,
+    page: int = 1,
+) -> Furniture:
+    """Set lists round the views, in the lowest band that holds them.
+
+    ``lists`` are what the sheet before had over, for a sheet after the first.
+    """
+    if lists is None:
+        lists = sized(listings(job), lettering(paper, style) / style.small_text)
+    found = _lowest(lists, paper, style, border, views, f"CONTINUED ON SHEET {page + 1}")
     return Furniture(
-        (*marks, *block.marks, *bar_marks, *found.marks),
-        (*texts, *block.texts, *bar_texts, *found.texts),
-        (block.box, (x0, y0, x0 + _BAR_WIDTH, y0 + _BAR_ROOM)),
-        found.left_over,
-        max(0, found.left_over - len(derived_rows(job))),
+        (*border.marks, *found.marks),
+        (*border.texts, *found.texts),
+        found.rest,
         max((m.curve.a[1] for m in found.marks if isinstance(m.curve, Line)), default=0.0),
     )
 
 
-def _lowest(job: Job, paper: Paper, style: Style, block: Block, views: Sequence[Box]) -> Set:
+def lettering(paper: Paper, style: Style) -> float:
+    """Give the height of the lists' letters."""
+    return style.text if paper.width > _LARGE else style.small_text
+
+
+def sized(lists: Sequence[Listing], k: float) -> list[Listing]:
+    """Widen the labels for letters ``k`` times the small ones."""
+    return [replace(entry, label_width=entry.label_width * k) for entry in lists]
+
+
+def _lowest(
+    lists: Sequence[Listing],
+    paper: Paper,
+    style: Style,
+    border: Border,
+    views: Sequence[Box],
+    rest: str,
+) -> Set:
     """Give the lists the lowest top at which they fit, else as much room as the views leave."""
-    height = style.text if paper.width > _LARGE else style.small_text
-    lists = [
-        replace(entry, label_width=entry.label_width * height / style.small_text)
-        for entry in listings(job)
-    ]
-    rest = f"{{n}} more in {job.name}.json"
+    height = lettering(paper, style)
 
     def at(top: float, level: bool) -> Set:
-        columns = _columns(paper, block, views, top, level, height / style.small_text)
+        columns = _columns(paper, border, views, top, level, height / style.small_text)
         return flow(lists, columns, height, height * style.line_pitch, rest)
 
     low, high = paper.frame[1] + _BAR_ROOM, paper.frame[3] - 3.0
@@ -201,30 +261,24 @@ def _lowest(job: Job, paper: Paper, style: Style, block: Block, views: Sequence[
 
 
 def _columns(
-    paper: Paper, block: Block, views: Sequence[Box], top: float, level: bool, k: float
+    paper: Paper, border: Border, views: Sequence[Box], top: float, level: bool, k: float
 ) -> list[Column]:
     """Give columns from the left: beside the title block, then above it; ``level``: equal tops.
 
     ``k`` widens them for larger letters.
     """
     x0, y0, x1, _ = paper.frame
-    free = block.box[0] - x0 - GUTTER
+    free = border.block[0] - x0 - GUTTER
     spans: list[tuple[float, float, float]] = []
     count = int((free + GUTTER) // (_NARROWEST * k + GUTTER))
     if count:
         wide = (free - (count - 1) * GUTTER) / count
-        bar = y0 + _BAR_ROOM
-        spans += [
-            (
-                x0 + n * (wide + GUTTER),
-                wide,
-                bar if n * (wide + GUTTER) < _BAR_WIDTH else y0 + _MARK,
-            )
-            for n in range(count)
-        ]
+        lefts = [x0 + n * (wide + GUTTER) for n in range(count)]
+        spans += [(x, wide, max(border.foot(x, x + wide), y0 + _MARK)) for x in lefts]
     above = 2 if k == 1.0 else 1
     part = (WIDTH - (above - 1) * GUTTER) / above
-    spans += [(x1 - WIDTH + n * (part + GUTTER), part, block.box[3] + 3.0) for n in range(above)]
+    lefts = [x1 - WIDTH + n * (part + GUTTER) for n in range(above)]
+    spans += [(x, part, border.foot(x, x + part) + 3.0) for x in lefts]
     out = []
     for x, wide, bottom in spans:
         roof = min(
@@ -240,7 +294,8 @@ def _columns(
     return out
 
 
-def _fields(job: Job, paper: Paper, scale: Fraction) -> dict[str, str]:
+def block_fields(job: Job, paper: Paper, scale: Fraction) -> dict[str, str]:
+    """Give what the title block says."""
     words = {
         "scale": scale_text(scale),
         "units": _UNITS[job.dimensions],

@@ -57,7 +57,13 @@ class _Word:
 
 
 def inspect(sheet: Sheet, job: Job | None = None) -> tuple[Finding, ...]:
-    """Give what is wrong with a sheet; ``job`` adds what only the model knows."""
+    """Give what is wrong with a sheet and those that follow; ``job`` adds what the model knows."""
+    sheets = (sheet, *sheet.following)
+    found = [f for s in sheets for f in _one(s, job)]
+    return (*found, *(_missing(sheets, job) if job else ()))
+
+
+def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
     style = style_for(sheet.size_name)
     views = [on_paper(v, style) for v in sheet.views]
     words = [_Word(t, text_quad(t, _SLACK), "") for t in sheet.texts]
@@ -75,7 +81,6 @@ def inspect(sheet: Sheet, job: Job | None = None) -> tuple[Finding, ...]:
         *_outside(sheet, views, words),
         *_views_on_views(views),
         *_labels(sheet, job),
-        *(_missing(sheet, job) if job else ()),
     )
 
 
@@ -260,8 +265,8 @@ def printed(text: str, unit: str) -> float | None:
         return None
 
 
-def _missing(sheet: Sheet, job: Job) -> Iterable[Finding]:
-    shown = {d.name for v in sheet.views for d in v.dimensions}
+def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
+    shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
     wanted = {w.name for w in (*job.wishes, *(w for pin in job.pins for w in pin.wishes))}
     for name in sorted(wanted - job.spare - shown):
         yield _found("missing-size", name, f"the drawing does not show {name}")

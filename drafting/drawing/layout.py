@@ -149,6 +149,18 @@ def _stations(
     return list(pairwise(cuts))
 
 
+def centring_room(paper: Paper) -> tuple[Box, ...]:
+    """Give the places inside the frame that the centring marks take, with a little air."""
+    (x0, y0, x1, y1), d = paper.frame, _MARK_INSIDE + 1.0
+    mx, my = paper.width / 2, paper.height / 2
+    return (
+        (mx - 1.0, y0, mx + 1.0, y0 + d),
+        (mx - 1.0, y1 - d, mx + 1.0, y1),
+        (x0, my - 1.0, x0 + d, my + 1.0),
+        (x1 - d, my - 1.0, x1, my + 1.0),
+    )
+
+
 def _centring(paper: Paper, outer: Box) -> tuple[Mark, ...]:
     mx, my = paper.width / 2, paper.height / 2
     x0, y0, x1, y1 = paper.frame

@@ -159,7 +159,10 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole sheet; ``meta``: title, number, revision, date, tool, spec_text, input_sha256."""
+    """A whole sheet; ``meta``: title, number, revision, date, tool, spec_text, input_sha256.
+
+    ``following`` are the sheets after the first, of the same size: what found no room on it.
+    """
 
     size_name: str
     width: float
@@ -169,3 +172,4 @@ class Sheet:
     marks: tuple[Mark, ...] = ()
     texts: tuple[Text, ...] = ()
     meta: dict[str, str] = field(default_factory=dict)
+    following: tuple[Sheet, ...] = ()

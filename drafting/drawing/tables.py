@@ -1,12 +1,13 @@
 """Lists in columns: rows and paragraphs that flow from column to column and never overlap.
 
 Paper millimetres. A list is cut into entries; an entry stays whole; a heading stays with its first
-entry. What finds no room is counted, so that a line can say where the rest is.
+entry. What finds no room is given back, for the next sheet.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from drafting.drawing.labels import wrapped
 from drafting.drawing.letters import width
@@ -18,6 +19,7 @@ PAD = 1.5
 _HEAD_ROOM = 0.5
 """Free paper above and below an entry."""
 _BRIEF = 2
+_CONTINUED = " (cont.)"
 _BETWEEN = 3.0
 """Free paper between two lists in one column."""
 
@@ -49,11 +51,16 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Set:
-    """Lists set into columns, and how many entries found no room."""
+    """Lists set into columns; ``rest`` is what found no room, with ``(cont.)`` where it was cut."""
 
     marks: tuple[Mark, ...]
     texts: tuple[Text, ...]
-    left_over: int
+    rest: tuple[Listing, ...]
+
+    @property
+    def left_over(self) -> int:
+        """Give how many entries found no room."""
+        return sum(len(entry.rows) for entry in self.rest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +112,7 @@ class _Setter:
     def head(self, listing: Listing, again: bool) -> None:
         c = self.column
         self.rule()
-        words = f"{listing.heading} (cont.)" if again else listing.heading
+        words = _again(listing.heading) if again else listing.heading
         words = fitted(words, self.height, c.width - 2 * PAD, bold=True)
         base = self.y - _HEAD_ROOM - self.height - 0.4
         self.texts.append(
@@ -138,33 +145,49 @@ class _Setter:
 def flow(
     listings: Sequence[Listing], columns: Sequence[Column], height: float, pitch: float, rest: str
 ) -> Set:
-    """Set lists into columns. ``rest`` says where entries without room are, with ``{n}`` in it."""
+    """Set lists into columns; the words ``rest`` stand below when something is left over."""
     usable = [c for c in columns if c.top - c.bottom > 4 * pitch]
     rows = [(listing, row) for listing in listings for row in listing.rows]
     setter = _Setter(usable, height, pitch)
     if not usable:
-        return Set((), (), len(rows))
+        return Set((), (), tuple(listings))
     shown: Listing | None = None
     for i, (listing, row) in enumerate(rows):
-        entry = setter.entry(listing, row)
-        spare = setter.pitch + 2 * _HEAD_ROOM if setter.k + 1 == len(usable) else 0.0
-        last = i + 1 == len(rows)
-        fresh = listing is not shown
-        need = entry.height + (0.0 if last else spare)
-        gap = _BETWEEN if fresh and setter.y < setter.column.top else 0.0
-        if not setter.room(need + (setter.head_height + gap if fresh else 0.0)):
-            if not setter.next_column():
-                left = len(rows) - i
-                _say_rest(setter, rest.format(n=left))
-                return Set(tuple(setter.marks), tuple(setter.texts), left)
+        fresh = headed = listing is not shown
+        while True:
             entry = setter.entry(listing, row)
-            setter.head(listing, again=not fresh)
-        elif fresh:
+            gap = _BETWEEN if fresh and setter.y < setter.column.top else 0.0
+            head = setter.head_height + gap if headed else 0.0
+            # The last column keeps room for the words that say where the rest is.
+            spare = setter.k + 1 == len(usable) and i + 1 < len(rows)
+            if setter.room(head + entry.height + (setter.head_height if spare else 0.0)):
+                break
+            if not setter.next_column():
+                _say_rest(setter, rest)
+                return Set(tuple(setter.marks), tuple(setter.texts), _rest(rows[i:], shown))
+            headed = True
+        if headed:
             setter.y -= gap
-            setter.head(listing, again=False)
+            setter.head(listing, again=not fresh)
         shown = listing
         setter.put(listing, entry)
-    return Set(tuple(setter.marks), tuple(setter.texts), 0)
+    return Set(tuple(setter.marks), tuple(setter.texts), ())
+
+
+def _rest(
+    rows: Sequence[tuple[Listing, tuple[str, str]]], cut: Listing | None
+) -> tuple[Listing, ...]:
+    """Give the lists of what is left; the one that was cut says so in its heading."""
+    out: dict[str, Listing] = {}
+    for listing, row in rows:
+        heading = listing.heading if listing is not cut else _again(listing.heading)
+        before = out[listing.name].rows if listing.name in out else ()
+        out[listing.name] = replace(listing, heading=heading, rows=(*before, row))
+    return tuple(out.values())
+
+
+def _again(heading: str) -> str:
+    return f"{heading.removesuffix(_CONTINUED)}{_CONTINUED}"
 
 
 def _say_rest(setter: _Setter, words: str) -> None:

@@ -55,12 +55,14 @@ def title_block(
     projection: Literal["third", "first"],
     style: Style,
     logo: tuple[str, str] | None = None,
+    short: bool = False,
 ) -> Block:
     """Build the block upwards from its lower right corner.
 
     ``fields``: company, customer, title, number, revision, revision_note, date, drawn_by, scale,
-    units, size, general_tolerance. A general tolerance has a place only where one was given,
-    so has a ``logo`` (viewBox, path data).
+    units, size, sheet, general_tolerance. A general tolerance has a place only where one was given,
+    so has a ``logo`` (viewBox, path data). ``short`` is the block of the sheets after the first:
+    what tells one from another.
     """
     right, bottom = corner
     left = right - WIDTH
@@ -73,7 +75,7 @@ def title_block(
                 Cell("units", "DIMENSIONS IN", say("units", ""), 42.0),
                 Cell("projection", "PROJECTION", "", 46.0),
                 Cell("size", "SIZE", say("size", ""), 16.0),
-                Cell("sheet", "SHEET", "1 / 1", 20.0),
+                Cell("sheet", "SHEET", say("sheet", "1 / 1"), 20.0),
                 Cell("date", "DATE OF ISSUE", say("date", ""), 32.0),
             ),
         ),
@@ -109,7 +111,7 @@ def title_block(
     marks: list[Mark] = []
     texts: list[Text] = []
     y = bottom
-    for high, cells in rows:
+    for high, cells in rows[:3] if short else rows:
         x = left
         for cell in cells:
             more_marks, more_texts = _cell(cell, (x, y, x + cell.share, y + high), style)
@@ -124,6 +126,9 @@ def title_block(
             x += cell.share
         y += high
         marks.append(Mark(Line((left, y), (right, y)), "table"))
+    if short:
+        box = (left, bottom, right, y)
+        return Block((*marks, *rectangle(box)), tuple(texts), box)
     lines = wrapped(STATEMENT, style.small_text, WIDTH - 2 * _PAD, bold=True)
     pitch = style.small_text * style.line_pitch
     for i, line in enumerate(lines):

@@ -96,41 +96,47 @@ class _Writer:
     def fill(self, outline_only: bool) -> None:
         set_header(self.document, self.unit)
         set_up(self.document, self.style, self.unit)
-        views = _bare(self.sheet.views) if outline_only else self.sheet.views
+        sheets = (self.sheet, *self.sheet.following)
+        pages = [_bare(s.views) if outline_only else s.views for s in sheets]
+        views = [v for page in pages for v in page]
         self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
-        stands = self.stands(views, above=None if outline_only else self.sheet.height)
-        for stand in stands:
+        stands = self.stands(pages, above=None if outline_only else self.sheet.height)
+        for stand in (s for of_page in stands for s in of_page):
             for view in stand.views:
                 self.view(view, stand.shift)
-        windows = [w for s in stands for w in s.windows]
+        windows = [[w for s in of_page for w in s.windows] for of_page in stands]
         self.document.layouts.rename("Layout1", LAYOUT)
         if outline_only:  # the layout stays empty; some programs print on a page of its size
             self.document.layouts.get(LAYOUT).reset_limits((0.0, 0.0), self.page())
         else:
-            self.paper(windows)
-        self.show(union([w.model for w in windows]) if windows else (0.0, 0.0, 1.0, 1.0))
+            layouts = self.document.layouts
+            for n, (sheet, own) in enumerate(zip(sheets, windows, strict=True)):
+                layout = layouts.new(f"{LAYOUT} {n + 1}") if n else layouts.get(LAYOUT)
+                self.paper(sheet, layout, own)
+        shown = [w.model for own in windows for w in own]
+        self.show(union(shown) if shown else (0.0, 0.0, 1.0, 1.0))
         self.carry()
 
     def page(self) -> Point2:
         """Give the size of the sheet in drawing units."""
         return (self.sheet.width / self.unit, self.sheet.height / self.unit)
 
-    def stands(self, views: Sequence[View], above: float | None) -> list[Stand]:
-        """Give each scale its place in model space, clear of the others.
+    def stands(self, pages: Sequence[Sequence[View]], above: float | None) -> list[list[Stand]]:
+        """Give each page's scales their places in model space, clear of each other.
 
         The origin of the first view comes to x = 0 and to y = 0, or to the lowest round y at which
         all lies clear of a sheet of the height ``above``.
         """
-        stands: list[Stand] = []
-        for k in dict.fromkeys(v.scale for v in views):
-            group = [v for v in views if v.scale == k]
+        stands: list[list[Stand]] = [[] for _ in pages]
+        for n, k in dict.fromkeys((n, v.scale) for n, views in enumerate(pages) for v in views):
+            group = [v for v in pages[n] if v.scale == k]
             boxes = {v.name: b for v in group if (b := paper_box(on_paper(v, self.style)))}
             if not boxes:
                 continue
             true = k * self.unit
             left, low, right, _ = (c / true for c in _wider(union(list(boxes.values()))))
-            if stands:
-                seen = [w.model for s in stands for w in s.windows]
+            seen = [w.model for of_page in stands for s in of_page for w in s.windows]
+            if seen:
                 shift = (
                     max(m[2] for m in seen) + (right - left) / 4 - left,
                     seen[0][1] - low,
@@ -142,7 +148,7 @@ class _Writer:
                     step = 100.0 if self.unit == 1.0 else 10.0
                     level = step * ceil((above / self.unit + step / 10 + y - low) / step)
                 shift = (-x, level - y)
-            stands += stands_of(group, boxes, shift, self.unit)
+            stands[n] += stands_of(group, boxes, shift, self.unit)
         return stands
 
     def view(self, view: View, shift: Point2) -> None:
@@ -172,10 +178,9 @@ class _Writer:
             else:
                 dimensioner.note(d, drawn)
 
-    def paper(self, windows: Sequence[Window]) -> None:
-        """Lay out the sheet: frame, tables and texts, and a viewport for each scale."""
-        sheet, unit = self.sheet, self.unit
-        layout = self.document.layouts.get(LAYOUT)
+    def paper(self, sheet: Sheet, layout: Any, windows: Sequence[Window]) -> None:
+        """Lay out a page: frame, tables and texts, and a viewport for each scale."""
+        unit = self.unit
         layout.page_setup(
             size=self.page(),
             units="mm" if unit == 1.0 else "inch",

@@ -1,4 +1,4 @@
-"""The sheet as PDF: one page of the exact size, text that can be searched, the typeface inside.
+"""The sheet as PDF: a page of the exact size each, text that can be searched, the typeface inside.
 
 The library behind it is loaded and used here alone. Coordinates are paper millimetres: the page
 is scaled once.
@@ -50,13 +50,14 @@ class _Writer:
 
     def document(self) -> bytes:
         self.describe()
-        self.canvas.scale(_POINT, _POINT)
-        for view in self.sheet.views:
-            self.view(on_paper(view, self.style))
-        self.marks(self.sheet.marks)
-        for text in self.sheet.texts:
-            self.text(text)
-        self.canvas.showPage()
+        for sheet in (self.sheet, *self.sheet.following):
+            self.canvas.scale(_POINT, _POINT)
+            for view in sheet.views:
+                self.view(on_paper(view, self.style))
+            self.marks(sheet.marks)
+            for text in sheet.texts:
+                self.text(text)
+            self.canvas.showPage()
         self.canvas.save()
         return self.file.getvalue()
 

@@ -175,6 +175,8 @@ def sheet_files(
         from drafting.drawing.write_svg import svg_bytes
 
         files[f"{c.name}.svg"] = svg_bytes(sheet)
+        for n, more in enumerate(sheet.following, 2):
+            files[f"{c.name}-sheet{n}.svg"] = svg_bytes(more)
     if "pdf" in formats:
         from drafting.drawing.write_pdf import pdf_bytes
 

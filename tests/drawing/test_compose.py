@@ -161,11 +161,32 @@ def test_a_named_scale_is_taken():
     assert compose(job(scale="1:10")).views[0].scale == pytest.approx(0.1)
 
 
-def test_lists_too_long_for_a_named_sheet_say_where_the_rest_is():
+def test_lists_too_long_for_a_named_sheet_go_on_to_the_next():
     notes = tuple(f"Note {k}: primer only, and a few words more to make it long" for k in range(90))
     found = compose(job(sheet="A3", notes=notes))
-    assert any(w.endswith(" more in HB-0900.json") for w in words(found))
+    assert "CONTINUED ON SHEET 2" in words(found)
+    sheets = (found, *found.following)
+    assert len(sheets) > 1
+    count = [t.text for s in sheets for t in s.texts if t.name == "sheet"]
+    assert count == [f"{n} / {len(sheets)}" for n in range(1, len(sheets) + 1)]
+    told = " ".join(t.text for s in sheets for t in s.texts if t.name == "notes")
+    assert all(f"Note {k}:" in told for k in range(90))
+    assert {(s.size_name, s.width, s.height) for s in sheets} == {("A3", 420.0, 297.0)}
     assert [f for f in inspect(found, job()) if f.code.startswith(("text", "line"))] == []
+
+
+def test_every_caution_stands_on_the_first_sheet():
+    found = compose(job(sheet="A3", notes=tuple(f"Note {k}" for k in range(200))))
+    told = " ".join(t.text for t in found.texts if t.name == "cautions")
+    assert all(f"{n}" in told for n in range(1, len(job().cautions) + 1))
+
+
+def test_the_inspector_reads_the_following_sheets_too():
+    found = compose(job(sheet="A3", notes=tuple(f"Note {k}" for k in range(200))))
+    more = found.following[0]
+    twice = replace(more, texts=(*more.texts, more.texts[-1]))
+    broken = replace(found, following=(twice, *found.following[1:]))
+    assert "text-on-text" in {f.code for f in inspect(broken)} - {f.code for f in inspect(found)}
 
 
 def test_equal_jobs_give_equal_sheets(sheet):
@@ -197,3 +218,14 @@ def test_a_mount_turned_by_no_quarter_gets_a_view_along_its_pin():
     outlines = [m for m in alone.marks if m.role == "outline"]
     assert {m.name for m in outlines} == {"rod_mount.tube", "rod_mount.hole"}
     assert inspect(found, one) == ()
+
+
+@pytest.mark.parametrize("size", ["A4", "A3", "A", "B"])
+def test_views_without_room_on_a_named_sheet_stand_on_the_next(size):
+    found = compose(job(sheet=size))
+    sheets = (found, *found.following)
+    names = [v.name for s in sheets for v in s.views]
+    assert sorted(names) == sorted(v.name for v in compose(job(sheet="A1")).views)
+    assert {s.size_name for s in sheets} == {size}
+    assert len({v.scale for s in sheets for v in s.views}) == 1
+    assert inspect(found, job()) == ()

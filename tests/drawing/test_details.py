@@ -11,7 +11,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from drafting.drawing import compose as composing
+from drafting.drawing import insets
 from drafting.drawing.compose import compose
 from drafting.drawing.details import marked
 from drafting.drawing.inspect import inspect
@@ -72,7 +72,7 @@ def test_the_place_is_marked_on_the_parent(sheet):
 
 def test_the_sheet_is_clear_and_not_larger_for_it(job, sheet, monkeypatch):
     assert not inspect(sheet, job)
-    monkeypatch.setattr(composing, "wanted_details", lambda *_: ())
+    monkeypatch.setattr(insets, "wanted_details", lambda *_: ())
     plain = compose(job)
     assert len(plain.views) == len(sheet.views) - 1
     assert (plain.size_name, plain.views[0].scale) == (sheet.size_name, sheet.views[0].scale)
@@ -85,7 +85,7 @@ def test_no_detail_where_the_thread_can_be_read(job):
 
 
 def test_no_detail_where_its_circle_would_run_through_words(job, sheet):
-    details = composing.wanted_details(job, look_at(job), sheet.views[0].scale, _paper())
+    details = insets.wanted_details(job, look_at(job), sheet.views[0].scale, _paper())
     detail = next(iter(details))
     side = _view(sheet, "side")
     x = (detail.window[0] + detail.window[2]) / 2

@@ -23,5 +23,5 @@ def test_places_that_share_a_size_share_a_row():
 
 def test_what_must_hold_comes_first_and_empty_lists_stay_away():
     names = [entry.name for entry in listings(job(must_hold=(("Stroke", "200"),)))]
-    assert names == ["must", "facts", "cautions", "findings", "notes", "derived"]
+    assert names == ["must", "cautions", "notes", "facts", "findings", "derived"]
     assert "parts" in [e.name for e in listings(job(parts=(("1 x", "pin"),)))]

@@ -1,5 +1,7 @@
 """Lists flow through columns, nothing overlaps, what has no room is counted."""
 
+from collections import Counter
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -20,7 +22,7 @@ ROWS = st.lists(
 def test_everything_lies_in_its_column_or_is_counted(one, two, heights):
     columns = [Column(100.0 * k, 80.0, 10.0 + h, 10.0) for k, h in enumerate(heights)]
     lists = (Listing("one", "ONE", tuple(one), 25.0), Listing("two", "TWO", tuple(two), 25.0))
-    found = flow(lists, columns, 2.5, 3.75, "{n} more in X.json")
+    found = flow(lists, columns, 2.5, 3.75, "CONTINUED")
     boxes = [hull(text_quad(t)) for t in found.texts]
     for b in boxes:
         assert any(
@@ -38,12 +40,28 @@ def test_everything_lies_in_its_column_or_is_counted(one, two, heights):
             )
     said = [t.text for t in found.texts if t.name == "rest"]
     usable = any(c.top - c.bottom > 15.0 for c in columns)
-    assert said == ([f"{found.left_over} more in X.json"] if found.left_over and usable else [])
+    assert said == (["CONTINUED"] if found.rest and usable else [])
+    left = Counter(row for entry in found.rest for row in entry.rows)
+    assert left <= Counter((*one, *two))
+
+
+def test_what_has_no_room_goes_on_where_it_was_cut():
+    rows = tuple(("", f"entry {k}") for k in range(30))
+    column, pages = Column(0, 80, 60, 0), []
+    left: tuple[Listing, ...] = (Listing("one", "ONE", rows),)
+    while left:
+        pages.append(flow(left, [column], 2.5, 3.75, "CONTINUED"))
+        left = pages[-1].rest
+    told = [t.text for page in pages for t in page.texts if t.text.startswith("entry")]
+    assert told == [words for _, words in rows]
+    heads = [t.text for page in pages for t in page.texts if t.name == "one.heading"]
+    assert heads == ["ONE", *["ONE (cont.)"] * (len(pages) - 1)]
+    assert len(pages) > 1
 
 
 def test_a_wide_column_holds_all():
     lists = (Listing("one", "ONE", tuple(("", f"entry {k}") for k in range(5))),)
-    found = flow(lists, [Column(0, 80, 100, 0)], 2.5, 3.75, "{n}")
+    found = flow(lists, [Column(0, 80, 100, 0)], 2.5, 3.75, "CONTINUED")
     assert found.left_over == 0
     assert {f"entry {k}" for k in range(5)} <= {t.text for t in found.texts}
 

@@ -82,7 +82,18 @@ def test_the_kinds_are_all_known_here():
         "views",
         "marks",
         "texts",
+        "following",
     }
+
+
+def test_the_following_sheets_are_pages_and_layouts():
+    more = replace(one_view(), views=(), texts=(Text((50, 50), "SECOND PAGE"),))
+    sheets = replace(one_view(), following=(more,))
+    pages = PdfReader(BytesIO(pdf_bytes(sheets))).pages
+    assert [("SECOND PAGE" in p.extract_text()) for p in pages] == [False, True]
+    document = read_dxf(dxf_bytes(sheets))
+    assert document.layout_names_in_taborder() == ["Model", "Sheet", "Sheet 2"]
+    assert [t.dxf.text for t in document.layout("Sheet 2").query("TEXT")] == ["SECOND PAGE"]
 
 
 @pytest.mark.parametrize("place", ["view", "sheet"])
