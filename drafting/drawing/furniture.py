@@ -41,6 +41,7 @@ _PLACES = {
     "body_pin": "base pin",
     "rod_pin": "rod pin",
 }
+_ROUNDED = {"in": ".001", "mm": "0.01"}
 _UNITS = {
     "in": "inches",
     "mm": "mm",
@@ -108,7 +109,8 @@ def _standing_notes(job: Job) -> tuple[str, ...]:
     main, _, other = job.dimensions.partition(" ")
     units = f"Dimensions in {_UNITS[main]}"
     if other:
-        units += f", {_UNITS[other.strip('[]')]} in [brackets] for information"
+        unit = other.strip("[]")
+        units += f", {_UNITS[unit]} in [brackets] for information, rounded to {_ROUNDED[unit]}"
     return (
         f"{units}. Sizes in (parentheses) are for reference.",
         "Drawn retracted but for the view marked EXTENDED. The sheet is no manufacturing drawing.",

@@ -17,7 +17,7 @@ from drafting.standards.table import DATA, Row, Table, table
 from drafting.standards.words import fill, magnitude, match
 from drafting.units import format_inch, format_mm
 
-OPEN = "builder to state"
+OPEN = "by builder"
 
 
 @dataclass(frozen=True, slots=True)

@@ -153,10 +153,10 @@ def test_what_a_standard_leaves_open_stays_open_and_is_said():
     npt = parse_port("3/4 NPT")
     assert npt.sizes.thread_depth_mm is None
     assert npt.holes == ("thread_depth_mm", "drill_depth_mm")
-    assert "THREAD DEPTH: BUILDER TO STATE" in npt.callout
+    assert "THREAD DEPTH: BY BUILDER" in npt.callout
     assert npt.thread_depth_mm == pytest.approx(13.861, abs=0.002)  # L2 of ASME B1.20.1
     m20 = parse_port("M20x1.5 ISO 6149")
-    assert "TAP DRILL DEPTH: BUILDER TO STATE" in m20.callout
+    assert "TAP DRILL DEPTH: BY BUILDER" in m20.callout
     assert "BUILDER" not in " ".join(parse_port("M22x1.5 ISO 6149").callout)
 
 
@@ -218,7 +218,7 @@ def test_a_new_standard_is_one_pair_of_files(tmp_path):
     port = parse_port("mill-20", tmp_path)
     assert (port.spelling, port.major_mm, port.minor_mm) == ("Q20", 20.0, 18.5)
     assert port.holes == ("thread_depth_mm", "spotface_dia_mm")
-    assert "THREAD DEPTH: BUILDER TO STATE" in port.callout
+    assert "THREAD DEPTH: BY BUILDER" in port.callout
     with pytest.raises(PortWordError, match=r"Q10.*Q20"):
         parse_port("Q15", tmp_path)
     with pytest.raises(PortWordError, match="leaves something open"):
