@@ -20,6 +20,8 @@ _HEAD_ROOM = 0.5
 """Free paper above and below an entry."""
 _BRIEF = 2
 _CONTINUED = " (cont.)"
+_LEAST_LINES = 6
+"""A column of fewer lines tears lists apart and is left free."""
 _BETWEEN = 3.0
 """Free paper between two lists in one column."""
 
@@ -146,7 +148,7 @@ def flow(
     listings: Sequence[Listing], columns: Sequence[Column], height: float, pitch: float, rest: str
 ) -> Set:
     """Set lists into columns; the words ``rest`` stand below when something is left over."""
-    usable = [c for c in columns if c.top - c.bottom > 4 * pitch]
+    usable = [c for c in columns if c.top - c.bottom > _LEAST_LINES * pitch]
     rows = [(listing, row) for listing in listings for row in listing.rows]
     setter = _Setter(usable, height, pitch)
     if not usable:
@@ -158,6 +160,9 @@ def flow(
             entry = setter.entry(listing, row)
             gap = _BETWEEN if fresh and setter.y < setter.column.top else 0.0
             head = setter.head_height + gap if headed else 0.0
+            if gap and rows[i + 1 : i + 2] and rows[i + 1][0] is listing:
+                # No entry stands alone under its heading.
+                head += setter.entry(*rows[i + 1]).height
             # The last column keeps room for the words that say where the rest is.
             spare = setter.k + 1 == len(usable) and i + 1 < len(rows)
             if setter.room(head + entry.height + (setter.head_height if spare else 0.0)):

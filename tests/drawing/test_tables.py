@@ -39,7 +39,7 @@ def test_everything_lies_in_its_column_or_is_counted(one, two, heights):
                 or b[3] <= a[1] + 0.8
             )
     said = [t.text for t in found.texts if t.name == "rest"]
-    usable = any(c.top - c.bottom > 15.0 for c in columns)
+    usable = any(c.top - c.bottom > 22.5 for c in columns)
     assert said == (["CONTINUED"] if found.rest and usable else [])
     left = Counter(row for entry in found.rest for row in entry.rows)
     assert left <= Counter((*one, *two))
@@ -79,3 +79,14 @@ def test_fitted_ends_with_dots():
     cut = fitted("a title far too long for its field", 5.0, 40.0)
     assert cut.endswith("…")
     assert width(cut, 5.0) <= 40.0
+
+
+def test_no_entry_stands_alone_under_its_heading_where_the_next_column_has_room():
+    rows = tuple(("", f"entry {k}") for k in range(4))
+    lists = (Listing("one", "ONE", rows), Listing("two", "TWO", rows))
+    columns = [Column(0, 80, 100, 100 - 34), Column(100, 80, 100, 0)]
+    found = flow(lists, columns, 2.5, 3.75, "CONTINUED")
+    heads = {t.name: t.at[0] for t in found.texts if t.bold}
+    assert heads["one.heading"] < 80.0
+    assert heads["two.heading"] > 100.0
+    assert not found.rest
