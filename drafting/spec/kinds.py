@@ -58,6 +58,8 @@ def near(word: str, known: Iterable[str]) -> list[str]:
     from difflib import get_close_matches
 
     names = {k.lower(): k for k in known}
+    if word.lower() in names:
+        return [names[word.lower()]]
     found = get_close_matches(word.lower(), names, 2, 0.6) if len(word) > 2 else []
     return [names[n] for n in found]
 
