@@ -24,6 +24,8 @@ TOUCH = 0.05
 """How near (mm) the end of a line may come to another line without crossing it."""
 BESIDE = 3.0
 """Parallel dimension lines nearer than this (mm) lie on one another."""
+APART = 6.0 - 0.01
+"""Parallel dimension lines stand at least this far apart (mm): ASME Y14.5 6, less a hair."""
 
 
 def text_quad(text: Text, slack: float = 0.0) -> Quad:

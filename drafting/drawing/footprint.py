@@ -44,13 +44,15 @@ class Ways:
     """Ways of one wish: n of them, with L different lines and T different texts.
 
     ``costs`` (n) are what they cost where nothing else stands. ``lines`` (L, 2, 2), of which
-    ``thin`` (L) are extension lines; a line of NaN is none. ``texts`` (T, 4, 2) are boxes with air.
+    ``thin`` (L) are extension lines and ``main`` (L) dimension lines of lengths; a line of NaN is
+    none. ``texts`` (T, 4, 2) are boxes with air.
     Way i brings the lines ``line_of[i]`` and the texts ``text_of[i]``; ``make(i)`` builds it.
     """
 
     costs: Any
     lines: Any
     thin: Any
+    main: Any
     line_of: Any
     texts: Any
     text_of: Any
@@ -73,6 +75,7 @@ def joined(some: Sequence[Ways]) -> Ways:
         np.concatenate([w.costs for w in some]),
         np.concatenate([w.lines for w in some]),
         np.concatenate([w.thin for w in some]),
+        np.concatenate([w.main for w in some]),
         np.concatenate([w.line_of + k for w, k in zip(some, line, strict=False)]),
         np.concatenate([w.texts for w in some]),
         np.concatenate([w.text_of + k for w, k in zip(some, text, strict=False)]),
@@ -119,10 +122,15 @@ def linear_ways(
     every, after = np.arange(n), n * len(own)
     index = [every + n * c for c in range(len(own))]
     index += [on + after + k * c for c in range(len(shared))]
-    thin = np.zeros(after + k * len(shared), bool)
-    thin[after : after + 2 * k] = True
+    row = np.arange(after + k * len(shared))
     return Ways(
-        costs, np.concatenate([*own, *shared]), thin, np.stack(index, 1), *_in_rows(texts), make
+        costs,
+        np.concatenate([*own, *shared]),
+        (row >= after) & (row < after + 2 * k),
+        row < n,
+        np.stack(index, 1),
+        *_in_rows(texts),
+        make,
     )
 
 
@@ -147,7 +155,8 @@ def leader_ways(
     wing = np.stack([-way[:, 1], way[:, 0]], 1) * (style.arrow_width / 2)
     pairs = ((tips, knees), (knees, ends), (tips, back + wing), (tips, back - wing))
     lines, of = _in_rows([*(np.stack(p, 1) for p in pairs), *flag])
-    return Ways(costs, lines, np.zeros(len(lines), bool), of, *_in_rows(texts), make)
+    none = np.zeros(len(lines), bool)
+    return Ways(costs, lines, none, none, of, *_in_rows(texts), make)
 
 
 def _in_rows(some: Sequence[Any]) -> tuple[Any, Any]:

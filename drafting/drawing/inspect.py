@@ -1,7 +1,8 @@
 """The sheet looks at itself: what touches, what is missing, which label tells another size.
 
-Codes: ``text-on-text``, ``line-through-text``, ``dimension-lines-crossing``, ``outside-frame``,
-``view-on-view``, ``label-unlike-size``, ``missing-size``.
+Codes: ``text-on-text``, ``line-through-text``, ``dimension-lines-crossing``,
+``dimension-lines-close``, ``dimension-on-line``, ``outside-frame``, ``view-on-view``,
+``label-unlike-size``, ``missing-size``.
 """
 
 from __future__ import annotations
@@ -10,11 +11,12 @@ import re
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import cos, radians, sin
+from math import cos, dist, radians, sin
 
 import numpy as np
 
 from drafting.drawing.clash import (
+    APART,
     Quad,
     Segment,
     crossings,
@@ -41,6 +43,8 @@ _SLACK = -0.1
 """Boxes of lettering may share this much of their margin (mm)."""
 _CHORD = 0.02
 _OUT = 0.3
+_ON_LINE = 1.0
+"""A dimension line nearer than this (mm) to an edge along it lies on it; a shorter edge is none."""
 _MEASURED = 0.01
 """How far (mm) a measured length may lie from the size that the label claims."""
 _PRINTED = {"in": 25.4 * 0.00051, "mm": 0.0051}
@@ -78,6 +82,8 @@ def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
         *_texts_on_texts(words),
         *_lines_through_texts(sheet, views, words),
         *_crossing_dimensions(views),
+        *_close_dimensions(sheet, views),
+        *_dimensions_on_lines(sheet, views),
         *_outside(sheet, views, words),
         *_views_on_views(views),
         *_labels(sheet, job),
@@ -163,6 +169,44 @@ def _crossing_dimensions(views: Sequence[PaperView]) -> Iterable[Finding]:
                 f"on the drawing the dimension lines of {one} and {other} cross in the "
                 f"{view.title or view.name}",
             )
+
+
+def _close_dimensions(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[Finding]:
+    for view, sizes in _lengths(sheet, views):
+        table = as_segments([d.lines[0] for d in sizes])
+        on = set(zip(*lies_on(table, table, 0.5), strict=True))
+        for i, j in zip(*lies_on(table, table, APART), strict=True):
+            if i < j and (i, j) not in on:
+                one, other = sizes[i].name, sizes[j].name
+                yield _found(
+                    "dimension-lines-close",
+                    one,
+                    f"on the drawing the dimension lines of {one} and {other} are less than 6 mm "
+                    f"apart in the {view.title or view.name}",
+                )
+
+
+def _dimensions_on_lines(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[Finding]:
+    for view, sizes in _lengths(sheet, views):
+        edges = [c for m in view.marks if m.role in ("outline", "hidden") for c in _chords(m)]
+        edges = [(a, b) for a, b in edges if dist(a, b) >= _ON_LINE]
+        table = as_segments([d.lines[0] for d in sizes])
+        for i in np.unique(lies_on(table, as_segments(edges), _ON_LINE)[0]):
+            yield _found(
+                "dimension-on-line",
+                sizes[i].name,
+                f"on the drawing the dimension line of {sizes[i].name} lies on an edge of the "
+                f"{view.title or view.name}",
+            )
+
+
+def _lengths(
+    sheet: Sheet, views: Sequence[PaperView]
+) -> Iterable[tuple[PaperView, Sequence[Drawn]]]:
+    """Give the views with their linear dimensions."""
+    for raw, view in zip(sheet.views, views, strict=True):
+        own = {d.name for d in raw.dimensions if isinstance(d, Linear)}
+        yield view, [d for d in view.dimensions if d.name in own]
 
 
 def _outside(sheet: Sheet, views: Sequence[PaperView], words: Sequence[_Word]) -> Iterable[Finding]:

@@ -24,7 +24,7 @@ from drafting.model.wishes import Callout, Length
 from drafting.records import dataclass
 
 _SWEEPS = 2
-_TANGLED = 60.0
+_TANGLED = 20.0
 _CALM = 1.0
 """A dimension that costs only this more than in its favourite place stays where it is."""
 _BEYOND = 30.0
@@ -70,7 +70,7 @@ class _Table:
 
     def __init__(self, ways: Sequence[Ways], ground: Ground) -> None:
         self.ways, self.ground = ways, ground
-        self.scene = Scene(ways, ground.strokes, ground.centres)
+        self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
         self.chosen: dict[int, _Chosen] = {}
         self.built: dict[tuple[int, int], tuple[Dimension, Drawn]] = {}
 

@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.clash import (
+    APART,
     BESIDE,
     Quad,
     Segment,
@@ -32,9 +33,14 @@ HARD = 100.0
 _STROKE, _CENTRE, _EXTENSION, _LINE, _PLANNED = range(5)
 
 # What a crossing costs: a row for lines of the new dimension, a row for its extension lines.
-_ON_CROSSING = np.array([[3.0, 0.2, 12.0, HARD, 0.0], [0.8, 0.1, 0.5, 12.0, 0.0]])
+_ON_CROSSING = np.array([[3.0, 0.2, 24.0, HARD, 0.0], [0.8, 0.1, 0.5, 24.0, 0.0]])
 # What a line through a text of the new dimension costs.
 _ON_TEXT = np.array([HARD, HARD, HARD, HARD, 20.0])
+_ALONG = 30.0
+"""What a dimension line costs beside a parallel stroke, nearer than 3 mm; twice that on it."""
+_ON = 1.0
+_CLOSE = 60.0
+"""What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
 
 class _Things:
@@ -63,17 +69,23 @@ class _Things:
 class Scene:
     """All ways of the wishes of a view among its strokes, and the dimensions placed so far."""
 
-    def __init__(self, ways: Sequence[Ways], strokes: Any, centres: Any) -> None:
+    def __init__(self, ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> None:
+        """Weigh all ways against what is drawn; ``hidden`` strokes may be crossed freely."""
         self.ways = ways
         self.first_line = np.cumsum([0, *(len(w.lines) for w in ways)]).tolist()
         self.first_text = np.cumsum([0, *(len(w.texts) for w in ways)]).tolist()
         self.lines = _Things(np.concatenate([segments([]), *(w.lines for w in ways)]))
         self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
+        main = [np.zeros(0, bool), *(w.main for w in ways)]
+        self.main = np.flatnonzero(np.concatenate(main))
+        self.mains = _Things(self.lines.shapes[self.main])
         self.texts = _Things(np.concatenate([quads([]), *(w.texts for w in ways)]))
         ground = np.concatenate([strokes, centres])
         self.ground = self._against(
             ground, np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
         )
+        for beside in (BESIDE, _ON):
+            self.ground[0][self._along(np.concatenate([ground, hidden]), beside)] += _ALONG
         self.planned: tuple[Any, Any] | None = None
         self.placed: dict[int, tuple[Drawn, tuple[Any, Any]]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
@@ -86,7 +98,7 @@ class Scene:
     def put(self, i: int, way: int, drawn: Drawn) -> None:
         """Place wish i by one of its ways."""
         if (i, way) not in self.weighed:
-            self.weighed[i, way] = self._among(drawn)
+            self.weighed[i, way] = self._among(drawn, bool(self.ways[i].main.any()))
         self.placed[i] = drawn, self.weighed[i, way]
 
     def take(self, i: int) -> None:
@@ -115,7 +127,13 @@ class Scene:
         np.add.at(text, near[i], _ON_TEXT[kinds[j]])
         return line, text
 
-    def _among(self, drawn: Drawn) -> tuple[Any, Any]:
+    def _along(self, lines: Any, beside: float) -> Any:
+        """Give the dimension lines of lengths that run along one of some lines."""
+        near = self.mains.near(lines, beside)
+        i, _ = lies_on(self.mains.shapes[near], lines, beside)
+        return self.main[near[np.unique(i)]]
+
+    def _among(self, drawn: Drawn, is_length: bool) -> tuple[Any, Any]:
         """Give what every line and every text costs with a placed dimension."""
         firm, thin = segments(solid(drawn)), segments(drawn.extensions)
         kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
@@ -131,6 +149,8 @@ class Scene:
         near = near[self.thin[near] == 0]
         i, _ = lies_on(self.lines.shapes[near], firm)
         np.add.at(line, near[i], HARD)
+        if is_length:
+            line[self._along(segments(drawn.lines), APART)] += _CLOSE
         return line, text
 
 

@@ -66,6 +66,11 @@ class Ground:
         return own if self.phantoms is None else np.concatenate([own, self.phantoms])
 
     @cached_property
+    def hidden(self) -> Any:
+        """Give the hidden strokes on paper (n, 2, 2)."""
+        return self.picture.hidden_segments * self.scale
+
+    @cached_property
     def guides(self) -> Any:
         """Give what an extension line may follow before it begins: strokes and centre lines."""
         return np.concatenate([self.strokes, self.centres])

@@ -77,6 +77,29 @@ def test_a_dimension_line_on_another(sheet):
     assert "dimension-lines-crossing" in codes(twice)
 
 
+def test_dimension_lines_close(sheet):
+    scale = sheet.views[0].scale
+    d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.retracted")
+    (x, y), (u, v) = d.line_at, d.text_at
+    for apart, expected in ((5.9, True), (6.0, False)):
+        down = apart / scale
+        beside = replace(d, name="again", line_at=(x, y - down), text_at=(u, v - down))
+        twice = _side(sheet, dimensions=(*sheet.views[0].dimensions, beside))
+        assert ("dimension-lines-close" in codes(twice)) is expected
+
+
+@pytest.mark.parametrize("role", ["outline", "hidden", "centre"])
+def test_a_dimension_line_on_an_edge(sheet, role):
+    scale = sheet.views[0].scale
+    d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.retracted")
+    x, y = (d.a[0] + d.b[0]) / 2, d.line_at[1]
+    for apart, expected in ((0.0, True), (0.9, True), (1.1, False)):
+        level = y + apart / scale
+        stroke = Mark(Line((x - 2.0 / scale, level), (x + 2.0 / scale, level)), role)
+        found = codes(_side(sheet, marks=(*sheet.views[0].marks, stroke)))
+        assert ("dimension-on-line" in found) is (expected and role != "centre")
+
+
 def test_outside_the_frame(sheet):
     assert "outside-frame" in codes(_side(sheet, at=(sheet.views[0].at[0] - 200.0, 100.0)))
     beyond = replace(sheet, texts=(*sheet.texts, Text((sheet.width - 2.0, 3.0), "beyond", 3.5)))

@@ -140,16 +140,45 @@ def test_narrow_space_takes_arrows_and_text_outside():
 
 def test_a_diameter_runs_across_where_the_view_is_long():
     """Higher blocks at both ends: lines from the tube to a strip there would cross them."""
-    picture = _picture()
+    picture = _blocked([])
+    (d,) = place([_item(_across("d"), picture, ("Ø100",))], _ground(picture, 0.5)).dimensions
+    assert 0.0 < d.line_at[0] < LONG
+    assert abs(d.text_at[1]) > HIGH / 2
+
+
+def _across(name) -> Length:
+    return Length(name, (300.0, 0, -HIGH / 2), (300.0, 0, HIGH / 2), Z, form="round")
+
+
+def _blocked(strokes) -> Picture:
+    """A tube between higher blocks, with more strokes."""
     ends = [
         Stroke(Line((x, -80.0), (x, 80.0)), True, "barrel", "block", "rim")
         for x in (-60.0, -30.0, 630.0, 660.0)
     ]
-    picture = Picture("side", "SIDE", SIDE, "retracted", (*picture.strokes, *ends))
-    wish = Length("d", (300.0, 0, -HIGH / 2), (300.0, 0, HIGH / 2), Z, form="round")
-    (d,) = place([_item(wish, picture, ("Ø100",))], _ground(picture, 0.5)).dimensions
-    assert 0.0 < d.line_at[0] < LONG
-    assert abs(d.text_at[1]) > HIGH / 2
+    return Picture("side", "SIDE", SIDE, "retracted", (*_picture().strokes, *ends, *strokes))
+
+
+@pytest.mark.parametrize("visible", [True, False])
+def test_a_line_across_keeps_clear_of_strokes_beside_it(visible):
+    """The middle is its favourite place, unless a stroke stands there."""
+
+    def place_of(picture):
+        (d,) = place([_item(_across("d"), picture, ("Ø100",))], _ground(picture, 0.5)).dimensions
+        return d.line_at[0]
+
+    middle = Line((LONG / 2, -HIGH / 4), (LONG / 2, HIGH / 4))
+    stroke = Stroke(middle, visible, "barrel", "tube", "rim")
+    assert place_of(_blocked([])) == pytest.approx(LONG / 2)
+    assert 0.5 * abs(place_of(_blocked([stroke])) - LONG / 2) >= 3.0
+
+
+def test_lines_across_stand_apart():
+    """At this scale the places tried are 4.6 mm apart: the second takes the next but one."""
+    picture, scale = _blocked([]), 0.1
+    items = [_item(_across(name), picture, ("Ø100",)) for name in ("one", "other")]
+    one, other = place(items, _ground(picture, scale)).dimensions
+    assert abs(one.line_at[0] - other.line_at[0]) * scale >= 6.0
 
 
 def test_words_stand_clear_of_the_outline_and_of_lines_to_come():
