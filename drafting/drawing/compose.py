@@ -12,7 +12,6 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
-from drafting.drawing.arrange import BETWEEN, arrange
 from drafting.drawing.broken import (
     BROKEN_NOTE,
     GAIN,
@@ -22,17 +21,16 @@ from drafting.drawing.broken import (
     plain_runs,
 )
 from drafting.drawing.continuation import following
-from drafting.drawing.dress import Dressed, as_view, dress, dressed_view
+from drafting.drawing.dress import as_view
+from drafting.drawing.dresser import Dresser
 from drafting.drawing.insets import with_insets
 from drafting.drawing.job import Job
 from drafting.drawing.layout import Paper, papers, scales
-from drafting.drawing.page import INSIDE, Page, blank, laid_out, squeezed
-from drafting.drawing.picture import ViewName
-from drafting.drawing.plane import Box
+from drafting.drawing.page import INSIDE, Blank, Page, blank, laid_out, over, squeezed
 from drafting.drawing.sheet import Sheet, Text, View
 from drafting.drawing.spread import spread
-from drafting.drawing.style import Style, style_for
-from drafting.drawing.views import Seen, look_at, marks_of
+from drafting.drawing.style import Style
+from drafting.drawing.views import Seen, marks_of
 
 LEAST_BORE = 12.0
 """The bore on paper (mm) below which a larger sheet is taken."""
@@ -46,23 +44,9 @@ _ROW_LEAST = 22.0
 """What a row of views needs besides its outline at the least: a strip, a title, free paper."""
 
 
-class _Dresser:
-    """Gives the views at a scale with all that is theirs, each scale made once."""
-
-    def __init__(self, job: Job) -> None:
-        self.job, self.seen = job, look_at(job)
-        self.made: dict[Fraction, tuple[Dressed, ...]] = {}
-
-    def at(self, scale: Fraction, style: Style) -> tuple[Dressed, ...]:
-        """Give all views at a scale."""
-        if scale not in self.made:
-            self.made[scale] = dress(self.job, self.seen, float(scale), style)
-        return self.made[scale]
-
-
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job, with those that follow it."""
-    dresser = _Dresser(job)
+    dresser = Dresser(job)
     found: Page | None = None
     choice = papers(job.sheet, job.units)
     for paper in choice:
@@ -81,7 +65,7 @@ def compose(job: Job) -> Sheet:
     return _sheets(pages or (_squeezed(dresser, choice[-1]),), dresser.seen)
 
 
-def _fill(dresser: _Dresser, paper: Paper, least_bore: float) -> Page | None:
+def _fill(dresser: Dresser, paper: Paper, least_bore: float) -> Page | None:
     """Fill a paper at the largest scale that holds views and cautions; else the views alone."""
     job, seen = dresser.job, dresser.seen
     fallback: Page | None = None
@@ -91,11 +75,9 @@ def _fill(dresser: _Dresser, paper: Paper, least_bore: float) -> Page | None:
         if float(scale) * job.bore < (LEAST_BORE if fallback else least_bore):
             break
         sheet = blank(job, paper, scale)
-        views = dresser.at(scale, sheet.style)
-        fit = laid_out(sheet, views)
-        if fit is None or fit.furniture.cautions_left:
-            lean = _leaner(job, seen, views, float(scale), sheet.style)
-            fit = (laid_out(sheet, lean) if lean else None) or fit
+        fit = dresser.laid_out(sheet)
+        if dresser.spare and (fit is None or fit.furniture.cautions_left):
+            fit = dresser.laid_out(sheet, lean=True) or fit
         if fit is None:
             continue
         if not fit.furniture.cautions_left:
@@ -104,7 +86,7 @@ def _fill(dresser: _Dresser, paper: Paper, least_bore: float) -> Page | None:
     return fallback
 
 
-def _broken(dresser: _Dresser, found: Page | None) -> Page | None:
+def _broken(dresser: Dresser, found: Page | None) -> Page | None:
     """Break the long views of a slender cylinder where a smaller sheet or a larger scale is won."""
     job, seen = dresser.job, dresser.seen
     if job.breaks == "none" or not is_slender(seen.pictures):
@@ -119,7 +101,7 @@ def _broken(dresser: _Dresser, found: Page | None) -> Page | None:
         for scale in scales(job.scale, paper):
             if float(scale) * job.bore < LEAST_BORE or scale < least:
                 break
-            fit = _shortened(told, seen, plain, paper, scale)
+            fit = _shortened(dresser, blank(told, paper, scale), plain)
             if fit and not fit.furniture.cautions_left:
                 return fit
         if same:
@@ -127,7 +109,7 @@ def _broken(dresser: _Dresser, found: Page | None) -> Page | None:
     return found
 
 
-def _spread(dresser: _Dresser, paper: Paper) -> tuple[Page, ...]:
+def _spread(dresser: Dresser, paper: Paper) -> tuple[Page, ...]:
     """Share the views out among sheets: the fewest with the bore large enough, else the largest."""
     best: tuple[Page, ...] = ()
     widest = max(p.box[2] - p.box[0] for p in dresser.seen.pictures)
@@ -137,54 +119,38 @@ def _spread(dresser: _Dresser, paper: Paper) -> tuple[Page, ...]:
         if widest * float(scale) + 2 * INSIDE > paper.frame[2] - paper.frame[0]:
             continue
         sheet = blank(dresser.job, paper, scale)
-        pages = spread(sheet, dresser.at(scale, sheet.style))
+        pages = spread(sheet, dresser.all(sheet))
         if pages and (not best or len(pages) < len(best)):
             best = pages
     return best
 
 
-def _squeezed(dresser: _Dresser, paper: Paper) -> Page:
+def _squeezed(dresser: Dresser, paper: Paper) -> Page:
     """Take the largest scale at which the outlines would fit."""
     series = scales(dresser.job.scale, paper)
     fits = (s for s in series if _could_fit(dresser.seen, paper, float(s)))
     sheet = blank(dresser.job, paper, next(fits, series[-1]))
-    return squeezed(sheet, dresser.at(sheet.scale, sheet.style))
+    return squeezed(sheet, dresser.all(sheet))
 
 
-def _shortened(job: Job, seen: Seen, plain: Plain, paper: Paper, scale: Fraction) -> Page | None:
-    """Break the views so that they fill the width of a paper; sizes beside them may need more."""
-    x0, y0, x1, y1 = paper.frame
-    style, room = style_for(paper.name), x1 - x0 - 2 * INSIDE - 2 * _BESIDE
-    if not _high_enough(seen, paper, float(scale)):
+def _shortened(dresser: Dresser, sheet: Blank, plain: Plain) -> Page | None:
+    """Break the views so that they fill the width of a sheet; sizes beside them may need more."""
+    x0, _, x1, _ = sheet.paper.frame
+    scale, room = float(sheet.scale), x1 - x0 - 2 * INSIDE - 2 * _BESIDE
+    if not _high_enough(dresser.seen, sheet.paper, scale):
         return None
     for _ in range(_TRIES):
-        breaks = breaks_for(plain, float(scale), room)
-        if not breaks:
+        breaks = breaks_for(plain, scale, room)
+        views = dresser.while_room(sheet, breaks, any_width=True) if breaks else ()
+        if not views:
             return None
-        views = dress(job, seen, float(scale), style, breaks)
-        boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
-        raw = arrange(boxes, job.projection, job.clock_from, BETWEEN)
-        if -raw.box[1] > y1 - y0 - 2 * INSIDE:
+        wide, high = over(sheet, {v.picture.name: v.box for v in views})
+        if high > 0.0:
             return None
-        over = raw.box[2] - (x1 - x0 - 2 * INSIDE)
-        if over <= 0.0:
-            return laid_out(blank(job, paper, scale), views)
-        room -= over + 1.0
+        if wide <= 0.0:
+            return laid_out(sheet, views)
+        room -= wide + 1.0
     return None
-
-
-def _leaner(
-    job: Job, seen: Seen, full: tuple[Dressed, ...], scale: float, style: Style
-) -> tuple[Dressed, ...]:
-    """Give the views without the sizes that a sheet can do without; none without such sizes."""
-    spare = {c.picture.name for c in seen.choices if c.wish.name in job.spare}
-    if not spare:
-        return ()
-    less = replace(seen, choices=tuple(c for c in seen.choices if c.wish.name not in job.spare))
-    return tuple(
-        dressed_view(job, less, v.picture, scale, style, v.breaks) if v.picture.name in spare else v
-        for v in full
-    )
 
 
 def _could_fit(seen: Seen, paper: Paper, scale: float) -> bool:

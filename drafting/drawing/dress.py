@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType
 
 import numpy as np
 
@@ -21,7 +19,7 @@ from drafting.drawing.dial import clear_of, dial_of
 from drafting.drawing.footprint import Label
 from drafting.drawing.job import Job
 from drafting.drawing.labels import measure, texts, wrapped
-from drafting.drawing.picture import Picture, ViewName
+from drafting.drawing.picture import Picture
 from drafting.drawing.place import Item, Placed, place
 from drafting.drawing.plane import Box, box, hull, union
 from drafting.drawing.sheet import Mark, Text, View, Whole
@@ -47,19 +45,6 @@ class Dressed:
     box: Box
     true: tuple[Mark, ...] = ()
     breaks: Breaks | None = None
-
-
-def dress(
-    job: Job,
-    seen: Seen,
-    scale: float,
-    style: Style,
-    breaks: Mapping[ViewName, Breaks] = MappingProxyType({}),
-) -> tuple[Dressed, ...]:
-    """Place the dimensions and titles of all views at a scale."""
-    return tuple(
-        dressed_view(job, seen, p, scale, style, breaks.get(p.name)) for p in seen.pictures
-    )
 
 
 def dressed_view(
@@ -115,6 +100,17 @@ def dressed_view(
     titles = _titles(picture, job, around, scale, style)
     all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
     return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
+
+
+def bare_box(
+    whole: Picture, job: Job, scale: float, style: Style, breaks: Breaks | None = None
+) -> Box:
+    """Give the box (paper mm) of a view's outline and titles: dressed, it is never smaller."""
+    picture = broken_picture(whole, breaks) if breaks else whole
+    x0, y0, x1, y1 = picture.box
+    outline = (x0 * scale, y0 * scale, x1 * scale, y1 * scale)
+    titles = _titles(picture, job, outline, scale, style)
+    return union([outline, *(hull(text_quad(t)) for t in titles)])
 
 
 def _gaps(breaks: Breaks | None, scale: float) -> tuple[tuple[float, float], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import product
 
@@ -94,6 +94,13 @@ def laid_out(sheet: Blank, views: tuple[Dressed, ...]) -> Page | None:
                 if not found.furniture.left_over:
                     return _lowered(found)
     return _lowered(best) if best else None
+
+
+def over(sheet: Blank, boxes: Mapping[ViewName, Box]) -> tuple[float, float]:
+    """Give how much wider and higher than a sheet (mm) the views are, as near as they may stand."""
+    x0, y0, x1, y1 = sheet.paper.frame
+    raw = arrange(boxes, sheet.job.projection, sheet.job.clock_from, BETWEEN)
+    return raw.box[2] - (x1 - x0 - 2 * INSIDE), -raw.box[1] - (y1 - y0 - 2 * INSIDE)
 
 
 def shifted(page: Page, dx: float, dy: float) -> Page | None:
