@@ -174,9 +174,11 @@ def parse(argv: Sequence[str]) -> Wanted:
     from drafting import __version__
 
     parser.add_argument("--version", action="version", version=f"cylinder-drafting {__version__}")
-    verbs = parser.add_subparsers(dest="verb", metavar="VERB", required=True)
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", required=True, prog="drafting")
     for word, (help_line, add) in VERBS.items():
         sub = verbs.add_parser(word, help=help_line, description=help_line)
+        if word not in argv:  # its options will not be asked for
+            continue
         sub.add_argument("--json", action="store_true", help="print one JSON document on stdout")
         add(sub)
     options = parser.parse_args(argv)

@@ -120,7 +120,9 @@ def in_process(spec: str, rounds: int) -> None:
     print(f"read and settle the spec    {spent(lambda: load(read(spec))):8.1f} ms")
     for formats in (("svg",), ("dxf", "svg", "pdf")):
         name = "all views, " + ",".join(formats)
-        print(f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, f, False)):8.1f} ms")
+        print(
+            f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, f, False, 'R2010')):8.1f} ms"
+        )
 
 
 def sizes(out: str) -> None:
