@@ -1,6 +1,6 @@
 """What the lists say: derived sizes in a few words, one row for what two places share."""
 
-from drafting.drawing.furniture import derived_rows, listings
+from drafting.drawing.lists import derived_rows, listings
 from drafting.values import Value
 from tests.drawing.sample_job import job
 
