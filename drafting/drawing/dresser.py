@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from fractions import Fraction
 from types import MappingProxyType
 
 from drafting.drawing.breaks import Breaks
@@ -19,7 +18,6 @@ from drafting.drawing.job import Job
 from drafting.drawing.page import Blank, Page, laid_out, over
 from drafting.drawing.picture import Picture, ViewName
 from drafting.drawing.plane import Box
-from drafting.drawing.style import Style
 from drafting.drawing.views import look_at
 
 Broken = Mapping[ViewName, Breaks]
@@ -39,7 +37,6 @@ class Dresser:
         self.less = replace(self.seen, choices=kept)
         self.spare = {c.picture.name for c in self.seen.choices if c.wish.name in job.spare}
         self.made: dict[object, Dressed] = {}
-        self.styles: dict[Fraction, Style] = {}
 
     def all(self, sheet: Blank) -> tuple[Dressed, ...]:
         """Give all views, whether the sheet has room or not."""
@@ -55,8 +52,6 @@ class Dresser:
     ) -> tuple[Dressed, ...]:
         """Give all views, none as soon as it shows that the sheet has no room for them."""
         found: dict[ViewName, Dressed] = {}
-        if not breaks:
-            self.styles.setdefault(sheet.scale, sheet.style)
         scale = float(sheet.scale)
         boxes: dict[ViewName, Box] = {
             p.name: bare_box(p, self.job, scale, sheet.style, breaks.get(p.name))
@@ -76,12 +71,10 @@ class Dresser:
 
     def _view(self, sheet: Blank, picture: Picture, breaks: Breaks | None, lean: bool) -> Dressed:
         less = lean and picture.name in self.spare
-        # Whole views keep the line widths of the first sheet tried at a scale.
-        style = sheet.style if less or breaks else self.styles.get(sheet.scale, sheet.style)
-        key = (picture.name, sheet.scale, style, breaks, less)
+        key = (picture.name, sheet.scale, sheet.style, breaks, less)
         if key not in self.made:
             seen = self.less if less else self.seen
             self.made[key] = dressed_view(
-                self.job, seen, picture, float(sheet.scale), style, breaks
+                self.job, seen, picture, float(sheet.scale), sheet.style, breaks
             )
         return self.made[key]
