@@ -23,7 +23,7 @@ from drafting.drawing.broken import (
 from drafting.drawing.continuation import following
 from drafting.drawing.dress import as_view
 from drafting.drawing.dresser import Dresser
-from drafting.drawing.insets import with_insets
+from drafting.drawing.insets import pins_have_room, with_insets
 from drafting.drawing.job import Job
 from drafting.drawing.layout import Paper, papers, scales
 from drafting.drawing.page import INSIDE, Blank, Page, blank, laid_out, over, squeezed
@@ -54,7 +54,7 @@ def compose(job: Job) -> Sheet:
         if fit is None:
             continue
         found = fit
-        if not fit.furniture.cautions_left:
+        if _holds_all(fit):
             break
     found = _broken(dresser, found)
     pages: tuple[Page, ...] = (found,) if found else ()
@@ -80,10 +80,15 @@ def _fill(dresser: Dresser, paper: Paper, least_bore: float) -> Page | None:
             fit = dresser.laid_out(sheet, lean=True) or fit
         if fit is None:
             continue
-        if not fit.furniture.cautions_left:
+        if _holds_all(fit):
             return fit
         fallback = fallback or fit
     return fallback
+
+
+def _holds_all(page: Page) -> bool:
+    """Tell whether a first sheet has what belongs on it: views, cautions, views of loose pins."""
+    return not page.furniture.cautions_left and pins_have_room(page)
 
 
 def _broken(dresser: Dresser, found: Page | None) -> Page | None:
@@ -102,7 +107,7 @@ def _broken(dresser: Dresser, found: Page | None) -> Page | None:
             if float(scale) * job.bore < LEAST_BORE or scale < least:
                 break
             fit = _shortened(dresser, blank(told, paper, scale), plain)
-            if fit and not fit.furniture.cautions_left:
+            if fit and _holds_all(fit):
                 return fit
         if same:
             break

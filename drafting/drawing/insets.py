@@ -40,6 +40,12 @@ def with_insets(page: Page, seen: Seen) -> tuple[Page, tuple[View, ...]]:
     return page, (*views.values(), *small)
 
 
+def pins_have_room(page: Page) -> bool:
+    """Tell whether every loose pin that is asked for has room for its own view."""
+    pins = page.blank.job.pins
+    return not pins or len(_with_small(page)[1]) == len(pins)
+
+
 def _with_small(page: Page) -> tuple[Page, list[View], list[Box]]:
     """Place the small views; where not all find room, with the other views farther left."""
     wanted = small_views(page.blank.job, page.blank.scale, page.blank.paper)
