@@ -21,7 +21,7 @@ from drafting.drawing.plane import Box, box, union
 from drafting.drawing.sheet import Mark, Text
 from drafting.drawing.strokes import SIDE, Point2
 from drafting.drawing.visible import project
-from drafting.model.pin_shapes import PinDetail
+from drafting.model.pin_details import PinDetail
 from drafting.records import dataclass
 
 _LEAST_PIN = 8.0

@@ -14,8 +14,8 @@ from drafting.drawing.breaks import FAR, Breaks, Cut
 from drafting.drawing.paper import cut_hatch
 from drafting.drawing.picture import Picture, ViewName
 from drafting.drawing.plane import box, clip_line
-from drafting.drawing.sheet import Hatch, Mark
-from drafting.drawing.strokes import Line, Poly
+from drafting.drawing.sheet import Mark
+from drafting.drawing.strokes import Hatch, Line, Poly
 from drafting.model.frame import Vec
 from drafting.model.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.records import dataclass

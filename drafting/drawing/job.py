@@ -10,7 +10,7 @@ from dataclasses import field
 from typing import Literal
 
 from drafting.model.pieces import Part
-from drafting.model.pin_shapes import PinDetail
+from drafting.model.pin_details import PinDetail
 from drafting.model.tolerance import Tolerance
 from drafting.model.wishes import Symbol, Wish
 from drafting.records import dataclass

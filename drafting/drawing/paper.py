@@ -26,8 +26,8 @@ from drafting.drawing.plane import (
     points,
     union,
 )
-from drafting.drawing.sheet import Dimension, Hatch, Linear, Mark, Text, View
-from drafting.drawing.strokes import Curve, Point2, Poly
+from drafting.drawing.sheet import Dimension, Linear, Mark, Text, View
+from drafting.drawing.strokes import Curve, Hatch, Point2, Poly
 from drafting.drawing.style import Style
 from drafting.records import dataclass
 

@@ -13,8 +13,7 @@ from drafting.drawing.edges import SECTION, part_edges
 from drafting.drawing.faces import part_faces
 from drafting.drawing.flatten import Flat
 from drafting.drawing.merge import Run, merged
-from drafting.drawing.sheet import Hatch
-from drafting.drawing.strokes import Curve, EllipseArc, Line, Look, Point2, Poly
+from drafting.drawing.strokes import Curve, EllipseArc, Hatch, Line, Look, Point2, Poly
 from drafting.errors import OutputFailed
 from drafting.model.frame import Frame, Vec, add, dot, scale
 from drafting.model.pieces import Part, Piece, Prism, bounds, box, extent

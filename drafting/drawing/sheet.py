@@ -12,7 +12,7 @@ from dataclasses import field
 from typing import Literal
 
 from drafting.drawing.breaks import Breaks
-from drafting.drawing.strokes import Curve, Point2
+from drafting.drawing.strokes import Curve, Hatch, Point2
 from drafting.records import dataclass
 
 Role = Literal[
@@ -110,20 +110,6 @@ class Note:
 
 
 Dimension = Linear | Round | Note
-
-
-@dataclass(frozen=True, slots=True)
-class Hatch:
-    """A section face of one part: closed boundary loops (outer and holes) and the lines inside.
-
-    ``lines`` are the hatch lines themselves, exact, for writers without a hatch of their own.
-    """
-
-    part: str
-    loops: tuple[tuple[Curve, ...], ...]
-    angle: float
-    pitch: float
-    lines: tuple[tuple[Point2, Point2], ...]
 
 
 @dataclass(frozen=True, slots=True)

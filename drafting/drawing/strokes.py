@@ -91,3 +91,17 @@ FROM_ROD = Look((0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 """Seen from the rod end, looking at its face: 3 o'clock (+Y) on the right."""
 FROM_BASE = Look((0.0, -1.0, 0.0), (0.0, 0.0, 1.0))
 """Seen from the base end: 3 o'clock as read from there (-Y) on the right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hatch:
+    """A section face of one part: closed boundary loops (outer and holes) and the lines inside.
+
+    ``lines`` are the hatch lines themselves, exact, for writers without a hatch of their own.
+    """
+
+    part: str
+    loops: tuple[tuple[Curve, ...], ...]
+    angle: float
+    pitch: float
+    lines: tuple[tuple[Point2, Point2], ...]

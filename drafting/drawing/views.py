@@ -14,8 +14,8 @@ from drafting.drawing.job import Job
 from drafting.drawing.picture import Picture, explains, long_enough, without_hidden
 from drafting.drawing.plane import Box, clip, points
 from drafting.drawing.section import Section, section_faces
-from drafting.drawing.sheet import Hatch, Mark
-from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Line, Look
+from drafting.drawing.sheet import Mark
+from drafting.drawing.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.style import Style
 from drafting.drawing.symbols import symbol_marks
 from drafting.drawing.visible import project

@@ -43,8 +43,8 @@ from drafting.drawing.explode import explode
 from drafting.drawing.letters import clean
 from drafting.drawing.paper import on_paper, paper_box, windowed
 from drafting.drawing.plane import Box, at_place, length, placed, union
-from drafting.drawing.sheet import Hatch, Linear, Mark, Role, Round, Sheet, View
-from drafting.drawing.strokes import Point2
+from drafting.drawing.sheet import Linear, Mark, Role, Round, Sheet, View
+from drafting.drawing.strokes import Hatch, Point2
 from drafting.drawing.style import style_for
 
 LAYOUT = "Sheet"

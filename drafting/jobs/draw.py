@@ -190,7 +190,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
     from drafting.drawing.job import Job
     from drafting.model.from_memory import memory_notes
     from drafting.model.mass import dry_mass
-    from drafting.model.pin_shapes import pin_details
+    from drafting.model.pin_details import pin_details
 
     spec, n = c.spec, c.lengths
     side: Literal["rod", "base"] = (
@@ -207,7 +207,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
         retracted=c.parts,
         extended=c.at(n.stroke),
         phantoms=c.phantoms,
-        pins=pin_details(c),
+        pins=pin_details(c.pins),
         tolerances=c.tolerances,
         wishes=c.wishes,
         symbols=c.symbols,

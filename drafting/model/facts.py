@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.model.codes import code_of
 from drafting.model.cylinder import Cylinder
-from drafting.model.room import reach
+from drafting.model.reach import reach
 from drafting.units import both
 
 Row = tuple[str, str]

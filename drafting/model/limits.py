@@ -7,8 +7,16 @@ from collections.abc import Iterable, Mapping
 from drafting.model.ledger import Ledger
 from drafting.model.mounts.base import Mount
 from drafting.model.pieces import Part
-from drafting.model.room import judge_room
+from drafting.model.reach import reach
 from drafting.model.tube_parts import Stations
+
+PINS = ("body_pin", "rod_pin")
+"""Loose pins lie in the machine's own ears."""
+WORDS = {
+    "cylinder": ("cylinder.largest_outside", "barrel, gland or head"),
+    "body_mount": ("body_mount.mount", "base end mount"),
+    "rod_mount": ("rod_mount.mount", "rod end mount"),
+}
 
 
 def judge_whole(
@@ -43,6 +51,28 @@ def judge_whole(
             )
     judge_room(book, parts)
     _judge_clocks(book)
+
+
+def judge_room(book: Ledger, parts: Iterable[Part]) -> None:
+    """Enter a finding for body, mounts and each port that reach beyond ``largest_outside``."""
+    room = book.number("cylinder.largest_outside")
+    if room is None:
+        return
+    widest: dict[str, float] = {}
+    for piece in (p for part in parts for p in part.pieces if not p.cut):
+        table = piece.name.partition(".")[0]
+        if table not in PINS:
+            widest[table] = max(widest.get(table, 0.0), reach(piece, widest.get(table, room / 2)))
+    for table, r in widest.items():
+        if r > room / 2 + 1e-6:
+            field, words = WORDS.get(table, (f"{table}.height", "port"))
+            book.find(
+                "beyond-room",
+                "warning",
+                field,
+                f"the {words} reaches {book.say(r)} from the centre line; the room of "
+                f"{book.say(room)} ends at {book.say(room / 2)}",
+            )
 
 
 def _judge_clocks(book: Ledger) -> None:

@@ -269,3 +269,8 @@ def moved(part: Part, x: float) -> Part:
             for p in part.pieces
         ),
     )
+
+
+def crown(radius: float, beside: float) -> float:
+    """Give the height of a round surface of ``radius`` at a distance ``beside`` its crown."""
+    return sqrt(max(radius**2 - beside**2, 0.0))

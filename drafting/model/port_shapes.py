@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.model.crown import crown
 from drafting.model.frame import Frame, Vec, X, add, along, cross, scale
-from drafting.model.pieces import Piece, Prism, Turned, box, cylinder, stepped
+from drafting.model.pieces import Piece, Prism, Turned, box, crown, cylinder, stepped
 from drafting.model.port import BOLT_DEEP, Port, pad_of
 from drafting.model.wishes import Thread
 

@@ -14,7 +14,7 @@ from drafting.model.ledger import Ledger
 from drafting.model.meeting import meet
 from drafting.model.pieces import Part, Piece, cylinder, extent
 from drafting.model.port_space import BARE, POSES, TOUCH, Taken
-from drafting.model.room import reach
+from drafting.model.reach import reach
 
 STEP = 10
 """Degrees from one look to the next."""

@@ -23,8 +23,8 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from drafting.drawing import carry, sheet, strokes
-from drafting.drawing.sheet import Hatch, Linear, Mark, Note, Role, Round, Sheet, Text, View
-from drafting.drawing.strokes import Arc, EllipseArc, Line, Poly
+from drafting.drawing.sheet import Linear, Mark, Note, Role, Round, Sheet, Text, View
+from drafting.drawing.strokes import Arc, EllipseArc, Hatch, Line, Poly
 from drafting.drawing.style import style_for
 from drafting.drawing.write_dxf import dxf_bytes
 from drafting.drawing.write_pdf import pdf_bytes

@@ -15,8 +15,8 @@ from drafting.model.facts import facts, part_rows
 from drafting.model.frame import X, Y, Z
 from drafting.model.load import load
 from drafting.model.pieces import extent
+from drafting.model.pin_details import pin_details
 from drafting.model.pin_rules import beyond_rule, hole_rule
-from drafting.model.pin_shapes import pin_details
 from drafting.model.rays import body
 from drafting.model.volume import volume
 from drafting.model.wishes import Diameter, Length
@@ -194,7 +194,7 @@ def test_the_data_table_says_who_supplies_the_pins():
     assert rows["Base end pin"] == "not supplied"
     assert rows["Rod end pin"] == "open"
     assert "body pin" not in {p.name for p in c.parts}
-    assert pin_details(c) == ()
+    assert pin_details(c.pins) == ()
     c = cylinder(spec(tables="[body_pin]\nretention = 'cotter'"))
     assert dict(facts(c))["Base end pin"] == "supplied, see parts"
     assert part_rows(c)[0][1].startswith("base end pin, 30 mm (1.181 in) x 95 mm")
@@ -205,7 +205,7 @@ def test_the_data_table_says_who_supplies_the_pins():
 @pytest.mark.parametrize("body", ["clevis", "pin eye", "cross tube", "ball swivel"])
 def test_every_detail_measures_what_its_values_say(body, retention):
     c = cylinder(spec(body, f"[body_pin]\nretention = '{retention}'"))
-    (detail,) = pin_details(c)
+    (detail,) = pin_details(c.pins)
     (alone,) = detail.parts
     assert volume(alone) == pytest.approx(volume(part(c, "body pin")), rel=2e-3)
     for w in detail.wishes:

@@ -17,7 +17,7 @@ from drafting.model.load import load
 from drafting.model.meeting import holds, meet
 from drafting.model.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
 from drafting.model.port_space import space_of
-from drafting.model.room import reach
+from drafting.model.reach import reach
 from drafting.spec.check import read_spec
 from drafting.standards.ports import ports
 

@@ -7,11 +7,10 @@ from dataclasses import replace
 from math import cos, pi, sin
 from typing import ClassVar
 
-from drafting.model.crown import crown
 from drafting.model.frame import X, along
 from drafting.model.ledger import Ledger, Rule
 from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, cylinder, extent
+from drafting.model.pieces import Part, Piece, crown, cylinder, extent
 from drafting.model.shells.base import Seat
 from drafting.model.stack import Give
 from drafting.model.tube_parts import Stations, barrel_pieces, gland_part
