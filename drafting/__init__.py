@@ -18,8 +18,8 @@ _HOMES = {
     "solid": "drafting.api",
     "check": "drafting.api",
     "report": "drafting.api",
-    "identify": "drafting.jobs.identify",
-    "measure": "drafting.jobs.measure",
+    "identify": "drafting.measuring.identify",
+    "measure": "drafting.measuring.measure",
 }
 
 __all__ = ["check", "draw", "identify", "load", "measure", "read", "report", "solid"]

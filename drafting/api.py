@@ -36,14 +36,14 @@ def solid(cylinder: Cylinder, extension: float = 0.0) -> Any:
 
 def check(cylinder: Cylinder) -> tuple[Check, ...]:
     """Give every check of a cylinder with its verdict; ``ok`` is None where there is none."""
-    from drafting.jobs.judge import judge
+    from drafting.checks.of_cylinder import judge
 
     return judge(cylinder).checks
 
 
 def report(cylinder: Cylinder) -> str:
     """Give the report that ``drafting check`` prints."""
-    from drafting.jobs.judge import judge
+    from drafting.checks.of_cylinder import judge
     from drafting.reports.text import report as words
 
     return words(cylinder, judge(cylinder))

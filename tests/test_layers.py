@@ -11,14 +11,37 @@ LEVELS = [
     {"factors"},
     {"units", "files"},
     {"standards", "spec", "calc"},
+    {"shape"},
+    {"settle"},
     {"model"},
+    {"told"},
     {"checks", "drawing", "solids"},
-    {"jobs"},
+    {"jobs", "sizing", "measuring"},
     {"reports"},
     {"api", "cli", "web", "__init__"},
     {"__main__"},
 ]
-RANK = {name: k for k, level in enumerate(LEVELS) for name in level}
+INNER = {
+    "model": [{"mounts", "shells", "ports"}, {"pins"}],
+    "drawing": [
+        {"sheet"},
+        {"project"},
+        {"dimension"},
+        {"lists"},
+        {"views"},
+        {"compose"},
+        {"write", "inspect"},
+    ],
+    "drawing.write": [{"svg", "pdf", "carry"}, {"dxf"}],
+}
+"""Rooms inside a room, lowest first; a room's own files that are not named stand above them all."""
+
+
+def ranks(levels: list[set[str]]) -> dict[str, int]:
+    return {name: k for k, level in enumerate(levels) for name in level}
+
+
+RANK = ranks(LEVELS)
 
 
 def arrows(root: Path) -> list[tuple[str, str]]:
@@ -42,15 +65,27 @@ def arrows(root: Path) -> list[tuple[str, str]]:
 
 
 def wrong(pairs: list[tuple[str, str]]) -> list[str]:
-    """The imports that point up or sideways."""
+    """The imports that point up or sideways, in the house and inside each of its rooms."""
     bad = []
     for here, there in pairs:
-        a, b = here.split(".")[0], there.split(".")[0]
-        if b not in RANK:
-            continue
-        if a != b and RANK[b] >= RANK[a]:
+        if not allowed(RANK, here, there) or any(
+            not allowed(ranks(levels), here[len(room) + 1 :], there[len(room) + 1 :])
+            for room, levels in INNER.items()
+            if here.startswith(f"{room}.") and there.startswith(f"{room}.")
+        ):
             bad.append(f"{here} imports {there}")
     return bad
+
+
+def allowed(rank: dict[str, int], here: str, there: str) -> bool:
+    """Whether one room may import another; what has no rank of its own stands on top."""
+    a, b = here.split(".")[0], there.split(".")[0]
+    top = max(rank.values()) + 1
+    return (
+        a == b
+        or rank.get(b, -1 if rank is RANK else top) < rank.get(a, top)
+        or (a not in rank and b not in rank)
+    )
 
 
 def test_every_package_has_a_level():
@@ -65,6 +100,17 @@ def test_imports_point_one_way():
 def test_the_rule_can_fail():
     assert wrong([("calc.force", "model.load")]) == ["calc.force imports model.load"]
     assert wrong([("spec.check", "standards.table")]) == ["spec.check imports standards.table"]
+    assert wrong([("drawing.sheet.style", "drawing.views.view")]) != []
+    assert wrong([("drawing.write.svg", "drawing.write.dxf.file")]) != []
+    assert wrong([("model.pins.rules", "model.cylinder")]) != []
+    assert wrong([("model.assemble", "model.pins.rules")]) == []
+    assert wrong([("drawing.compose.page", "drawing.sheet.style")]) == []
+
+
+def test_every_room_of_a_room_has_a_level():
+    for room, levels in INNER.items():
+        inside = {p.parent.name for p in (ROOT / room.replace(".", "/")).glob("*/__init__.py")}
+        assert inside <= ranks(levels).keys(), room
 
 
 def test_no_circles_between_modules():

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from drafting.jobs.document import load_all
 from drafting.jobs.draw import draw_all
+from drafting.told.rows import load_all
 
 ROOT = Path(__file__).parents[1]
 SPECS = sorted((ROOT / "specs").glob("*.toml"))

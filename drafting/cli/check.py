@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from drafting.checks.check import failed
+from drafting.checks.of_cylinder import Judgement, judge
+from drafting.checks.rows import check_entry
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell_findings
-from drafting.jobs.check_document import check_entry
-from drafting.jobs.document import load_all
-from drafting.jobs.judge import Judgement, judge
 from drafting.model.cylinder import Cylinder
 from drafting.reports.text import report
+from drafting.told.rows import load_all
 
 
 def run(options: Namespace) -> int:

@@ -9,8 +9,8 @@ from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread, Quantity
-from drafting.jobs.identify import identify
-from drafting.jobs.readings import ReadingError
+from drafting.measuring.identify import identify
+from drafting.measuring.thread_readings import ReadingError
 from drafting.reports.identification import identify_json, identify_text
 from drafting.units import read_quantity
 

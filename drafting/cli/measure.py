@@ -8,7 +8,7 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.files import write_new
-from drafting.jobs.measure import measure
+from drafting.measuring.measure import measure
 from drafting.reports.measuring import measured_json, measured_text
 
 
@@ -18,7 +18,7 @@ def run(options: Namespace) -> int:
     The spec is written in both cases, and says in its first lines what is not finished.
     """
     if options.ask:
-        from drafting.jobs.measuring.ask import ask
+        from drafting.measuring.ask import ask
 
         if not ask(Path(options.readings)):
             return NEEDS_A_PERSON

@@ -8,8 +8,8 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
-from drafting.jobs.duty import read_duty
-from drafting.jobs.size import Sizing, size
+from drafting.sizing.duty import read_duty
+from drafting.sizing.size import Sizing, size
 
 
 def run(options: Namespace) -> int:
@@ -31,7 +31,7 @@ def run(options: Namespace) -> int:
 
 def _take(sizing: Sizing, options: Namespace) -> Path:
     from drafting.files import safe_name, write_new
-    from drafting.jobs.take import take
+    from drafting.sizing.take import take
 
     duty, count = sizing.duty, len(sizing.candidates)
     if not 1 <= options.take <= count:

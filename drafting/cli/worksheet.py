@@ -24,7 +24,7 @@ def run(options: Namespace) -> int:
     ]  # fmt: skip
     if faults:
         raise Refused(faults)
-    from drafting.jobs.worksheet import worksheet
+    from drafting.measuring.worksheet import worksheet
 
     paper = options.paper or ("Letter" if options.units == "in" else "A4")
     path = Path(options.output)

@@ -8,8 +8,8 @@ from typing import Any
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import checked, load, read
-from drafting.model.tolerance import tolerance_of, toleranced
 from drafting.records import dataclass
+from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.units import format_inch, format_mm
 
 ARROW = "→"

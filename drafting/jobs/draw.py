@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import Any, Literal
 
 from drafting.jobs.changes import Comparison
-from drafting.jobs.document import TOOL, draw_entry
 from drafting.model.cylinder import Cylinder
-from drafting.model.facts import OPEN, derived_rows, facts, part_rows
-from drafting.model.must_hold import must_hold
 from drafting.records import dataclass
 from drafting.spec.given import Spec
+from drafting.told.facts import OPEN, derived_rows, facts, part_rows
+from drafting.told.must_hold import must_hold
+from drafting.told.rows import TOOL, draw_entry
 from drafting.units import both
 from drafting.values import Finding
 
@@ -158,27 +158,27 @@ def sheet_files(
     compared: Comparison | None = None,
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """Compose the sheet, inspect it and write it in each format; also give what was found."""
-    from drafting.drawing.compose import compose
-    from drafting.drawing.inspect import inspect
+    from drafting.drawing.compose.choose import compose
+    from drafting.drawing.inspect.inspect import inspect
 
     job = sheet_job(c, compared)
     sheet = compose(job)
     files: dict[str, bytes] = {}
     if "dxf" in formats or outline:
-        from drafting.drawing.write_dxf import dxf_bytes
+        from drafting.drawing.write.dxf.file import dxf_bytes
 
         if "dxf" in formats:
             files[f"{c.name}.dxf"] = dxf_bytes(sheet, version=dxf)
         if outline:
             files[f"{c.name}-outline.dxf"] = dxf_bytes(sheet, outline_only=True, version=dxf)
     if "svg" in formats:
-        from drafting.drawing.write_svg import svg_bytes
+        from drafting.drawing.write.svg import svg_bytes
 
         files[f"{c.name}.svg"] = svg_bytes(sheet)
         for n, more in enumerate(sheet.following, 2):
             files[f"{c.name}-sheet{n}.svg"] = svg_bytes(more)
     if "pdf" in formats:
-        from drafting.drawing.write_pdf import pdf_bytes
+        from drafting.drawing.write.pdf import pdf_bytes
 
         files[f"{c.name}.pdf"] = pdf_bytes(sheet)
     return files, inspect(sheet, job)
@@ -187,10 +187,10 @@ def sheet_files(
 def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
     """Give what the drawing needs of a cylinder."""
     from drafting.checks.border import sheet_cautions
-    from drafting.drawing.job import Job
-    from drafting.model.from_memory import memory_notes
-    from drafting.model.mass import dry_mass
-    from drafting.model.pin_details import pin_details
+    from drafting.drawing.dimension.job import Job
+    from drafting.model.pins.details import pin_details
+    from drafting.shape.mass import dry_mass
+    from drafting.told.from_memory import memory_notes
 
     spec, n = c.spec, c.lengths
     side: Literal["rod", "base"] = (

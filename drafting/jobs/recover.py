@@ -33,7 +33,7 @@ def spec_from(path: Path) -> tuple[str, str, str]:
 
 
 def _readers() -> dict[str, Callable[[bytes], str | None]]:
-    from drafting.drawing.carry import spec_from_dxf, spec_from_pdf, spec_from_svg
+    from drafting.drawing.write.carry import spec_from_dxf, spec_from_pdf, spec_from_svg
     from drafting.solids.carry_step import spec_from_step
 
     return {

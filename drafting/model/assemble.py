@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.model.action import Action
-from drafting.model.frame import ORIGIN, Frame, X, about_x
-from drafting.model.ledger import Ledger
-from drafting.model.lengths import Lengths
-from drafting.model.loose_pin import LoosePin
-from drafting.model.mounts.base import Drawn
-from drafting.model.pieces import Part
-from drafting.model.pin_shapes import pin_parts
-from drafting.model.placing import placed
-from drafting.model.port import Port
-from drafting.model.port_shapes import port_pieces, thread_lines
-from drafting.model.shells.base import Shell
-from drafting.model.tube_parts import (
+from drafting.model.pins.loose_pin import LoosePin
+from drafting.model.pins.shapes import pin_parts
+from drafting.model.ports.action import Action
+from drafting.model.ports.port import Port
+from drafting.model.ports.shapes import port_pieces, thread_lines
+from drafting.settle.ledger import Ledger
+from drafting.settle.lengths import Lengths
+from drafting.settle.mount import Drawn
+from drafting.settle.placing import placed
+from drafting.settle.shell import Shell
+from drafting.settle.stations import (
     Stations,
     piston_nose,
     piston_part,
@@ -25,7 +23,9 @@ from drafting.model.tube_parts import (
     stop_tube_part,
     stop_tube_radius,
 )
-from drafting.model.wishes import CentreLine, Length, Pose, Symbol, Wish
+from drafting.settle.wishes import CentreLine, Length, Pose, Symbol, Wish
+from drafting.shape.frame import ORIGIN, Frame, X, about_x
+from drafting.shape.pieces import Part
 from drafting.spec.tolerance_sense import reference_length
 
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.lengths import Lengths
-from drafting.model.mounts.base import Host, Mount
-from drafting.model.port import PortSizes
-from drafting.model.shells.base import Shell
-from drafting.model.stack import Give, Solved, close_stack
-from drafting.model.tube_parts import Stations
-from drafting.model.tube_sizes import TubeSizes, axial_gives
+from drafting.model.ports.port import PortSizes
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.lengths import Lengths
+from drafting.settle.mount import Host, Mount
+from drafting.settle.shell import Shell
+from drafting.settle.stack import Give, Solved, close_stack
+from drafting.settle.stations import Stations
+from drafting.settle.tube_sizes import TubeSizes, axial_gives
 
 STACK = (
     "cylinder.base_thickness",

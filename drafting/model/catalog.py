@@ -8,10 +8,10 @@ from importlib import import_module
 from pathlib import Path
 
 from drafting.model import mounts
-from drafting.model.mounts.base import End, Mount
-from drafting.model.shells.base import Shell
 from drafting.model.shells.tie_rod import TieRod
 from drafting.model.shells.welded import Welded
+from drafting.settle.mount import End, Mount
+from drafting.settle.shell import Shell
 
 ENDS: tuple[End, ...] = ("body", "rod")
 ANY = ("held", "weld_leg", "weld_run")

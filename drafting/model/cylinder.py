@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 
-from drafting.model.action import Action
-from drafting.model.lengths import Lengths
-from drafting.model.loose_pin import LoosePin
-from drafting.model.pieces import Owner, Part, moved
-from drafting.model.port import Port
-from drafting.model.tolerance import Tolerance
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Symbol, Wish
+from drafting.model.pins.loose_pin import LoosePin
+from drafting.model.ports.action import Action
+from drafting.model.ports.port import Port
 from drafting.records import dataclass
+from drafting.settle.lengths import Lengths
+from drafting.settle.stations import Stations
+from drafting.settle.tolerance import Tolerance
+from drafting.settle.wishes import Symbol, Wish
+from drafting.shape.pieces import Owner, Part, moved
 from drafting.spec.given import Spec
 from drafting.values import Finding, Value
 

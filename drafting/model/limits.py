@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from drafting.model.ledger import Ledger
-from drafting.model.mounts.base import Mount
-from drafting.model.pieces import Part
-from drafting.model.reach import reach
-from drafting.model.tube_parts import Stations
+from drafting.settle.ledger import Ledger
+from drafting.settle.mount import Mount
+from drafting.settle.stations import Stations
+from drafting.shape.pieces import Part
+from drafting.shape.reach import reach
 
 PINS = ("body_pin", "rod_pin")
 """Loose pins lie in the machine's own ears."""

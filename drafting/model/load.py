@@ -6,23 +6,23 @@ from pathlib import Path
 
 from drafting.errors import Fault, Refused
 from drafting.files import safe_name
-from drafting.model.action import settle_action
 from drafting.model.assemble import place_parts, place_wishes
 from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
-from drafting.model.clock import seen_from_rod, viewpoint
 from drafting.model.cylinder import Cylinder
-from drafting.model.keepout import judge_keep_outs, keep_outs
-from drafting.model.ledger import Ledger
-from drafting.model.lengths import settle_lengths
 from drafting.model.limits import NOT_DRAWN, judge_whole
-from drafting.model.mounts.base import Host, Mount
-from drafting.model.pins import settle_pins
-from drafting.model.port import place_ports, port_words, settle_port_sizes
-from drafting.model.port_limits import judge_ports
-from drafting.model.tolerance import settle_tolerances
-from drafting.model.tube_sizes import settle_tube
+from drafting.model.pins.settle import settle_pins
+from drafting.model.ports.action import settle_action
+from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
+from drafting.model.ports.judge import judge_ports
+from drafting.model.ports.port import place_ports, port_words, settle_port_sizes
 from drafting.model.turning import judge_turning
+from drafting.settle.clock import seen_from_rod, viewpoint
+from drafting.settle.ledger import Ledger
+from drafting.settle.lengths import settle_lengths
+from drafting.settle.mount import Host, Mount
+from drafting.settle.tolerance import settle_tolerances
+from drafting.settle.tube_sizes import settle_tube
 from drafting.spec.check import read_spec
 from drafting.spec.given import SHOP_FILE, Spec
 

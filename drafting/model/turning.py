@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from drafting.model.frame import X, Y, Z, about_x
-from drafting.model.ledger import Ledger
-from drafting.model.meeting import meet
-from drafting.model.pieces import Part, Piece, cylinder, extent
-from drafting.model.port_space import BARE, POSES, TOUCH, Taken
-from drafting.model.reach import reach
+from drafting.model.ports.space import BARE, POSES, TOUCH, Taken
+from drafting.settle.ledger import Ledger
+from drafting.shape.contact import meet
+from drafting.shape.frame import X, Y, Z, about_x
+from drafting.shape.pieces import Part, Piece, cylinder, extent
+from drafting.shape.reach import reach
 
 STEP = 10
 """Degrees from one look to the next."""

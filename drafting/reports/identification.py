@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.jobs.identify import NOT_COVERED, Candidate, Identification
-from drafting.jobs.readings import Readings
+from drafting.measuring.identify import NOT_COVERED, Candidate, Identification
+from drafting.measuring.thread_readings import Readings
 from drafting.units import format_inch, format_mm
 
 POOR = 0.5

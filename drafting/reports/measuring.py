@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.jobs.measuring.results import Measured
+from drafting.measuring.results import Measured
 from drafting.units import both
 
 

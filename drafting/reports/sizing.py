@@ -6,9 +6,9 @@ from typing import Any
 
 from drafting.checks.cautions import REFUSED
 from drafting.checks.check import ON_COLUMN
-from drafting.jobs.candidates import Candidate, rod_metal
-from drafting.jobs.duty import DutyFile
-from drafting.jobs.size import FRICTION_SPARE, Obstacle, Sizing, Wish
+from drafting.sizing.candidates import Candidate, rod_metal
+from drafting.sizing.duty import DutyFile
+from drafting.sizing.size import FRICTION_SPARE, Obstacle, Sizing, Wish
 from drafting.units import format_inch, format_mm, spell
 
 MOST = 12

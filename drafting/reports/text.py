@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from drafting.checks.check import Check, verdict
-from drafting.jobs.judge import Judgement
+from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
-from drafting.model.facts import OPEN, Row, derived_rows, facts, part_rows
-from drafting.model.length_stack import length_stack
-from drafting.model.must_hold import must_hold
 from drafting.reports.readings import plain, reading, retold
+from drafting.told.facts import OPEN, Row, derived_rows, facts, part_rows
+from drafting.told.length_stack import length_stack
+from drafting.told.must_hold import must_hold
 from drafting.units import format_inch, format_mm
 from drafting.values import Finding
 

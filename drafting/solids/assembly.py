@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from drafting.model.pieces import Part
+from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
 from drafting.solids.products import Product, groups
 

@@ -23,8 +23,8 @@ from queue import Empty, SimpleQueue
 from typing import IO
 
 from drafting.errors import DraftingError, OutputFailed
-from drafting.model.pieces import Part
 from drafting.records import dataclass
+from drafting.shape.pieces import Part
 
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solids import beside; beside.serve()"
 

@@ -12,10 +12,10 @@ from math import cos, sin
 from typing import Any
 
 from drafting.errors import OutputFailed
-from drafting.model.frame import Frame, Vec, cross
-from drafting.model.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, Turned
-from drafting.model.profile import Ring, Zone, as_turned, radius, rings, union, zones_on
-from drafting.model.volume import FINE, volume
+from drafting.shape.frame import Frame, Vec, cross
+from drafting.shape.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, Turned
+from drafting.shape.profile import Ring, Zone, as_turned, radius, rings, union, zones_on
+from drafting.shape.volume import FINE, volume
 
 SHORT = 1e-7
 """Edges below this length (mm) are points to the kernel."""

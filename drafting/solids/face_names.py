@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.model.frame import Vec, X, Y, Z, cross, dot, sub
-from drafting.model.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, extent
+from drafting.shape.frame import Vec, X, Y, Z, cross, dot, sub
+from drafting.shape.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, extent
 
 NEAR = 1e-5
 """Surfaces within this distance (mm), and this sine of the angle between them, are the same."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from drafting.model.pieces import Owner, Part
 from drafting.records import dataclass
+from drafting.shape.pieces import Owner, Part
 
 Colour = tuple[float, float, float]
 """sRGB, 0 to 1."""

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from struct import pack, unpack_from
 from typing import Any
 
-from drafting.model.pieces import Part
+from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
 from drafting.solids.kernel_text import explored
 from drafting.solids.products import PRODUCT_NAMES, Product, groups

@@ -15,7 +15,7 @@ import re
 import time
 from collections.abc import Mapping, Sequence
 
-from drafting.model.pieces import Part
+from drafting.shape.pieces import Part
 from drafting.solids.carry_step import spec_strings, to_string
 from drafting.solids.kernel_text import ASSEMBLY, kernel_text
 from drafting.solids.part21 import (

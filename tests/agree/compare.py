@@ -12,10 +12,10 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.section import Section
-from drafting.drawing.strokes import Arc, Curve, Line, Look, Poly, Stroke
-from drafting.drawing.visible import project
-from drafting.model.pieces import Part
+from drafting.drawing.project.project import project
+from drafting.drawing.project.section import Section
+from drafting.drawing.sheet.strokes import Arc, Curve, Line, Look, Poly, Stroke
+from drafting.shape.pieces import Part
 from tests.agree.oracle import eased, seen, views
 
 STEP = 0.1

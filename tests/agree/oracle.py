@@ -12,8 +12,8 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.strokes import Look
-from drafting.model.pieces import Arc2, Cone, Part, Piece, Prism, Turned
+from drafting.drawing.sheet.strokes import Look
+from drafting.shape.pieces import Arc2, Cone, Part, Piece, Prism, Turned
 from drafting.solids.build import build_part
 
 EASE = 0.01

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.model.frame import Frame, X, Y, Z, about_x, along, clock_direction
-from drafting.model.pieces import (
+from drafting.shape.frame import Frame, X, Y, Z, about_x, along, clock_direction
+from drafting.shape.pieces import (
     Ball,
     Part,
     Piece,

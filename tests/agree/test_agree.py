@@ -10,12 +10,12 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.drawing.section import Section
-from drafting.drawing.strokes import FROM_ROD, SIDE, TOP
-from drafting.drawing.visible import project
-from drafting.model.frame import add
-from drafting.model.pieces import Part, bounds
-from drafting.model.volume import volume
+from drafting.drawing.project.project import project
+from drafting.drawing.project.section import Section
+from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, TOP
+from drafting.shape.frame import add
+from drafting.shape.pieces import Part, bounds
+from drafting.shape.volume import volume
 from drafting.solids.build import build_part, kernel_volume
 from tests.agree.compare import Difference, differences
 from tests.agree.oracle import seen

@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.drawing.compose import compose
-from drafting.drawing.inspect import inspect
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
 from drafting.jobs.draw import meta, sheet_job
 from drafting.model.cylinder import Cylinder
-from drafting.model.pieces import Part
-from drafting.model.volume import volume
+from drafting.shape.pieces import Part
+from drafting.shape.volume import volume
 from drafting.solids.build import kernel_volume
 from drafting.solids.write_step import step_pair
 from tests.agree.cases import WIDE, cases, gate
 from tests.model.mount_specs import settled
-from tests.solid.read_step import bounds, read
+from tests.solids.read_step import bounds, read
 
 FEW = gate()[::5]
 CASES = [pytest.param(c, id=c.name) for c in (cases() if WIDE else FEW)]

@@ -12,8 +12,8 @@ from typing import Any
 
 import pytest
 
-from drafting.model.pieces import Part, bounds
-from drafting.model.volume import volume
+from drafting.shape.pieces import Part, bounds
+from drafting.shape.volume import volume
 from drafting.solids.build import build_part, kernel_volume
 from tests.agree.cases import WIDE, cases, gate
 from tests.agree.shapes import box, solids

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.drawing.strokes import FROM_ROD, SIDE, TOP
+from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, TOP
 from tests.agree.cases import CLOCKS, WIDE, Case, cases, gate
 from tests.agree.compare import differences
 from tests.model.mount_specs import settled

@@ -1,9 +1,9 @@
 """A made-up ram for the sheet: a tube with an eye at each end and one port; no real part."""
 
-from drafting.drawing.job import Job
-from drafting.model.frame import ORIGIN, X, Y, Z, along
-from drafting.model.pieces import Part, Piece, cylinder, moved
-from drafting.model.wishes import Callout, CentreLine, Diameter, Length
+from drafting.drawing.dimension.job import Job
+from drafting.settle.wishes import Callout, CentreLine, Diameter, Length
+from drafting.shape.frame import ORIGIN, X, Y, Z, along
+from drafting.shape.pieces import Part, Piece, cylinder, moved
 from drafting.values import Finding, Value
 
 STROKE, RETRACTED = 200.0, 460.0

@@ -2,8 +2,8 @@
 
 from math import cos, pi, radians, sin
 
-from drafting.drawing.sheet import Linear, Mark, Note, Round, Sheet, Text, View
-from drafting.drawing.strokes import Arc, EllipseArc, Hatch, Line, Poly
+from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, Text, View
+from drafting.drawing.sheet.strokes import Arc, EllipseArc, Hatch, Line, Poly
 
 SPEC = 'title = "Østervold sluice"\r\n# μ ½ 中文 "quotes" & <tags> %%c ^J \\U+00D8\tend\n\n\n'
 

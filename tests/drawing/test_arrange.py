@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.arrange import BETWEEN, arrange
+from drafting.drawing.compose.arrange import BETWEEN, arrange
 
 SIZE = st.floats(3.0, 150.0)
 BOX = st.tuples(SIZE, SIZE, SIZE, SIZE).map(lambda b: (-b[0], -b[1], b[2], b[3]))

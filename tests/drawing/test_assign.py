@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.drawing.assign import assign
-from drafting.drawing.views import look_at
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z, about_x, dot, sub
-from drafting.model.pieces import Part, Piece, Prism, box
-from drafting.model.wishes import Callout, Diameter, Length
+from drafting.drawing.dimension.assign import assign
+from drafting.drawing.views.looks import look_at
+from drafting.settle.wishes import Callout, Diameter, Length
+from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, about_x, dot, sub
+from drafting.shape.pieces import Part, Piece, Prism, box
 from tests.drawing.sample_job import job
 
 

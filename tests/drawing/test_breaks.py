@@ -13,17 +13,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.breaks import Breaks, Cut
-from drafting.drawing.broken import BROKEN_NOTE, GAP, STUB
-from drafting.drawing.compose import LEAST_BORE, compose
-from drafting.drawing.dxf_windows import paper_gaps
-from drafting.drawing.inspect import inspect
-from drafting.drawing.layout import PAPERS
-from drafting.drawing.paper import on_paper, text_box
-from drafting.drawing.sheet import Linear
-from drafting.drawing.strokes import Arc, Line
-from drafting.drawing.style import style_for
-from drafting.drawing.write_dxf import dxf_bytes
+from drafting.drawing.compose.choose import LEAST_BORE, compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.sheet.breaks import Breaks, Cut
+from drafting.drawing.sheet.paper import on_paper, text_box
+from drafting.drawing.sheet.sheet import Linear
+from drafting.drawing.sheet.strokes import Arc, Line
+from drafting.drawing.sheet.style import style_for
+from drafting.drawing.views.broken import BROKEN_NOTE, GAP, STUB
+from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.drawing.write.dxf.viewports import paper_gaps
 from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load

@@ -7,11 +7,11 @@ from math import cos, hypot, pi, radians, sin
 
 import pytest
 
-from drafting.drawing.picture import Picture
-from drafting.drawing.strokes import FROM_ROD, SIDE, Arc, Line
-from drafting.drawing.style import Style
-from drafting.drawing.symbols import symbol_marks
-from drafting.drawing.visible import project
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.project.project import project
+from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, Arc, Line
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.symbols import symbol_marks
 from tests.model.mount_specs import INCH, at_end
 
 STYLE = Style()

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.drawing.clash import (
+from drafting.drawing.sheet.clash import (
     TOUCH,
     crossings,
     in_quads,
@@ -15,7 +15,7 @@ from drafting.drawing.clash import (
     segments,
     text_quad,
 )
-from drafting.drawing.sheet import Text
+from drafting.drawing.sheet.sheet import Text
 
 
 def test_crossings_as_solved_one_by_one():

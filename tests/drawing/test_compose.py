@@ -7,14 +7,14 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.drawing.compose import LEAST_BORE, compose
-from drafting.drawing.inspect import inspect
-from drafting.drawing.layout import PAPERS
-from drafting.drawing.paper import on_paper, paper_box
-from drafting.drawing.plane import box, union
-from drafting.drawing.sheet import Linear, Note, Round
-from drafting.drawing.style import style_for
-from drafting.model.frame import Frame, about_x, along
+from drafting.drawing.compose.choose import LEAST_BORE, compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.paper import on_paper, paper_box
+from drafting.drawing.sheet.sheet import Linear, Note, Round
+from drafting.drawing.sheet.style import style_for
+from drafting.shape.frame import Frame, about_x, along
 from tests.drawing.sample_job import RETRACTED, STROKE, job
 
 

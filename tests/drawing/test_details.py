@@ -11,17 +11,17 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from drafting.drawing import insets
-from drafting.drawing.compose import compose
-from drafting.drawing.details import marked
-from drafting.drawing.inspect import inspect
-from drafting.drawing.sheet import Text
-from drafting.drawing.strokes import Arc
-from drafting.drawing.style import style_for
-from drafting.drawing.views import look_at
-from drafting.drawing.write_dxf import dxf_bytes
-from drafting.jobs.document import load_all
+from drafting.drawing.compose import insets
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.sheet.sheet import Text
+from drafting.drawing.sheet.strokes import Arc
+from drafting.drawing.sheet.style import style_for
+from drafting.drawing.views.details import marked
+from drafting.drawing.views.looks import look_at
+from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.jobs.draw import sheet_job
+from drafting.told.rows import load_all
 
 SPEC = Path(__file__).parents[2] / "specs" / "hay-shuttle.toml"
 SIZES = {"rod_mount.thread", "rod_mount.shoulder", "rod_mount.flats"}
@@ -96,7 +96,7 @@ def test_no_detail_where_its_circle_would_run_through_words(job, sheet):
 
 
 def _paper():
-    from drafting.drawing.layout import PAPERS
+    from drafting.drawing.lists.papers import PAPERS
 
     return next(p for p in PAPERS if p.name == "A2")
 

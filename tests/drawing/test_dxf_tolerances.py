@@ -6,9 +6,9 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from drafting.drawing.compose import compose
-from drafting.drawing.inspect import inspect
-from drafting.drawing.write_dxf import dxf_bytes
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.jobs.draw import sheet_job
 from drafting.model.load import load, read
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.dxf_words import (
+from drafting.drawing.write.dxf.words import (
     LEADING,
     TRAILING,
     Form,

@@ -9,17 +9,17 @@ from math import dist, hypot
 
 import pytest
 
-from drafting.drawing.explode import (
+from drafting.drawing.sheet.explode import (
     explode,
     flag_width,
     label_depth,
     label_width,
 )
-from drafting.drawing.letters import width
-from drafting.drawing.paper import on_paper, paper_box, text_box
-from drafting.drawing.sheet import Linear, Mark, Note, Round, View
-from drafting.drawing.strokes import Arc, Line
-from drafting.drawing.style import Style
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.paper import on_paper, paper_box, text_box
+from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, View
+from drafting.drawing.sheet.strokes import Arc, Line
+from drafting.drawing.sheet.style import Style
 from tests.drawing.sample_sheets import sample
 
 STYLE = Style()

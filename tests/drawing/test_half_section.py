@@ -8,18 +8,18 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.drawing.compose import compose
-from drafting.drawing.explode import explode
-from drafting.drawing.inspect import inspect
-from drafting.drawing.paper import outline_points
-from drafting.drawing.sheet import Text
-from drafting.drawing.strokes import Arc, Line
-from drafting.drawing.style import Style
-from drafting.drawing.views import at_crest, hatches_of, look_at, marks_of
-from drafting.drawing.write_dxf import dxf_bytes
-from drafting.model.frame import Z, along
-from drafting.model.pieces import Part, Piece, cylinder
-from drafting.model.wishes import Length, Thread
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.sheet.explode import explode
+from drafting.drawing.sheet.paper import outline_points
+from drafting.drawing.sheet.sheet import Text
+from drafting.drawing.sheet.strokes import Arc, Line
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import at_crest, hatches_of, look_at, marks_of
+from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.settle.wishes import Length, Thread
+from drafting.shape.frame import Z, along
+from drafting.shape.pieces import Part, Piece, cylinder
 from tests.drawing import sample_job
 
 

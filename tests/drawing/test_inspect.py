@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.drawing.compose import compose
-from drafting.drawing.inspect import inspect, printed
-from drafting.drawing.sheet import Linear, Mark, Text
-from drafting.drawing.strokes import Line
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect, printed
+from drafting.drawing.sheet.sheet import Linear, Mark, Text
+from drafting.drawing.sheet.strokes import Line
 from drafting.values import Value
 from tests.drawing.sample_job import job
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from drafting.drawing.labels import measure, texts, wrapped
-from drafting.drawing.letters import width
-from drafting.model.frame import ORIGIN, X, Y, Z
-from drafting.model.wishes import Callout, Diameter, Length, Radius
+from drafting.drawing.dimension.labels import measure, texts, wrapped
+from drafting.drawing.sheet.letters import width
+from drafting.settle.wishes import Callout, Diameter, Length, Radius
+from drafting.shape.frame import ORIGIN, X, Y, Z
 from tests.drawing.sample_job import job
 
 LONG = Length("a", ORIGIN, (88.9, 3.0, 0.0), X)

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from drafting.drawing import letters
+from drafting.drawing.sheet import letters
 
 # Helvetica has these where Arial and its kin differ by design.
 ASCII = [chr(c) for c in range(0x20, 0x7F) if chr(c) not in "'`"]

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from drafting.drawing.style import style_for
-from drafting.drawing.views import look_at, marks_of, phantom_marks
+from drafting.drawing.sheet.style import style_for
+from drafting.drawing.views.looks import look_at, marks_of, phantom_marks
 from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
-from tests.model.test_keepout import text
+from tests.model.test_hose_room import text
 
 
 def test_phantoms_are_drawn_in_their_role_in_every_view_of_the_cylinder():

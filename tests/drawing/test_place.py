@@ -9,18 +9,18 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.drawing.assign import Choice
-from drafting.drawing.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
-from drafting.drawing.explode import explode
-from drafting.drawing.footprint import Label
-from drafting.drawing.picture import Picture
-from drafting.drawing.place import Item, place
-from drafting.drawing.sheet import Linear, Note, Round
-from drafting.drawing.strips import Ground
-from drafting.drawing.strokes import SIDE, Line, Stroke
-from drafting.drawing.style import Style
-from drafting.model.frame import X, Z
-from drafting.model.wishes import Callout, Length
+from drafting.drawing.dimension.assign import Choice
+from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.dimension.place import Item, place
+from drafting.drawing.dimension.ways import Label
+from drafting.drawing.sheet.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
+from drafting.drawing.sheet.explode import explode
+from drafting.drawing.sheet.sheet import Linear, Note, Round
+from drafting.drawing.sheet.strokes import SIDE, Line, Stroke
+from drafting.drawing.sheet.style import Style
+from drafting.settle.wishes import Callout, Length
+from drafting.shape.frame import X, Z
 
 STYLE = Style()
 LONG, HIGH = 600.0, 100.0

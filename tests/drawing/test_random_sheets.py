@@ -12,8 +12,8 @@ from functools import cache
 import pytest
 from hypothesis import HealthCheck, Phase, given, seed, settings
 
-from drafting.drawing.compose import compose
-from drafting.drawing.inspect import inspect
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
 from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load

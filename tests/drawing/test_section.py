@@ -7,11 +7,11 @@ from math import cos, hypot, pi, sin
 
 import pytest
 
-from drafting.drawing.section import Section, section_faces
-from drafting.drawing.strokes import SIDE, Arc, Line
-from drafting.drawing.visible import project
-from drafting.model.frame import Frame, X, Y, Z
-from drafting.model.pieces import Part, Piece, Prism, circle, cylinder
+from drafting.drawing.project.project import project
+from drafting.drawing.project.section import Section, section_faces
+from drafting.drawing.sheet.strokes import SIDE, Arc, Line
+from drafting.shape.frame import Frame, X, Y, Z
+from drafting.shape.pieces import Part, Piece, Prism, circle, cylinder
 
 TUBE = Part(
     "tube",

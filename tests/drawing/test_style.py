@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.sheet import Role
-from drafting.drawing.style import Style, style_for
+from drafting.drawing.sheet.sheet import Role
+from drafting.drawing.sheet.style import Style, style_for
 
 
 @pytest.mark.parametrize("size", ["A4", "A3", "A2", "A0", "A", "B", "C", "E"])

@@ -4,15 +4,15 @@ from math import pi
 
 import pytest
 
-from drafting.drawing.picture import Picture
-from drafting.drawing.plane import box
-from drafting.drawing.strokes import FROM_ROD, SIDE, TOP, Arc, Line
-from drafting.drawing.style import Style
-from drafting.drawing.symbols import symbol_marks
-from drafting.drawing.visible import project
-from drafting.model.frame import ORIGIN, X, Y, along
-from drafting.model.pieces import Part, Piece, cylinder
-from drafting.model.wishes import CentreLine, Thread
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.project.project import project
+from drafting.drawing.sheet.on_paper import box
+from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, TOP, Arc, Line
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.symbols import symbol_marks
+from drafting.settle.wishes import CentreLine, Thread
+from drafting.shape.frame import ORIGIN, X, Y, along
+from drafting.shape.pieces import Part, Piece, cylinder
 
 STYLE = Style()
 PIN = CentreLine("pin", (0.0, -20.0, 0.0), (0.0, 20.0, 0.0))
@@ -62,7 +62,7 @@ def test_a_pin_is_a_cross_where_it_is_round_and_a_line_where_it_lies():
 
 def test_the_rods_symbols_move_out_with_it():
     pin = CentreLine("pin", PIN.a, PIN.b, "rod")
-    from drafting.model.pieces import moved
+    from drafting.shape.pieces import moved
 
     picture = _picture("extended", SIDE, (moved(EYE, 40.0),), 40.0)
     marks = symbol_marks((pin,), picture, 0.5, STYLE).marks

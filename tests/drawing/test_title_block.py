@@ -1,7 +1,7 @@
 """The title block: mandatory fields of ISO 7200:2004 (republished list) and visibly empty ones."""
 
-from drafting.drawing.style import Style
-from drafting.drawing.title_block import title_block
+from drafting.drawing.lists.title_block import title_block
+from drafting.drawing.sheet.style import Style
 
 MANDATORY = (
     "LEGAL OWNER", "DRAWING NUMBER", "DATE OF ISSUE", "SHEET", "TITLE", "APPROVED BY", "CREATED BY",

@@ -7,8 +7,8 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from drafting.drawing.sheet import Sheet, Text
-from drafting.drawing.write_pdf import pdf_bytes
+from drafting.drawing.sheet.sheet import Sheet, Text
+from drafting.drawing.write.pdf import pdf_bytes
 from tests.drawing.sample_sheets import sample
 
 DATA = pdf_bytes(sample())

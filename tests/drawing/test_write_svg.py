@@ -13,10 +13,10 @@ from xml.etree import ElementTree
 import pytest
 from fontTools.ttLib import TTFont
 
-from drafting.drawing.letters import FAMILY, clean, unknown, width
-from drafting.drawing.sheet import Mark, Sheet, Text, View
-from drafting.drawing.strokes import EllipseArc
-from drafting.drawing.write_svg import svg_bytes
+from drafting.drawing.sheet.letters import FAMILY, clean, unknown, width
+from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
+from drafting.drawing.sheet.strokes import EllipseArc
+from drafting.drawing.write.svg import svg_bytes
 from tests.drawing.sample_sheets import sample
 
 SVG = "{http://www.w3.org/2000/svg}"

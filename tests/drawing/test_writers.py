@@ -22,13 +22,14 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from drafting.drawing import carry, sheet, strokes
-from drafting.drawing.sheet import Linear, Mark, Note, Role, Round, Sheet, Text, View
-from drafting.drawing.strokes import Arc, EllipseArc, Hatch, Line, Poly
-from drafting.drawing.style import style_for
-from drafting.drawing.write_dxf import dxf_bytes
-from drafting.drawing.write_pdf import pdf_bytes
-from drafting.drawing.write_svg import svg_bytes
+from drafting.drawing.sheet import sheet, strokes
+from drafting.drawing.sheet.sheet import Linear, Mark, Note, Role, Round, Sheet, Text, View
+from drafting.drawing.sheet.strokes import Arc, EllipseArc, Hatch, Line, Poly
+from drafting.drawing.sheet.style import style_for
+from drafting.drawing.write import carry
+from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.drawing.write.pdf import pdf_bytes
+from drafting.drawing.write.svg import svg_bytes
 from tests.drawing.sample_sheets import SPEC, sample
 
 WRITERS = {"svg": svg_bytes, "pdf": pdf_bytes, "dxf": dxf_bytes}
@@ -223,9 +224,9 @@ def test_any_words_can_be_printed(ending, words):
 SCRIPT = """
 import sys
 from hashlib import sha256
-from drafting.drawing.write_dxf import dxf_bytes
-from drafting.drawing.write_pdf import pdf_bytes
-from drafting.drawing.write_svg import svg_bytes
+from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.drawing.write.pdf import pdf_bytes
+from drafting.drawing.write.svg import svg_bytes
 from tests.drawing.sample_sheets import sample
 for write in (svg_bytes, pdf_bytes, dxf_bytes):
     print(sha256(write(sample())).hexdigest())

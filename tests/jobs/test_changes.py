@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from drafting.cli import main
-from drafting.drawing.compose import compose
-from drafting.drawing.inspect import inspect
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
 from drafting.jobs.changes import compare
 from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end

@@ -8,12 +8,12 @@ from math import cos, radians, sin
 
 import pytest
 
-from drafting.drawing.compose import compose
-from drafting.drawing.plane import box
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.sheet.on_paper import box
 from drafting.jobs.draw import meta, sheet_job
 from drafting.solids.write_step import step_pair
 from tests.model.mount_specs import INCH, settled, spec_text
-from tests.solid.read_step import bounds, read
+from tests.solids.read_step import bounds, read
 
 SIDES = [("rod", 1.0), ("base", -1.0)]
 BOTH = pytest.mark.parametrize(("side", "sign"), SIDES)

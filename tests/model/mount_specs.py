@@ -10,8 +10,8 @@ import numpy as np
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
-from drafting.model.pieces import Part
-from drafting.model.rays import body
+from drafting.shape.body import body
+from drafting.shape.pieces import Part
 from drafting.spec.check import read_spec
 
 INCH = 25.4

@@ -10,9 +10,9 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import Refused
-from drafting.model.facts import facts
-from drafting.model.pieces import extent
+from drafting.shape.pieces import extent
 from drafting.solids.build import build_part
+from drafting.told.facts import facts
 from tests.agree.shapes import solids
 from tests.model.mount_specs import INCH, metal, settled, spec_text
 

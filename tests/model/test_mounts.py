@@ -9,10 +9,10 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.frame import dot, sub
-from drafting.model.pieces import bounds
-from drafting.model.volume import volume
-from drafting.model.wishes import Diameter, Length, Radius
+from drafting.settle.wishes import Diameter, Length, Radius
+from drafting.shape.frame import dot, sub
+from drafting.shape.pieces import bounds
+from drafting.shape.volume import volume
 from drafting.spec.mount_fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
 from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, on_tie_rods
 

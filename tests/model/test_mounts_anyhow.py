@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from drafting.errors import Refused
-from drafting.model.frame import dot, sub
-from drafting.model.volume import volume
-from drafting.model.wishes import Length
+from drafting.settle.wishes import Length
+from drafting.shape.frame import dot, sub
+from drafting.shape.volume import volume
 from tests.model.mount_specs import EVERY, at_end, example
 
 EXTRA = {

@@ -9,8 +9,8 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.mounts.ball_swivel import _tilt
-from drafting.model.pieces import Ball, bounds
-from drafting.model.wishes import Thread
+from drafting.settle.wishes import Thread
+from drafting.shape.pieces import Ball, bounds
 from drafting.standards.table import table
 from tests.model.mount_specs import INCH, at_end, metal, settled, spec_text, wish
 

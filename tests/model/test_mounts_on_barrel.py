@@ -9,9 +9,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from drafting.model.codes import iso_6099
-from drafting.model.frame import clock_direction, dot
-from drafting.model.wishes import Callout, Length
+from drafting.settle.wishes import Callout, Length
+from drafting.shape.frame import clock_direction, dot
+from drafting.told.codes import iso_6099
 from tests.model.mount_specs import INCH, at_end, metal, wish
 
 FIXED = {"base_thickness": 1, "piston_length": 2, "gland_length": 3, "gland_projection": 1}

@@ -11,16 +11,16 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.facts import facts, part_rows
-from drafting.model.frame import X, Y, Z
 from drafting.model.load import load
-from drafting.model.pieces import extent
-from drafting.model.pin_details import pin_details
-from drafting.model.pin_rules import beyond_rule, hole_rule
-from drafting.model.rays import body
-from drafting.model.volume import volume
-from drafting.model.wishes import Diameter, Length
+from drafting.model.pins.details import pin_details
+from drafting.model.pins.rules import beyond_rule, hole_rule
+from drafting.settle.wishes import Diameter, Length
+from drafting.shape.body import body
+from drafting.shape.frame import X, Y, Z
+from drafting.shape.pieces import extent
+from drafting.shape.volume import volume
 from drafting.spec.check import read_spec
+from drafting.told.facts import facts, part_rows
 
 EYES = {
     "clevis": "pin = 30\nhole = 30.1\ngap = 32\nwidth = 72\nthroat = 33\noutside = 60",

@@ -6,10 +6,10 @@ by hand.
 
 import pytest
 
-from drafting.model.facts import facts
-from drafting.model.frame import X, Z
-from drafting.model.pieces import extent
+from drafting.shape.frame import X, Z
+from drafting.shape.pieces import extent
 from drafting.solids.build import build_part
+from drafting.told.facts import facts
 from tests.agree.shapes import solids
 from tests.model.mount_specs import metal, settled
 

@@ -12,12 +12,12 @@ import pytest
 from drafting.cli import main
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.frame import X, Y, Z
 from drafting.model.load import load
-from drafting.model.meeting import holds, meet
-from drafting.model.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
-from drafting.model.port_space import space_of
-from drafting.model.reach import reach
+from drafting.model.ports.space import space_of
+from drafting.shape.contact import holds, meet
+from drafting.shape.frame import X, Y, Z
+from drafting.shape.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
+from drafting.shape.reach import reach
 from drafting.spec.check import read_spec
 from drafting.standards.ports import ports
 
@@ -143,7 +143,7 @@ def test_words_that_mean_two_things_are_refused_with_their_line(
 
 def test_three_and_nine_from_both_ends_as_far_as_the_step_file(tmp_path, monkeypatch, capsys):
     """Four ports: 3 and 9 o'clock read from the rod end, and the same words read from the base."""
-    from tests.solid.read_step import bounds, read
+    from tests.solids.read_step import bounds, read
 
     monkeypatch.chdir(tmp_path)
     for side in ("rod", "base"):
@@ -358,7 +358,7 @@ def test_points_in_pieces():
 def test_two_pieces_share_space_only_where_both_are():
     """Two rods whose boxes overlap but which pass each other on the diagonal."""
     a, b = Piece("a", cylinder(10, 0, 100)), Piece("b", cylinder(10, 0, 100))
-    from drafting.model.frame import Frame
+    from drafting.shape.frame import Frame
 
     past = Piece("b", cylinder(10, 0, 100), Frame((0.0, 16.0, 16.0)))
     close = Piece("b", cylinder(10, 0, 100), Frame((0.0, 12.0, 12.0)))

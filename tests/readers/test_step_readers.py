@@ -10,8 +10,8 @@ import re
 
 import pytest
 
-from drafting.jobs.document import load_all
-from drafting.model.volume import volume
+from drafting.shape.volume import volume
+from drafting.told.rows import load_all
 from tests.readers.programs import freecad, program, run
 
 STATES = ("retracted", "extended")

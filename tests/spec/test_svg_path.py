@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.title_block import logo_marks
+from drafting.drawing.lists.title_block import logo_marks
 from drafting.factors import Misread
 from drafting.spec.svg_path import read_path, read_viewbox
 

@@ -11,13 +11,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.model.frame import ORIGIN, X
-from drafting.model.ledger import Ledger
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import settle_word
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.mount import Host
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Length
+from drafting.shape.frame import ORIGIN, X
 
 EDGE = 0.02
 """A mount may stand this far (mm) over an edge of the barrel and still count as on it."""

@@ -17,9 +17,6 @@ from collections.abc import Mapping
 from math import asin, atan2, degrees, hypot
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, Y, Z, along
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.lug import eye_outline, eye_root
 from drafting.model.mounts.pinned import (
@@ -32,12 +29,15 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Ball, Part, Piece, Prism, Turned, cylinder
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Callout, Diameter, Length, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Callout, Diameter, Length, Wish
+from drafting.shape.frame import ORIGIN, Y, Z, along
+from drafting.shape.pieces import Ball, Part, Piece, Prism, Turned, cylinder
 from drafting.standards.table import Row, lookup, table
 
 LAND = 0.08

@@ -8,14 +8,14 @@ from __future__ import annotations
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
-from drafting.model.frame import Frame, X, Y, Z
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import settle_word, typed_pair
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Outline, Piece, box, circle, cylinder
-from drafting.model.wishes import CentreCircle, CentreLine, Diameter, Length, Symbol, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.wishes import CentreCircle, CentreLine, Diameter, Length, Symbol, Wish
+from drafting.shape.frame import Frame, X, Y, Z
+from drafting.shape.pieces import Outline, Piece, box, circle, cylinder
 
 EDGE = 1.5
 """Hole centre to the plate's edge, in holes: common practice for a derived plate."""

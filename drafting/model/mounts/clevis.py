@@ -13,9 +13,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X, Y
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.lug import ear_outline
 from drafting.model.mounts.pinned import (
     ACROSS,
@@ -30,12 +27,15 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, Prism, box
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import ORIGIN, X, Y
+from drafting.shape.pieces import Part, Piece, Prism, box
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, Y, Z, along
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.pinned import (
     SMALL,
@@ -28,12 +25,15 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.sides import settle_sides, side_wishes
-from drafting.model.neat import neat
-from drafting.model.pieces import Part, Piece, Prism, box, cylinder
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Diameter
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.shop_sizes import neat
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Diameter
+from drafting.shape.frame import ORIGIN, Y, Z, along
+from drafting.shape.pieces import Part, Piece, Prism, box, cylinder
 
 SADDLE = 0.7
 """Half height of what joins tube and face, in radii of the tube: a tube that only touched the face

@@ -16,17 +16,17 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X
-from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
-from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
-from drafting.model.pieces import Piece, cylinder
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import ORIGIN, X
+from drafting.shape.pieces import Piece, cylinder
 
 
 @dataclass(frozen=True, slots=True)

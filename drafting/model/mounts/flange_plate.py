@@ -5,15 +5,15 @@ The plate's datum face and the face that bears need not be the same one: both ar
 
 from __future__ import annotations
 
-from drafting.model.frame import Vec, X, scale
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.bolts import Bolts, Plate, settle_bolted_plate
 from drafting.model.mounts.threaded import ALONG
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Piece, Prism
-from drafting.model.wishes import Callout, Length, Symbol, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.wishes import Callout, Length, Symbol, Wish
+from drafting.shape.frame import Vec, X, scale
+from drafting.shape.pieces import Piece, Prism
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from drafting.model.frame import Z
-from drafting.model.ledger import Ledger
-from drafting.model.mounts.base import Host
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Piece, Prism, box
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import Z
+from drafting.shape.pieces import Piece, Prism, box
 
 MARGIN = 2.0
 """Round rod (mm) that stays in front of and behind the flats."""

@@ -20,18 +20,18 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import ClassVar, Literal
 
-from drafting.model.clock import both_readings, seen_from_rod, viewpoint
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z, about_x, scale
-from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
-from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.foot_sizes import FootSizes, settle_foot_sizes
 from drafting.model.mounts.pinned import ROOT
-from drafting.model.pieces import Piece, Prism, box, cylinder
-from drafting.model.placing import placed
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Callout, CentreLine, Diameter, Length, Wish
 from drafting.records import dataclass
+from drafting.settle.clock import both_readings, seen_from_rod, viewpoint
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.placing import placed
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Callout, CentreLine, Diameter, Length, Wish
+from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, about_x, scale
+from drafting.shape.pieces import Piece, Prism, box, cylinder
 
 LEG = 0.4
 """Half width of a foot's upright web, in barrel diameters, where the bolts leave room for it."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import typed_pair
-from drafting.model.neat import neat_up
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
 
 
 @dataclass(frozen=True, slots=True)

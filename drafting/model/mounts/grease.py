@@ -5,9 +5,9 @@ Sizes follow a straight M6 nipple (DIN 71412 form A, from memory); as drawn only
 
 from __future__ import annotations
 
-from drafting.model.frame import Frame
-from drafting.model.mounts.base import Host
-from drafting.model.pieces import Part, Piece, cylinder, stepped
+from drafting.settle.mount import Host
+from drafting.shape.frame import Frame
+from drafting.shape.pieces import Part, Piece, cylinder, stepped
 
 HOLE = 6.0
 """Diameter (mm) of the drilled and tapped hole."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import asin, pi
 
 from drafting.model.mounts.pinned import SMALL
-from drafting.model.pieces import Arc2, Line2, Outline, tongue
+from drafting.shape.pieces import Arc2, Line2, Outline, tongue
 
 
 def ear_outline(half: float, nose: float, reach: float) -> Outline:

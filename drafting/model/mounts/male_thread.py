@@ -15,16 +15,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X, Z
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.model.mounts.rod_thread import settle_length, settle_thread, thread_depth
-from drafting.model.pieces import Piece, stepped
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Callout, Length, Thread, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Callout, Length, Thread, Wish
+from drafting.shape.frame import ORIGIN, X, Z
+from drafting.shape.pieces import Piece, stepped
 from drafting.standards.threads import ScrewThread
 
 

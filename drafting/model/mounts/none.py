@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.ledger import Ledger
-from drafting.model.mounts.base import Drawn, End, Host, Mount
-from drafting.model.tube_parts import Stations
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.stations import Stations
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import Z, along
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Drawn, End, Host, Mount, PinWay
 from drafting.model.mounts.grease import grease_fitting
 from drafting.model.mounts.lug import eye_outline, eye_root
 from drafting.model.mounts.pinned import (
@@ -31,12 +28,15 @@ from drafting.model.mounts.pinned import (
 )
 from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
-from drafting.model.neat import neat, neat_up
-from drafting.model.pieces import Part, Piece, Prism
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.shop_sizes import neat, neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Wish
+from drafting.shape.frame import Z, along
+from drafting.shape.pieces import Part, Piece, Prism
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z, along
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
-from drafting.model.neat import neat, neat_up
-from drafting.model.pieces import Part, Piece, cylinder
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import CentreLine, Diameter, Length, Radius, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat, neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import CentreLine, Diameter, Length, Radius, Wish
+from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, along
+from drafting.shape.pieces import Part, Piece, cylinder
 
 SMALL = 0.02
 """Sizes closer than this (mm) are the same."""

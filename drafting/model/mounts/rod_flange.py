@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, X
-from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import EDGE
-from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Length, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import ORIGIN, X
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from drafting.model.ledger import COMMON, Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.words import settle_word
-from drafting.model.neat import neat_up
+from drafting.settle.ledger import COMMON, Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
 from drafting.standards.threads import (
     ScrewThread,
     ThreadWordError,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from drafting.model.frame import ORIGIN, Y
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.pinned import SMALL
-from drafting.model.wishes import Length, Wish
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import ORIGIN, Y
 
 
 def settle_sides(book: Ledger, host: Host, what: str, usual: Rule) -> tuple[float, float]:

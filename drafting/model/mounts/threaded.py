@@ -9,16 +9,16 @@ datum ---+ - - - - -+-+- - - - -
 
 from __future__ import annotations
 
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.mounts.base import Host
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.mounts.rod_thread import settle_thread, thread_depth
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import Callout, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Host
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Callout, Wish
+from drafting.shape.frame import ORIGIN, Frame, X, Y, Z
+from drafting.shape.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
 from drafting.standards.threads import ScrewThread
 
 FIELDS = ("thread", "thread_length", "adjustment", "jam_nut", "flats")

@@ -16,17 +16,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.frame import Y, along, scale
-from drafting.model.ledger import Ledger, Rule
 from drafting.model.mounts.along_barrel import Place, settle_place
-from drafting.model.mounts.base import Drawn, End, Host, Mount
 from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
-from drafting.model.neat import neat, neat_up
-from drafting.model.pieces import Part, Piece, cylinder
-from drafting.model.tube_parts import Stations
-from drafting.model.wishes import CentreLine, Diameter, Length
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.shop_sizes import neat, neat_up
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import CentreLine, Diameter, Length
+from drafting.shape.frame import Y, along, scale
+from drafting.shape.pieces import Part, Piece, cylinder
 
 SIDES = (("_left", 1.0), ("_right", -1.0))
 """+Y is left."""

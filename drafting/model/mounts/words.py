@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.model.ledger import COMMON, Ledger
+from drafting.settle.ledger import COMMON, Ledger
 from drafting.values import Value
 
 

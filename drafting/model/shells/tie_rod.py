@@ -6,10 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import ClassVar
 
-from drafting.model.frame import ORIGIN, Frame, X, Y, Z
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.neat import neat_up
-from drafting.model.pieces import (
+from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.shell import Seat
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.tube_sizes import TubeSizes
+from drafting.settle.wishes import Length, Symbol, Wish
+from drafting.shape.frame import ORIGIN, Frame, X, Y, Z
+from drafting.shape.pieces import (
     Part,
     Piece,
     Prism,
@@ -20,12 +26,6 @@ from drafting.model.pieces import (
     hexagon,
     stepped,
 )
-from drafting.model.shells.base import Seat
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations
-from drafting.model.tube_sizes import TubeSizes
-from drafting.model.wishes import Length, Symbol, Wish
-from drafting.records import dataclass
 from drafting.standards.threads import ThreadWordError, parse_thread
 
 ALONG = Frame(ORIGIN, Y, Z, X)

@@ -7,16 +7,16 @@ from dataclasses import replace
 from math import cos, pi, sin
 from typing import ClassVar
 
-from drafting.model.frame import X, along
-from drafting.model.ledger import Ledger, Rule
-from drafting.model.neat import neat_up
-from drafting.model.pieces import Part, Piece, crown, cylinder, extent
-from drafting.model.shells.base import Seat
-from drafting.model.stack import Give
-from drafting.model.tube_parts import Stations, barrel_pieces, gland_part
-from drafting.model.tube_sizes import TubeSizes
-from drafting.model.wishes import Symbol, Wish
 from drafting.records import dataclass
+from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.shell import Seat
+from drafting.settle.shop_sizes import neat_up
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations, barrel_pieces, gland_part
+from drafting.settle.tube_sizes import TubeSizes
+from drafting.settle.wishes import Symbol, Wish
+from drafting.shape.frame import X, along
+from drafting.shape.pieces import Part, Piece, crown, cylinder, extent
 
 INSIDE = ("snap ring", "wire ring")
 """Glands that lie wholly inside the barrel unless their projection is typed."""

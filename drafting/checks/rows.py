@@ -1,0 +1,44 @@
+"""The rows of ``check --json``."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drafting.checks.check import Check
+from drafting.checks.of_cylinder import Judgement
+from drafting.model.cylinder import Cylinder
+from drafting.told.rows import common_rows
+
+
+def check_row(check: Check) -> dict[str, Any]:
+    """Give one check; ``ok`` is null where there is no verdict."""
+    return {
+        "code": check.code,
+        "name": check.name,
+        "provided": _rounded(check.provided),
+        "required": _rounded(check.required),
+        "unit": check.unit,
+        "ratio": _rounded(check.ratio),
+        "ok": check.ok,
+        "source": check.source,
+        "note": check.note,
+    }
+
+
+def _rounded(number: float | None) -> float | None:
+    return None if number is None else float(f"{number:.6g}")
+
+
+def check_entry(c: Cylinder, judged: Judgement) -> dict[str, Any]:
+    """Give one cylinder of ``check --json``."""
+    return {
+        "spec": c.spec.file,
+        "name": c.name,
+        **common_rows(c, (*c.findings, *judged.findings)),
+        "checks": [check_row(k) for k in judged.checks],
+        "open": [
+            {"field": q.field, "weight": q.weight, "question": q.question, "why": q.why}
+            for q in judged.questions
+        ],
+        "cautions": [t for t in (judged.cautions.refusal, *judged.cautions.texts) if t],
+    }

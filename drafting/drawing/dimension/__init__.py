@@ -1,0 +1,1 @@
+"""Dimensions: which view shows a size, where it may stand, what that costs."""

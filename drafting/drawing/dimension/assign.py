@@ -1,0 +1,106 @@
+"""Which view shows a size best: in true size, its ends in sight, the plain views first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.drawing.dimension.picture import Picture
+from drafting.records import dataclass
+from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
+from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
+
+_SQUARE = 1e-6
+_FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0, "small": 0.0}
+_UNSEEN = 3.0
+_HIDDEN = 1.0
+_OBLIQUE = 1.0
+_IN_PROFILE = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A wish in the picture that shows it; the wish may be reworded for that view."""
+
+    wish: Wish
+    picture: Picture
+    cost: float
+
+
+def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice, ...]:
+    """Give every wish its picture; one that no picture shows in true size is left out."""
+    found = []
+    for wish in wishes:
+        choices = [
+            Choice(w, p, cost)
+            for p in pictures
+            if p.pose == wish.pose and p.shows(wish.name)
+            for w, cost in _ways(wish, p)
+        ]
+        if choices:
+            found.append(min(choices, key=lambda c: c.cost))
+    return tuple(found)
+
+
+def _ways(wish: Wish, picture: Picture) -> list[tuple[Wish, float]]:
+    first = _FIRST[picture.name]
+    match wish:
+        case Length():
+            return _length(wish, picture, first)
+        case Diameter() | Radius():
+            return _round(wish, picture, first)
+        case Callout():
+            return _words(wish, picture, first)
+
+
+def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, float]]:
+    look = picture.look
+    if abs(dot(wish.direction, look.toward_eye)) > _SQUARE:
+        return []
+    u, v = look.flat(wish.direction)
+    cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
+    for p in (wish.a, wish.b):
+        if not _in_sight(p, picture):
+            hidden = picture.name == "side" and picture.on_hidden(look.flat(p))
+            cost += _HIDDEN if hidden else _UNSEEN
+    return [(wish, cost)]
+
+
+def _round(wish: Diameter | Radius, picture: Picture, first: float) -> list[tuple[Wish, float]]:
+    look = picture.look
+    eye = look.toward_eye
+    radius = wish.radius if isinstance(wish, Radius) else wish.diameter / 2
+    if abs(abs(dot(wish.axis, eye)) - 1.0) < _SQUARE:
+        seen = picture.has_circle(look.flat(wish.centre), radius)
+        return [(wish, first + (0.0 if seen else 2 * _UNSEEN))]
+    across = X if abs(dot(wish.axis, X)) < _SQUARE else cross(wish.axis, eye)
+    if isinstance(wish, Radius) or abs(dot(across, eye)) > _SQUARE:
+        return []
+    size = dot(across, across) ** 0.5
+    if size < _SQUARE:
+        return []
+    return [(_as_distance(wish, scale(across, 1 / size)), first + 4 * _UNSEEN)]
+
+
+def _as_distance(wish: Diameter, direction: Vec) -> Length:
+    """Show a diameter as the distance of its two sides, where no view looks along its axis."""
+    reach = scale(direction, wish.diameter / 2)
+    return Length(
+        wish.name,
+        sub(wish.centre, reach),
+        add(wish.centre, reach),
+        direction,
+        note=wish.note,
+        form="round",
+        pose=wish.pose,
+    )
+
+
+def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, float]]:
+    facing = dot(wish.normal, picture.look.toward_eye)
+    cost = first / 4 + (0.0 if facing > 0.95 else _IN_PROFILE if abs(facing) < 0.35 else _UNSEEN)
+    return [(wish, cost + (0.0 if _in_sight(wish.tip, picture) else 2 * _UNSEEN))]
+
+
+def _in_sight(p: Vec, picture: Picture) -> bool:
+    flat = picture.look.flat(p)
+    return p[1] == p[2] == 0.0 or picture.on_stroke(flat)

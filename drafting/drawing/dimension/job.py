@@ -1,0 +1,85 @@
+"""What one sheet is made of: everything the model hands over, and how the drawing was asked for.
+
+Nothing here knows paper. Lengths in mm; parts, wishes and symbols at their world places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Literal
+
+from drafting.model.pins.details import PinDetail
+from drafting.records import dataclass
+from drafting.settle.tolerance import Tolerance
+from drafting.settle.wishes import Symbol, Wish
+from drafting.shape.pieces import Part
+from drafting.values import Finding, Value
+
+Units = Literal["in", "mm"]
+Dimensions = Literal["in", "mm", "in [mm]", "mm [in]"]
+_INSIDE = frozenset({"cylinder.base_thickness", "cylinder.piston_length", "cylinder.gland_length"})
+Row = tuple[str, str]
+"""A label and what is said of it; an empty text leaves a line to write on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One cylinder to be drawn.
+
+    ``name`` is the stem of the output files. ``retracted`` and ``extended`` are all parts in the
+    two positions; wishes and symbols are at the retracted position, symbols of the rod's owner
+    move out with it. ``lengths`` are (stroke, retracted, extended). ``values`` tell which wish
+    shows a derived size, by name.
+
+    ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
+    (how the clocks of the file are read). ``facts`` are the rows of the data table in their
+    order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
+    ``changes`` are the rows of what differs from an older drawing, ``changed`` the names of what is
+    flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
+    ``pins`` are the loose pins that are supplied, each for a view of its own.
+    ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
+    ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
+    input_sha256; each may be missing.
+    """
+
+    name: str
+    retracted: tuple[Part, ...]
+    extended: tuple[Part, ...]
+    wishes: tuple[Wish, ...]
+    symbols: tuple[Symbol, ...]
+    values: tuple[Value, ...]
+    findings: tuple[Finding, ...]
+    lengths: tuple[float, float, float]
+    bore: float
+    facts: tuple[Row, ...] = ()
+    must_hold: tuple[Row, ...] = ()
+    parts: tuple[Row, ...] = ()
+    changes: tuple[Row, ...] = ()
+    logo: tuple[str, str] | None = None
+    changed: frozenset[str] = frozenset()
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    units: Units = "mm"
+    dimensions: Dimensions = "mm"
+    fractions: int = 16
+    sheet: str = "auto"
+    breaks: Literal["auto", "none"] = "auto"
+    scale: str = "auto"
+    projection: Literal["third", "first"] = "third"
+    clock_from: Literal["rod", "base"] = "rod"
+    clock_words: str = ""
+    pins: tuple[PinDetail, ...] = ()
+    phantoms: tuple[Part, ...] = ()
+    tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
+    meta: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def derived(self) -> frozenset[str]:
+        """Name the sizes that nobody gave."""
+        return frozenset(v.name for v in self.values if v.origin in ("derived", "table"))
+
+    @property
+    def spare(self) -> frozenset[str]:
+        """Name the sizes that nobody gave and that a small sheet leaves to the list of them."""
+        return self.derived & _INSIDE

@@ -1,0 +1,142 @@
+"""Where a diameter, a radius or a callout may stand: words on a leader, clear of the outline."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from math import atan2, copysign, cos, degrees, dist, radians, sin
+from typing import Literal
+
+import numpy as np
+
+from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.picture import flat
+from drafting.drawing.dimension.ways import Label, Ways, leader_ways
+from drafting.drawing.sheet.explode import label_depth
+from drafting.drawing.sheet.sheet import Dimension, Note, Round
+from drafting.drawing.sheet.strokes import Point2
+from drafting.settle.wishes import Callout, Diameter, Radius
+
+Row = tuple[float, float, float, float, float, float]
+"""Tip, knee, side of the shelf (1 right, -1 left), cost; paper mm."""
+Shelf = Literal["left", "right"]
+_CLEAR = 5.0
+"""Between the outline and the words (paper mm)."""
+_RISE = 8.0
+_RISES = 5
+_BEST_SLOPE = 60.0
+_SLOPES = (60.0, 50.0, 70.0, 40.0, 75.0, 30.0)
+_ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
+_PER_MM = 0.04
+_PER_DEGREE = 0.02
+_INWARD = 0.8
+_OFF_ARC = 6.0
+_BEYOND_END = 0.5
+
+
+def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
+    """Give the ways to show a circle or arc: the leader points at its centre."""
+    picture, k = ground.picture, ground.scale
+    centre = ground.paper(flat(picture.look, wish.centre))
+    radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
+    rows: list[Row] = []
+    levels = {up: _levels(label.texts, ground, up) for up in (True, False)}
+    angles = list(_angles(wish, ground))
+    ways = [(cos(radians(angle)), sin(radians(angle))) for angle, _ in angles]
+    tips = [(centre[0] + radius * c, centre[1] + radius * s) for c, s in ways]
+    seen = picture.on_strokes([ground.model(tip) for tip in tips])
+    for (_, cost), (c, s), tip, on in zip(angles, ways, tips, seen, strict=True):
+        if not on:
+            cost += _OFF_ARC
+        for level, more in levels[s > 0]:
+            out = (level - centre[1]) / s
+            if out <= radius + 2.0:
+                continue
+            rows.append((*tip, centre[0] + out * c, level, 1.0 if c > 0 else -1.0,
+                         cost + more + _PER_MM * (out - radius)))  # fmt: skip
+
+    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
+        return Round(
+            wish.name,
+            "radius" if isinstance(wish, Radius) else "diameter",
+            ground.model(centre),
+            radius / k,
+            tip,
+            knee,
+            shelf,
+            label.texts,
+            label.size,
+            label.reference,
+            label.derived,
+        )
+
+    return _leaders(rows, label, ground, make)
+
+
+def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, float]]:
+    """Give directions in degrees with their costs; a radius first where its arc is known to be."""
+    for slope in _SLOPES:
+        for angle in (slope, 180.0 - slope, -slope, slope - 180.0):
+            cost = _PER_DEGREE * abs(slope - _BEST_SLOPE)
+            if isinstance(wish, Radius):
+                look = ground.picture.look
+                c, p = look.flat(wish.centre), look.flat(wish.through)
+                known = degrees(atan2(p[1] - c[1], p[0] - c[0]))
+                cost += _PER_DEGREE * abs((angle - known + 180.0) % 360.0 - 180.0)
+            yield angle, cost
+
+
+def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
+    """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
+    picture, k = ground.picture, ground.scale
+    at = flat(picture.look, wish.tip)
+    tip = ground.paper(at)
+    radius = k * picture.widest_circle(at)
+    rows: list[Row] = []
+    up_first = tip[1] >= 0.0
+    middle = k * (picture.box[0] + picture.box[2]) / 2
+    for up in (True, False):
+        base = 0.0 if up is up_first else 2.0
+        for level, more in _levels(label.texts, ground, up):
+            for aside in _ASIDE:
+                for side in (1.0, -1.0):
+                    knee = (tip[0] + copysign(aside + radius / 2, side), level)
+                    d = dist(tip, knee)
+                    if d <= radius + 2.0:
+                        continue
+                    rim = (
+                        tip[0] + (knee[0] - tip[0]) * radius / d,
+                        tip[1] + (knee[1] - tip[1]) * radius / d,
+                    )
+                    slope = degrees(atan2(abs(knee[1] - tip[1]), abs(knee[0] - tip[0])))
+                    cost = base + more + _PER_MM * (d - radius)
+                    cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
+                    cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
+                    rows.append((*rim, *knee, side, cost))
+
+    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
+        return Note(wish.name, tip, knee, shelf, label.texts)
+
+    return _leaders(rows, label, ground, make)
+
+
+def _leaders(
+    rows: Sequence[Row],
+    label: Label,
+    ground: Ground,
+    build: Callable[[Point2, Point2, Shelf], Dimension],
+) -> Ways:
+    def make(i: int) -> Dimension:
+        x, y, u, v, side, _ = rows[i]
+        return build(ground.model((x, y)), ground.model((u, v)), "right" if side > 0 else "left")
+
+    table = np.array(rows, float).reshape(-1, 6)
+    tips, knees = table[:, :2], table[:, 2:4]
+    return leader_ways(label, ground.style, tips, knees, table[:, 4], table[:, 5], make)
+
+
+def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> list[tuple[float, float]]:
+    """Give the heights of the shelf clear of the outline, with their costs."""
+    above, below = label_depth(texts, ground.style)
+    edge = ground.support((0.0, 1.0 if up else -1.0)) + _CLEAR + (below if up else above)
+    side = 1.0 if up else -1.0
+    return [(side * (edge + n * _RISE), 0.3 * n) for n in range(_RISES)]

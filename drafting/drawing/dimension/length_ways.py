@@ -1,0 +1,304 @@
+"""Where a linear dimension may stand: strips along the four sides of a view, or right across it.
+
+Paper millimetres from the view's origin. Each way comes with what it costs before anything else
+stands there; the placer adds what it would touch.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import atan2, cos, degrees, radians, sin
+from typing import Any
+
+import numpy as np
+
+from drafting.drawing.dimension.picture import Picture, flat
+from drafting.drawing.dimension.ways import Label, Ways, joined, linear_ways
+from drafting.drawing.sheet.explode import Base, label_depth, label_width
+from drafting.drawing.sheet.on_paper import at_place
+from drafting.drawing.sheet.sheet import Dimension, Linear
+from drafting.drawing.sheet.strokes import Point2
+from drafting.drawing.sheet.style import Style
+from drafting.settle.wishes import Length
+
+_LEVELS = 14
+_PER_LEVEL = 0.6
+_PER_REACH = 0.03
+_PER_SHIFT = 0.02
+_BESIDE = 1.0
+_AIR = 1.5
+"""Between a text and the extension lines on both sides (paper mm)."""
+_FARTHER = (0.0, 4.0, 8.0, 13.0, 19.0, 26.0)
+_CLEAR = 3.5
+"""Between stacked texts of neighbouring dimension lines (paper mm)."""
+_FAVOURED = {"side": -1.0, "top": 1.0, "end": -1.0, "extended": -1.0, "pin": 1.0, "small": -1.0}
+_UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 4.0, "pin": 1.0, "small": 1.0}
+_THROUGH = 20.0
+"""What it costs to lead extension lines from an open half through the other one."""
+_LEAST_RUN = 1.0
+"""A shorter edge (mm) carries no arrow of a half dimension."""
+_ACROSS_CLEAR = 3.5
+_ACROSS_STEPS = 12
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What the ways of one view stand on: the picture at its scale, its centre lines, the style.
+
+    ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
+    what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
+    to), which level lines alone may cross.
+    """
+
+    picture: Picture
+    scale: float
+    style: Style
+    centres: Any
+    edge: Any
+    phantoms: Any = None
+    gaps: tuple[tuple[float, float], ...] = ()
+
+    @cached_property
+    def strokes(self) -> Any:
+        """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
+        own = self.picture.segments * self.scale
+        return own if self.phantoms is None else np.concatenate([own, self.phantoms])
+
+    @cached_property
+    def hidden(self) -> Any:
+        """Give the hidden strokes on paper (n, 2, 2)."""
+        return self.picture.hidden_segments * self.scale
+
+    @cached_property
+    def guides(self) -> Any:
+        """Give what an extension line may follow before it begins: strokes and centre lines."""
+        return np.concatenate([self.strokes, self.centres])
+
+    def support(self, normal: Point2) -> float:
+        """Give how far the view reaches in a direction."""
+        return float((self.edge @ np.array(normal)).max())
+
+    def paper(self, p: Point2) -> Point2:
+        """Give a point of the view on paper."""
+        return at_place(p, (0.0, 0.0), self.scale)
+
+    def model(self, p: Point2) -> Point2:
+        """Give a point on paper in view millimetres."""
+        return (p[0] / self.scale, p[1] / self.scale)
+
+
+def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
+    """Give the ways to show a length, in no order."""
+    look = ground.picture.look
+    a, b = (ground.paper(flat(look, p)) for p in (wish.a, wish.b))
+    u = look.flat(wish.direction)
+    angle = degrees(atan2(u[1], u[0])) % 180.0
+    angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
+    if _is_half(wish, ground.picture):
+        return joined(_across(wish, label, ground, (a, b), True))
+    some = [_strip(wish, label, ground, (a, b), angle, side) for side in (1.0, -1.0)]
+    if angle == 90.0 and wish.form != "plain":
+        some += _across(wish, label, ground, (a, b))
+    return joined(some)
+
+
+def _is_half(wish: Length, picture: Picture) -> bool:
+    """Tell whether a half section shows only the upper end of a diameter."""
+    if picture.section is None or wish.form == "plain":
+        return False
+    lower, upper = sorted((flat(picture.look, p) for p in (wish.a, wish.b)), key=lambda p: p[1])
+    run = picture.run_through(upper)
+    return (
+        run is not None
+        and run[1] - run[0] > _LEAST_RUN
+        and lower[1] < 0.0 < upper[1]
+        and not picture.on_stroke(lower)
+    )
+
+
+def _strip(
+    wish: Length,
+    label: Label,
+    ground: Ground,
+    ends: tuple[Point2, Point2],
+    angle: float,
+    side: float,
+) -> Ways:
+    style = ground.style
+    turn = radians(angle)
+    u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
+    v = (-u[1] * side, u[0] * side)
+    starts = [_start(p, v, ground) for p in ends]
+    sa, sb = (p[0] * u[0] + p[1] * u[1] for p in starts)
+    outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
+    above, below = label_depth(label.texts, style)
+    step = max(style.next, above + below + _CLEAR)
+    favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
+    base = 0.0 if favoured else _unfavoured(wish, ground.picture)
+    level = np.arange(_LEVELS)
+    at = ground.support(v) + max(style.first, below + 3.0) + level * step
+    cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
+    places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
+    middles, more = (np.tile(column, _LEVELS) for column in zip(*places, strict=True))
+    on = np.repeat(level, len(places))
+    reading = -1.0 if _reads_backwards(angle) else 1.0
+    lift = at * side * reading + style.text_gap
+    lines = np.stack(_point(u, sa, v, at), 1)
+    texts = np.stack(_point(u, middles, (-u[1] * reading, u[0] * reading), lift[on]), 1)
+    from_, to = (np.broadcast_to(p, lines.shape) for p in starts)
+    return _linears(
+        wish, label, ground, (from_, to), angle, lines, on, texts, outside, cost[on] + more
+    )
+
+
+def _favoured(wish: Length, picture: Picture) -> float:
+    """Give the side where a level size stands first; what a section lays open has it above."""
+    return 1.0 if _opened(wish, picture) else _FAVOURED[picture.name]
+
+
+def _unfavoured(wish: Length, picture: Picture) -> float:
+    return _THROUGH if _opened(wish, picture) else _UNFAVOURED[picture.name]
+
+
+def _opened(wish: Length, picture: Picture) -> bool:
+    ends = (flat(picture.look, p) for p in (wish.a, wish.b))
+    return picture.section is not None and all(y > 0.0 for _, y in ends)
+
+
+def _linears(
+    wish: Length,
+    label: Label,
+    ground: Ground,
+    ends: tuple[Any, Any],
+    angle: float,
+    lines: Any,
+    on: Any,
+    texts: Any,
+    outside: bool,
+    costs: Any,
+    half: bool = False,
+) -> Ways:
+    """Give dimensions on paper: from and to (``ends``) and a point of each line (k, 2 each).
+
+    Way i takes line ``on[i]`` and has its text at ``texts[i]``.
+    """
+    base = Base(angle)
+
+    def model(rows: Any, i: int) -> Point2:
+        x, y = rows[i].tolist()
+        return ground.model((x, y))
+
+    def make(i: int) -> Dimension:
+        return Linear(
+            wish.name,
+            model(ends[0], on[i]),
+            model(ends[1], on[i]),
+            angle,
+            model(lines, on[i]),
+            model(texts, i),
+            label.texts,
+            label.size,
+            outside,
+            label.reference,
+            label.derived,
+            half,
+        )
+
+    levels, places = base.flat(lines.T)[1], base.flat(texts.T)
+    return linear_ways(label, ground.style, base, ends, levels, on, places, outside, costs, make)
+
+
+def _reads_backwards(angle: float) -> bool:
+    """Tell whether the text of this angle is read along the opposite direction."""
+    return angle > 90.0
+
+
+def _point(u: Point2, along: Any, v: Point2, across: Any) -> tuple[Any, Any]:
+    return (u[0] * along + v[0] * across, u[1] * along + v[1] * across)
+
+
+def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
+    """Follow what runs on towards the strip (stroke, centre line); the line begins behind it."""
+    guides, out = ground.guides, np.array(v)
+    side = np.array((-v[1], v[0]))
+    across = np.abs(guides @ side - np.array(p) @ side).max(1)
+    spans = guides[across < 0.05] @ out
+    at = float(np.array(p) @ out)
+    for lo, hi in sorted((float(min(s)), float(max(s))) for s in spans):
+        if lo <= at + 0.05:
+            at = max(at, hi)
+    shift = at - float(np.array(p) @ out)
+    return (p[0] + v[0] * shift, p[1] + v[1] * shift)
+
+
+def _text_places(
+    sa: float, sb: float, label: Label, style: Style, broken: bool
+) -> tuple[list[tuple[float, float]], bool]:
+    """Give each (middle of the text along the line, cost), and whether arrows stand outside.
+
+    In a ``broken`` view a text that has no room beside the gap goes beside the whole line.
+    """
+    lo, hi = min(sa, sb), max(sa, sb)
+    span, room = hi - lo, label_width(label.texts, label.derived, style)
+    inside = room + 2 * _AIR <= span
+    outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
+    places = []
+    if inside:
+        middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
+        free -= style.arrow if broken else 0.0
+        places.append((middle, 0.0))
+        shift = 3.0
+        while shift <= free and shift < 90.0:
+            places.append((middle + shift, _PER_SHIFT * shift))
+            places.append((middle - shift, _PER_SHIFT * shift))
+            shift *= 1.5
+    if broken or not inside:
+        away = (style.arrow + 1.0 if outside else 1.5) + room / 2
+        for more in _FARTHER:
+            places.append((hi + away + more, _BESIDE + _PER_SHIFT * more))
+            places.append((lo - away - more, _BESIDE + _PER_SHIFT * more))
+    return places, outside
+
+
+def _across(
+    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], half: bool = False
+) -> list[Ways]:
+    """Put the line right across the view, arrows on the two lines, the text beyond the outline.
+
+    A ``half`` one has its arrow on the upper line and its text above.
+    """
+    picture, style, k = ground.picture, ground.style, ground.scale
+    a, b = sorted(ends, key=lambda p: p[1])
+    runs = [picture.run_through(ground.model(p)) for p in ((b,) if half else (a, b))]
+    if not all(runs):
+        return []
+    lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
+    if hi - lo < 2.0 and not half:
+        return []
+    room = label_width(label.texts, label.derived, style)
+    above, below = label_depth(label.texts, style)
+    depth = max(above, below) + _ACROSS_CLEAR
+    outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5
+    away = style.arrow + 1.0 if outside else 0.0
+    x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(_ACROSS_STEPS + 1) / _ACROSS_STEPS)
+    middles = []
+    for s in x.tolist():
+        top, bottom = _reach(ground, s - depth, s + depth)
+        middles.append(max(top + 3.0, b[1] + away + 1.0) + room / 2)
+        if not half:
+            middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
+    on = np.repeat(np.arange(len(x)), 1 if half else 2)
+    from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
+    texts = np.stack([x[on] - style.text_gap, middles], 1)
+    costs = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)[on]
+    ways = _linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
+    return [ways]
+
+
+def _reach(ground: Ground, x0: float, x1: float) -> tuple[float, float]:
+    """Give the top and the bottom of the outline between two stations."""
+    s = ground.strokes
+    near = (s[:, :, 0].max(1) >= x0) & (s[:, :, 0].min(1) <= x1)
+    ys = s[near][:, :, 1]
+    return (float(ys.max()), float(ys.min())) if ys.size else (0.0, 0.0)

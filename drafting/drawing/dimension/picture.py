@@ -1,0 +1,165 @@
+"""One look at the cylinder before anything is dimensioned: strokes, and what may be told of them.
+
+A picture is in model millimetres, whatever the scale will be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from math import dist, hypot, pi
+from typing import Any, Literal
+
+import numpy as np
+
+from drafting.drawing.project.section import Section
+from drafting.drawing.sheet.clash import segments as as_segments
+from drafting.drawing.sheet.on_paper import Box, box, points, union
+from drafting.drawing.sheet.strokes import Arc, EllipseArc, Line, Look, Point2, Stroke
+from drafting.settle.wishes import Pose
+from drafting.shape.frame import Vec
+from drafting.shape.pieces import Part
+
+ViewName = Literal["side", "top", "end", "extended", "pin", "small"]
+_MOUNTS = frozenset({"body_mount", "rod_mount"})
+_ON = 0.05
+"""A point this near (mm) to a stroke lies on it."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Strokes of one look. ``shift`` is how far the rod stands out (mm along x).
+
+    A picture of one mount alone names its ``table`` (``rod_mount``) and shows only what is its.
+    A picture in ``section`` has the whole parts that it cuts. One with a ``window`` is an enlarged
+    detail: its strokes and marks end there.
+    """
+
+    name: ViewName
+    title: str
+    look: Look
+    pose: Pose
+    strokes: tuple[Stroke, ...]
+    shift: float = 0.0
+    table: str = ""
+    section: Section | None = None
+    cut: tuple[Part, ...] = ()
+    window: Box | None = None
+
+    def shows(self, name: str) -> bool:
+        """Tell whether a dotted name belongs here."""
+        return not self.table or name.partition(".")[0] == self.table
+
+    @cached_property
+    def visible(self) -> tuple[Stroke, ...]:
+        """Give what the eye sees."""
+        return tuple(s for s in self.strokes if s.visible)
+
+    @cached_property
+    def tables(self) -> frozenset[str]:
+        """Name the tables of which something is seen: ``base_port``, ``cylinder``."""
+        return frozenset(s.piece.partition(".")[0] for s in self.visible)
+
+    @cached_property
+    def box(self) -> Box:
+        """Give the box of what the eye sees."""
+        return union([box(s.curve) for s in self.visible])
+
+    @cached_property
+    def segments(self) -> Any:
+        """Give the visible strokes as segments (n, 2, 2), within 0.02 mm."""
+        return as_segments([p for s in self.visible for p in _chords(s)])
+
+    @cached_property
+    def hidden_segments(self) -> Any:
+        """Give the hidden strokes as segments (n, 2, 2)."""
+        return as_segments([p for s in self.strokes if not s.visible for p in _chords(s)])
+
+    @cached_property
+    def rings(self) -> tuple[tuple[Point2, float, bool], ...]:
+        """Give centre, radius (0 for an ellipse) and fullness of the visible round strokes."""
+        out = []
+        for s in self.visible:
+            if isinstance(s.curve, Arc):
+                full = s.curve.a1 - s.curve.a0 > 2 * pi - 1e-6
+                out.append((s.curve.centre, s.curve.radius, full))
+            elif isinstance(s.curve, EllipseArc):
+                out.append((s.curve.centre, 0.0, False))
+        return tuple(out)
+
+    def on_stroke(self, p: Point2) -> bool:
+        """Tell whether a point lies on a visible stroke or in the centre of a round one."""
+        return self.on_strokes([p])[0]
+
+    def on_strokes(self, some: Sequence[Point2]) -> list[bool]:
+        """Tell the same for many points."""
+        near = (_distance(np.array(some), self.segments) < _ON).tolist()
+        centres = [c for c, _, _ in self.rings]
+        return [
+            n or any(dist(p, c) < _ON for c in centres) for p, n in zip(some, near, strict=True)
+        ]
+
+    def on_hidden(self, p: Point2) -> bool:
+        """Tell whether a point lies on a hidden stroke."""
+        return bool(_distance(np.array([p]), self.hidden_segments)[0] < _ON)
+
+    def has_circle(self, centre: Point2, radius: float) -> bool:
+        """Tell whether a circle is seen, at least in part."""
+        return any(dist(centre, c) < _ON and abs(r - radius) < _ON for c, r, _ in self.rings)
+
+    def widest_circle(self, centre: Point2) -> float:
+        """Give the radius of the widest full circle round a centre, 0 without one."""
+        return max((r for c, r, full in self.rings if full and dist(c, centre) < _ON), default=0.0)
+
+    def run_through(self, p: Point2) -> tuple[float, float] | None:
+        """Give the x-range of the horizontal line through a point, hidden ones included."""
+        for s in sorted(self.strokes, key=lambda s: not s.visible):
+            if isinstance(s.curve, Line):
+                (x0, y0), (x1, y1) = sorted((s.curve.a, s.curve.b))
+                if abs(y0 - y1) < _ON and abs(y0 - p[1]) < _ON and x0 - _ON < p[0] < x1 + _ON:
+                    return x0, x1
+        return None
+
+
+def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:
+    track = points(stroke.curve, 0.02)
+    return pairwise(track)
+
+
+def _distance(some: Any, segments: Any) -> Any:
+    """Give how far each point (n, 2) is from the nearest segment (m, 2, 2)."""
+    if not len(segments):
+        return np.full(len(some), np.inf)
+    (ax, ay), (bx, by) = segments.transpose(1, 2, 0)
+    dx, dy = bx - ax, by - ay
+    wx, wy = some[:, :1] - ax, some[:, 1:] - ay
+    t = np.clip((wx * dx + wy * dy) / np.maximum(dx * dx + dy * dy, 1e-12), 0.0, 1.0)
+    return np.hypot(wx - t * dx, wy - t * dy).min(1)
+
+
+def explains(strokes: Iterable[Stroke], parts: Iterable[Part]) -> tuple[Stroke, ...]:
+    """Keep hidden strokes only where they explain what no section shows: holes in mounts."""
+    cuts = {(p.name, q.name) for p in parts for q in p.pieces if q.cut and _of_mount(q.name)}
+    return tuple(s for s in strokes if s.visible or (s.part, s.piece) in cuts)
+
+
+def _of_mount(name: str) -> bool:
+    return name.partition(".")[0] in _MOUNTS
+
+
+def without_hidden(strokes: Iterable[Stroke], tables: frozenset[str]) -> tuple[Stroke, ...]:
+    """Keep what the eye sees, and hidden edges of mounts that are dimensioned here."""
+    return tuple(s for s in strokes if s.visible or s.piece.partition(".")[0] in tables)
+
+
+def long_enough(stroke: Stroke, least: float) -> bool:
+    """Tell whether a hidden stroke is long enough (mm) to be read as dashes."""
+    x0, y0, x1, y1 = box(stroke.curve)
+    return stroke.visible or hypot(x1 - x0, y1 - y0) >= least
+
+
+def flat(look: Look, p: Vec, shift: float = 0.0) -> Point2:
+    """Project a point that stands out by ``shift`` along x."""
+    return look.flat((p[0] + shift, p[1], p[2]))

@@ -1,0 +1,177 @@
+"""Wishes of one view to placed dimensions: each takes the cheapest free way, then all try again.
+
+The order is fixed (ranks, then lengths, then names), so equal input gives an equal drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from drafting.drawing.dimension.assign import Choice
+from drafting.drawing.dimension.costs import HARD, Scene, text_quads
+from drafting.drawing.dimension.leader_ways import note_ways, round_ways
+from drafting.drawing.dimension.length_ways import Ground, length_ways
+from drafting.drawing.dimension.off_breaks import off_gaps
+from drafting.drawing.dimension.ways import Label, Ways
+from drafting.drawing.sheet.clash import Segment
+from drafting.drawing.sheet.explode import Drawn, explode
+from drafting.drawing.sheet.on_paper import Box, hull, union
+from drafting.drawing.sheet.sheet import Dimension
+from drafting.drawing.sheet.strokes import Point2
+from drafting.records import dataclass
+from drafting.settle.wishes import Callout, Length
+
+_SWEEPS = 2
+_TANGLED = 20.0
+_CALM = 1.0
+"""A dimension that costs only this more than in its favourite place stays where it is."""
+_BEYOND = 30.0
+"""How far (paper mm) the lines that are still to come are thought to run past their first strip."""
+_EQUAL = 1e-9
+_ORIGIN: Point2 = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A wish with what will be printed on it."""
+
+    choice: Choice
+    label: Label
+
+    @property
+    def is_words(self) -> bool:
+        """Tell whether it stands on a leader."""
+        return not isinstance(self.choice.wish, Length)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """The dimensions of one view; ``box`` (paper mm from the view's origin) holds all of them."""
+
+    dimensions: tuple[Dimension, ...]
+    box: Box | None
+    clashes: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    """The way that a wish takes: what it costs, which one, and what becomes of it."""
+
+    cost: float
+    way: int
+    dimension: Dimension
+    drawn: Drawn
+
+
+class _Table:
+    """The wishes of a view with their ways, what stands, and what is chosen so far."""
+
+    def __init__(self, ways: Sequence[Ways], ground: Ground) -> None:
+        self.ways, self.ground = ways, ground
+        self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
+        self.chosen: dict[int, _Chosen] = {}
+        self.built: dict[tuple[int, int], tuple[Dimension, Drawn]] = {}
+
+    def extra(self, i: int) -> float:
+        """Give what the chosen way costs more than the cheapest would where nothing stands."""
+        return self.chosen[i].cost - float(self.ways[i].costs.min())
+
+    def best(self, i: int) -> _Chosen | None:
+        """Give the cheapest way; of equal ones the one that costs least by itself."""
+        if not len(self.ways[i].costs):
+            return None
+        costs = self.scene.costs(i)
+        least = np.flatnonzero(costs <= costs.min() + _EQUAL)
+        way = int(least[np.argmin(self.ways[i].costs[least])])
+        if (i, way) not in self.built:
+            dimension, g = self.ways[i].make(way), self.ground
+            self.built[i, way] = dimension, explode(dimension, _ORIGIN, g.scale, g.style)
+        return _Chosen(float(costs[way]), way, *self.built[i, way])
+
+    def settle(self, i: int) -> None:
+        """Place a wish where it is cheapest now."""
+        found = self.best(i)
+        if found:
+            self.put(i, found)
+
+    def put(self, i: int, choice: _Chosen) -> None:
+        self.chosen[i] = choice
+        self.scene.put(i, choice.way, choice.drawn)
+
+
+def place(items: Sequence[Item], ground: Ground) -> Placed:
+    """Place the dimensions of one view."""
+    ordered = sorted(items, key=_order)
+    table = _Table([off_gaps(_ways(item, ground), ground.gaps) for item in ordered], ground)
+    words = [i for i, item in enumerate(ordered) if item.is_words]
+    sizes = [i for i, item in enumerate(ordered) if not item.is_words]
+    table.scene.plan(_plan(sizes, table))
+    for i in (*words, *sizes):
+        table.settle(i)
+    table.scene.plan(())
+    for _ in range(_SWEEPS):
+        for i in (*words, *sizes):
+            if i in table.chosen and table.extra(i) > _CALM:
+                table.scene.take(i)
+                table.settle(i)
+        _untangle(table)
+    found = [table.chosen[i] for i in sorted(table.chosen)]
+    return Placed(
+        tuple(c.dimension for c in found),
+        union([_box(c.drawn) for c in found]) if found else None,
+        sum(1 for c in found if c.cost >= HARD),
+    )
+
+
+def _untangle(table: _Table) -> None:
+    """Let each badly placed dimension go first, together with each that may be in its way."""
+    chosen = table.chosen
+    for i in sorted(chosen):
+        for j in sorted(chosen):
+            if i == j or table.extra(i) < _TANGLED:
+                continue
+            before = {k: chosen[k] for k in (i, j)}
+            for k in before:
+                table.scene.take(k)
+            for k in before:
+                table.settle(k)
+            if chosen[i].cost + chosen[j].cost > sum(b.cost for b in before.values()) - _CALM:
+                for k, choice in before.items():
+                    table.put(k, choice)
+
+
+def _order(item: Item) -> tuple[float, int, str]:
+    wish = item.choice.wish
+    rank = wish.rank if isinstance(wish, Length) else 0
+    return (item.label.size, rank, wish.name)
+
+
+def _ways(item: Item, ground: Ground) -> Ways:
+    match item.choice.wish:
+        case Length() as wish:
+            return length_ways(wish, item.label, ground)
+        case Callout() as wish:
+            return note_ways(wish, item.label, ground)
+        case wish:
+            return round_ways(wish, item.label, ground)
+
+
+def _plan(sizes: Sequence[int], table: _Table) -> list[Segment]:
+    """Give the extension lines that the sizes would have if nothing else were there."""
+    planned: list[Segment] = []
+    for i in sizes:
+        found = table.best(i)
+        if found:
+            for a, b in found.drawn.extensions:
+                d = ((b[0] - a[0]), (b[1] - a[1]))
+                size = max((d[0] ** 2 + d[1] ** 2) ** 0.5, 1e-9)
+                far = (b[0] + d[0] / size * _BEYOND, b[1] + d[1] / size * _BEYOND)
+                planned.append((a, far))
+    return planned
+
+
+def _box(d: Drawn) -> Box:
+    boxes = [hull(s) for s in d.segments] + [hull(a) for a in d.arrows]
+    return union([*boxes, *(hull(q) for q in text_quads(d))])

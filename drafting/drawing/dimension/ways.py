@@ -1,0 +1,200 @@
+"""All ways to show one wish as arrays: what they cost, the lines and text boxes each would bring.
+
+The same geometry as ``explode``, for many ways at once and without an object for each; the tests
+hold the two equal. Ways that differ only in the place of their text share lines. Paper millimetres
+from the view's origin.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import numpy as np
+
+from drafting.drawing.sheet.clash import text_quad
+from drafting.drawing.sheet.explode import (
+    FLAG,
+    Base,
+    flag_edges,
+    flag_width,
+    label_places,
+    label_width,
+)
+from drafting.drawing.sheet.sheet import Dimension, Text
+from drafting.drawing.sheet.style import Style
+from drafting.records import dataclass
+
+AIR = 1.2
+"""Free paper (mm) round every text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The printed lines of a size."""
+
+    texts: tuple[str, ...]
+    derived: bool
+    size: float
+    reference: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """Ways of one wish: n of them, with L different lines and T different texts.
+
+    ``costs`` (n) are what they cost where nothing else stands. ``lines`` (L, 2, 2), of which
+    ``thin`` (L) are extension lines and ``main`` (L) dimension lines of lengths; a line of NaN is
+    none. ``texts`` (T, 4, 2) are boxes with air.
+    Way i brings the lines ``line_of[i]`` and the texts ``text_of[i]``; ``make(i)`` builds it.
+    """
+
+    costs: Any
+    lines: Any
+    thin: Any
+    main: Any
+    line_of: Any
+    texts: Any
+    text_of: Any
+    make: Callable[[int], Dimension]
+
+
+def joined(some: Sequence[Ways]) -> Ways:
+    """Put ways of one kind in a row."""
+    if len(some) == 1:
+        return some[0]
+    first = np.cumsum([0, *(len(w.costs) for w in some)])
+    line = np.cumsum([0, *(len(w.lines) for w in some)])
+    text = np.cumsum([0, *(len(w.texts) for w in some)])
+
+    def make(i: int) -> Dimension:
+        k = int(np.searchsorted(first, i, side="right")) - 1
+        return some[k].make(i - int(first[k]))
+
+    return Ways(
+        np.concatenate([w.costs for w in some]),
+        np.concatenate([w.lines for w in some]),
+        np.concatenate([w.thin for w in some]),
+        np.concatenate([w.main for w in some]),
+        np.concatenate([w.line_of + k for w, k in zip(some, line, strict=False)]),
+        np.concatenate([w.texts for w in some]),
+        np.concatenate([w.text_of + k for w, k in zip(some, text, strict=False)]),
+        make,
+    )
+
+
+def linear_ways(
+    label: Label,
+    style: Style,
+    base: Base,
+    ends: tuple[Any, Any],
+    levels: Any,
+    on: Any,
+    places: tuple[Any, Any],
+    outside: bool,
+    costs: Any,
+    make: Callable[[int], Dimension],
+) -> Ways:
+    """Give the footprints of linear dimensions.
+
+    Dimension line j of k lies at ``levels[j]`` across the base, between the two ``ends`` (each an
+    array (k, 2) on paper). Way i takes line ``on[i]`` and has its text at ``places`` (n, n; along,
+    across).
+    """
+    a, b = sorted((base.flat(p.T) for p in ends), key=lambda p: float(p[0][0]))
+    middle, foot = places
+    level, half = levels[on], label_width(label.texts, label.derived, style) / 2
+    reach = 2 * style.arrow if outside else 0.0
+    lo, hi = a[0][on] - reach, b[0][on] + reach
+    beside = (middle < a[0][on]) | (middle > b[0][on])
+    lo = np.where(beside, np.minimum(lo, middle - half), lo)
+    hi = np.where(beside, np.maximum(hi, middle + half), hi)
+    inward = -style.arrow if outside else style.arrow
+    texts, flag = _label(label, style, base, middle, foot, level)
+    own = [_segments(base, lo, level, hi, level), *flag]
+    shared = [_extension(base, p, levels, style) for p in (a, b)]
+    shared += [
+        _segments(base, x, levels, x + along, levels + wing)
+        for x, along in ((a[0], inward), (b[0], -inward))
+        for wing in (style.arrow_width / 2, -style.arrow_width / 2)
+    ]
+    n, k = len(middle), len(levels)
+    every, after = np.arange(n), n * len(own)
+    index = [every + n * c for c in range(len(own))]
+    index += [on + after + k * c for c in range(len(shared))]
+    row = np.arange(after + k * len(shared))
+    return Ways(
+        costs,
+        np.concatenate([*own, *shared]),
+        (row >= after) & (row < after + 2 * k),
+        row < n,
+        np.stack(index, 1),
+        *_in_rows(texts),
+        make,
+    )
+
+
+def leader_ways(
+    label: Label,
+    style: Style,
+    tips: Any,
+    knees: Any,
+    sides: Any,
+    costs: Any,
+    make: Callable[[int], Dimension],
+) -> Ways:
+    """Give the footprints of words on leaders: ``tips``, ``knees`` (n, 2), shelf to ``sides``."""
+    room = label_width(label.texts, label.derived, style) + 2 * style.text_gap
+    base, level = Base(0.0), knees[:, 1]
+    ends = np.stack([knees[:, 0] + sides * room, level], 1)
+    middle, foot = knees[:, 0] + sides * room / 2, level + style.text_gap
+    texts, flag = _label(label, style, base, middle, foot, level)
+    way = knees - tips
+    way = way / np.sqrt((way * way).sum(1))[:, None]
+    back = tips + way * style.arrow
+    wing = np.stack([-way[:, 1], way[:, 0]], 1) * (style.arrow_width / 2)
+    pairs = ((tips, knees), (knees, ends), (tips, back + wing), (tips, back - wing))
+    lines, of = _in_rows([*(np.stack(p, 1) for p in pairs), *flag])
+    none = np.zeros(len(lines), bool)
+    return Ways(costs, lines, none, none, of, *_in_rows(texts), make)
+
+
+def _in_rows(some: Sequence[Any]) -> tuple[Any, Any]:
+    """Give arrays of n as one, and the index (n, len(some)) into it."""
+    n = len(some[0])
+    return np.concatenate(some), np.arange(n)[:, None] + n * np.arange(len(some))
+
+
+def _segments(base: Base, x0: Any, y0: Any, x1: Any, y1: Any) -> Any:
+    """Give segments (n, 2, 2) from places along and across a base."""
+    x0, y0, x1, y1 = np.broadcast_arrays(x0, y0, x1, y1)
+    return np.stack([*base.point(x0, y0), *base.point(x1, y1)], 1).reshape(-1, 2, 2)
+
+
+def _extension(base: Base, p: tuple[Any, Any], levels: Any, style: Style) -> Any:
+    away = np.where(levels > p[1], 1.0, -1.0)
+    away = np.where(np.abs(levels - p[1]) <= style.gap, np.nan, away)
+    return _segments(base, p[0], p[1] + away * style.gap, p[0], levels + away * style.overrun)
+
+
+def _label(
+    label: Label, style: Style, base: Base, middle: Any, foot: Any, level: Any
+) -> tuple[list[Any], list[Any]]:
+    """Give the boxes of the texts (n, 4, 2 each) and the frame of the flag (n, 2, 2 each)."""
+    extra = flag_width(style) if label.derived else 0.0
+    places = label_places(len(label.texts), middle, foot, level, extra, style)
+    texts = [_boxes(base, t, style.text, *p) for t, p in zip(label.texts, places, strict=True)]
+    if not label.derived:
+        return texts, []
+    x0, x1, place = flag_edges(label.texts[0], middle, foot, extra, style)
+    texts.append(_boxes(base, FLAG, style.small_text, *place))
+    top = foot + style.text
+    frame = [(x0, foot, x1, foot), (x1, foot, x1, top), (x1, top, x0, top), (x0, top, x0, foot)]
+    return texts, [_segments(base, *side) for side in frame]
+
+
+def _boxes(base: Base, words: str, high: float, along: Any, across: Any) -> Any:
+    """Give the rectangles (n, 4, 2) of equal words, with air."""
+    at_origin = text_quad(Text((0.0, 0.0), words, high, "middle", base.angle), AIR)
+    x, y = base.point(along, across)
+    return np.stack([x, y], 1)[:, None] + np.array(at_origin)

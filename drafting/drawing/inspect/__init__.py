@@ -1,0 +1,1 @@
+"""The finished sheet read like a checker with a red pen."""

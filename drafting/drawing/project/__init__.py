@@ -1,0 +1,1 @@
+"""From pieces to strokes: faces and edges laid flat, hidden parts told, joined, cut."""

@@ -1,0 +1,1 @@
+"""The neutral sheet and what is on it, in paper millimetres."""

@@ -1,0 +1,222 @@
+"""A placed dimension taken apart into lines, filled arrows and texts, in paper millimetres.
+
+One drawing of a dimension for SVG, PDF, the stored picture of a DXF dimension, and the inspector.
+
+The dimension line is unbroken; the text stands above it and is read from below or from the right
+(ISO 129-1); further texts (the other unit) hang below the line. A derived size carries a framed
+letter D behind the number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, dist, radians, sin
+from typing import Any
+
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.on_paper import at_place, unit
+from drafting.drawing.sheet.sheet import Dimension, Linear, Note, Round, Text
+from drafting.drawing.sheet.strokes import Point2
+from drafting.drawing.sheet.style import Style
+from drafting.records import dataclass
+
+Segment = tuple[Point2, Point2]
+Triangle = tuple[Point2, Point2, Point2]
+FLAG = "D"
+_FLAG_GAP = 1.0
+_FLAG_ROOM = 0.6
+"""Paper mm between the number and the frame, and between the frame and its letter."""
+_PAST_MIDDLE = 3.0
+"""How far (paper mm) the line of a half dimension runs past the middle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """The pieces of one dimension. ``arrows`` are triangles, the tip first."""
+
+    name: str
+    lines: tuple[Segment, ...]
+    extensions: tuple[Segment, ...]
+    arrows: tuple[Triangle, ...]
+    texts: tuple[Text, ...]
+    flag: tuple[Segment, ...] = ()
+
+    @property
+    def segments(self) -> tuple[Segment, ...]:
+        """Give all straight strokes."""
+        return self.lines + self.extensions + self.flag
+
+
+def label_width(texts: Sequence[str], derived: bool, style: Style) -> float:
+    """Measure the room that the printed lines of a dimension need along its line."""
+    return max(
+        width(t, style.text) + (flag_width(style) if derived and i == 0 else 0.0)
+        for i, t in enumerate(texts)
+    )
+
+
+def flag_width(style: Style) -> float:
+    """Measure the framed letter behind a derived size, with the gap before it."""
+    return width(FLAG, style.small_text) + _FLAG_GAP + 2 * _FLAG_ROOM
+
+
+def label_depth(texts: Sequence[str], style: Style) -> tuple[float, float]:
+    """Measure how far the printed lines reach above and below the line they stand on."""
+    pitch = style.text * style.line_pitch
+    below = style.text_gap + style.text + (len(texts) - 2) * pitch if len(texts) > 1 else 0.0
+    return style.text_gap + style.text, below
+
+
+def explode(dimension: Dimension, at: Point2, scale: float, style: Style) -> Drawn:
+    """Draw a dimension of a view that is placed at ``at`` with ``scale``."""
+    if isinstance(dimension, Linear):
+        return _linear(dimension, at, scale, style)
+    return _leader(dimension, at, scale, style)
+
+
+class Base:
+    """The direction of a line of text on paper and its normal, upwards for the reader."""
+
+    def __init__(self, angle: float) -> None:
+        self.angle = (angle + 90.0) % 180.0 - 90.0
+        if self.angle == -90.0:
+            self.angle = 90.0
+        quarter = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0)}
+        turn = radians(self.angle)
+        self.u = quarter.get(self.angle) or (cos(turn), sin(turn))
+        self.v = (-self.u[1], self.u[0])
+
+    def flat(self, p: tuple[Any, Any]) -> tuple[Any, Any]:
+        """Give the place along and across the text, of a point or of arrays of them."""
+        u, v = self.u, self.v
+        return (p[0] * u[0] + p[1] * u[1], p[0] * v[0] + p[1] * v[1])
+
+    def point(self, along: Any, across: Any) -> tuple[Any, Any]:
+        """Give the point at a place along and across the text, or arrays of them."""
+        u, v = self.u, self.v
+        return (along * u[0] + across * v[0], along * u[1] + across * v[1])
+
+
+def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
+    base = Base(d.angle)
+    a, b = (base.flat(at_place(p, at, scale)) for p in (d.a, d.b))
+    if a[0] > b[0]:
+        a, b = b, a
+    level = base.flat(at_place(d.line_at, at, scale))[1]
+    middle, foot = base.flat(at_place(d.text_at, at, scale))
+    half = label_width(d.texts, d.derived, style) / 2
+    lo, hi = a[0], b[0]
+    if d.outside:
+        lo, hi = lo - 2 * style.arrow, hi + 2 * style.arrow
+    if d.half:
+        lo = max(a[0], (a[0] + b[0]) / 2 - _PAST_MIDDLE)
+    shown = (b,) if d.half else (a, b)
+    if not a[0] <= middle <= b[0]:  # the text stands beside: the line runs on under it
+        lo, hi = min(lo, middle - half), max(hi, middle + half)
+    inward = -1.0 if d.outside else 1.0
+    texts, flag = _label(d, d.texts, d.derived, base, (middle, foot), level, style)
+    return Drawn(
+        name=d.name,
+        lines=((base.point(lo, level), base.point(hi, level)),),
+        extensions=tuple(
+            (base.point(p[0], start), base.point(p[0], end))
+            for p in shown
+            for start, end in _extension(p[1], level, style)
+        ),
+        arrows=tuple(
+            _arrow(base.point(p[0], level), base.point(way, 0.0), style)
+            for p, way in ((a, inward), (b, -inward))
+            if p in shown
+        ),
+        texts=texts,
+        flag=flag,
+    )
+
+
+def _extension(start: float, level: float, style: Style) -> list[tuple[float, float]]:
+    away = 1.0 if level > start else -1.0
+    if abs(level - start) <= style.gap:
+        return []
+    return [(start + away * style.gap, level + away * style.overrun)]
+
+
+def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Drawn:
+    tip, knee = (at_place(p, at, scale) for p in (d.tip, d.knee))
+    derived = isinstance(d, Round) and d.derived
+    room = label_width(d.texts, derived, style) + 2 * style.text_gap
+    side = 1.0 if d.shelf == "right" else -1.0
+    end = (knee[0] + side * room, knee[1])
+    place = (knee[0] + side * room / 2, knee[1] + style.text_gap)
+    texts, flag = _label(d, d.texts, derived, Base(0.0), place, knee[1], style)
+    direction = unit(tip, knee if dist(tip, knee) > 1e-9 else end)
+    return Drawn(
+        name=d.name,
+        lines=((tip, knee), (knee, end)) if dist(tip, knee) > 1e-9 else ((knee, end),),
+        extensions=(),
+        arrows=(_arrow(tip, direction, style),),
+        texts=texts,
+        flag=flag,
+    )
+
+
+def _arrow(tip: Point2, back: Point2, style: Style) -> Triangle:
+    """Give a filled arrow whose body lies in the direction ``back`` from its tip."""
+    x, y = tip[0] + back[0] * style.arrow, tip[1] + back[1] * style.arrow
+    nx, ny = -back[1] * style.arrow_width / 2, back[0] * style.arrow_width / 2
+    return (tip, (x + nx, y + ny), (x - nx, y - ny))
+
+
+def _label(
+    d: Dimension,
+    lines: Sequence[str],
+    derived: bool,
+    base: Base,
+    place: tuple[float, float],
+    level: float,
+    style: Style,
+) -> tuple[tuple[Text, ...], tuple[Segment, ...]]:
+    """Set the first line at its place (along, across), the others below the level of the line."""
+    middle, foot = place
+    extra = flag_width(style) if derived else 0.0
+    places = label_places(len(lines), middle, foot, level, extra, style)
+    texts = [
+        Text(base.point(*p), line, style.text, "middle", base.angle, name=d.name)
+        for p, line in zip(places, lines, strict=True)
+    ]
+    if not derived:
+        return tuple(texts), ()
+    left, right, letter = flag_edges(lines[0], middle, foot, extra, style)
+    texts.append(
+        Text(base.point(*letter), FLAG, style.small_text, "middle", base.angle, name=d.name)
+    )
+    corners = [
+        base.point(*c)
+        for c in (
+            (left, foot),
+            (right, foot),
+            (right, foot + style.text),
+            (left, foot + style.text),
+        )
+    ]
+    return tuple(texts), tuple(zip(corners, [*corners[1:], corners[0]], strict=True))
+
+
+def label_places(
+    count: int, middle: Any, foot: Any, level: Any, extra: float, style: Style
+) -> list[tuple[Any, Any]]:
+    """Give the places (along, across) of lines of text: the first above the line, others below.
+
+    Numbers or arrays of them; ``extra`` is the room that a flag takes behind the first line.
+    """
+    below = level - style.text_gap - style.text
+    pitch = style.text * style.line_pitch
+    return [(middle - extra / 2, foot), *((middle, below - i * pitch) for i in range(count - 1))]
+
+
+def flag_edges(
+    text: str, middle: Any, foot: Any, extra: float, style: Style
+) -> tuple[Any, Any, tuple[Any, Any]]:
+    """Give left and right edge of a flag behind a text, and the place of its letter."""
+    right = middle + (width(text, style.text) + extra) / 2
+    left = right - extra + _FLAG_GAP
+    return left, right, ((left + right) / 2, foot + (style.text - style.small_text) / 2)

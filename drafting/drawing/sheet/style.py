@@ -1,0 +1,92 @@
+"""How a sheet looks: every size in paper millimetres, in one frozen object, each with its source.
+
+How far a source was confirmed: "W1" and "W2" mean that one or two independent republications of
+the clause were read, "memory" that none was; no standard was read in the original.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.drawing.sheet.sheet import Role
+from drafting.records import dataclass
+
+_WIDE_ROLES = ("outline",)  # visible edges only, ISO 128-2 (was 128-24), W1
+_LARGE = ("A2", "A1", "A0", "C", "D", "E")
+
+# ISO 128-2 names the kinds (W1): dashed for hidden edges, long dash dot for axes, long dash
+# double dot for the extreme position of moving parts. The lengths are those that stay legible on
+# a print at 70 %, near the 12 d dash, 24 d long dash and 3 d gap of the standard (memory).
+_DASHES: dict[Role, tuple[float, ...]] = {
+    "hidden": (3.0, 1.5),
+    "centre": (8.0, 1.5, 0.5, 1.5),
+    "phantom": (8.0, 1.5, 0.5, 1.5, 0.5, 1.5),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """Sizes of lettering, lines and dimensions. Heights are those of a capital."""
+
+    # ISO 3098 series 1.8 2.5 3.5 5 7 10 (W1); 3.5 is still 2.5 when A3 is printed on A4.
+    text: float = 3.5
+    small_text: float = 2.5
+    heading: float = 5.0
+    field_name: float = 1.8
+    # Base line to base line in heights, capitals and small letters: ISO 3098 15/10 (memory).
+    line_pitch: float = 1.5
+
+    # Two widths 2:1 from the series 0.25 0.35 0.5 0.7 1.0, ISO 128-2 (W1).
+    wide: float = 0.5
+    narrow: float = 0.25
+    # Border of the drawing space 0.7, ISO 5457 (memory).
+    frame: float = 0.7
+
+    # Arrows filled, 3:1, about as long as the text is high, ISO 129-1 and ASME Y14.5 (W1).
+    arrow: float = 3.5
+    arrow_width: float = 3.5 / 3
+    # From the outline to the extension line 1.5, past the dimension line 2 to 3, ASME Y14.5 (W2);
+    # ISO 129-1 lets it touch the outline or leave a gap (memory).
+    gap: float = 1.5
+    overrun: float = 2.0
+    # Between text and the line it stands on: half the difference of line pitch and height.
+    text_gap: float = 1.0
+    # First dimension line 10 from the outline, next ones 8: ISO 129-1 10 and 7 to 8 (W1),
+    # ASME Y14.5 at least 10 and 6 (W2).
+    first: float = 10.0
+    next: float = 8.0
+    # Centre lines overrun the outline by 2 to 3, ISO 128-2 (memory).
+    centre_overrun: float = 3.0
+
+    def width(self, role: Role) -> float:
+        """Give the line width of a role."""
+        if role == "frame":
+            return self.frame
+        return self.wide if role in _WIDE_ROLES else self.narrow
+
+    def dashes(self, role: Role) -> tuple[float, ...]:
+        """Give dash, gap, dash, gap ... of a role, empty for a continuous line."""
+        return _DASHES.get(role, ())
+
+    def fitted_dashes(self, role: Role, length: float) -> tuple[float, ...]:
+        """Stretch the pattern so that a line of this length begins and ends with a full dash.
+
+        A centre line gets an even number of periods: then a long dash lies on its middle, where
+        centre lines cross. A line too short for its pattern is continuous.
+        """
+        pattern = self.dashes(role)
+        if not pattern:
+            return ()
+        period, dash = sum(pattern), pattern[0]
+        step = 2 if role == "centre" else 1
+        count = step * round((length - dash) / (period * step))
+        if count < 1:
+            return ()
+        k = length / (count * period + dash)
+        return tuple(d * k for d in pattern)
+
+
+def style_for(size_name: str) -> Style:
+    """Give the style of a sheet size: wider lines on A2 (ASME C) and larger."""
+    # ISO 128-2 lets the width follow the size of the drawing; 0.7 from A2 on is common practice.
+    return replace(Style(), wide=0.7, narrow=0.35) if size_name in _LARGE else Style()

@@ -1,0 +1,1 @@
+"""The looks at a cylinder with all that is their own."""

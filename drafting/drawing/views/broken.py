@@ -1,0 +1,253 @@
+"""Long views broken for a smaller sheet or a larger scale: where, how much, and what it looks like.
+
+A break runs through plain barrel or plain rod alone: where nothing begins, ends or bends in any of
+the views that share it, and where no size ends. Side, top and extended view share the barrel's
+break, so that they stay aligned; the extended view may have another one in its rod.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from drafting.drawing.dimension.picture import Picture, ViewName
+from drafting.drawing.sheet.breaks import FAR, Breaks, Cut
+from drafting.drawing.sheet.on_paper import box, clip_line
+from drafting.drawing.sheet.paper import cut_hatch
+from drafting.drawing.sheet.sheet import Mark
+from drafting.drawing.sheet.strokes import Hatch, Line, Poly
+from drafting.records import dataclass
+from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
+from drafting.shape.frame import Vec
+
+GAP = 3.0
+"""Free paper (mm) where metal is left out."""
+STUB = 9.0
+"""Least plain metal on paper (mm) between a break and whatever is next to it."""
+LEAST_SAVED = 15.0
+"""A break saves at least so much paper (mm), else it is not worth its lines."""
+MOST_SAVED = 0.7
+"""The largest part of a view's length that may be left out."""
+SLENDER = 14.0
+"""Shorter cylinders, measured open against their height, keep true proportions."""
+GAIN = 1.9
+"""On the same sheet a break must make the scale so much larger."""
+BROKEN_NOTE = "BROKEN VIEWS: lengths not to scale across the break; their dimensions are true."
+_OVER = 2.5
+"""How far (paper mm) break lines run past the outline; common practice."""
+_KINK, _KINK_HIGH = 1.1, 4.0
+_LEVEL = 1e-6
+
+Runs = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """Where the long views may be broken (true x), and how long the longest of them is."""
+
+    barrel: Runs | None
+    rod: Runs | None
+    length: float
+
+
+def plain_runs(
+    pictures: Sequence[Picture],
+    marks: Mapping[ViewName, Sequence[Mark]],
+    wishes: Iterable[Wish],
+    body: frozenset[str],
+) -> Plain:
+    """Find the longest plain stretch of the barrel and of the rod.
+
+    ``marks`` is all that the views draw; ``body`` names the parts that stay when the rod moves.
+    """
+    ends = [e for w in wishes for e in _ends(w)]
+    alone = [*_busy(marks["extended"]), *((x, x) for pose, x in ends if pose == "extended")]
+    shared = [
+        *alone,
+        *((x, x) for pose, x in ends if pose == "retracted"),
+        *(b for name in ("side", "top") for b in _busy(marks[name])),
+    ]
+    boxes = {p.name: p.box for p in pictures}
+    start, last = boxes["extended"][0], boxes["extended"][2]
+    opened = next(p for p in pictures if p.name == "extended")
+    end = max((box(s.curve)[2] for s in opened.strokes if s.part in body), default=start)
+    return Plain(
+        _longest(shared, start, min(end, boxes["side"][2], boxes["top"][2])),
+        _longest(alone, end, last),
+        last - start,
+    )
+
+
+def _ends(wish: Wish) -> list[tuple[str, float]]:
+    """Give the places along the axis that a wish points at."""
+    match wish:
+        case Length(a=a, b=b, direction=d):
+            return [(wish.pose, p[0]) for p in (a, b)] if abs(d[0]) > _LEVEL else []
+        case Diameter() | Radius():
+            return [(wish.pose, wish.centre[0])]
+        case Callout():
+            return [(wish.pose, wish.tip[0])]
+
+
+def _busy(marks: Iterable[Mark]) -> Iterable[Runs]:
+    """Give what a break must keep clear of: ends of level lines, all of any other curve."""
+    for mark in marks:
+        curve = mark.curve
+        if isinstance(curve, Line) and abs(curve.a[1] - curve.b[1]) < _LEVEL:
+            yield curve.a[0], curve.a[0]
+            yield curve.b[0], curve.b[0]
+        else:
+            x0, _, x1, _ = box(curve)
+            yield x0, x1
+
+
+def _longest(busy: Iterable[Runs], lo: float, hi: float) -> Runs | None:
+    """Give the longest stretch between two places that nothing busy lies in."""
+    best, at = (lo, lo), lo
+    for a, b in (*sorted(busy), (hi, hi)):
+        a = min(a, hi)
+        if a - at > best[1] - best[0]:
+            best = (at, a)
+        at = max(at, b)
+    return best if best[1] > best[0] else None
+
+
+def is_slender(pictures: Sequence[Picture]) -> bool:
+    """Tell whether the extended view is much longer than high."""
+    x0, y0, x1, y1 = next(p.box for p in pictures if p.name == "extended")
+    return x1 - x0 > SLENDER * (y1 - y0)
+
+
+def breaks_for(plain: Plain, scale: float, room: float) -> dict[ViewName, Breaks] | None:
+    """Break the long views so that the longest takes ``room`` paper mm; None where that cannot be.
+
+    What must go is shared out between barrel and rod as both have it.
+    """
+    need = plain.length - room / scale
+    if need <= 0.0 or need > MOST_SAVED * plain.length:
+        return None
+    spare = [
+        max(0.0, run[1] - run[0] - (2 * STUB + GAP) / scale) if run else 0.0
+        for run in (plain.barrel, plain.rod)
+    ]
+    if need > sum(spare):
+        return None
+    shares = [need * s / sum(spare) for s in spare]
+    least = LEAST_SAVED / scale
+    for k in (0, 1):
+        if shares[k] < least:
+            shares[k], shares[1 - k] = 0.0, max(need, least)
+            if shares[1 - k] > spare[1 - k]:
+                return None
+    barrel, rod = (
+        (_cut(run, share, GAP / scale),) if run and share else ()
+        for run, share in zip((plain.barrel, plain.rod), shares, strict=True)
+    )
+    out: dict[ViewName, Breaks] = {"extended": Breaks((*barrel, *rod))}
+    if barrel:
+        out |= {"side": Breaks(barrel), "top": Breaks(barrel)}
+    return out
+
+
+def _cut(run: Runs, saved: float, gap: float) -> Cut:
+    middle, half = (run[0] + run[1]) / 2, (saved + gap) / 2
+    return Cut(middle - half, middle + half, gap)
+
+
+# --- what is shown ------------------------------------------------------------------------------
+
+
+def broken_picture(picture: Picture, breaks: Breaks) -> Picture:
+    """Give a picture with its strokes broken."""
+    strokes = tuple(
+        s if c is s.curve else replace(s, curve=c)
+        for s in picture.strokes
+        for c in breaks.shown(s.curve)
+    )
+    return replace(picture, title=f"{picture.title}, BROKEN", strokes=strokes)
+
+
+def broken_marks(marks: Iterable[Mark], breaks: Breaks) -> tuple[Mark, ...]:
+    """Give marks broken."""
+    return tuple(
+        m if c is m.curve else replace(m, curve=c) for m in marks for c in breaks.shown(m.curve)
+    )
+
+
+def broken_hatches(hatches: Iterable[Hatch], breaks: Breaks) -> tuple[Hatch, ...]:
+    """Give hatched faces broken, one for each stretch that is left."""
+    out = []
+    for hatch in hatches:
+        for lo, hi, shift in breaks.stretches:
+            cut = cut_hatch(hatch, (lo, -FAR, hi, FAR))
+            if cut.loops:
+                out.append(_moved(cut, shift))
+    return tuple(out)
+
+
+def _moved(hatch: Hatch, left: float) -> Hatch:
+    return replace(
+        hatch,
+        loops=tuple(
+            tuple(
+                Poly(tuple((x - left, y) for x, y in c.points)) for c in loop if isinstance(c, Poly)
+            )
+            for loop in hatch.loops
+        ),
+        lines=tuple(((a[0] - left, a[1]), (b[0] - left, b[1])) for a, b in hatch.lines),
+    )
+
+
+def broken_wish(wish: Wish, breaks: Breaks) -> Wish:
+    """Give a wish whose points stand where they are drawn."""
+
+    def at(p: Vec) -> Vec:
+        return (breaks.drawn(p[0]), p[1], p[2])
+
+    match wish:
+        case Length():
+            return replace(wish, a=at(wish.a), b=at(wish.b))
+        case Diameter():
+            return replace(wish, centre=at(wish.centre))
+        case Radius():
+            return replace(wish, centre=at(wish.centre), through=at(wish.through))
+        case Callout():
+            return replace(wish, tip=at(wish.tip))
+
+
+def break_lines(picture: Picture, breaks: Breaks, scale: float) -> tuple[Mark, ...]:
+    """Draw the break lines of a picture that is not broken yet: narrow, straight with a zigzag.
+
+    ISO 128-2 (was 128-24), W1.
+    """
+    out = []
+    for cut, gap in zip(breaks.cuts, breaks.gaps, strict=True):
+        middle = (cut.lo + cut.hi) / 2
+        levels = [
+            s.curve.a[1]
+            for s in picture.visible
+            if isinstance(s.curve, Line) and clip_line(s.curve.a, s.curve.b, _thin(middle))
+        ]
+        if levels:
+            low, high = min(levels), max(levels)
+            out += [Mark(_zigzag(x, low, high, scale), "break", "break") for x in gap]
+    return tuple(out)
+
+
+def _thin(x: float) -> tuple[float, float, float, float]:
+    return (x - 0.01, -FAR, x + 0.01, FAR)
+
+
+def _zigzag(x: float, low: float, high: float, scale: float) -> Poly:
+    aside = _KINK / scale
+    middle, half = (low + high) / 2, min(_KINK_HIGH / scale, (high - low) / 2) / 2
+    return Poly(
+        (
+            (x, low - _OVER / scale),
+            (x, middle - half),
+            (x + aside, middle - half / 3),
+            (x - aside, middle + half / 3),
+            (x, middle + half),
+            (x, high + _OVER / scale),
+        )
+    )

@@ -1,0 +1,214 @@
+"""The looks at a cylinder that make up its sheet, and their marks at a scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from itertools import pairwise
+from typing import Any
+
+from drafting.drawing.dimension.assign import Choice, assign
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.picture import Picture, explains, long_enough, without_hidden
+from drafting.drawing.project.project import project
+from drafting.drawing.project.section import Section, section_faces
+from drafting.drawing.sheet.clash import segments
+from drafting.drawing.sheet.on_paper import Box, clip, points
+from drafting.drawing.sheet.sheet import Mark
+from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.symbols import symbol_marks
+from drafting.records import dataclass
+from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
+from drafting.shape.frame import X, cross, scale
+from drafting.shape.pieces import Cone, Part, Piece, Turned, extent
+
+_WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
+_SQUARE = 1e-6
+_SHORTEST_HIDDEN = 2.5
+"""Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
+_PAST_BREAK = 2.0
+"""How far a break line runs past the metal on paper (mm)."""
+_HATCH_PITCH = 2.5
+"""Between hatch lines on paper (mm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All pictures of a job, and which wish each of them shows."""
+
+    pictures: tuple[Picture, ...]
+    choices: tuple[Choice, ...]
+
+
+def look_at(job: Job) -> Seen:
+    """Project the cylinder into all its views and share the wishes out among them."""
+    end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
+    side = "ROD" if job.clock_from == "rod" else "BASE"
+    closed = job.retracted
+    raw: tuple[Picture, ...] = (
+        Picture(
+            "side",
+            "SIDE VIEW, RETRACTED",
+            SIDE,
+            "retracted",
+            explains(project(closed, SIDE), closed),
+        ),
+        Picture("top", "TOP VIEW", TOP, "retracted", project(closed, TOP)),
+        Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
+        _in_section(job),
+    )
+    raw += _along_turned_pins(job)
+    choices = assign(job.wishes, raw)
+    pictures = tuple(_cleared(p, choices) for p in raw)
+    by_name = {p.name: p for p in pictures}
+    return Seen(
+        pictures,
+        tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
+    )
+
+
+def _in_section(job: Job) -> Picture:
+    """Look at the extended position with its upper half laid open.
+
+    Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
+    rod not at all, because a half eye tells less than a whole one.
+    """
+    parts = [at_crest(p, job.symbols) for p in job.extended]
+    own = [p for p in parts if any(_own(q) for q in p.pieces)]
+    metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
+    beyond = min((extent(q, X)[0] for q in metal), default=None)
+    section = Section(SIDE, above=0.0, beyond=beyond)
+    cut = tuple(p for p in parts if p.hatched and (p in own or p.owner == "body"))
+    shown = [section.cut(p) if p in cut else section.cleared(p) if p in own else p for p in parts]
+    strokes = project([p for p in shown if p is not None], SIDE)
+    return Picture(
+        "extended",
+        "EXTENDED, HALF SECTION",
+        SIDE,
+        "extended",
+        strokes,
+        job.lengths[0],
+        section=section,
+        cut=cut,
+    )
+
+
+def _own(piece: Piece) -> bool:
+    """Tell whether a piece is the cylinder's own metal, not a mount's."""
+    return not piece.cut and piece.name.startswith("cylinder.")
+
+
+def at_crest(part: Part, symbols: Sequence[Symbol]) -> Part:
+    """Give a part with its tapped holes as wide as the crests: hatching runs up to them.
+
+    Solids and outside views have the hole at the thread's major diameter.
+    """
+    crests = {
+        t.name: (t.major / 2, t.minor / 2) for t in symbols if isinstance(t, Thread) and t.internal
+    }
+
+    def narrowed(piece: Piece) -> Piece:
+        if not piece.cut or piece.name not in crests or not isinstance(piece.shape, Turned):
+            return piece
+        major, minor = crests[piece.name]
+        zones = tuple(
+            replace(z, r0=minor, r1=minor) if isinstance(z, Cone) and z.r0 == z.r1 == major else z
+            for z in piece.shape.zones
+        )
+        return replace(piece, shape=Turned(zones))
+
+    return replace(part, pieces=tuple(narrowed(q) for q in part.pieces))
+
+
+def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
+    """Look along the pin of a mount that no other view shows in true shape; that mount alone."""
+    for wish in job.wishes:
+        if not isinstance(wish, Diameter | Radius) or wish.pose != "retracted":
+            continue
+        axis, table = wish.axis, wish.name.partition(".")[0]
+        square = sum(abs(c) > _SQUARE for c in axis) == 1
+        if square or abs(axis[0]) > _SQUARE or table not in _WORDS:
+            continue
+        eye = axis if cross(axis, X)[2] > 0 else scale(axis, -1.0)
+        look = Look(X, cross(eye, X))
+        alone = [
+            replace(p, pieces=pieces)
+            for p in job.retracted
+            if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
+            and not all(q.cut for q in pieces)
+        ]
+        title = f"{_WORDS[table]} MOUNT ALONG ITS PIN"
+        return (Picture("pin", title, look, "retracted", project(alone, look), table=table),)
+    return ()
+
+
+def _cleared(picture: Picture, choices: Sequence[Choice]) -> Picture:
+    """Leave out hidden strokes that explain nothing in this view."""
+    if picture.name == "side":
+        return picture
+    tables = frozenset(
+        c.wish.name.partition(".")[0]
+        for c in choices
+        if c.picture is picture and picture.name == "end"
+    )
+    mounts = tables & {"body_mount", "rod_mount"}
+    return replace(picture, strokes=without_hidden(picture.strokes, mounts))
+
+
+def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
+    """Give outline, hidden edges, centre lines and threads of a picture."""
+    symbols = symbol_marks(job.symbols, picture, scale, style)
+    strokes = (
+        s
+        for s in picture.strokes
+        if s not in symbols.replaced and long_enough(s, _SHORTEST_HIDDEN / scale)
+    )
+    marks = (
+        *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
+        *symbols.marks,
+        *phantom_marks(job.phantoms, picture),
+    )
+    if picture.window is None:
+        return marks
+    inside = picture.window
+    cut = (replace(m, curve=c) for m in marks for c in clip(m.curve, inside))
+    return (*cut, *_breaks(picture, inside, _PAST_BREAK / scale))
+
+
+def _breaks(picture: Picture, window: Box, past: float) -> Iterator[Mark]:
+    """Draw a narrow line where a window cuts the metal off, left or right."""
+    for x in (window[0], window[2]):
+        on = picture.segments[abs(picture.segments[:, :, 0] - x) < _SQUARE]
+        if len(on) > 1:
+            low, high = float(on[:, 1].min()) - past, float(on[:, 1].max()) + past
+            yield Mark(Line((x, low), (x, high)), "break")
+
+
+def hatches_of(picture: Picture, scale: float) -> tuple[Hatch, ...]:
+    """Give the hatched faces of a picture in section."""
+    if picture.section is None:
+        return ()
+    return section_faces(picture.cut, picture.section, _HATCH_PITCH / scale)
+
+
+def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, ...]:
+    """Give the outlines of what is no metal, by what is seen of it alone."""
+    if picture.name in ("pin", "small") or not phantoms:
+        return ()
+    return _outlines(phantoms, picture.look)
+
+
+def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:
+    """Give the phantom outlines among marks as segments on paper (n, 2, 2); None without any."""
+    tracks = [points(m.curve, 0.02) for m in marks if m.role == "phantom"]
+    if not tracks:
+        return None
+    return segments([pair for track in tracks for pair in pairwise(track)]) * scale
+
+
+@lru_cache(maxsize=8)
+def _outlines(phantoms: tuple[Part, ...], look: Look) -> tuple[Mark, ...]:
+    strokes = project(phantoms, look)
+    return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes if s.visible)

@@ -1,0 +1,156 @@
+"""One view at a scale with all that is its own: marks, placed dimensions, hours, titles."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.drawing.dimension.dial import clear_of, dial_of
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.labels import measure, texts, wrapped
+from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.dimension.place import Item, Placed, place
+from drafting.drawing.dimension.ways import Label
+from drafting.drawing.sheet.breaks import Breaks
+from drafting.drawing.sheet.clash import segments, text_quad
+from drafting.drawing.sheet.on_paper import Box, box, hull, union
+from drafting.drawing.sheet.sheet import Mark, Text, View, Whole
+from drafting.drawing.sheet.strokes import Line, Point2
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.broken import (
+    break_lines,
+    broken_hatches,
+    broken_marks,
+    broken_picture,
+    broken_wish,
+)
+from drafting.drawing.views.looks import Seen, hatches_of, marks_of, phantom_lines
+from drafting.records import dataclass
+from drafting.settle.wishes import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Dressed:
+    """One view at a scale: marks (view mm), dimensions, own texts (paper, from its origin).
+
+    A view with ``breaks`` shows ``marks`` of its ``picture`` broken; ``true`` are all of them.
+    """
+
+    picture: Picture
+    marks: tuple[Mark, ...]
+    placed: Placed
+    texts: tuple[Text, ...]
+    box: Box
+    true: tuple[Mark, ...] = ()
+    breaks: Breaks | None = None
+
+
+def dressed_view(
+    job: Job,
+    seen: Seen,
+    whole: Picture,
+    scale: float,
+    style: Style,
+    breaks: Breaks | None = None,
+) -> Dressed:
+    """Place the dimensions and titles of one view."""
+    true = marks_of(whole, job, scale, style)
+    marks, picture = true, whole
+    if breaks:
+        picture = broken_picture(whole, breaks)
+        marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale))
+    centres = segments(
+        [
+            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
+            for m in marks
+            if m.role == "centre" and isinstance(m.curve, Line)
+        ]
+    )
+    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
+    edge = [picture.segments.reshape(-1, 2) * scale]
+    edge += [np.array(text_quad(t), float) for t in dial]
+    room = phantom_lines(marks, scale)
+    ground = Ground(
+        picture, scale, style, centres, np.concatenate(edge), room, _gaps(breaks, scale)
+    )
+    derived = job.derived
+    items = [
+        Item(
+            replace(c, wish=broken_wish(c.wish, breaks), picture=picture) if breaks else c,
+            Label(
+                texts(c.wish, job, style.text),
+                c.wish.name in derived,
+                measure(c.wish),
+                isinstance(c.wish, Length) and c.wish.reference,
+            ),
+        )
+        for c in seen.choices
+        if c.picture is whole
+    ]
+    placed = place(items, ground)
+    dial = clear_of(placed.dimensions, dial, scale, style, room)
+    reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
+    boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
+    boxes += [hull(text_quad(t)) for t in dial]
+    if placed.box:
+        boxes.append(placed.box)
+    around = union(boxes)
+    titles = _titles(picture, job, around, scale, style)
+    all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
+    return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
+
+
+def bare_box(
+    whole: Picture, job: Job, scale: float, style: Style, breaks: Breaks | None = None
+) -> Box:
+    """Give the box (paper mm) of a view's outline and titles: dressed, it is never smaller."""
+    picture = broken_picture(whole, breaks) if breaks else whole
+    x0, y0, x1, y1 = picture.box
+    outline = (x0 * scale, y0 * scale, x1 * scale, y1 * scale)
+    titles = _titles(picture, job, outline, scale, style)
+    return union([outline, *(hull(text_quad(t)) for t in titles)])
+
+
+def _gaps(breaks: Breaks | None, scale: float) -> tuple[tuple[float, float], ...]:
+    return tuple((a * scale, b * scale) for a, b in breaks.gaps) if breaks else ()
+
+
+def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) -> tuple[Text, ...]:
+    """Write the view's name below it, in the middle of its outline."""
+    middle = scale * (picture.box[0] + picture.box[2]) / 2
+    lines = [(picture.title, style.text, True)]
+    if picture.name == "end" and job.clock_words:
+        room = max(60.0, scale * (picture.box[2] - picture.box[0]))
+        lines += [
+            (w, style.small_text, False) for w in wrapped(job.clock_words, style.small_text, room)
+        ]
+    y, out = whole[1] - 3.0, []
+    for words, height, bold in lines:
+        y -= height
+        out.append(Text((middle, y), words, height, "middle", bold=bold, name="view title"))
+        y -= 0.7 * height
+    return tuple(out)
+
+
+def as_view(v: Dressed, name: str, at: Point2, scale: float) -> View:
+    """Give the view of a sheet; faces in section are hatched only now."""
+    words = tuple(_in_view(t, scale) for t in v.texts)
+    hatches = hatches_of(v.picture, scale)
+    return View(
+        name,
+        v.picture.title,
+        at,
+        scale,
+        v.marks,
+        v.placed.dimensions,
+        broken_hatches(hatches, v.breaks) if v.breaks else hatches,
+        words,
+        whole=Whole(v.breaks, v.true, hatches) if v.breaks else None,
+    )
+
+
+def _in_view(text: Text, scale: float) -> Text:
+    place: Point2 = (text.at[0] / scale, text.at[1] / scale)
+    return Text(place, text.text, text.height, text.anchor, text.turn, text.bold, text.name)

@@ -1,0 +1,1 @@
+"""From tape, caliper and thread gauge to a spec: worksheet, readings, identification."""

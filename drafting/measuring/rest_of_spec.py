@@ -1,0 +1,217 @@
+"""The rest of the spec: words, pairs, what a person decided, what is missing; and its proof."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drafting.errors import Refused
+from drafting.measuring.diameters import TIGHT_MM
+from drafting.measuring.letters import Letter
+from drafting.measuring.results import Account, Measured, Open, Row
+from drafting.measuring.to_spec import spec_text
+from drafting.model.catalog import mounts_by_end
+from drafting.model.limits import NOT_DRAWN
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+
+HALF_INCH = 12.7
+PINNED = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion")
+_EITHER = ({"A", "B"}, {"A", "S"}, {"B", "S"})
+
+
+def fill_in(account: Account) -> Measured:
+    """Close the account: everything that is no reading, and proof that the spec can be built."""
+    bench = account.bench
+    for letter in bench.letters:
+        if letter.letter in bench.decided:
+            _decide(account, letter, bench.decided[letter.letter])
+    _stroke(account)
+    _ends(account)
+    _close_fits(account)
+    _unread(account)
+    values: dict[str, Any] = {
+        "title": bench.title,
+        "units": bench.units,
+        **bench.words,
+        **account.values,
+    }
+    if bench.number:
+        values["number"] = bench.number
+    _pairs(account, values)
+    missing = {
+        x.field: _asked(account.open, x.letter)
+        for x in bench.letters
+        if x.needed and x.field not in values and not _is_half(x.field) and _shown(x, values)
+    }
+    for table in ("base_port", "rod_port"):
+        if not any(n.startswith(f"{table}.thread") for n in values):
+            values = {n: v for n, v in values.items() if not n.startswith(f"{table}.")}
+    head = f"Measured from {bench.file}"
+    text = spec_text(values, account.comments, missing, head)
+    if not missing:
+        _prove(account, text)
+    if account.open:
+        asked = [f"#   {o.name}: {o.what}" for o in account.open]
+        text = "\n".join(["# NOT FINISHED. Measure again or decide:", *asked, "", text])
+    rows = tuple(account.rows[x.letter] for x in bench.letters if x.letter in account.rows)
+    return Measured(bench, rows, tuple(account.open), tuple(account.notes), text)
+
+
+def _decide(account: Account, letter: Letter, mm: float) -> None:
+    row = account.rows.get(letter.letter)
+    read = row.reading_mm if row else mm
+    u = row.uncertainty_mm if row else 0.0
+    account.values[letter.field] = mm
+    account.comments[letter.field] = f"{letter.letter} decided by a person"
+    account.rows[letter.letter] = Row(letter, read, u, mm, "as decided", "decided")
+    account.open = [o for o in account.open if o.name != letter.letter]
+
+
+def _stroke(account: Account) -> None:
+    """Say the stroke; a whole half inch near by is a suggestion and nothing else."""
+    rows = account.rows
+    a, b = rows.get("A"), rows.get("B")
+    account.values.pop("cylinder.stroke", None)
+    if not a or not b:
+        if "S" in rows and (a or b):
+            account.values["cylinder.stroke"] = rows["S"].taken_as_mm
+        return
+    stroke = b.taken_as_mm - a.taken_as_mm
+    u = (a.uncertainty_mm**2 + b.uncertainty_mm**2) ** 0.5
+    near = round(stroke / HALF_INCH) * HALF_INCH
+    text = f"stroke {account.say_read(stroke, u)}"
+    if near > 0 and 0.05 < abs(stroke - near) <= 2 * u:
+        text += f"; it may have been built as {account.say(near)}, which is not assumed"
+    account.comments["cylinder.extended"] = f"{account.comments['cylinder.extended']}; {text}"
+    account.notes.append(text)
+
+
+def _ends(account: Account) -> None:
+    bench = account.bench
+    both = bench.body in PINNED and bench.rod in PINNED
+    if both and "rod_mount.turned" not in bench.words:
+        account.ask("turned", "are the two pins in line or crossed?", "turned = 0 or 90, by sight")
+    for end, mount in enumerate((bench.body, bench.rod), 1):
+        table = ("body_mount", "rod_mount")[end - 1]
+        if mount in ("flange", "foot"):
+            if end not in bench.bolts:
+                account.ask(table, "how many bolt holes are there?", "bolts = 4")
+            if mount == "flange" and f"{table}.seat" not in bench.words:
+                account.ask(table, "which face of the flange bears on the machine?",
+                            'seat = "base side" or "rod side"')  # fmt: skip
+            if end == 1 and f"{table}.position" not in bench.words:
+                account.ask(table, "where does it sit?", 'position = "base", "middle", "rod end"')
+
+
+def _close_fits(account: Account) -> None:
+    """Where two readings differ by less than they are known, let the shape decide.
+
+    A hole is as wide as its pin at least; a nose that reads as half of the eye is round.
+    """
+    for end in (1, 2):
+        pin, hole, nose, eye = (account.rows.get(f"{x}{end}") for x in "PHNZ")
+        if pin and hole and 0 < pin.taken_as_mm - hole.taken_as_mm <= _unsure(hole) + TIGHT_MM:
+            field = hole.letter.field
+            account.values[field] = pin.taken_as_mm
+            account.comments[field] += "; as wide as its pin, within the reading"
+        if nose and eye and nose.letter.field.endswith("nose"):
+            off = nose.taken_as_mm - eye.taken_as_mm / 2
+            if abs(off) <= _unsure(nose) + _unsure(eye) / 2:
+                account.values.pop(nose.letter.field)
+                account.comments[eye.letter.field] += "; round: the nose reads as half of it"
+
+
+def _unsure(row: Row) -> float:
+    return 3 * row.uncertainty_mm
+
+
+def _unread(account: Account) -> None:
+    """Enter what is needed and was not read, and note what the drawing will derive."""
+    have = set(account.rows)
+    derived = []
+    for x in account.bench.letters:
+        if x.letter in have or x.field in account.values or x.field in account.bench.words:
+            continue
+        if x.letter in ("A", "B") and "S" in have and have & {"A", "B"}:
+            continue
+        end = x.letter[-1]
+        if x.letter[0] == "W" and {f"U{end}", f"V{end}"} <= have:
+            continue
+        if account.is_open(x.letter):
+            continue
+        if x.letter == "M1" and account.bench.bolts.get(1) == 2:
+            continue
+        if x.needed:
+            account.ask(x.letter, f"not read: {x.what}", x.tip)
+        elif x.kind == "size" and x.letter[0] in "TNZ":
+            derived.append(f"{x.letter} ({x.what})")
+    if derived:
+        account.notes.append(
+            f"not read, so the drawing derives and flags them: {', '.join(derived)}"
+        )
+
+
+def _pairs(account: Account, values: dict[str, Any]) -> None:
+    """Bring plates and bolts together; two sides are the width, so that is left out."""
+    for end, table in enumerate(("body_mount", "rod_mount"), 1):
+        if {f"{table}.left", f"{table}.right"} <= values.keys():
+            values.pop(f"{table}.width", None)
+        for name in (f"{table}.plate", f"{table}.bolts.pitch"):
+            pair = [values.pop(f"{name}.{k}", None) for k in (0, 1)]
+            if pair[0] is not None and pair[1] is not None:
+                values[name] = tuple(pair)
+            elif pair[0] is not None and name.endswith("plate"):
+                values[name] = pair[0]
+            elif pair[1] is not None:
+                values[f"{name}.1"] = pair[1]
+        across, hole = values.get(f"{table}.bolts.pitch.1"), values.get(f"{table}.bolts.hole")
+        one_row = account.bench.body == "foot" and account.bench.bolts.get(end) == 2
+        if one_row and across is not None and hole is not None:
+            values[f"{table}.bolts.pitch"] = (hole, values.pop(f"{table}.bolts.pitch.1"))
+            account.comments[f"{table}.bolts.count"] = "one row: the pitch's first number is unused"
+        first = values.pop(f"{table}.first_hole", None)
+        if f"{table}.bolts.hole" not in values:
+            continue
+        if first:
+            values[f"{table}.bolts.first_hole"] = first
+        laid = [n for n in (f"{table}.bolts.circle", f"{table}.bolts.pitch") if n in values]
+        if len(laid) == 2:
+            values.pop(laid[1])
+            account.ask(f"Q{end}", "the bolts are read both on a circle and at a pitch",
+                        "leave one of them out")  # fmt: skip
+        if not laid:
+            account.ask(f"Q{end}", "not read: where the bolt holes lie", "bolt circle or pitch")
+        if end in account.bench.bolts and laid:
+            values[f"{table}.bolts.count"] = account.bench.bolts[end]
+        else:
+            for name in [n for n in values if n.startswith(f"{table}.bolts.")]:
+                values.pop(name)
+
+
+def _prove(account: Account, text: str) -> None:
+    """Load the spec as it is; what refuses it is open."""
+    try:
+        load(read_spec(text.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN, file="spec"))
+    except Refused as refused:
+        for fault in refused.faults:
+            account.ask(fault.field, f"the sizes do not go together: {fault.message}",
+                        "the readings behind it again")  # fmt: skip
+
+
+def _asked(asked: list[Open], letter: str) -> str:
+    return next((o.what for o in asked if letter in o.name.split(", ")), "not read")
+
+
+def _is_half(field: str) -> bool:
+    return field.rpartition(".")[2] in ("0", "1") or ".bolts." in field
+
+
+def _shown(letter: Letter, values: dict[str, Any]) -> bool:
+    if letter.letter in ("A", "B"):
+        lengths = [f"cylinder.{n}" for n in ("stroke", "retracted", "extended")]
+        return sum(n in values for n in lengths) < 2
+    end = letter.letter[-1]
+    table = ("", "body_mount", "rod_mount")[int(end) if end.isdigit() else 0]
+    return not (
+        letter.field.endswith(".width") and {f"{table}.left", f"{table}.right"} <= values.keys()
+    )

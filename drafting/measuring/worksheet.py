@@ -1,0 +1,230 @@
+"""The worksheet: a printable page of what to measure on a cylinder with these mounts.
+
+First pictures with letters where tape and caliper go, then a box for each reading, dials to tick,
+thread panels and cautions. The letters are the names in the file of readings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from io import BytesIO
+from typing import Literal
+
+from drafting.drawing.dimension.labels import wrapped
+from drafting.drawing.lists.border import check_bar
+from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
+from drafting.jobs.draw import sheet_job
+from drafting.measuring.letters import DATUM, letters
+from drafting.measuring.rest_of_spec import PINNED
+from drafting.measuring.worksheet_boxes import (
+    BEFORE,
+    BIG,
+    CAUTIONS,
+    FILE,
+    PLAIN,
+    ROW,
+    SMALL,
+    Drawn,
+    blanks,
+    columns,
+    dial,
+    heading,
+    paragraphs,
+    table_head,
+    table_row,
+    thread_panel,
+)
+from drafting.measuring.worksheet_pictures import Panel, pictures
+from drafting.measuring.worksheet_sample import sample
+from drafting.told.rows import TOOL
+
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+MARGIN = 12.0
+PANELS = 180.0
+"""The height (mm) that dials, panels and the example take at the most."""
+Units = Literal["in", "mm", "both"]
+_PORT = (
+    "Thread, if known:",
+    "Inside the thread crests (female):",
+    "Pitch: threads per inch, or mm:",
+    "Taper? (yes, no)   Seat angle:",
+    "Adapter: none / now out / still in:",
+)
+_ROD = ("Over the crests, or inside them (M2):", "Pitch: threads per inch, or mm:", "Left hand? ")
+
+
+@dataclass
+class _Page:
+    """A page under way, filled from the top."""
+
+    wide: float
+    high: float
+    top: float
+    views: list[View] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+
+    def put(self, drawn: Drawn) -> float:
+        self.marks += drawn.marks
+        self.texts += drawn.texts
+        return drawn.bottom
+
+    @property
+    def room(self) -> float:
+        return self.wide - 2 * MARGIN
+
+
+def worksheet(body: str, rod: str, units: Units = "both", paper: str = "A4") -> bytes:
+    """Give the worksheet for a body mount and a rod mount as a PDF file.
+
+    ``units`` is what the boxes ask for, ``paper`` A4 or Letter.
+    """
+    from pypdf import PdfReader, PdfWriter
+
+    from drafting.drawing.write.pdf import pdf_bytes
+
+    writer = PdfWriter()
+    for sheet in sheets(body, rod, units, paper):
+        writer.append(PdfReader(BytesIO(pdf_bytes(sheet))))
+    writer.add_metadata({"/Title": f"Worksheet: {body}, {rod}", "/Creator": TOOL})
+    writer.create_viewer_preferences().print_scaling = "/None"
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def sheets(body: str, rod: str, units: Units = "both", paper: str = "A4") -> tuple[Sheet, ...]:
+    """Give the pages of the worksheet."""
+    wide, high = PAPERS[paper]
+    pages = [_pictures(body, rod, wide, high), *_boxes(body, rod, units, wide, high)]
+    out = []
+    for n, page in enumerate(pages, 1):
+        words = f"{body} / {rod}, page {n} of {len(pages)}"
+        foot = Text((wide - MARGIN, MARGIN - 5.0), words, SMALL, "end")
+        bar = check_bar((MARGIN, MARGIN - 5.0))
+        out.append(
+            Sheet(
+                paper,
+                wide,
+                high,
+                "in" if units == "in" else "mm",
+                tuple(page.views),
+                (*page.marks, *bar[0]),
+                (*page.texts, foot, *bar[1]),
+                {"title": f"Worksheet {body} / {rod}", "tool": TOOL},
+            )
+        )
+    return tuple(out)
+
+
+def _new(wide: float, high: float, title: str) -> _Page:
+    page = _Page(wide, high, high - MARGIN)
+    page.texts.append(Text((MARGIN, page.top - BIG), title, BIG, bold=True))
+    page.top -= BIG + 3.0
+    return page
+
+
+def _pictures(body: str, rod: str, wide: float, high: float) -> _Page:
+    page = _new(wide, high, f"What to measure: {body} on the body (1), {rod} on the rod (2)")
+    words = (
+        f"Lengths A and B run from {DATUM[body]} at the base end to {DATUM[rod]} at the rod end."
+    )
+    for line in wrapped(words, PLAIN, page.room):
+        page.texts.append(Text((MARGIN, page.top - PLAIN), line, PLAIN))
+        page.top -= 1.5 * PLAIN
+    page.top -= 2.0
+    cylinder = sample(body, rod)
+    seen = pictures(cylinder, sheet_job(cylinder))
+    low = MARGIN + 10.0
+    free = page.top - low
+    closed, opened = seen.overall(page.room, 0.26 * free)
+    for panel in (closed, opened):
+        _set(page, [panel])
+    cells = page.room / 2 - 3.0
+    rest = page.top - low - 6.0
+    for end in ("body", "rod"):
+        found = seen.end(end, cells, rest / 2)
+        if len(found) > 2:
+            found = seen.end(end, page.room / 3 - 4.0, rest / 2)
+        _set(page, found)
+    return page
+
+
+def _set(page: _Page, panels: Iterable[Panel]) -> None:
+    """Set panels in a row, spread evenly, and go down by the highest."""
+    row = list(panels)
+    if not row:
+        return
+    wide = [p.box[2] - p.box[0] for p in row]
+    high = max(p.box[3] - p.box[1] for p in row)
+    gap = (page.room - sum(wide)) / (len(row) + 1)
+    x = MARGIN + gap
+    for panel, w in zip(row, wide, strict=True):
+        tall = panel.box[3] - panel.box[1]
+        page.views.append(panel.at(x, page.top - high / 2 - tall / 2))
+        x += w + gap
+    page.top -= high + 3.0
+
+
+def _boxes(body: str, rod: str, units: Units, wide: float, high: float) -> list[_Page]:
+    low = MARGIN + 10.0
+    page = _new(wide, high, "Readings")
+    pages = [page]
+    asks = ("Cylinder:", "Machine:", "Read by:", "Date:")
+    page.top = page.put(blanks(MARGIN, page.top, page.room, asks)) - 2.0
+    page.texts.append(heading("First", MARGIN, page.top))
+    drawn = paragraphs(CAUTIONS, MARGIN, page.top - 3.5, page.room / 2 - 4.0, SMALL)
+    page.texts += drawn.texts
+    x = MARGIN + page.room / 2
+    page.texts.append(heading("How to measure", x, page.top))
+    other = paragraphs(BEFORE, x, page.top - 3.5, page.room / 2, SMALL)
+    page.texts += other.texts
+    page.top = min(drawn.bottom, other.bottom) - 4.0
+    page.top = page.put(table_head(MARGIN, page.top, page.room, units))
+    for letter in letters(body, rod):
+        if page.top - ROW < low:
+            page = _new(wide, high, "Readings (continued)")
+            pages.append(page)
+            page.top = page.put(table_head(MARGIN, page.top, page.room, units))
+        page.top = page.put(table_row(letter, MARGIN, page.top, page.room))
+    if page.top - low < PANELS:
+        page = _new(wide, high, "Ports, threads, and what is seen")
+        pages.append(page)
+    else:
+        page.top -= 4.0
+    _panels(page, body, rod)
+    return pages
+
+
+def _panels(page: _Page, body: str, rod: str) -> None:
+    words = "Tick the hour that each faces, looking from the ROD end at the rod's face, 12 up"
+    page.texts.append(Text((MARGIN, page.top - PLAIN), words, PLAIN, bold=True))
+    y = page.top - PLAIN - 25.0
+    third = page.room / 3
+    titles = ["Base port", "Rod port"]
+    if body in PINNED and rod in PINNED:
+        titles.append("Rod pin against body pin")
+    if body == "foot":
+        titles.append("The foot's seat")
+    for n, title in enumerate(titles):
+        page.put(dial(MARGIN + (n + 0.5) * third, y, 13.0, title))
+    top = y - 22.0
+    half = page.room / 2 - 2.0
+    lows = []
+    for n, title in enumerate(("Base port", "Rod port")):
+        lows.append(page.put(thread_panel(MARGIN + n * (half + 4.0), top, half, title, _PORT)))
+    top = min(lows) - 4.0
+    asks = ["Marks, name plate, seal sizes:", "The machine's own gaps and ears:"]
+    if "flange" in (body, rod) or body == "foot":
+        asks.insert(0, "Bolt holes: how many, and is one on 12 o'clock?")
+    if body == "flange":
+        asks.insert(0, "Which face of the flange bears on the machine?")
+    if "thread" in rod:
+        low = page.put(thread_panel(MARGIN, top, half, "Thread of the rod", _ROD))
+        low = min(low, page.put(thread_panel(MARGIN + half + 4.0, top, half, "Seen", asks)))
+    else:
+        low = page.put(thread_panel(MARGIN, top, page.room, "Seen", asks))
+    example = [t.format(body=f'"{body}"', rod=f'"{rod}"') for t in FILE]
+    page.texts.append(heading("From this sheet to the file of readings", MARGIN, low - 5.0))
+    page.put(columns(example, MARGIN, low - 9.0, page.room))

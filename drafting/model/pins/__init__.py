@@ -1,0 +1,1 @@
+"""Loose pins: sizes, shapes, details."""

@@ -1,0 +1,1 @@
+"""Ports: where they sit, what they look like, what they need."""

@@ -1,0 +1,97 @@
+"""Which end the oil drives: single acting, displacement rams, breathers, cushion screws."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.calc.flow import extend_volume, retract_volume, rod_volume
+from drafting.model.ports.port import Port
+from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.shell import Shell
+from drafting.settle.stations import Stations
+from drafting.shape.frame import X, along, clock_direction
+from drafting.shape.pieces import Piece, cylinder
+
+MM3_PER_L = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """What the oil does: ``word`` double, push or pull; a displacement ram has no sealed piston."""
+
+    word: str
+    displacement: bool
+    spring: bool
+    cushions: str
+
+    @property
+    def vented(self) -> str | None:
+        """Give the end that only breathes, if any."""
+        if self.displacement:
+            return None
+        return {"push": "rod", "pull": "base"}.get(self.word)
+
+    def oil(self, bore: float, rod: float, stroke: float) -> tuple[float, float]:
+        """Give the oil in litres that a full stroke out and a full stroke in take."""
+        if self.displacement:
+            return rod_volume(rod, stroke) / MM3_PER_L, 0.0
+        out = 0.0 if self.word == "pull" else extend_volume(bore, stroke) / MM3_PER_L
+        back = 0.0 if self.word == "push" else retract_volume(bore, rod, stroke) / MM3_PER_L
+        return out, back
+
+    def fittings(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[tuple[str, Piece]]:
+        """Give breather and cushion screws, each with the part it sits on."""
+        pieces = []
+        taken = {end: [p.clock for p in ports if p.end == end] for end in ("base", "rod")}
+        if self.vented and not taken[self.vented]:
+            clock = _free_clock(taken[self.vented])
+            taken[self.vented].append(clock)
+            pieces.append(_knob(shell, s, clock, self.vented, "cylinder.breather", 6.0, 10.0))
+        for end in ("base", "rod"):
+            if self.cushions in (end, "both"):
+                clock = _free_clock(taken[end])
+                pieces.append(_knob(shell, s, clock, end, "cylinder.cushion_screw", 5.0, 5.0))
+        return pieces
+
+
+def settle_action(book: Ledger) -> Action:
+    """Settle what the oil does."""
+    word = book.word("cylinder.action", "double")
+    displacement = book.word("cylinder.piston", "sealed") == "displacement"
+    spring = book.word("cylinder.return", "load") == "spring"
+    if spring and not book.spec.has("cylinder.spring_space"):
+        book.find(
+            "spring-space",
+            "warning",
+            "cylinder.return",
+            "a return spring takes length when it is packed; none was counted because spring_space "
+            "is not typed",
+        )
+    return Action(word, displacement, spring, book.word("cylinder.cushions", "none"))
+
+
+def _free_clock(taken: Sequence[float]) -> float:
+    """Give the first quarter turn from what is there that is clear of everything there."""
+    turns = [(t + 90.0 * k) % 360.0 for t in taken[:1] for k in (1, 3, 2)] or [0.0]
+    clear = (c for c in turns if all(_apart(c, other) >= 45.0 for other in taken))
+    return next(clear, turns[0])
+
+
+def _apart(a: float, b: float) -> float:
+    return abs((a - b + 180.0) % 360.0 - 180.0)
+
+
+def _knob(
+    shell: Shell,
+    s: Stations,
+    clock: float,
+    end: str,
+    name: str,
+    radius: float,
+    high: float,
+) -> tuple[str, Piece]:
+    """A small round thing on the outside."""
+    seat = shell.seat(s, end, 2 * radius, radius)
+    frame = along(clock_direction(clock), (seat.x, 0.0, 0.0), X)
+    return seat.part, Piece(name, cylinder(radius, seat.surface - 2.0, seat.surface + high), frame)

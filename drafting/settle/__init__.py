@@ -1,0 +1,1 @@
+"""How a size is decided: the ledger, the axial stack, and what mounts and shells give to it."""

@@ -1,0 +1,115 @@
+"""What every mount is: fields it takes, sizes it settles, pieces and wishes in its own frame.
+
+A mount is written once, for the body end: its datum at the origin, the cylinder towards +X, its pin
+along Y. ``assemble.py`` mirrors it for the rod end and turns it. Nothing here knows about ends but
+through ``Host``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar, Literal, Protocol
+
+from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.stack import Give
+from drafting.settle.stations import Stations
+from drafting.settle.wishes import Symbol, Wish
+from drafting.shape.pieces import Part, Piece
+
+End = Literal["body", "rod"]
+
+
+@dataclass(frozen=True, slots=True)
+class Host:
+    """What a mount sits on: the barrel's closed end or the rod's end. Diameters in mm.
+
+    A ``square`` host is ``diameter`` across flats.
+    """
+
+    end: End
+    diameter: float
+    bore: float
+    rod: float
+    units: str
+    square: bool = False
+
+    @property
+    def table(self) -> str:
+        """Give the spec table of the mount."""
+        return f"{self.end}_mount"
+
+    @property
+    def label(self) -> str:
+        """Give the trade's word for the end."""
+        return "base end" if self.end == "body" else "rod end"
+
+
+@dataclass(frozen=True, slots=True)
+class PinWay:
+    """What a loose pin of diameter ``pin`` runs through: metal from y = -right to y = left (mm).
+
+    ``outermost``: nothing of the machine lies outside of that, as with a clevis's two ears.
+    """
+
+    pin: float
+    right: float
+    left: float
+    outermost: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
+
+    The pieces share metal with the host beyond its face, and never bring its face out of place.
+    ``note`` follows the retracted and extended lengths (``TO END OF THREAD``).
+    """
+
+    pieces: tuple[Piece, ...]
+    wishes: tuple[Wish, ...] = ()
+    symbols: tuple[Symbol, ...] = ()
+    parts: tuple[Part, ...] = ()
+    note: str = ""
+
+
+class Mount(Protocol):
+    """What a mount file provides, as a class that names this one as its base.
+
+    ``rod_fields`` are taken at the rod end only. ``example`` holds inch sizes for a starter spec.
+    """
+
+    word: ClassVar[str]
+    fields: ClassVar[tuple[str, ...]]
+    rod_fields: ClassVar[tuple[str, ...]] = ()
+    ends: ClassVar[tuple[End, ...]]
+    example: ClassVar[Mapping[str, object]]
+
+    @classmethod
+    def settle(cls, book: Ledger, host: Host) -> Mount:
+        """Settle every size but those that give way; enter faults for what cannot exist."""
+        ...
+
+    def gives(self, host: Host) -> tuple[Give, ...]:
+        """Give the mount's own sizes in the axial stack; none where nothing gives way."""
+        return ()
+
+    def reach(self, sizes: Mapping[str, float]) -> float:
+        """Give the distance from the datum to where the cylinder begins, for stack sizes in mm.
+
+        That is the barrel's closed end or the rod's end; below 0 when the datum lies past it, on
+        the barrel itself. Linear in each size.
+        """
+        ...
+
+    def pin_way(self) -> PinWay | None:
+        """Give what a loose pin runs through; None for a mount without one."""
+        return None
+
+    def judge(self, book: Ledger, host: Host, s: Stations) -> None:
+        """Enter what can only be told on the closed stack: places, faults, findings."""
+        return
+
+    def draw(self, host: Host, s: Stations) -> Drawn:
+        """Give pieces and wishes on the closed stack, in the mount's own frame."""
+        ...

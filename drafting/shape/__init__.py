@@ -1,0 +1,1 @@
+"""Pieces as geometry: frames, solids in closed form, faces, edges, rays."""

@@ -1,0 +1,1 @@
+"""From what a machine needs to cylinders that do it."""

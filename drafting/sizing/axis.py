@@ -1,0 +1,76 @@
+"""Where a cylinder's faces come to lie before there is a spec file: the model's own rules."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Literal
+
+from drafting.errors import Refused
+from drafting.model.axial import close_axis, stations
+from drafting.model.catalog import mount_types, shell_types
+from drafting.model.ports.port import settle_port_sizes
+from drafting.records import dataclass
+from drafting.settle.ledger import Ledger
+from drafting.settle.lengths import settle_lengths
+from drafting.settle.mount import Host, Mount
+from drafting.settle.stack import Solved
+from drafting.settle.stations import Stations
+from drafting.settle.tube_sizes import settle_tube
+from drafting.spec.given import Given, Spec, Typed
+
+_TOO_SHORT = 1.0
+_CLOSE = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """``closed`` is the least distance between the datums, mm; ``at`` the faces when retracted."""
+
+    closed: float
+    at: Stations
+
+
+def lay_axis(
+    units: Literal["in", "mm"], values: Mapping[str, Typed], retracted: float | None
+) -> Axis:
+    """Close the stack of typed values (mm), at ``retracted`` where that is long enough.
+
+    Raises Refused when the model cannot settle the values at any length.
+    """
+    least, _ = _close(units, {**values, "cylinder.retracted": _TOO_SHORT})
+    closed = _TOO_SHORT + least.short_by
+    length = max(retracted or 0.0, closed + _CLOSE)
+    _, at = _close(units, {**values, "cylinder.retracted": length})
+    assert at is not None
+    return Axis(closed, at)
+
+
+def _close(
+    units: Literal["in", "mm"], values: Mapping[str, Typed]
+) -> tuple[Solved, Stations | None]:
+    book = Ledger(_spec(units, values))
+    lengths = settle_lengths(book)
+    tube = settle_tube(book)
+    shell = shell_types()["welded"].settle(book, tube)
+    ports = settle_port_sizes(book, shell)
+    hosts = {
+        "body": Host("body", shell.host_diameter, tube.bore, tube.rod, units),
+        "rod": Host("rod", tube.rod, tube.bore, tube.rod, units),
+    }
+    mounts: dict[str, Mount] = {
+        host.end: mount_types()[host.end, book.word(f"{host.table}.mount", "")].settle(book, host)
+        for host in hosts.values()
+    }
+    if book.faults or lengths is None:
+        raise Refused(book.faults)
+    solved = close_axis(book, tube, shell, hosts, mounts, ports, lengths)
+    if solved.short_by > 0:
+        return solved, None
+    return solved, stations(book, tube, shell, mounts, solved, lengths)
+
+
+def _spec(units: Literal["in", "mm"], values: Mapping[str, Typed]) -> Spec:
+    givens = {n: Given(n, v, "", str(v), 1, 1) for n, v in values.items()}
+    places = dict.fromkeys((*values, *(n.partition(".")[0] for n in values)), (1, 1))
+    return Spec(None, "size", "", "", units, MappingProxyType(givens), MappingProxyType(places))

@@ -1,0 +1,1 @@
+"""Rows of facts: what is said of a cylinder in lists and documents."""

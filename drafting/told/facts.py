@@ -1,0 +1,170 @@
+"""What the data table, the report and the JSON say of a cylinder, as rows of words."""
+
+from __future__ import annotations
+
+from drafting.model.cylinder import Cylinder
+from drafting.shape.reach import reach
+from drafting.told.codes import code_of
+from drafting.units import both
+
+Row = tuple[str, str]
+
+ENDS = (("body", "Base"), ("rod", "Rod"))
+
+OPEN = "open"
+"""Shown for what was not said; the drawing leaves a line to write on."""
+
+ASKED = (
+    ("cylinder.working_pressure", "Working pressure"),
+    ("cylinder.relief_pressure", "Relief pressure"),
+    ("cylinder.proof_pressure", "Proof pressure"),
+    ("cylinder.fluid", "Fluid"),
+    ("cylinder.temperature", "Temperature"),
+    ("cylinder.seals", "Seals"),
+    ("cylinder.rod_material", "Rod material"),
+    ("cylinder.rod_finish", "Rod plating"),
+    ("cylinder.barrel_material", "Barrel material"),
+    ("cylinder.finish", "Finish"),
+    ("cylinder.bare", "Stays bare"),
+    ("cylinder.marking", "Marking"),
+)
+ACTIONS = {
+    "double": "double acting",
+    "push": "single acting, pushes",
+    "pull": "single acting, pulls",
+}
+
+
+def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
+    """Give the rows of the data table, beside what must hold; what was not said is ``OPEN``.
+
+    ``mass`` is the dry weight in kg where somebody has weighed the pieces.
+    """
+    units, s = c.spec.units, c.stations
+    rows = [
+        ("Bore", both(s.bore, units)),
+        ("Rod", f"{both(s.rod, units)}, {turning(c)}"),
+        ("Barrel OD", both(s.barrel_outside, units)),
+        ("Largest outside", both(2 * outermost(c), units)),
+        ("Action", ACTIONS[c.action.word]),
+        ("Base end mount", mount_words(c, "body")),
+        ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
+    ]
+    swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
+    rows += [(f"{word} swing radius", both(r, units)) for word, r in swings]
+    cap = c.value("cylinder.cap_turned")
+    if cap is not None and cap.value:
+        rows.append(("Cap", f"turned {float(cap.value):g} deg against the head"))
+    longest = [c.value(f"cylinder.{n}_longest") for n in ("retracted", "extended")]
+    for label, value in zip(("Retracted", "Extended"), longest, strict=True):
+        if value is not None:
+            rows.append((f"{label}, backed off", f"up to {both(float(value.value), units)}"))
+    rows += pin_rows(c)
+    for port in c.ports:
+        dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
+        if dash is not None and bend is not None:
+            kind = {"90": "90 deg"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
+            room = f"37 deg flare {dash.value}, {kind}; hose bend {both(float(bend.value), units)}"
+            rows.append((f"{port.end.capitalize()} port, room for", room))
+    for name, label in ASKED:
+        given = c.spec.get(name)
+        rows.append((label, given.typed if given is not None else OPEN))
+    if mass is not None:
+        rows.append(("Weight, dry", f"{mass:.1f} kg ({mass / 0.45359237:.0f} lb)"))
+    out, back = c.action.oil(s.bore, s.rod, c.lengths.stroke)
+    rows.append(("Oil, out and back", f"{out:.2f} L, {back:.2f} L"))
+    quantity = c.spec.get("quantity")
+    matched = ", a matched set" if _yes(c, "matched_set") else ""
+    rows.append(("Quantity", quantity.typed + matched if quantity is not None else OPEN))
+    return tuple(rows)
+
+
+def turning(c: Cylinder) -> str:
+    """Say whether the rod may turn."""
+    return "keyed" if _yes(c, "cylinder.rod_keyed") else "free to turn"
+
+
+def outermost(c: Cylinder) -> float:
+    """Give how far barrel, gland, ports and grease fittings reach from the centre line (mm)."""
+    far = 0.0
+    for piece in (p for part in c.parts for p in part.pieces if not p.cut):
+        table, _, field = piece.name.partition(".")
+        if table == "cylinder" or table.endswith("_port") or "[" in table or "grease" in field:
+            far = max(far, reach(piece, far))
+    return far
+
+
+def _swing(c: Cylinder, end: str) -> float | None:
+    """Give the radius about the pin that a round eye or tube needs; a nose must hold instead."""
+    if c.value(f"{end}_mount.hole") is None or c.value(f"{end}_mount.nose") is not None:
+        return None
+    outside = c.value(f"{end}_mount.outside")
+    return None if outside is None else float(outside.value) / 2
+
+
+def mount_words(c: Cylinder, end: str) -> str:
+    """Say a mount, screwed on or not, with its ISO 6099 code where one applies."""
+    word = c.mounts[end]
+    code = code_of({v.name: v for v in c.values}, word, end)
+    held = c.value(f"{end}_mount.engagement")
+    screwed = ", screwed on" if held is not None else ""
+    return f"{word}{screwed}{f' (ISO 6099 {code})' if code else ''}"
+
+
+def pins_words(c: Cylinder) -> str:
+    """Say how the rod's pin stands to the body's."""
+    pinned = all(c.value(f"{end}_mount.pin") is not None for end in ("body", "rod"))
+    if not pinned:
+        return ""
+    if c.turned % 180.0 == 0.0:
+        return ", pins in line"
+    return f", pins at {c.turned % 180.0:g} deg"
+
+
+def pin_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Say for each mount with a loose pin whether that is supplied."""
+    asked = {p.end_of: p for p in c.pins}
+    rows = []
+    for end, label in (("body", "Base end pin"), ("rod", "Rod end pin")):
+        if c.value(f"{end}_mount.hole") is None:  # a trunnion's pins are its own
+            continue
+        pin = asked.get(end)  # type: ignore[call-overload]
+        said = OPEN if pin is None else "supplied, see parts" if pin.supplied else "not supplied"
+        rows.append((label, said))
+    return tuple(rows)
+
+
+def part_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Give the loose parts that come with the cylinder: how many, and what."""
+    units, rows = c.spec.units, []
+    for pin in c.pins:
+        if pin.supplied:
+            size = f"{both(pin.diameter, units)} x {both(pin.length, units)} long"
+            head = "head and " if pin.head else ""
+            end = "base" if pin.end_of == "body" else "rod"
+            rows.append(("1 x", f"{end} end pin, {size}, {head}{pin.retention}"))
+    for table, end in (("body_mount", "base"), ("rod_mount", "rod")):
+        if _yes(c, f"{table}.jam_nut"):
+            rows.append(("1 x", f"jam nut, {end} end, {c.spec.word(f'{table}.thread') or ''}"))
+        if _yes(c, f"{table}.grease"):
+            rows.append(("1 x", f"grease fitting, {end} end"))
+    return tuple(rows)
+
+
+def _yes(c: Cylinder, name: str) -> bool:
+    given = c.spec.get(name)
+    return given is not None and given.value is True
+
+
+def derived_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Give every derived or tabled size with its reason, for the list of derived sizes."""
+    units = c.spec.units
+    return tuple(
+        (
+            v.name,
+            f"{both(v.value, units) if v.unit == 'mm' else v.value}: {v.why}"
+            + (f" ({v.source})" if v.source else ""),
+        )
+        for v in c.values
+        if v.origin in ("derived", "table") and isinstance(v.value, float) and v.value != 0.0
+    )

@@ -1,0 +1,43 @@
+"""Which sizes of a cylinder rest on table rows that nobody has held against the standard."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from drafting.model.cylinder import Cylinder
+from drafting.standards.table import table
+from drafting.told.codes import code_of
+
+_ROW = re.compile(r"\b([a-z0-9_]+)\.csv:([0-9]+)")
+_MEMORY = "memory"
+
+
+def from_memory(c: Cylinder) -> tuple[str, ...]:
+    """Name sizes, port threads and mount codes whose table row says ``memory``."""
+    return tuple(dict.fromkeys(_named(c)))
+
+
+def memory_notes(c: Cylinder) -> tuple[str, ...]:
+    """Give the note for the sheet: one line, or none."""
+    names = from_memory(c)
+    if not names:
+        return ()
+    return (f"Table values from memory: {', '.join(names)}. Check them against the standards.",)
+
+
+def _named(c: Cylinder) -> Iterator[str]:
+    for value in c.values:
+        if any(_is_memory(*found) for found in _ROW.findall(f"{value.why} {value.source}")):
+            yield value.name.removeprefix("cylinder.").replace("_", " ").replace(".", " ")
+    for port in c.ports:
+        if port.thread.confidence == _MEMORY:
+            yield f"{port.table.partition('[')[0].replace('_', ' ')} thread"
+    for end, word in c.mounts.items():
+        code = code_of({v.name: v for v in c.values}, word, end)
+        if code and any(r.confidence == _MEMORY for r in table("mounting_codes").where(code=code)):
+            yield f"mount code {code}"
+
+
+def _is_memory(name: str, line: str) -> bool:
+    return any(r.line == int(line) and r.confidence == _MEMORY for r in table(name).rows)

@@ -1,0 +1,113 @@
+"""What a replacement must hold: every size that meets the machine, each with its tolerance.
+
+One row for each, for the sheet and the report. A size without a tolerance is marked ``Q`` (the
+builder states one in the quote) unless a general tolerance covers it; ``D`` marks a derived one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from drafting.model.cylinder import Cylinder
+from drafting.settle.clock import both_readings
+from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.spec.tolerance_sense import reference_length
+from drafting.units import dual
+
+Row = tuple[str, str]
+
+QUOTE, DERIVED = "Q", "D"
+LENGTHS = ("retracted", "stroke", "extended")
+MOUNT = (
+    ("pin", "pin"),
+    ("hole", "hole"),
+    ("width", "width"),
+    ("left", "left of centre"),
+    ("right", "right of centre"),
+    ("gap", "gap"),
+    ("throat", "throat"),
+    ("ball_width", "ball width"),
+    ("nose", "swing radius"),
+    ("shoulders", "shoulders"),
+    ("seat_height", "centre to seat"),
+    ("shoulder", "shoulder"),
+    ("thread_length", "thread length"),
+    ("bolts.hole", "bolt holes"),
+    ("bolts.circle", "bolt circle"),
+    ("bolts.pitch.x", "bolt pitch along"),
+    ("bolts.pitch.y", "bolt pitch across"),
+    ("bolts.pitch.z", "bolt pitch up"),
+    ("bolts.pitch.across", "bolt pitch across"),
+)
+ENDS = (("body_mount", "Base"), ("rod_mount", "Rod"))
+
+
+def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, ...]:
+    """Give the rows of functional sizes; ``dimensions`` as the sheet has them ("in [mm]" ...)."""
+    general = c.spec.word("drawing.general_tolerance")
+    return (
+        ("General", general) if general else (QUOTE, "builder to state tolerance in quote"),
+        *_lengths(c, dimensions, fractions),
+        *(row for t, word in ENDS for row in _mount(c, t, word, dimensions, fractions)),
+        *(row for port in _ports(c, dimensions, fractions) for row in port),
+    )
+
+
+def said(c: Cylinder, name: str, size: float, dimensions: str, fractions: int) -> str:
+    """Say a size with its tolerance, the other unit in brackets and its marks."""
+    number, other = dual(size, dimensions, fractions)
+    held = tolerance_of(c.tolerances, name)
+    mark = ""
+    if held is not None:
+        number = "".join(toleranced(size, held, dimensions[:2], fractions))
+    elif not c.spec.word("drawing.general_tolerance"):
+        mark = f" {QUOTE}"
+    value = c.value(name)
+    if value is not None and value.origin in ("derived", "table"):
+        mark = f" {DERIVED}{mark}"
+    return f"{number}{f' [{other}]' if other else ''}{mark}"
+
+
+def _lengths(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Row]:
+    sizes = (c.lengths.retracted, c.lengths.stroke, c.lengths.extended)
+    reference = reference_length(c.spec)
+    for word, size in zip(LENGTHS, sizes, strict=True):
+        if word == reference:
+            number, other = dual(size, dimensions, fractions)
+            yield word.capitalize(), f"({number}){f' [{other}]' if other else ''}"
+        else:
+            yield word.capitalize(), said(c, f"cylinder.{word}", size, dimensions, fractions)
+
+
+def _mount(c: Cylinder, table: str, end: str, dimensions: str, fractions: int) -> Iterable[Row]:
+    thread = c.spec.word(f"{table}.thread")
+    if thread and c.value(f"{table}.hole") is None:
+        yield f"{end} thread", thread
+    for field, word in MOUNT:
+        value = c.value(f"{table}.{field}")
+        if value is None or value.unit != "mm" or not isinstance(value.value, int | float):
+            continue
+        text = said(c, value.name, float(value.value), dimensions, fractions)
+        count = c.value(f"{table}.bolts.count")
+        if field == "bolts.hole" and count is not None:
+            text = f"{count.value} x {text}"
+        yield f"{end} {word}", text
+    seat = c.value(f"{table}.seat")
+    if seat is not None:
+        yield f"{end} bearing face", str(seat.value)
+
+
+def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Iterable[Row]]:
+    count: dict[str, int] = {}
+    for port in c.ports:
+        count[port.end] = count.get(port.end, 0) + 1
+        number = f" {count[port.end]}" if count[port.end] > 1 else ""
+        word = f"{port.end.capitalize()} port{number}"
+        place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
+        clock = both_readings(port.clock).lower().replace(" / ", ", ")
+        plug = ", plugged" if port.sizes.plugged else ""
+        rows = [(word, f"{port.thread.spelling} at {place}{plug}"), (f"{word} clock", clock)]
+        if port.sizes.facing != "out":
+            outlet = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
+            rows.insert(1, (f"{word} outlet", outlet))
+        yield rows

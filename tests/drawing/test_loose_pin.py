@@ -1,0 +1,122 @@
+"""Small views in the room that is left; source: plane geometry, and the sheet's own inspector.
+
+The pin is made up: 25 thick, a head of 38 by 7, 81 long with the head, one hole of 6.3.
+"""
+
+import io
+
+import ezdxf
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.sheet.sheet import Round
+from drafting.drawing.views.loose_pin import free_places
+from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.model.pins.shapes import PinDetail
+from drafting.settle.wishes import CentreLine, Diameter, Length
+from drafting.shape.frame import X, Y, Z, along
+from drafting.shape.pieces import Part, Piece, cylinder
+from tests.drawing.sample_job import job
+
+PIN = PinDetail(
+    "body_pin",
+    "BASE END PIN",
+    (
+        Part(
+            "body pin",
+            "body",
+            (
+                Piece("body_pin.shank", cylinder(12.5, -7.0, 74.0)),
+                Piece("body_pin.head", cylinder(19.0, -7.0, 0.0)),
+                Piece("body_pin.hole", cylinder(3.15, -14.0, 14.0), along(Y, (64.0, 0, 0)), True),
+            ),
+            hatched=False,
+        ),
+    ),
+    (
+        Length("body_pin.diameter", (30.0, 0, -12.5), (30.0, 0, 12.5), Z, form="round"),
+        Length("body_pin.length", (-7.0, 0, -12.5), (74.0, 0, -12.5), X),
+        Length("body_pin.hole_at", (0.0, 0, -12.5), (64.0, 0, -12.5), X),
+        Diameter("body_pin.hole", (64.0, 0.0, 0.0), Y, 6.3),
+    ),
+    (CentreLine("body_pin.axis", (-7.0, 0, 0), (74.0, 0, 0)),),
+)
+
+
+@pytest.fixture(scope="module")
+def sheet():
+    return compose(job(pins=(PIN,)))
+
+
+def _pin(sheet):
+    return next(v for v in sheet.views if v.name == "body_pin")
+
+
+def test_a_pin_has_a_view_of_its_own_with_its_sizes(sheet):
+    view = _pin(sheet)
+    assert {d.name: d.measure_mm for d in view.dimensions} == {
+        "body_pin.diameter": 25.0,
+        "body_pin.length": 81.0,
+        "body_pin.hole_at": 64.0,
+        "body_pin.hole": 6.3,
+    }
+    assert any(isinstance(d, Round) and d.name == "body_pin.hole" for d in view.dimensions)
+    ratio = view.title.partition("(")[2].strip(")").split(":")
+    assert int(ratio[0]) / int(ratio[1]) == pytest.approx(view.scale)
+    assert 25.0 * view.scale >= 8.0
+
+
+def test_it_costs_the_other_views_nothing(sheet):
+    without = compose(job())
+    assert (sheet.size_name, sheet.views[0].scale) == (without.size_name, without.views[0].scale)
+    assert not inspect(sheet, job(pins=(PIN,)))
+
+
+def test_a_pin_that_is_not_shown_is_told():
+    found = inspect(compose(job()), job(pins=(PIN,)))
+    assert {f.field for f in found} == {w.name for w in PIN.wishes}
+
+
+def test_in_dxf_it_stands_in_true_size_clear_of_the_cylinder(sheet):
+    document = ezdxf.read(io.StringIO(dxf_bytes(sheet).decode()))
+    measured = sorted(
+        round(d.dxf.actual_measurement, 6) for d in document.modelspace().query("DIMENSION")
+    )
+    assert measured.count(81.0) == 1
+    spans = [
+        sorted((e.dxf.start.x, e.dxf.end.x))
+        for e in document.modelspace().query("LINE")
+        if abs(e.dxf.start.y - e.dxf.end.y) < 1e-9
+        and abs(abs(e.dxf.start.x - e.dxf.end.x) - 74) < 1
+    ]
+    assert spans
+    scales = {
+        v.dxf.view_height / v.dxf.height for v in document.layouts.get("Sheet").viewports()[1:]
+    }
+    assert len(scales) == len({v.scale for v in sheet.views})
+
+
+boxes = st.tuples(st.floats(0, 150), st.floats(0, 100), st.floats(5, 80), st.floats(5, 60)).map(
+    lambda b: (b[0], b[1], b[0] + b[2], b[1] + b[3])
+)
+
+
+@given(st.lists(boxes, max_size=6), st.floats(5, 60), st.floats(5, 60))
+def test_a_free_place_touches_nothing(blocked, wide, high):
+    frame, size = (0.0, 0.0, 200.0, 150.0), (-wide / 2, -high, wide / 2, 3.0)
+    for x, y in free_places(size, blocked, frame, (100.0, 75.0)):
+        own = (x + size[0], y + size[1], x + size[2], y + size[3])
+        assert own[0] > 0
+        assert own[1] > 0
+        assert own[2] < 200.0
+        assert own[3] < 150.0
+        for b in blocked:
+            assert own[2] <= b[0] or b[2] <= own[0] or own[3] <= b[1] or b[3] <= own[1]
+
+
+def test_no_place_where_there_is_none():
+    assert free_places((0, 0, 50, 50), [(0, 0, 100, 100)], (0, 0, 100, 100), (0, 0)) == []
+    assert free_places((0, 0, 150, 50), [], (0, 0, 100, 100), (0, 0)) == []

@@ -1,0 +1,259 @@
+"""Which thread is it?
+
+Outside checks: 82 readings of published fitting-identification charts and of bands computed from
+the standards (``validation/data/identify_cases.csv``, its source column names each), 143 pairs that
+a caliper cannot tell apart (``identify_confusions.csv``), and coarse chart rows of common practice:
+a hole of 0.98 in with a male of 1 1/16 in is 3/4 NPT, 25/32 with 27/32 is 1/2 NPT, 11/16 with 3/4
+is 3/4-16.
+"""
+
+import csv
+from pathlib import Path
+
+import pytest
+from drafting.jobs.adapters import adapter
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.measuring.identify import identify
+from drafting.measuring.thread_readings import ReadingError, fraction_step
+from drafting.reports.identification import identify_json, identify_text
+from drafting.standards.bands import known_threads
+from drafting.standards.ports import parse_port
+from drafting.standards.threads import parse_thread
+
+DATA = Path(__file__).parent.parent / "validation" / "data"
+FAMILY = {"J1926": "SAE ORB"}
+IN = 25.4
+
+
+def rows(name):
+    with (DATA / name).open(encoding="utf-8", newline="") as stream:
+        return list(csv.DictReader(stream))
+
+
+CASES = rows("identify_cases.csv")
+CONFUSIONS = rows("identify_confusions.csv")
+
+
+def bare(text):
+    return text.replace(" ", "").upper()
+
+
+def names(k):
+    """How the charts spell a thread: 3/4-16, M22x1.5, G1/2, R1/2/Rc1/2, 1/2 NPT."""
+    own = {k.thread, k.male_name, f"{k.male_name}/{k.thread}"}
+    if k.screw:
+        own |= {k.screw, k.screw.split(" UN")[0]}
+    return {bare(n) for n in own}
+
+
+def reading(row, value):
+    return {"male_mm" if row["feature"] == "male_od" else "female_mm": value}
+
+
+def place(result, thread, family):
+    for n, c in enumerate(result.candidates):
+        if bare(thread) in names(c.thread) and c.thread.family == family:
+            return n
+    return None
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda c: c["case_id"])
+def test_charts_lead_to_their_thread(case):
+    said = reading(case, float(case["measured_mm"]))
+    if case["tpi"]:
+        said["tpi"] = float(case["tpi"])
+    if case["form"] in ("taper", "parallel"):
+        said["taper"] = case["form"] == "taper"
+    result = identify(**said)
+    family = FAMILY.get(case["expected_family"], case["expected_family"])
+    where = place(result, case["expected_thread"], family)
+    assert where is not None
+    if case["tpi"] and not case["others_left_after_tpi"]:
+        assert where == 0
+        return
+    # caliper and pitch leave others: the right one is not ruled out
+    assert where < result.rivals
+
+
+def test_the_caliper_alone_never_hides_the_right_thread():
+    """Without the pitch the right thread is still among the candidates."""
+    hidden = []
+    for case in CASES:
+        result = identify(**reading(case, float(case["measured_mm"])))
+        family = FAMILY.get(case["expected_family"], case["expected_family"])
+        where = place(result, case["expected_thread"], family)
+        if where is None or where >= result.rivals:
+            hidden.append((case["case_id"], float(case["outside_band_mm"])))
+    assert [c for c, miss in hidden if abs(miss) < 0.25] == []
+    assert len(hidden) <= 3
+
+
+@pytest.mark.parametrize("pair", CONFUSIONS, ids=lambda p: f"{p['thread_a']}~{p['thread_b']}")
+def test_pairs_that_a_caliper_cannot_tell_are_both_named(pair):
+    ends = sorted(float(pair[f"band_{t}_{e}_mm"]) for t in "ab" for e in ("lo", "hi"))
+    result = identify(**reading(pair, (ends[1] + ends[2]) / 2))
+    left = [c.thread for c in result.candidates[: result.rivals]]
+    for thread in (pair["thread_a"], pair["thread_b"]):
+        assert any(bare(thread) in names(k) for k in left), thread
+    assert not result.decided
+    assert result.advice
+
+
+SPLIT = [p for p in CONFUSIONS if float(p["tpi_difference"]) > 0]
+
+
+@pytest.mark.parametrize("pair", SPLIT, ids=lambda p: f"{p['thread_a']}~{p['thread_b']}")
+def test_the_pitch_splits_the_pairs_that_it_can(pair):
+    ends = sorted(float(pair[f"band_{t}_{e}_mm"]) for t in "ab" for e in ("lo", "hi"))
+    for own, other in (("a", "b"), ("b", "a")):
+        result = identify(**reading(pair, (ends[1] + ends[2]) / 2), tpi=float(pair[f"tpi_{own}"]))
+        left = [c.thread for c in result.candidates[: result.rivals]]
+        assert any(bare(pair[f"thread_{own}"]) in names(k) for k in left)
+        assert not any(bare(pair[f"thread_{other}"]) in names(k) for k in left)
+
+
+# --- coarse charts, common practice
+
+
+@pytest.mark.parametrize(
+    ("female", "male", "tpi", "thread"),
+    [
+        (0.98, 17 / 16, 14, "3/4 NPT"),
+        (25 / 32, 27 / 32, 14, "1/2 NPT"),
+        (11 / 16, 3 / 4, 16, "3/4-16 UNF ORB"),
+    ],
+)
+def test_coarse_chart_rows(female, male, tpi, thread):
+    without = identify(female_mm=female * IN, male_mm=male * IN)
+    assert without.candidates[0].thread.thread == thread
+    assert not without.decided
+    result = identify(female_mm=female * IN, male_mm=male * IN, tpi=tpi)
+    assert result.candidates[0].thread.thread == thread
+
+
+def test_a_single_caliper_reading_is_not_picked_from():
+    result = identify(female_mm=0.98 * IN)
+    left = {c.thread.thread for c in result.candidates[: result.rivals]}
+    assert {"3/4 NPT", "1 1/16-12 UN ORB", "M27x2"} <= left
+    text = identify_text(result)
+    assert "do not decide" in text
+    assert "pitch gauge" in text
+
+
+def test_seat_and_taper_decide_where_the_thread_does_not():
+    assert identify(male_mm=19.0, tpi=16, seat_deg=37).candidates[0].thread.family == "37 deg flare"
+    assert identify(male_mm=19.0, tpi=16, seat_deg=74).candidates[0].thread.family == "37 deg flare"
+    assert identify(male_mm=19.0, tpi=16, seat_deg=15).candidates[0].thread.family == "SAE ORB"
+    assert identify(male_mm=20.82, tpi=14, taper=False).candidates[0].thread.thread == "G 1/2"
+    assert identify(male_mm=20.9, tpi=14, taper=True).candidates[0].thread.thread == "1/2 NPT"
+
+
+def test_a_fraction_is_taken_as_a_coarse_reading():
+    coarse = identify(male_mm=0.75 * IN).readings
+    assert coarse.male_uncertainty_mm == pytest.approx(IN / 32)
+    assert any("1/16" in n for n in coarse.notes)
+    fine = identify(male_mm=0.75 * IN, male_uncertainty_mm=0.02)
+    assert fine.readings.notes == ()
+    assert fine.rivals < identify(male_mm=0.75 * IN).rivals
+    assert [fraction_step(x * IN) for x in (0.75, 25 / 32, 63 / 64, 0.98)] == [16, 32, 64, None]
+
+
+# --- what cannot be read
+
+
+@pytest.mark.parametrize(
+    ("said", "code", "field"),
+    [
+        ({}, "no-diameter", "female"),
+        ({"tpi": 14.0}, "no-diameter", "female"),
+        ({"female_mm": 20.0, "male_mm": 19.0}, "female-not-smaller", "female"),
+        ({"male_mm": 20.0, "tpi": 14.0, "pitch_mm": 1.5}, "two-pitches", "pitch"),
+        ({"male_mm": 0.0}, "out-of-range", "male"),
+        ({"male_mm": float("nan")}, "out-of-range", "male"),
+        ({"male_mm": 20.0, "tpi": 0.0}, "out-of-range", "tpi"),
+        ({"male_mm": 20.0, "seat_deg": 400.0}, "out-of-range", "seat"),
+    ],
+)
+def test_readings_that_cannot_be_are_refused(said, code, field):
+    with pytest.raises(ReadingError) as refused:
+        identify(**said)
+    assert (refused.value.code, refused.value.field) == (code, field)
+
+
+def test_nothing_that_agrees_is_said():
+    result = identify(male_mm=250.0)
+    assert result.candidates == ()
+    assert "No thread" in identify_text(result)
+    assert identify_json(result)["candidates"] == []
+
+
+# --- every thread finds itself
+
+
+@given(st.sampled_from(known_threads()), st.floats(0.0, 1.0), st.booleans())
+def test_a_reading_within_the_band_with_the_pitch_finds_the_thread(k, share, male):
+    low, high = k.male if male else k.female
+    said = {"male_mm" if male else "female_mm": low + share * (high - low)}
+    result = identify(**said, pitch_mm=k.pitch_mm, taper=k.taper)
+    left = [c.thread for c in result.candidates[: result.rivals]]
+    assert k in left
+    best = max(c.score for c in result.candidates)
+    assert next(c.score for c in result.candidates if c.thread is k) == pytest.approx(
+        best, abs=0.01
+    )
+
+
+def test_every_spelling_is_accepted_by_a_spec():
+    for k in known_threads():
+        if k.port:
+            assert parse_port(k.port).spelling == k.port
+        if k.screw:
+            assert parse_thread(k.screw).name == k.screw
+        assert k.port or k.screw
+
+
+def test_the_document():
+    """The contract: readings, candidates with thread, family, dash, tube, expected, score."""
+    document = identify_json(identify(male_mm=11.0, tpi=20))
+    first = document["candidates"][0]
+    assert document["schema"] == 1
+    assert (first["thread"], first["dash"], first["tube"]) == ("7/16-20 UNF ORB", "-4", "1/4 in")
+    assert {"thread", "family", "dash", "tube", "expected", "score", "to_decide"} <= first.keys()
+    scores = [c["score"] for c in document["candidates"]]
+    assert scores == sorted(scores, reverse=True)
+    threads = {c["thread"] for c in identify_json(identify(male_mm=22.0))["candidates"]}
+    assert "M22x1.5" in threads
+    npt = identify_json(identify(male_mm=21.2, tpi=14, taper=True))["candidates"][0]
+    assert (npt["thread"], npt["family"], npt["dash"]) == ("1/2 NPT", "NPT", None)
+
+
+# --- adapters
+
+
+def known(thread):
+    return next(k for k in known_threads() if k.thread == thread)
+
+
+def test_an_adapter_is_told_by_its_two_threads():
+    found = adapter(known("3/4-16 flare"), old_is_male=False, port=parse_port("G 1/2"))
+    assert (found.hose_end, found.port_end) == ("male 3/4-16 flare", "male G 1/2")
+    assert any("rating" in c for c in found.cautions)
+
+
+def test_the_same_thread_needs_no_adapter():
+    found = adapter(known("1/2 NPT"), old_is_male=True, port=parse_port("1/2 NPT"))
+    assert found.hose_end is None
+    assert "no adapter" in found.words
+
+
+def test_american_and_british_pipe_threads_are_warned_of():
+    found = adapter(known("1/2 NPT"), old_is_male=True, port=parse_port("G 1/2"))
+    assert (found.hose_end, found.port_end) == ("female 1/2 NPT", "male G 1/2")
+    assert any("never seal" in c for c in found.cautions)
+
+
+def test_a_flange_is_met_by_a_head():
+    found = adapter(known("Rc 3/4"), old_is_male=True, port=parse_port("flange 3/4 code 62"))
+    assert (found.hose_end, found.port_end) == ("female Rc 3/4", "head for flange 3/4 code 62")

@@ -1,0 +1,42 @@
+"""Table values from memory are named on the sheet; the tables' own confidence decides."""
+
+import pytest
+
+from drafting.jobs.draw import sheet_job
+from drafting.standards.table import table
+from drafting.told.from_memory import from_memory, memory_notes
+from tests.model.mount_specs import settled, spec_text
+
+BARE = ("none", {}), ("plain", {})
+PORT = "[base_port]\nthread = '{}'\nclock = 12\nposition = 2.5\nheight = 1\n"
+
+
+def cylinder(body=BARE[0], rod=BARE[1], thread="G 1/2", **cylinder_table):
+    return settled(spec_text(body, rod, cylinder=cylinder_table, more=PORT.format(thread)))
+
+
+def test_nothing_is_said_where_every_row_was_seen():
+    """G 1/2 stands in a row that was seen once, and the barrel's outside is typed."""
+    assert table("port_bspp").where(size="1/2")[0].confidence == "witnessed-1"
+    assert from_memory(cylinder()) == ()
+    assert memory_notes(cylinder()) == ()
+
+
+@pytest.mark.parametrize(
+    ("changed", "named"),
+    [
+        ({"thread": "Rc 1/2"}, "base port thread"),
+        ({"rod": ("male thread", {"thread": "1 1/4-12 UNF"})}, "rod mount thread length"),
+        ({"body": ("trunnion", {"position": "base"})}, "mount code MT2"),
+    ],
+)
+def test_what_rests_on_memory_is_named_on_the_sheet(changed, named):
+    c = cylinder(**changed)
+    assert named in from_memory(c)
+    (note,) = [n for n in sheet_job(c).notes if n.startswith("Table values from memory: ")]
+    assert named in note
+
+
+def test_a_tube_from_the_table_is_named():
+    text = spec_text(*BARE).replace("barrel_outside = 4\n", "")
+    assert from_memory(settled(text)) == ("barrel outside",)
