@@ -16,7 +16,8 @@ LEVELS = [
     {"model"},
     {"told"},
     {"checks", "drawing", "solids"},
-    {"jobs", "sizing", "measuring"},
+    {"sizing", "measuring"},
+    {"jobs"},
     {"reports"},
     {"api", "cli", "web", "__init__"},
     {"__main__"},
@@ -32,7 +33,7 @@ INNER = {
         {"compose"},
         {"write", "inspect"},
     ],
-    "drawing.write": [{"svg", "pdf", "carry"}, {"dxf"}],
+    "drawing.write": [{"carry"}, {"svg", "pdf", "dxf"}],
 }
 """Rooms inside a room, lowest first; a room's own files that are not named stand above them all."""
 

@@ -29,7 +29,7 @@ Ends = Literal[
 ]
 """Tube end, rod end. Guided: kept from turning but free to sway."""
 
-ENDS: tuple[Ends, ...] = get_args(Ends)
+END_FIXITIES: tuple[Ends, ...] = get_args(Ends)
 
 LENGTH_FACTOR: dict[Ends, float] = {
     "pinned_pinned": 1.0,

@@ -11,8 +11,8 @@ from drafting.cli.arguments import FORMATS
 from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell_findings
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
-from drafting.jobs.changes import compare, older
 from drafting.jobs.draw import draw_all
+from drafting.told.changes import compare, older
 from drafting.told.rows import load_all
 
 

@@ -5,15 +5,13 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
-from drafting.jobs.changes import Comparison
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
-from drafting.spec.given import Spec
-from drafting.told.facts import OPEN, derived_rows, facts, part_rows
-from drafting.told.must_hold import must_hold
-from drafting.told.rows import TOOL, draw_entry
+from drafting.told.changes import Comparison
+from drafting.told.meta import meta
+from drafting.told.rows import draw_entry
 from drafting.units import both
 from drafting.values import Finding
 
@@ -105,51 +103,6 @@ def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
     return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted, c.phantoms)
 
 
-def meta(c: Cylinder) -> dict[str, str]:
-    """Give what every file says of itself."""
-    spec = c.spec
-    words = {
-        "title": spec.word("title") or "",
-        "number": spec.word("number") or c.name,
-        "revision": spec.word("revision") or "",
-        "tool": TOOL,
-        "spec_text": carried_text(spec),
-        "input_sha256": spec.sha256,
-        "date": _date(c),
-    }
-    words["revision_note"] = spec.word("revision_note") or ""
-    for name in ("company", "drawn_by", "customer", "general_tolerance"):
-        words[name] = spec.word(f"drawing.{name}") or ""
-    return words
-
-
-def carried_text(spec: Spec) -> str:
-    """Give the text that travels in every file: the spec, with the company defaults behind it."""
-    if spec.shop is None:
-        return spec.text
-    from drafting.spec.bundle import bundle
-
-    return bundle(spec.text, Path(spec.shop.file).name, spec.shop.text)
-
-
-def _logo(spec: Spec) -> tuple[str, str] | None:
-    """Give viewBox and path of the logo."""
-    found = [spec.word(f"drawing.logo.{n}") for n in ("viewbox", "path")]
-    return (found[0], found[1]) if found[0] and found[1] else None
-
-
-def _date(c: Cylinder) -> str:
-    """The spec's date, else SOURCE_DATE_EPOCH, else none: equal input gives equal bytes."""
-    import os
-    from datetime import UTC, datetime
-
-    typed = c.spec.word("drawing.date")
-    if typed:
-        return typed
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return datetime.fromtimestamp(int(epoch), UTC).date().isoformat() if epoch.isdigit() else ""
-
-
 def sheet_files(
     c: Cylinder,
     formats: Sequence[str],
@@ -160,6 +113,7 @@ def sheet_files(
     """Compose the sheet, inspect it and write it in each format; also give what was found."""
     from drafting.drawing.compose.choose import compose
     from drafting.drawing.inspect.inspect import inspect
+    from drafting.drawing.of_cylinder import sheet_job
 
     job = sheet_job(c, compared)
     sheet = compose(job)
@@ -182,58 +136,3 @@ def sheet_files(
 
         files[f"{c.name}.pdf"] = pdf_bytes(sheet)
     return files, inspect(sheet, job)
-
-
-def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Any:
-    """Give what the drawing needs of a cylinder."""
-    from drafting.checks.border import sheet_cautions
-    from drafting.drawing.dimension.job import Job
-    from drafting.model.pins.details import pin_details
-    from drafting.shape.mass import dry_mass
-    from drafting.told.from_memory import memory_notes
-
-    spec, n = c.spec, c.lengths
-    side: Literal["rod", "base"] = (
-        "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
-    )
-    notes = spec.get("notes")
-    people = spec.get("duty.lifts_people")
-    said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
-    dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
-    fractions = spec.number("drawing.fractions")
-    places = 16 if fractions is None else int(fractions)
-    return Job(
-        name=c.name,
-        retracted=c.parts,
-        extended=c.at(n.stroke),
-        phantoms=c.phantoms,
-        pins=pin_details(c.pins),
-        tolerances=c.tolerances,
-        wishes=c.wishes,
-        symbols=c.symbols,
-        values=c.values,
-        findings=c.findings,
-        lengths=(n.stroke, n.retracted, n.extended),
-        bore=c.stations.bore,
-        facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
-        must_hold=must_hold(c, dimensions, places),
-        parts=part_rows(c),
-        logo=_logo(spec),
-        changes=compared.rows(w.name for w in c.wishes) if compared else (),
-        changed=compared.flagged if compared else frozenset(),
-        cautions=sheet_cautions(people is not None and people.value is True),
-        notes=(*(str(t) for t in said), *memory_notes(c)),
-        units=spec.units,
-        dimensions=dimensions,  # type: ignore[arg-type]
-        fractions=places,
-        sheet=spec.word("drawing.sheet") or "auto",
-        scale=spec.word("drawing.scale") or "auto",
-        breaks="none" if spec.word("drawing.breaks") == "none" else "auto",
-        projection="first" if spec.word("drawing.projection") == "first" else "third",
-        clock_from=side,
-        clock_words=f"CLOCK POSITIONS AS SEEN FROM THE {'BASE' if side == 'base' else 'ROD'} END",
-        meta=meta(c),
-    )
-
-
-__all__ = ["Drawing", "derived_rows", "draw_all", "meta", "sheet_files", "sheet_job"]

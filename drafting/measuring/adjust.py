@@ -88,7 +88,7 @@ def adjust(observations: Sequence[Observation]) -> Adjusted:
     return Adjusted(sizes, covariance, tuple(used), misfit, len(used) - len(names))
 
 
-def judge(observations: Sequence[Observation]) -> Judged:
+def judge_readings(observations: Sequence[Observation]) -> Judged:
     """Adjust, and look for what does not agree.
 
     An outlier is named only where the readings without it agree, still check each other, and no

@@ -6,8 +6,8 @@ from drafting.measuring.identify import identify
 from drafting.measuring.means import Mean
 from drafting.measuring.nearest_size import (
     FITS_SIGMA,
-    Candidate,
     Size,
+    SizeGuess,
     Snapped,
     Verdict,
     candidates,
@@ -34,7 +34,7 @@ TUBE_SHARE = 0.004
 """Outside of a drawn tube against its nominal size, at least 0.25 mm; common practice."""
 
 
-def judge(kind: Snapped, m: Mean, system: str, share: float | None) -> Verdict:
+def judge_diameter(kind: Snapped, m: Mean, system: str, share: float | None) -> Verdict:
     """Judge a bore or a rod by its own readings."""
     return verdict(kind, m.value, m.u, m.agree and not m.once, system, share)
 
@@ -60,7 +60,7 @@ def judge_pin(pin: Mean, hole: Mean | None, system: str, share: float | None) ->
         rival = _worn_rival(pin.value, best.size, hole.value, room, system, share)
         if rival:
             note = f"{best.size.words}, or {rival.words} worn evenly: both go into the hole"
-            return Verdict(False, (best, Candidate(rival, 0.0, rival.mm - pin.value)), note, UNWORN)
+            return Verdict(False, (best, SizeGuess(rival, 0.0, rival.mm - pin.value)), note, UNWORN)
     return chosen
 
 

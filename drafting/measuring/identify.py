@@ -25,7 +25,7 @@ NOT_COVERED = (
 
 
 @dataclass(frozen=True, slots=True)
-class Candidate:
+class ThreadMatch:
     """A thread that the readings allow. ``score`` 1 agrees fully.
 
     ``female_off_mm`` and ``male_off_mm`` are how far a reading lies beyond the standard's band.
@@ -47,7 +47,7 @@ class Identification:
     """
 
     readings: Readings
-    candidates: tuple[Candidate, ...]
+    candidates: tuple[ThreadMatch, ...]
     rivals: int
     decided: bool
     advice: tuple[str, ...]
@@ -88,7 +88,7 @@ def identify(
     )[:MOST]
     left = [k for score, k in ranked if score >= RIVAL * ranked[0][0]]
     candidates = tuple(
-        Candidate(
+        ThreadMatch(
             k,
             score,
             None if r.female_mm is None else outside(r.female_mm, k.female),

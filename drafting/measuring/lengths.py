@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from drafting.measuring.adjust import Adjusted, Judged, Observation, judge
+from drafting.measuring.adjust import Adjusted, Judged, Observation, judge_readings
 from drafting.measuring.letters import ROUND
 from drafting.measuring.means import Mean
 from drafting.measuring.readings import Bench
@@ -40,7 +40,7 @@ def _round(mount: str, end: int, read: frozenset[str], edges: str) -> str:
 def adjusted(bench: Bench, means: Sequence[Mean]) -> Judged:
     """Adjust all readings together."""
     read = frozenset(m.read.letter.letter for m in means)
-    return judge(
+    return judge_readings(
         [
             Observation(
                 m.read.name, m.value, m.u, terms(m.read.letter.letter, m.read.way, bench, read)

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from drafting.factors import INCH
 from drafting.measuring.adjust import Adjusted
-from drafting.measuring.diameters import ask_bore, judge, judge_pin, take_thread, take_tube
+from drafting.measuring.diameters import ask_bore, judge_diameter, judge_pin, take_thread, take_tube
 from drafting.measuring.lengths import adjusted, estimate, terms
 from drafting.measuring.letters import DATUM, Letter, Tool
 from drafting.measuring.means import Mean, means, swapped
@@ -24,11 +24,11 @@ from drafting.measuring.ports import take_ports
 from drafting.measuring.readings import Bench, Read
 from drafting.measuring.readings_file import bench_of
 from drafting.measuring.rest_of_spec import fill_in
-from drafting.measuring.results import Account, Confidence, Measured, Row
+from drafting.measuring.results import Account, Confidence, Measured, Result
 from drafting.spec.read import read_document
 
 Known = dict[str, Mean]
-ENDS = "ends"
+ENDS_MARK = "ends"
 """What is open when the two ends were mixed up: every letter that belongs to an end."""
 
 
@@ -93,7 +93,7 @@ def _repeats(account: Account, every: Sequence[Mean]) -> None:
     """Enter readings that disagree with their repeats, and those without a repeat."""
     swap = swapped(account.bench)
     if swap:
-        account.ask(ENDS, swap, "both ends again, one after the other, each letter at its end")
+        account.ask(ENDS_MARK, swap, "both ends again, one after the other, each letter at its end")
     for m in every:
         if not m.agree:
             letter = m.read.letter
@@ -205,7 +205,7 @@ def _verdicts(
             continue
         system = account.bench.system
         if kind == "bore" or kind == "rod":
-            found[x] = judge(kind, m, system, share)
+            found[x] = judge_diameter(kind, m, system, share)
         elif kind == "pin":
             found[x] = judge_pin(m, known.get(f"H{x[-1]}"), system, share)
     return found
@@ -243,7 +243,7 @@ def _enter(
     note: str = "",
 ) -> None:
     """Enter a row, the spec's value and its comment."""
-    if letter.end and account.is_open(ENDS):
+    if letter.end and account.is_open(ENDS_MARK):
         confidence = "open"
     size = _round(account.bench, taken, m.read.tool) if words == "as read" else taken
     aside = ", ".join(account.say(v) for v in m.set_aside)
@@ -251,7 +251,7 @@ def _enter(
         cause = f"{aside} set aside: {_CAUSES[letter.kind]}"
         note = f"{note}; {cause}" if note else cause
     extra = f"; {note}" if note and note != words else ""
-    row = Row(letter, m.value, m.u, size, words, confidence, note)
+    row = Result(letter, m.value, m.u, size, words, confidence, note)
     off = f", off by {row.off_by_sigma:+.1f} u" if words[:7] != "as read" else ""
     taken_as = words if words.startswith("as read") else f"taken as {words}{off}"
     account.comments[letter.field] = (

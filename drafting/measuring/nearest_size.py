@@ -53,7 +53,7 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
-class Candidate:
+class SizeGuess:
     """A size that a reading may be. ``away`` counts standard uncertainties beyond the new band.
 
     ``worn`` is the wear in mm that it would take, 0 for a part like new.
@@ -69,12 +69,12 @@ class Verdict:
     """What a reading was taken to be. ``sure`` only when no other size is left."""
 
     sure: bool
-    candidates: tuple[Candidate, ...]
+    candidates: tuple[SizeGuess, ...]
     note: str
     decide: str = ""
 
     @property
-    def best(self) -> Candidate | None:
+    def best(self) -> SizeGuess | None:
         """Give the likeliest size."""
         return self.candidates[0] if self.candidates else None
 
@@ -94,22 +94,22 @@ def common_sizes(kind: Snapped) -> tuple[Size, ...]:
     return tuple(Size(mm, inch) for mm, inch in sorted(found.items()))
 
 
-def candidates(kind: Snapped, mm: float, u: float, even: bool) -> tuple[Candidate, ...]:
+def candidates(kind: Snapped, mm: float, u: float, even: bool) -> tuple[SizeGuess, ...]:
     """Give the sizes that a reading with standard uncertainty ``u`` may be, likeliest first.
 
     ``even``: the readings agree in two places or directions, so that wear is ruled out.
     """
     lo, hi = NEW_MM[kind]
     sign = 1.0 if kind == "bore" else -1.0
-    found: list[Candidate] = []
+    found: list[SizeGuess] = []
     for size in common_sizes(kind):
         off = mm - size.mm
         beyond = max(lo - off, off - hi, 0.0)
         away = beyond / u
         if away <= FITS_SIGMA:
-            found.append(Candidate(size, away, 0.0))
+            found.append(SizeGuess(size, away, 0.0))
         elif not even and off * sign > 0 and beyond <= WORN_MM[kind]:
-            found.append(Candidate(size, away, beyond))
+            found.append(SizeGuess(size, away, beyond))
     return tuple(sorted(found, key=lambda c: (c.worn, round(c.away, 1), abs(mm - c.size.mm))))
 
 
@@ -125,7 +125,7 @@ def verdict(
 
 
 def choose(
-    kind: Snapped, left: tuple[Candidate, ...], system: str, inch_share: float | None
+    kind: Snapped, left: tuple[SizeGuess, ...], system: str, inch_share: float | None
 ) -> Verdict:
     """Choose among the candidates that are left."""
     if not left:
@@ -170,6 +170,6 @@ DECIDE: dict[Snapped, str] = {
 """The reading that would decide."""
 
 
-def _against(c: Candidate, inch_share: float) -> float:
+def _against(c: SizeGuess, inch_share: float) -> float:
     """Weigh a candidate: its distance, and up to one unit for being of the other system."""
     return c.away + (1.0 - inch_share if c.size.inch else inch_share)

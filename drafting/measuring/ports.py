@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drafting.measuring.identify import Identification, identify
-from drafting.measuring.readings import Port, pitch_mm
+from drafting.measuring.readings import SeenPort, pitch_mm
 from drafting.measuring.results import Account
 from drafting.measuring.thread_readings import ReadingError
 from drafting.standards.ports import PortWordError, parse_port
@@ -13,7 +13,7 @@ CALIPER_MM = 0.1
 
 def take_ports(account: Account) -> None:
     """Enter both ports."""
-    seen: dict[str, Port] = {p.table: p for p in account.bench.ports}
+    seen: dict[str, SeenPort] = {p.table: p for p in account.bench.ports}
     for table in ("base_port", "rod_port"):
         port = seen.get(table)
         if port is None:
@@ -28,7 +28,7 @@ def take_ports(account: Account) -> None:
                     'clock_seen_from = "rod" or "base"')  # fmt: skip
 
 
-def _take(account: Account, port: Port) -> None:
+def _take(account: Account, port: SeenPort) -> None:
     table = port.table
     if port.seen.get("adapter") not in ("out", "none"):
         account.ask(table, "was an adapter in the port? An adapter's thread is not the port's",
@@ -56,7 +56,7 @@ def _known(account: Account, table: str, word: str) -> str | None:
     return found.spelling
 
 
-def _identified(account: Account, port: Port) -> str | None:
+def _identified(account: Account, port: SeenPort) -> str | None:
     female, male = port.number("female"), port.number("male")
     taper, seat = port.seen.get("taper"), port.number("seat")
     try:

@@ -27,7 +27,7 @@ class Read:
 
 
 @dataclass(frozen=True, slots=True)
-class Port:
+class SeenPort:
     """What was seen of a port; lengths in mm, angles in degrees."""
 
     table: Literal["base_port", "rod_port"]
@@ -56,7 +56,7 @@ class Bench:
     bolts: Mapping[int, int]
     pitch: str
     reads: tuple[Read, ...]
-    ports: tuple[Port, ...]
+    ports: tuple[SeenPort, ...]
     shows: Mapping[str, float]
     decided: Mapping[str, float]
     letters: tuple[Letter, ...]

@@ -51,10 +51,10 @@ from typing import Any, Literal
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
 from drafting.measuring.letters import Letter, Tool, Way, letters, ways
-from drafting.measuring.readings import Bench, Port, Read, pitch_mm
+from drafting.measuring.readings import Bench, Read, SeenPort, pitch_mm
 from drafting.measuring.tools import USUAL_MM
 from drafting.model.catalog import mounts_by_end
-from drafting.spec.field import Field, Table, flag, size, word, words
+from drafting.spec.field import Field, TableFields, flag, size, word, words
 from drafting.spec.fields import TABLES as SPEC
 from drafting.spec.given import Typed
 from drafting.spec.kinds import nearest, read_value
@@ -113,7 +113,7 @@ class _Reader:
         own = {"body_mount", "rod_mount", *TOOLS, "base_port", "rod_port", "uncertainty", "decided"}
         top = (*ROOT, *(_spec_field("cylinder", w) for w in WORDS["cylinder"]))
         plain = {k: v for k, v in self.data.items() if k not in own}
-        root = self.fields(Table("", "", top), plain, ())
+        root = self.fields(TableFields("", "", top), plain, ())
         ends = {t: self.end(t) for t in ("body_mount", "rod_mount")}
         self.stop()
         body, rod = (str(ends[t]["mount"]) for t in ends)
@@ -121,7 +121,9 @@ class _Reader:
         reads = tuple(r for tool in TOOLS for r in self.reads(tool, known))
         decided = self.decided(known)
         shows: dict[str, float] = {tool: USUAL_MM[tool][self.units] for tool in TOOLS}
-        tools = Table("uncertainty", "", tuple(size(t, "what it shows", "1/16") for t in TOOLS))
+        tools = TableFields(
+            "uncertainty", "", tuple(size(t, "what it shows", "1/16") for t in TOOLS)
+        )
         shows |= {k: float(v) for k, v in self.table(tools).items() if isinstance(v, float)}
         ports = tuple(self.ports())
         pitch = str(ends["rod_mount"].pop("pitch", ""))
@@ -158,7 +160,7 @@ class _Reader:
 
     # --- tables ---------------------------------------------------------------------------------
 
-    def table(self, table: Table) -> dict[str, Typed]:
+    def table(self, table: TableFields) -> dict[str, Typed]:
         data = self.data.get(table.name, {})
         if isinstance(data, dict):
             return self.fields(table, data, (table.name,))
@@ -171,7 +173,7 @@ class _Reader:
             self.fault("missing", (name,), text)
             return {}
         fields = (*(_spec_field(name, w) for w in WORDS[name]), *END[: 2 if name[0] == "b" else 3])
-        found = self.table(Table(name, "", fields))
+        found = self.table(TableFields(name, "", fields))
         mount = str(found.get("mount", ""))
         takes = mounts_by_end()[name].get(mount, ())
         for key in found:
@@ -180,17 +182,17 @@ class _Reader:
                 self.fault("not-of-this-mount", (name, key), text)
         return found
 
-    def ports(self) -> list[Port]:
-        found: list[Port] = []
+    def ports(self) -> list[SeenPort]:
+        found: list[SeenPort] = []
         for name in PORTS:
             if name in self.data:
-                seen = self.table(Table(name, "", PORT))
+                seen = self.table(TableFields(name, "", PORT))
                 if pitch_mm(str(seen.get("pitch", "1 mm"))) is None:
                     self.fault("not-a-pitch", (name, "pitch"), _PITCH.format(seen["pitch"]))
-                found.append(Port(name, seen))
+                found.append(SeenPort(name, seen))
         return found
 
-    def fields(self, table: Table, data: dict[str, Any], path: Keys) -> dict[str, Typed]:
+    def fields(self, table: TableFields, data: dict[str, Any], path: Keys) -> dict[str, Typed]:
         values: dict[str, Typed] = {}
         for key, raw in data.items():
             found = table.field(key)

@@ -7,7 +7,7 @@ from typing import Any
 from drafting.errors import Refused
 from drafting.measuring.diameters import TIGHT_MM
 from drafting.measuring.letters import Letter
-from drafting.measuring.results import Account, Measured, Open, Row
+from drafting.measuring.results import Account, Measured, Open, Result
 from drafting.measuring.to_spec import spec_text
 from drafting.model.catalog import mounts_by_end
 from drafting.model.limits import NOT_DRAWN
@@ -63,7 +63,7 @@ def _decide(account: Account, letter: Letter, mm: float) -> None:
     u = row.uncertainty_mm if row else 0.0
     account.values[letter.field] = mm
     account.comments[letter.field] = f"{letter.letter} decided by a person"
-    account.rows[letter.letter] = Row(letter, read, u, mm, "as decided", "decided")
+    account.rows[letter.letter] = Result(letter, read, u, mm, "as decided", "decided")
     account.open = [o for o in account.open if o.name != letter.letter]
 
 
@@ -121,7 +121,7 @@ def _close_fits(account: Account) -> None:
                 account.comments[eye.letter.field] += "; round: the nose reads as half of it"
 
 
-def _unsure(row: Row) -> float:
+def _unsure(row: Result) -> float:
     return 3 * row.uncertainty_mm
 
 

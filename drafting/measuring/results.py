@@ -15,7 +15,7 @@ Confidence = Literal["sure", "likely", "open", "decided"]
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Result:
     """One size. Lengths in mm, ``uncertainty_mm`` is standard (limits are twice that).
 
     ``off_by_sigma`` is how far the reading lies from what it was taken to be.
@@ -58,7 +58,7 @@ class Account:
     """What is found out while measuring; closed into a ``Measured``."""
 
     bench: Bench
-    rows: dict[str, Row] = field(default_factory=dict)
+    rows: dict[str, Result] = field(default_factory=dict)
     open: list[Open] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     values: dict[str, Typed] = field(default_factory=dict)
@@ -89,7 +89,7 @@ class Measured:
     """The result. ``spec`` is TOML text; it is whole only when nothing is open."""
 
     bench: Bench
-    rows: tuple[Row, ...]
+    rows: tuple[Result, ...]
     open: tuple[Open, ...]
     notes: tuple[str, ...]
     spec: str

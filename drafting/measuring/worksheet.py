@@ -13,8 +13,8 @@ from typing import Literal
 
 from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.border import check_bar
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
-from drafting.jobs.draw import sheet_job
 from drafting.measuring.letters import DATUM, letters
 from drafting.measuring.rest_of_spec import PINNED
 from drafting.measuring.worksheet_boxes import (
@@ -25,7 +25,7 @@ from drafting.measuring.worksheet_boxes import (
     PLAIN,
     ROW,
     SMALL,
-    Drawn,
+    Boxed,
     blanks,
     columns,
     dial,
@@ -65,7 +65,7 @@ class _Page:
     marks: list[Mark] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
 
-    def put(self, drawn: Drawn) -> float:
+    def put(self, drawn: Boxed) -> float:
         self.marks += drawn.marks
         self.texts += drawn.texts
         return drawn.bottom

@@ -69,7 +69,7 @@ BEFORE = (
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class Boxed:
     """Marks and texts, and the level (mm from the sheet's lower edge) where they end."""
 
     marks: tuple[Mark, ...]
@@ -93,7 +93,7 @@ def heading(text: str, x: float, top: float) -> Text:
     return Text((x, top - PLAIN), text, PLAIN, bold=True)
 
 
-def paragraphs(lines: Sequence[str], x: float, top: float, wide: float, high: float) -> Drawn:
+def paragraphs(lines: Sequence[str], x: float, top: float, wide: float, high: float) -> Boxed:
     """Set short paragraphs, each behind a dash."""
     texts, y = [], top
     for line in lines:
@@ -102,10 +102,10 @@ def paragraphs(lines: Sequence[str], x: float, top: float, wide: float, high: fl
             if n == 0:
                 texts.append(Text((x, y), "-", high))
             texts.append(Text((x + 3.0, y), part, high))
-    return Drawn((), tuple(texts), y)
+    return Boxed((), tuple(texts), y)
 
 
-def columns(texts: Sequence[str], x: float, top: float, wide: float) -> Drawn:
+def columns(texts: Sequence[str], x: float, top: float, wide: float) -> Boxed:
     """Set texts beside each other, line by line as they stand."""
     out, low = [], top
     for n, text in enumerate(texts):
@@ -114,10 +114,10 @@ def columns(texts: Sequence[str], x: float, top: float, wide: float) -> Drawn:
             low = min(low, place[1])
             if line:
                 out.append(Text(place, line, PLAIN))
-    return Drawn((), tuple(out), low)
+    return Boxed((), tuple(out), low)
 
 
-def blanks(x: float, top: float, wide: float, asks: Sequence[str]) -> Drawn:
+def blanks(x: float, top: float, wide: float, asks: Sequence[str]) -> Boxed:
     """Give words with a line to write on behind each, side by side."""
     part = wide / len(asks)
     marks, texts = [], []
@@ -125,10 +125,10 @@ def blanks(x: float, top: float, wide: float, asks: Sequence[str]) -> Drawn:
         at = x + n * part
         texts.append(Text((at, top - 5.0), ask, PLAIN))
         marks.append(_line(at + width(ask, PLAIN) + 1.5, top - 5.6, at + part - 3.0, top - 5.6))
-    return Drawn(tuple(marks), tuple(texts), top - 8.0)
+    return Boxed(tuple(marks), tuple(texts), top - 8.0)
 
 
-def table_head(x: float, top: float, wide: float, units: str) -> Drawn:
+def table_head(x: float, top: float, wide: float, units: str) -> Boxed:
     """Give the head of the table of readings."""
     unit = {"in": "inches", "mm": "millimetres", "both": "in or mm: write which"}[units]
     first = x + wide - 2 * _BOXES
@@ -139,10 +139,10 @@ def table_head(x: float, top: float, wide: float, units: str) -> Drawn:
         Text((first + 0.5 * _BOXES, top - 4.2), "First", PLAIN, "middle", bold=True),
         Text((first + 1.5 * _BOXES, top - 4.2), "Again", PLAIN, "middle", bold=True),
     )
-    return Drawn(tuple(rectangle((x, top - 6.0, x + wide, top))), texts, top - 6.0)
+    return Boxed(tuple(rectangle((x, top - 6.0, x + wide, top))), texts, top - 6.0)
 
 
-def table_row(letter: Letter, x: float, top: float, wide: float) -> Drawn:
+def table_row(letter: Letter, x: float, top: float, wide: float) -> Boxed:
     """Give one row: letter, what it is, a tip in one line, the tool, two boxes."""
     first = x + wide - 2 * _BOXES
     bottom = top - ROW
@@ -169,10 +169,10 @@ def table_row(letter: Letter, x: float, top: float, wide: float) -> Drawn:
             at = first - 62.0 + n * 13.0
             marks += rectangle((at, top - 3.2, at + 1.8, top - 1.4))
             texts.append(Text((at + 2.6, top - 3.1), word, SMALL))
-    return Drawn(tuple(marks), tuple(texts), bottom)
+    return Boxed(tuple(marks), tuple(texts), bottom)
 
 
-def dial(x: float, y: float, radius: float, title: str) -> Drawn:
+def dial(x: float, y: float, radius: float, title: str) -> Boxed:
     """Give a clock to tick, as seen from the rod end, with a box for where it is seen from."""
     marks = [Mark(Arc((x, y), radius, 0.0, 2 * pi), "table")]
     texts = []
@@ -191,10 +191,10 @@ def dial(x: float, y: float, radius: float, title: str) -> Drawn:
             Text((x + far * cos(a), y + far * sin(a) - SMALL / 2), str(hour), SMALL, "middle")
         )
     texts.append(Text((x, y + radius + 6.0), title, PLAIN, "middle", bold=True))
-    return Drawn(tuple(marks), tuple(texts), y - radius - 5.0)
+    return Boxed(tuple(marks), tuple(texts), y - radius - 5.0)
 
 
-def thread_panel(x: float, top: float, wide: float, title: str, asks: Sequence[str]) -> Drawn:
+def thread_panel(x: float, top: float, wide: float, title: str, asks: Sequence[str]) -> Boxed:
     """Give a box for a thread: one line to write on for each question."""
     marks: list[Mark] = []
     texts = [heading(title, x + 1.5, top - 1.5)]
@@ -206,7 +206,7 @@ def thread_panel(x: float, top: float, wide: float, title: str, asks: Sequence[s
         marks.append(_line(start, y - 0.6, x + wide - 1.5, y - 0.6))
     bottom = y - 2.5
     marks += rectangle((x, bottom, x + wide, top))
-    return Drawn(tuple(marks), tuple(texts), bottom)
+    return Boxed(tuple(marks), tuple(texts), bottom)
 
 
 def _short(text: str, high: float, room: float) -> str:

@@ -12,7 +12,7 @@ from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_lines
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import Lengths
-from drafting.settle.mount import Drawn
+from drafting.settle.mount import MountDrawing
 from drafting.settle.placing import placed
 from drafting.settle.shell import Shell
 from drafting.settle.stations import (
@@ -38,7 +38,7 @@ def place_parts(
     s: Stations,
     shell: Shell,
     action: Action,
-    drawn: Mapping[str, Drawn],
+    drawn: Mapping[str, MountDrawing],
     ports: tuple[Port, ...],
     turned: float,
     lengths: Lengths,
@@ -72,7 +72,7 @@ def place_wishes(
     book: Ledger,
     s: Stations,
     shell: Shell,
-    drawn: Mapping[str, Drawn],
+    drawn: Mapping[str, MountDrawing],
     ports: tuple[Port, ...],
     turned: float,
     lengths: Lengths,

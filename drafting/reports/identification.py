@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.measuring.identify import NOT_COVERED, Candidate, Identification
+from drafting.measuring.identify import NOT_COVERED, Identification, ThreadMatch
 from drafting.measuring.thread_readings import Readings
 from drafting.units import format_inch, format_mm
 
@@ -104,7 +104,7 @@ def _said(reading: dict[str, Any]) -> str:
     return f"{name} {format_mm(mm)} mm ({other}, ±{format_mm(reading['uncertainty_mm'])} mm)"
 
 
-def _candidate(c: Candidate) -> dict[str, Any]:
+def _candidate(c: ThreadMatch) -> dict[str, Any]:
     k = c.thread
     return {
         "thread": k.thread,

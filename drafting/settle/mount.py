@@ -59,7 +59,7 @@ class PinWay:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class MountDrawing:
     """A mount in its own frame: pieces of the host's part, parts of its own, wishes, symbols.
 
     The pieces share metal with the host beyond its face, and never bring its face out of place.
@@ -110,6 +110,6 @@ class Mount(Protocol):
         """Enter what can only be told on the closed stack: places, faults, findings."""
         return
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give pieces and wishes on the closed stack, in the mount's own frame."""
         ...

@@ -10,7 +10,7 @@ from typing import Any, Literal
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
 from drafting.records import dataclass
-from drafting.spec.field import Field, Table, flag, positive, size, word, words
+from drafting.spec.field import Field, TableFields, flag, positive, size, word, words
 from drafting.spec.kinds import example, nearest, read_value
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
@@ -21,10 +21,10 @@ ROD_MOUNTS = ("clevis", "cross tube", "pin eye", "ball swivel", "plain")
 """A threaded rod is sized as plain: its thread comes on top of the length."""
 PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
 
-TABLES: dict[str, Table] = {
+TABLES: dict[str, TableFields] = {
     t.name: t
     for t in (
-        Table(
+        TableFields(
             "",
             "What the job is called.",
             (
@@ -35,7 +35,7 @@ TABLES: dict[str, Table] = {
             ),
             required=True,
         ),
-        Table(
+        TableFields(
             "duty",
             "What the machine asks of it.",
             (
@@ -56,7 +56,7 @@ TABLES: dict[str, Table] = {
             ),
             required=True,
         ),
-        Table(
+        TableFields(
             "supply",
             "What feeds it.",
             (
@@ -69,7 +69,7 @@ TABLES: dict[str, Table] = {
             ),
             required=True,
         ),
-        Table(
+        TableFields(
             "room",
             "Where it goes.",
             (
@@ -143,7 +143,7 @@ def duty_of(document: Document) -> DutyFile:
 
 
 def _table(
-    document: Document, table: Table, data: dict[str, Any], units: str, faults: list[Fault]
+    document: Document, table: TableFields, data: dict[str, Any], units: str, faults: list[Fault]
 ) -> dict[str, Any]:
     values: dict[str, Any] = {}
     for key, raw in data.items():

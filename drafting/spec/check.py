@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
-from drafting.spec.field import Field, Table
+from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Spec
 from drafting.spec.kinds import example, near, nearest, read_value
@@ -56,7 +56,7 @@ def read_spec(
 
 
 def checked_fields(
-    document: Document, tables: Mapping[str, Table]
+    document: Document, tables: Mapping[str, TableFields]
 ) -> tuple[dict[str, Given], list[Fault]]:
     """Read a file that takes only some of a spec's fields; gives what it says, and its faults."""
     checker = _Checker(document, {}, {}, tables)
@@ -70,7 +70,7 @@ class _Checker:
         document: Document,
         mounts: Mounts,
         not_drawn: NotDrawn,
-        tables: Mapping[str, Table] = TABLES,
+        tables: Mapping[str, TableFields] = TABLES,
     ) -> None:
         self.tables = tables
         self.document = document
@@ -108,7 +108,7 @@ class _Checker:
             self.faults += make_sense(spec, frozenset(self.broken))
         return spec
 
-    def _table(self, table: Table, value: Any) -> None:
+    def _table(self, table: TableFields, value: Any) -> None:
         name = table.name
         if value is None:
             if table.required:
@@ -132,7 +132,7 @@ class _Checker:
                 (name, 0) if many else (name,),
             )
 
-    def _fields(self, table: Table, data: dict[str, Any], path: Keys, dotted: str) -> None:
+    def _fields(self, table: TableFields, data: dict[str, Any], path: Keys, dotted: str) -> None:
         """Read the fields of one table."""
         place = self.document.places.get(path)
         if dotted:
@@ -158,7 +158,7 @@ class _Checker:
                 self._missing(field, _join(dotted, field.name), path)
 
     def _small_table(
-        self, field: Field, raw: Any, at: Keys, name: str, table: Table, data: dict[str, Any]
+        self, field: Field, raw: Any, at: Keys, name: str, table: TableFields, data: dict[str, Any]
     ) -> None:
         if raw == MENDED:
             self.broken.add(name)
@@ -170,7 +170,7 @@ class _Checker:
                 word = str(data["mount"])
                 self._not_taken(table.name, word, key, f"{name}.{key}", (*at, key))
             raw = {k: v for k, v in raw.items() if k not in strange}
-            self._fields(Table(name, field.doc, field.fields), raw, at, name)
+            self._fields(TableFields(name, field.doc, field.fields), raw, at, name)
         else:
             self._fault("not-a-table", name, f"write it in braces: {field.example}", at)
 
@@ -237,7 +237,7 @@ class _Checker:
 
     # --- faults --------------------------------------------------------------------------------
 
-    def _unknown(self, table: Table, key: str, name: str, raw: Any, at: Keys) -> None:
+    def _unknown(self, table: TableFields, key: str, name: str, raw: Any, at: Keys) -> None:
         of_a_spec = TABLES.get(key if not table.name and isinstance(raw, dict | list) else "")
         if self.tables is not TABLES and (
             (of_a_spec and of_a_spec.name) or TABLES[table.name].field(key)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.spec.field import Field, Table, word, words
+from drafting.spec.field import Field, TableFields, word, words
 
-DRAWING = Table(
+DRAWING = TableFields(
     "drawing",
     "How the sheet looks.",
     (

@@ -56,7 +56,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class TableFields:
     """A table of the spec file; the root table has no name. ``many``: an array of tables."""
 
     name: str

@@ -8,7 +8,7 @@ from __future__ import annotations
 from drafting.spec.drawing_fields import DRAWING
 from drafting.spec.field import (
     Field,
-    Table,
+    TableFields,
     flag,
     place,
     positive,
@@ -20,7 +20,7 @@ from drafting.spec.field import (
 )
 from drafting.spec.mount_fields import BODY_MOUNT, ROD_MOUNT
 
-ROOT = Table(
+ROOT = TableFields(
     "",
     "What the drawing is called, and what a bare number means.",
     (
@@ -44,7 +44,7 @@ ROOT = Table(
     required=True,
 )
 
-CYLINDER = Table(
+CYLINDER = TableFields(
     "cylinder",
     "Barrel, rod and lengths. Two of stroke, retracted and extended are required.",
     with_tolerance(
@@ -179,13 +179,13 @@ PORT_FIELDS = (
     ),
     size("hose_bend", "bend radius of the hose, to the inside of the bend", '"180 mm"'),
 )
-BASE_PORT = Table(
+BASE_PORT = TableFields(
     "base_port", "The port at the base end; left out, there is none.", with_tolerance(PORT_FIELDS)
 )
-ROD_PORT = Table(
+ROD_PORT = TableFields(
     "rod_port", "The port at the rod end; left out, there is none.", with_tolerance(PORT_FIELDS)
 )
-EXTRA_PORT = Table(
+EXTRA_PORT = TableFields(
     "extra_port",
     "One more port; repeat the table for each.",
     (
@@ -205,10 +205,10 @@ PIN_FIELDS = (
     ),
     size("hole", "diameter of the hole for the retention", "0.177"),
 )
-BODY_PIN = Table("body_pin", "The pin of the body mount.", with_tolerance(PIN_FIELDS))
-ROD_PIN = Table("rod_pin", "The pin of the rod mount.", with_tolerance(PIN_FIELDS))
+BODY_PIN = TableFields("body_pin", "The pin of the body mount.", with_tolerance(PIN_FIELDS))
+ROD_PIN = TableFields("rod_pin", "The pin of the rod mount.", with_tolerance(PIN_FIELDS))
 
-DUTY = Table(
+DUTY = TableFields(
     "duty",
     "What the machine asks of the cylinder; feeds the checks.",
     (
@@ -244,7 +244,7 @@ DUTY = Table(
     ),
 )
 
-TABLES: dict[str, Table] = {
+TABLES: dict[str, TableFields] = {
     t.name: t
     for t in (
         ROOT,

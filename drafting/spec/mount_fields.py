@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.spec.field import (
     Field,
-    Table,
+    TableFields,
     flag,
     size,
     size_or_none,
@@ -129,11 +129,11 @@ MOUNT_FIELDS: dict[str, Field] = {
 ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "flats", "turned")
 
 
-def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> Table:
+def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> TableFields:
     first = word("mount", f"how the {end} is mounted", *mounts, required=True)
     others = tuple(f for f in MOUNT_FIELDS.values() if f.name not in without)
     fields = (first, *with_tolerance(others))
-    return Table(f"{end}_mount", f"The mount on the {end}.", fields, required=True)
+    return TableFields(f"{end}_mount", f"The mount on the {end}.", fields, required=True)
 
 
 BODY_MOUNT = _mount("body", BODY_MOUNTS, ROD_ONLY)

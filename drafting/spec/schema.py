@@ -11,7 +11,7 @@ from typing import Any
 
 from drafting.factors import KINDS
 from drafting.spec.check import Mounts, NotDrawn
-from drafting.spec.field import Field, Table
+from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 
 Schema = dict[str, Any]
@@ -63,7 +63,7 @@ def shop_schema() -> Schema:
     }
 
 
-def _table(table: Table, hidden: NotDrawn) -> Schema:
+def _table(table: TableFields, hidden: NotDrawn) -> Schema:
     drawn = [f for f in table.fields if hidden.get(_dotted(table, f)) != ()]
     return {
         "type": "object",
@@ -74,7 +74,7 @@ def _table(table: Table, hidden: NotDrawn) -> Schema:
     }
 
 
-def _dotted(table: Table, field: Field) -> str:
+def _dotted(table: TableFields, field: Field) -> str:
     return f"{table.name}.{field.name}" if table.name else field.name
 
 
@@ -127,7 +127,7 @@ def _form(field: Field, hidden: tuple[object, ...]) -> Schema:
         choices = [c for c in field.choices if c not in hidden]
         return {"anyOf": [{"enum": choices}, {"type": "number"}, _text(_SIZE)]}
     if kind == "table":
-        inner = _table(Table(field.name, field.doc, field.fields), {})
+        inner = _table(TableFields(field.name, field.doc, field.fields), {})
         form = {k: inner[k] for k in ("type", "properties", "required", "additionalProperties")}
         if field.name == "bolts":
             form["oneOf"] = [{"required": ["circle"]}, {"required": ["pitch"]}]

@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from drafting.errors import Refused
 from drafting.spec.check import checked_fields
-from drafting.spec.field import Table
+from drafting.spec.field import TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Shop, Spec
 from drafting.spec.read import read_document
@@ -43,7 +43,7 @@ _FIELDS = {
         "logo",
     ),
 }
-SHOP_TABLES: dict[str, Table] = {
+SHOP_TABLES: dict[str, TableFields] = {
     name: replace(
         TABLES[name],
         doc=TABLES[name].doc if name else "Defaults under every spec; the spec's own words rule.",

@@ -12,7 +12,7 @@ from typing import Any
 
 from drafting.factors import INCH
 from drafting.spec.check import Mounts
-from drafting.spec.field import Field, Table
+from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.kinds import example, round_mm
 from drafting.spec.write import toml_of
@@ -66,7 +66,7 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
 
 
 def _block(
-    table: Table, given: Mapping[str, Any], taken: tuple[str, ...] | None, units: str
+    table: TableFields, given: Mapping[str, Any], taken: tuple[str, ...] | None, units: str
 ) -> str:
     """Give one table: what is given as lines to read, the rest as comments."""
     off = "" if given else "# "

@@ -21,7 +21,7 @@ OPEN = "by builder"
 
 
 @dataclass(frozen=True, slots=True)
-class Flange:
+class FlangeHead:
     """A four-bolt pattern in mm: ``long_mm`` by ``short_mm``; a bolt is ``bolt_mm`` thick.
 
     ``bolts`` are the threads that the standard allows; which one is to be confirmed.
@@ -98,7 +98,7 @@ class PortThread:
     echo: str
     words: tuple[str, ...]
     sizes: PortSizes
-    flange: Flange | None
+    flange: FlangeHead | None
     holes: tuple[str, ...]
     confidence: str
     source: str
@@ -221,12 +221,12 @@ def _value(row: Row, column: str) -> float | str | None:
     return value / 10 if isinstance(value, float) and column.endswith("_bar") else value
 
 
-def _flange(sizes: PortSizes) -> Flange | None:
+def _flange(sizes: PortSizes) -> FlangeHead | None:
     if sizes.bolt_long_mm is None or sizes.bolt_short_mm is None:
         return None
     bolts = tuple(b for b in (sizes.bolt_metric, sizes.bolt_inch) if b)
     thick = magnitude(bolts[0]) * (1.0 if sizes.bolt_metric else 25.4)
-    return Flange(sizes.bolt_long_mm, sizes.bolt_short_mm, thick, bolts)
+    return FlangeHead(sizes.bolt_long_mm, sizes.bolt_short_mm, thick, bolts)
 
 
 def ports(folder: Path = DATA) -> tuple[PortThread, ...]:

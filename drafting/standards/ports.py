@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from drafting.standards.port_thread import Family, Flange, PortThread, families, port_of, ports
+from drafting.standards.port_thread import Family, PortThread, families, port_of, ports
 from drafting.standards.table import DATA
 from drafting.standards.words import fill, magnitude, pick, tidy
 
-__all__ = ["Flange", "PortThread", "PortWordError", "parse_port", "ports"]
+__all__ = ["FlangeHead", "PortThread", "PortWordError", "parse_port", "ports"]
 
 
 class PortWordError(ValueError):

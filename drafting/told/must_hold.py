@@ -39,7 +39,7 @@ MOUNT = (
     ("bolts.pitch.z", "bolt pitch up"),
     ("bolts.pitch.across", "bolt pitch across"),
 )
-ENDS = (("body_mount", "Base"), ("rod_mount", "Rod"))
+ENDS_SAID = (("body_mount", "Base"), ("rod_mount", "Rod"))
 
 
 def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, ...]:
@@ -48,7 +48,7 @@ def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, .
     return (
         ("General", general) if general else (QUOTE, "builder to state tolerance in quote"),
         *_lengths(c, dimensions, fractions),
-        *(row for t, word in ENDS for row in _mount(c, t, word, dimensions, fractions)),
+        *(row for t, word in ENDS_SAID for row in _mount(c, t, word, dimensions, fractions)),
         *(row for port in _ports(c, dimensions, fractions) for row in port),
     )
 

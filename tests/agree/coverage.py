@@ -13,7 +13,7 @@ from pathlib import Path
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
-from drafting.spec.field import Table
+from drafting.spec.field import TableFields
 from drafting.spec.fields import CYLINDER, PIN_FIELDS, PORT_FIELDS
 from drafting.spec.given import Spec
 from drafting.spec.mount_fields import MOUNT_FIELDS
@@ -68,8 +68,8 @@ def wanted() -> list[Point]:
 _FEET = ("side lugs", "end angles", "side lug", "base angle", "rod angle")
 
 
-def _words(table: Table | tuple[object, ...], name: str) -> tuple[str, ...]:
-    fields = table.fields if isinstance(table, Table) else table
+def _words(table: TableFields | tuple[object, ...], name: str) -> tuple[str, ...]:
+    fields = table.fields if isinstance(table, TableFields) else table
     return tuple(str(w) for f in fields if f.name == name for w in f.choices)
 
 

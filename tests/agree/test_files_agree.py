@@ -10,12 +10,13 @@ import pytest
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
-from drafting.jobs.draw import meta, sheet_job
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.cylinder import Cylinder
 from drafting.shape.pieces import Part
 from drafting.shape.volume import volume
 from drafting.solids.build import kernel_volume
 from drafting.solids.write_step import step_pair
+from drafting.told.meta import meta
 from tests.agree.cases import WIDE, cases, gate
 from tests.model.mount_specs import settled
 from tests.solids.read_step import bounds, read

@@ -6,8 +6,8 @@ Liberation Sans 2.x is under the SIL Open Font License 1.1 with the reserved nam
 Arimo, Tinos and Cousine, so a subset needs another name: Drafting Sans. It is metric-compatible
 with Arial (equal advance widths), which is what the text styles of a DXF ask for. Needs fontTools.
 
-Writes into drafting/drawing/sheet/data: the two faces as TTF (embedded in a PDF, where the writer takes
-only the letters used), their western half and the rest as WOFF (embedded in an SVG), and
+Writes into drafting/drawing/sheet/data: the two faces as TTF (embedded in a PDF, where the writer
+takes only the letters used), their western half and the rest as WOFF (embedded in an SVG), and
 letters.json: per face the advance widths of every character in units of the em.
 """
 

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from drafting.drawing.compose.choose import LEAST_BORE, compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.breaks import Breaks, Cut
 from drafting.drawing.sheet.paper import on_paper, text_box
 from drafting.drawing.sheet.sheet import Linear
@@ -24,7 +25,6 @@ from drafting.drawing.sheet.style import style_for
 from drafting.drawing.views.broken import BROKEN_NOTE, GAP, STUB
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.drawing.write.dxf.viewports import paper_gaps
-from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec

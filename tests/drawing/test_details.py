@@ -14,13 +14,13 @@ import pytest
 from drafting.drawing.compose import insets
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Text
 from drafting.drawing.sheet.strokes import Arc
 from drafting.drawing.sheet.style import style_for
 from drafting.drawing.views.details import marked
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.write.dxf.file import dxf_bytes
-from drafting.jobs.draw import sheet_job
 from drafting.told.rows import load_all
 
 SPEC = Path(__file__).parents[2] / "specs" / "hay-shuttle.toml"

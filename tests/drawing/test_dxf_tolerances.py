@@ -8,8 +8,8 @@ import pytest
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.write.dxf.file import dxf_bytes
-from drafting.jobs.draw import sheet_job
 from drafting.model.load import load, read
 
 SPEC = Path(__file__).parents[2] / "specs" / "lock-paddle.toml"

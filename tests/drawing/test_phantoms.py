@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.style import style_for
 from drafting.drawing.views.looks import look_at, marks_of, phantom_marks
-from drafting.jobs.draw import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec

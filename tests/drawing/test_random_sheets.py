@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
-from drafting.jobs.draw import sheet_job
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec

@@ -9,9 +9,10 @@ from math import cos, radians, sin
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.on_paper import box
-from drafting.jobs.draw import meta, sheet_job
 from drafting.solids.write_step import step_pair
+from drafting.told.meta import meta
 from tests.model.mount_specs import INCH, settled, spec_text
 from tests.solids.read_step import bounds, read
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import correlated_values, ufloat
 
-from drafting.measuring.adjust import Observation, adjust, chi_square, judge
+from drafting.measuring.adjust import Observation, adjust, chi_square, judge_readings
 from drafting.measuring.tools import limit, of_mean
 
 SIZE = st.floats(5.0, 900.0)
@@ -99,15 +99,15 @@ def test_an_outlier_is_named_only_where_others_check_each_other():
         Observation("A_same", 500.0, 0.5, {"A": 1.0}),
         Observation("H", 30.0, 0.05, {"H": 1.0}),
     ]
-    assert judge(good).outlier == ""
-    assert not judge(good).conflict
+    assert judge_readings(good).outlier == ""
+    assert not judge_readings(good).conflict
     slipped = [Observation("A_outer", 555.4, 0.5, {"A": 1.0, "H": 1.0}), *good[1:]]
-    assert judge(slipped).outlier == "A_outer"
-    assert judge(slipped).adjusted.value({"A": 1.0}) == pytest.approx(500.0, abs=0.1)
+    assert judge_readings(slipped).outlier == "A_outer"
+    assert judge_readings(slipped).adjusted.value({"A": 1.0}) == pytest.approx(500.0, abs=0.1)
 
 
 def test_three_lengths_that_disagree_are_a_conflict_without_a_name():
-    found = judge(
+    found = judge_readings(
         [
             Observation("A", 500.0, 0.5, {"A": 1.0}),
             Observation("B", 900.0, 0.5, {"B": 1.0}),

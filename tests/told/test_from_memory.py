@@ -2,7 +2,7 @@
 
 import pytest
 
-from drafting.jobs.draw import sheet_job
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.standards.table import table
 from drafting.told.from_memory import from_memory, memory_notes
 from tests.model.mount_specs import settled, spec_text

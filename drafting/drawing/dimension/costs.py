@@ -27,7 +27,7 @@ from drafting.drawing.sheet.clash import (
     segments,
     text_quad,
 )
-from drafting.drawing.sheet.explode import Drawn
+from drafting.drawing.sheet.explode import Exploded
 
 HARD = 100.0
 _STROKE, _CENTRE, _EXTENSION, _LINE, _PLANNED = range(5)
@@ -87,7 +87,7 @@ class Scene:
         for beside in (BESIDE, _ON):
             self.ground[0][self._along(np.concatenate([ground, hidden]), beside)] += _ALONG
         self.planned: tuple[Any, Any] | None = None
-        self.placed: dict[int, tuple[Drawn, tuple[Any, Any]]] = {}
+        self.placed: dict[int, tuple[Exploded, tuple[Any, Any]]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
 
     def plan(self, planned: Sequence[Segment]) -> None:
@@ -95,7 +95,7 @@ class Scene:
         lines = segments(planned)
         self.planned = self._against(lines, np.repeat(_PLANNED, len(lines))) if planned else None
 
-    def put(self, i: int, way: int, drawn: Drawn) -> None:
+    def put(self, i: int, way: int, drawn: Exploded) -> None:
         """Place wish i by one of its ways."""
         if (i, way) not in self.weighed:
             self.weighed[i, way] = self._among(drawn, bool(self.ways[i].main.any()))
@@ -133,7 +133,7 @@ class Scene:
         i, _ = lies_on(self.mains.shapes[near], lines, beside)
         return self.main[near[np.unique(i)]]
 
-    def _among(self, drawn: Drawn, is_length: bool) -> tuple[Any, Any]:
+    def _among(self, drawn: Exploded, is_length: bool) -> tuple[Any, Any]:
         """Give what every line and every text costs with a placed dimension."""
         firm, thin = segments(solid(drawn)), segments(drawn.extensions)
         kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
@@ -154,12 +154,12 @@ class Scene:
         return line, text
 
 
-def solid(d: Drawn) -> tuple[Segment, ...]:
+def solid(d: Exploded) -> tuple[Segment, ...]:
     """Give what nothing may cross: dimension lines, leaders, arrows, the frame of a flag."""
     arrows = tuple((a[0], b) for a in d.arrows for b in a[1:])
     return (*d.lines, *arrows, *d.flag)
 
 
-def text_quads(d: Drawn) -> list[Quad]:
+def text_quads(d: Exploded) -> list[Quad]:
     """Give the rectangles of the texts, with air."""
     return [text_quad(t, AIR) for t in d.texts]

@@ -16,7 +16,7 @@ from drafting.drawing.sheet.sheet import Dimension, Note, Round
 from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Diameter, Radius
 
-Row = tuple[float, float, float, float, float, float]
+WayRow = tuple[float, float, float, float, float, float]
 """Tip, knee, side of the shelf (1 right, -1 left), cost; paper mm."""
 Shelf = Literal["left", "right"]
 _CLEAR = 5.0
@@ -38,7 +38,7 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     picture, k = ground.picture, ground.scale
     centre = ground.paper(flat(picture.look, wish.centre))
     radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
-    rows: list[Row] = []
+    rows: list[WayRow] = []
     levels = {up: _levels(label.texts, ground, up) for up in (True, False)}
     angles = list(_angles(wish, ground))
     ways = [(cos(radians(angle)), sin(radians(angle))) for angle, _ in angles]
@@ -91,7 +91,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     at = flat(picture.look, wish.tip)
     tip = ground.paper(at)
     radius = k * picture.widest_circle(at)
-    rows: list[Row] = []
+    rows: list[WayRow] = []
     up_first = tip[1] >= 0.0
     middle = k * (picture.box[0] + picture.box[2]) / 2
     for up in (True, False):
@@ -120,7 +120,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
 
 
 def _leaders(
-    rows: Sequence[Row],
+    rows: Sequence[WayRow],
     label: Label,
     ground: Ground,
     build: Callable[[Point2, Point2, Shelf], Dimension],

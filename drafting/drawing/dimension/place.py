@@ -16,7 +16,7 @@ from drafting.drawing.dimension.length_ways import Ground, length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.ways import Label, Ways
 from drafting.drawing.sheet.clash import Segment
-from drafting.drawing.sheet.explode import Drawn, explode
+from drafting.drawing.sheet.explode import Exploded, explode
 from drafting.drawing.sheet.on_paper import Box, hull, union
 from drafting.drawing.sheet.sheet import Dimension
 from drafting.drawing.sheet.strokes import Point2
@@ -62,7 +62,7 @@ class _Chosen:
     cost: float
     way: int
     dimension: Dimension
-    drawn: Drawn
+    drawn: Exploded
 
 
 class _Table:
@@ -72,7 +72,7 @@ class _Table:
         self.ways, self.ground = ways, ground
         self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
         self.chosen: dict[int, _Chosen] = {}
-        self.built: dict[tuple[int, int], tuple[Dimension, Drawn]] = {}
+        self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
 
     def extra(self, i: int) -> float:
         """Give what the chosen way costs more than the cheapest would where nothing stands."""
@@ -172,6 +172,6 @@ def _plan(sizes: Sequence[int], table: _Table) -> list[Segment]:
     return planned
 
 
-def _box(d: Drawn) -> Box:
+def _box(d: Exploded) -> Box:
     boxes = [hull(s) for s in d.segments] + [hull(a) for a in d.arrows]
     return union([*boxes, *(hull(q) for q in text_quads(d))])

@@ -29,7 +29,7 @@ from drafting.drawing.sheet.clash import (
     text_quad,
 )
 from drafting.drawing.sheet.clash import segments as as_segments
-from drafting.drawing.sheet.explode import FLAG, Drawn
+from drafting.drawing.sheet.explode import FLAG, Exploded
 from drafting.drawing.sheet.on_paper import Box, hull, points
 from drafting.drawing.sheet.paper import PaperView, on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, Text, Whole
@@ -142,7 +142,7 @@ def _lines_through_texts(
         )
 
 
-def _edges(d: Drawn) -> Iterable[Segment]:
+def _edges(d: Exploded) -> Iterable[Segment]:
     return ((a[0], b) for a in d.arrows for b in a[1:])
 
 
@@ -202,7 +202,7 @@ def _dimensions_on_lines(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[F
 
 def _lengths(
     sheet: Sheet, views: Sequence[PaperView]
-) -> Iterable[tuple[PaperView, Sequence[Drawn]]]:
+) -> Iterable[tuple[PaperView, Sequence[Exploded]]]:
     """Give the views with their linear dimensions."""
     for raw, view in zip(sheet.views, views, strict=True):
         own = {d.name for d in raw.dimensions if isinstance(d, Linear)}

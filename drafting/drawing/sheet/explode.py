@@ -31,7 +31,7 @@ _PAST_MIDDLE = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class Exploded:
     """The pieces of one dimension. ``arrows`` are triangles, the tip first."""
 
     name: str
@@ -67,7 +67,7 @@ def label_depth(texts: Sequence[str], style: Style) -> tuple[float, float]:
     return style.text_gap + style.text, below
 
 
-def explode(dimension: Dimension, at: Point2, scale: float, style: Style) -> Drawn:
+def explode(dimension: Dimension, at: Point2, scale: float, style: Style) -> Exploded:
     """Draw a dimension of a view that is placed at ``at`` with ``scale``."""
     if isinstance(dimension, Linear):
         return _linear(dimension, at, scale, style)
@@ -97,7 +97,7 @@ class Base:
         return (along * u[0] + across * v[0], along * u[1] + across * v[1])
 
 
-def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
+def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
     base = Base(d.angle)
     a, b = (base.flat(at_place(p, at, scale)) for p in (d.a, d.b))
     if a[0] > b[0]:
@@ -115,7 +115,7 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Drawn:
         lo, hi = min(lo, middle - half), max(hi, middle + half)
     inward = -1.0 if d.outside else 1.0
     texts, flag = _label(d, d.texts, d.derived, base, (middle, foot), level, style)
-    return Drawn(
+    return Exploded(
         name=d.name,
         lines=((base.point(lo, level), base.point(hi, level)),),
         extensions=tuple(
@@ -140,7 +140,7 @@ def _extension(start: float, level: float, style: Style) -> list[tuple[float, fl
     return [(start + away * style.gap, level + away * style.overrun)]
 
 
-def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Drawn:
+def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Exploded:
     tip, knee = (at_place(p, at, scale) for p in (d.tip, d.knee))
     derived = isinstance(d, Round) and d.derived
     room = label_width(d.texts, derived, style) + 2 * style.text_gap
@@ -149,7 +149,7 @@ def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Drawn:
     place = (knee[0] + side * room / 2, knee[1] + style.text_gap)
     texts, flag = _label(d, d.texts, derived, Base(0.0), place, knee[1], style)
     direction = unit(tip, knee if dist(tip, knee) > 1e-9 else end)
-    return Drawn(
+    return Exploded(
         name=d.name,
         lines=((tip, knee), (knee, end)) if dist(tip, knee) > 1e-9 else ((knee, end),),
         extensions=(),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos, dist, radians, sin
 
-from drafting.drawing.sheet.explode import Drawn, Segment, explode
+from drafting.drawing.sheet.explode import Exploded, Segment, explode
 from drafting.drawing.sheet.letters import descent, width
 from drafting.drawing.sheet.on_paper import (
     Box,
@@ -43,7 +43,7 @@ class PaperView:
     title: str
     marks: tuple[Mark, ...]
     hatches: tuple[tuple[str, tuple[Segment, ...]], ...]
-    dimensions: tuple[Drawn, ...]
+    dimensions: tuple[Exploded, ...]
     texts: tuple[Text, ...]
     left_out: tuple[str, ...]
 

@@ -32,7 +32,7 @@ _LEAST_READ = 0.23
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class SymbolLines:
     """Marks to add, and the outline strokes that they stand for."""
 
     marks: tuple[Mark, ...]
@@ -41,7 +41,7 @@ class Drawn:
 
 def symbol_marks(
     symbols: Iterable[Symbol], picture: Picture, paper_scale: float, style: Style
-) -> Drawn:
+) -> SymbolLines:
     """Give the marks of all symbols in a picture."""
     lines: list[Mark] = []
     threads: list[Mark] = []
@@ -63,7 +63,7 @@ def symbol_marks(
         lines += _cross(
             _middle(picture), _half(picture), style.centre_overrun / paper_scale, "axis"
         )
-    return Drawn((*_united(lines), *threads), frozenset(replaced))
+    return SymbolLines((*_united(lines), *threads), frozenset(replaced))
 
 
 def _cut_away(symbol: Symbol, picture: Picture) -> bool:
@@ -161,17 +161,17 @@ def _united(marks: Sequence[Mark]) -> list[Mark]:
     return out
 
 
-def _thread(thread: Thread, picture: Picture, shift: float, least: float) -> Drawn:
+def _thread(thread: Thread, picture: Picture, shift: float, least: float) -> SymbolLines:
     """Draw a thread; ``least`` is the gap between crest and root (view mm) that can be read."""
     look = picture.look
     start, end = flat(look, thread.start, shift), flat(look, thread.end, shift)
     if least > _LEAST_READ * thread.major:
-        return Drawn(())
+        return SymbolLines(())
     if dist(start, end) < _POINT:
         return _end_on(thread, picture, start, least)
     axis = sub(thread.end, thread.start)
     if abs(dot(axis, look.toward_eye)) > _POINT:
-        return Drawn(())
+        return SymbolLines(())
     across = _unit(cross(axis, look.toward_eye))
     if thread.internal:
         return _inside(thread, picture, shift, across, least)
@@ -185,12 +185,12 @@ def _root(thread: Thread, least: float) -> float:
     return min(thread.minor / 2, thread.major / 2 - least)
 
 
-def _end_on(thread: Thread, picture: Picture, centre: Point2, least: float) -> Drawn:
+def _end_on(thread: Thread, picture: Picture, centre: Point2, least: float) -> SymbolLines:
     if not picture.has_circle(centre, thread.major / 2):
-        return Drawn(())
+        return SymbolLines(())
     if not thread.internal:
         root = _root(thread, least)
-        return Drawn((Mark(Arc(centre, root, *_THREAD_TURN), "thread", thread.name),))
+        return SymbolLines((Mark(Arc(centre, root, *_THREAD_TURN), "thread", thread.name),))
     rims = frozenset(
         s
         for s in picture.visible
@@ -200,28 +200,32 @@ def _end_on(thread: Thread, picture: Picture, centre: Point2, least: float) -> D
     )
     whole = all(s.curve.a1 - s.curve.a0 > 6.28 for s in rims if isinstance(s.curve, Arc))
     if not whole:
-        return Drawn(())
+        return SymbolLines(())
     marks = [Mark(Arc(centre, _root(thread, least), *_THREAD_TURN), "thread", thread.name)]
     if not picture.has_circle(centre, thread.minor / 2):
         crest = Arc(centre, thread.minor / 2, 0.0, radians(360.0))
         marks.append(Mark(crest, "outline", thread.name))
-    return Drawn(tuple(marks), rims)
+    return SymbolLines(tuple(marks), rims)
 
 
-def _outside(thread: Thread, picture: Picture, shift: float, across: Vec, least: float) -> Drawn:
+def _outside(
+    thread: Thread, picture: Picture, shift: float, across: Vec, least: float
+) -> SymbolLines:
     """Draw roots narrow and the end of the full thread wide, where the thread is seen."""
     middle = scale(add(thread.start, thread.end), 0.5)
     crest = flat(picture.look, add(middle, scale(across, thread.major / 2)), shift)
     if not picture.on_stroke(crest):
-        return Drawn(())
+        return SymbolLines(())
     root = _root(thread, least)
     marks = [_along(thread, k * root, "thread", across, picture, shift) for k in (1.0, -1.0)]
     rim = (_beside(thread.end, across, k * thread.major / 2, picture, shift) for k in (1.0, -1.0))
     marks.append(Mark(Line(*rim), "outline", thread.name))
-    return Drawn(tuple(marks))
+    return SymbolLines(tuple(marks))
 
 
-def _inside(thread: Thread, picture: Picture, shift: float, across: Vec, least: float) -> Drawn:
+def _inside(
+    thread: Thread, picture: Picture, shift: float, across: Vec, least: float
+) -> SymbolLines:
     """Draw the root narrow beside a crest in section, all dashed where the thread is hidden."""
     middle = scale(add(thread.start, thread.end), 0.5)
     root = _root(thread, least)
@@ -238,7 +242,7 @@ def _inside(thread: Thread, picture: Picture, shift: float, across: Vec, least: 
             flat(picture.look, add(middle, scale(across, k * thread.major / 2)), shift)
         ):
             marks.append(_along(thread, crest, "hidden", across, picture, shift))
-    return Drawn(tuple(marks))
+    return SymbolLines(tuple(marks))
 
 
 def _along(

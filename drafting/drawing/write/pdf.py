@@ -12,7 +12,7 @@ from io import BytesIO
 from itertools import groupby
 from typing import Any
 
-from drafting.drawing.sheet.explode import Drawn, Segment
+from drafting.drawing.sheet.explode import Exploded, Segment
 from drafting.drawing.sheet.letters import clean, font_size, stand_in, ttf_path, width
 from drafting.drawing.sheet.on_paper import beziers, is_whole, length
 from drafting.drawing.sheet.paper import PaperView, on_paper
@@ -113,7 +113,7 @@ class _Writer:
         for text in view.texts:
             self.text(text)
 
-    def dimension(self, drawn: Drawn) -> None:
+    def dimension(self, drawn: Exploded) -> None:
         self.pen("dimension")
         self.segments(drawn.segments)
         path = self.canvas.beginPath()

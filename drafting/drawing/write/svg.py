@@ -12,7 +12,7 @@ from math import atan2, degrees, hypot, pi
 from typing import get_args
 from xml.etree import ElementTree
 
-from drafting.drawing.sheet.explode import Drawn, Segment
+from drafting.drawing.sheet.explode import Exploded, Segment
 from drafting.drawing.sheet.letters import (
     FAMILY,
     clean,
@@ -133,7 +133,7 @@ class _Writer:
             self.add_text(group, text)
         return group
 
-    def dimension(self, view: str, drawn: Drawn) -> ElementTree.Element:
+    def dimension(self, view: str, drawn: Exploded) -> ElementTree.Element:
         group = self.group(f"{view}-{drawn.name}", "dimension", name=drawn.name)
         for segment in drawn.segments:
             group.append(self.path(self.segments((segment,))))

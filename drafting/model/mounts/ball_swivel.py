@@ -31,7 +31,7 @@ from drafting.model.mounts.pinned import (
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -198,7 +198,7 @@ class BallSwivel(Mount):
             face = settled_offset(host, s) - self.hold.nut
             self.hold.fits(book, face - self.outside / 2, self.width, "ring")
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the ring with its hollow, the ball in it, and the thread that holds the ring."""
         t, face, half = host.table, settled_offset(host, s), self.outside / 2
         over = self.width / 2 + min(0.5, (self.ball - self.width) / 4)
@@ -215,13 +215,13 @@ class BallSwivel(Mount):
             room = min(tall, self.width / 2, host.diameter / 2)
             held = root(t, face, room, face - self.ball / 2)
             pieces = (self._ring(t, face, tall), held, *cuts)
-            return Drawn(pieces, self._wishes(t), symbols, tuple(parts))
+            return MountDrawing(pieces, self._wishes(t), symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
         tall = eye_root(half, half, 2 * self.hold.hub_radius if hub else 2 * half)
         hole = self.hold.hole(face, self.ball / 2 + SMALL)
         ring = Part(f"{host.label} ring", host.end, (self._ring(t, face, tall), *hub, *cuts, hole))
-        return Drawn(
+        return MountDrawing(
             self.hold.rod_pieces(host, s, face),
             (*self._wishes(t), *self.hold.wishes(host, s, face)),
             symbols,

@@ -29,7 +29,7 @@ from drafting.model.mounts.pinned import (
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -177,7 +177,7 @@ class Clevis(Mount):
         if self.hold:
             self.hold.judge(book)
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give two ears, the web behind them, the hole, and the thread that holds them."""
         t, face, half = host.table, settled_offset(host, s), self.width / 2
         ears = ((-half, -self.gap / 2), (self.gap / 2, half))
@@ -186,11 +186,11 @@ class Clevis(Mount):
         bushings = self.hole.parts(host, ears)
         if self.hold is None:
             pieces = (*self._pieces(t, face), *self._roots(host, face))
-            return Drawn(pieces, wishes, symbols, bushings)
+            return MountDrawing(pieces, wishes, symbols, bushings)
         face -= self.hold.nut
         pieces = (*self._pieces(t, face), self.hold.hole(face, self.throat - 1.0))
         own = Part(f"{host.label} clevis", host.end, pieces)
-        return Drawn(
+        return MountDrawing(
             self.hold.rod_pieces(host, s, face),
             (*wishes, *self.hold.wishes(host, s, face)),
             symbols,

@@ -27,7 +27,7 @@ from drafting.model.mounts.pinned import (
 from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -112,7 +112,7 @@ class CrossTube(Mount):
         """Give the tube."""
         return PinWay(self.hole.pin, self.right, self.left, False)
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give tube, the saddle that joins it to the face, the hole, bushing and fitting."""
         t, offset, half = host.table, settled_offset(host, s), self.outside / 2
         right, left = (min(side, host.diameter / 2) for side in (self.right, self.left))
@@ -130,7 +130,7 @@ class CrossTube(Mount):
             *self.hole.pieces(self.right, self.left),
             *drill,
         )
-        return Drawn(
+        return MountDrawing(
             pieces,
             (
                 *self.hole.wishes(),

@@ -10,7 +10,7 @@ from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.mounts.rod_thread import settle_length, settle_thread
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, Length, Thread, Wish
 from drafting.shape.frame import ORIGIN, X, scale
@@ -75,7 +75,7 @@ class FemaleThread(Mount):
                 f"{book.say(s.rod_end - s.piston_front)} long",
             )
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the hole at the thread's major diameter, the tap drill beyond, its point."""
         thread, t = self.thread, self.table
         assert thread is not None
@@ -98,7 +98,7 @@ class FemaleThread(Mount):
         if self.flats:
             pieces += self.flats.pieces(host, s, 0.0)
             wishes += self.flats.wishes(host, s, 0.0)
-        return Drawn(tuple(pieces), tuple(wishes), (line,))
+        return MountDrawing(tuple(pieces), tuple(wishes), (line,))
 
     def _drill(self) -> float:
         """Give the radius of the tap drill: the internal thread's basic minor one."""

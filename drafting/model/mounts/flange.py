@@ -22,7 +22,7 @@ from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, X
@@ -111,7 +111,7 @@ class Flange(Mount):
                 'datum; with position = "base" its face away from the rod would be',
             )
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give plate and holes; what stands before the barrel's end is bored for the gland."""
         x0, x1 = self._span()
         pieces = [*self.plate.pieces(x0)]
@@ -127,7 +127,7 @@ class Flange(Mount):
         if abs(s.closed_end - x1) < EDGE:
             room = host.diameter / 2
             pieces.append(root(self.place.table, x1, room, self.plate.thickness))
-        return Drawn(tuple(pieces), tuple(wishes), self.plate.symbols(host, x0))
+        return MountDrawing(tuple(pieces), tuple(wishes), self.plate.symbols(host, x0))
 
     @property
     def _at_base(self) -> bool:

@@ -26,7 +26,7 @@ from drafting.model.mounts.pinned import ROOT
 from drafting.records import dataclass
 from drafting.settle.clock import both_readings, seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.placing import placed
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, CentreLine, Diameter, Length, Wish
@@ -140,7 +140,7 @@ class Foot(Mount):
             return "side lugs"
         return ", ".join(str(stand) for stand in stands)
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give plates, webs or legs and holes, turned to the hour of the seat."""
         turn = about_x(180.0 - self.clock)
         pieces: list[Piece] = []
@@ -155,7 +155,7 @@ class Foot(Mount):
             pieces.append(Piece(f"{t}.bolts.hole{k + 1}", cut, at, cut=True))
             lines.append(CentreLine(f"{t}.bolts.hole", (x, y, -top), (x, y, -h), host.end))
         wishes = (placed(w, turn) for w in self._wishes(t))
-        return Drawn(
+        return MountDrawing(
             tuple(p.within(turn) for p in pieces),
             (*wishes, self.place.wish(s)),
             tuple(placed(c, turn) for c in lines),

@@ -20,7 +20,7 @@ from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.model.mounts.rod_thread import settle_length, settle_thread, thread_depth
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, Length, Thread, Wish
 from drafting.shape.frame import ORIGIN, X, Z
@@ -69,7 +69,7 @@ class MaleThread(Mount):
         """Give the distance from the end of the thread to the shoulder."""
         return self.shoulder
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the thread as a cylinder at its major diameter, chamfered to its root."""
         thread = self.thread
         assert thread is not None
@@ -87,7 +87,7 @@ class MaleThread(Mount):
         line = Thread(
             f"{self.table}.thread", ORIGIN, end, thread.major_mm, thread.minor_mm, False, host.end
         )
-        return Drawn(tuple(pieces), tuple(wishes), (line,), note="TO END OF THREAD")
+        return MountDrawing(tuple(pieces), tuple(wishes), (line,), note="TO END OF THREAD")
 
     def _wishes(self, thread: ScrewThread) -> tuple[Wish, ...]:
         t, shoulder = self.table, (self.shoulder, 0.0, 0.0)

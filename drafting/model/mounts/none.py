@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 
 
@@ -29,6 +29,6 @@ class NoMount(Mount):
         """Give 0: the datum is the closed end."""
         return 0.0
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Draw nothing."""
-        return Drawn(())
+        return MountDrawing(())

@@ -30,7 +30,7 @@ from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -131,7 +131,7 @@ class PinEye(Mount):
             narrow = 2 * min(self.left, self.right)
             self.hold.fits(book, face - self.nose.outside / 2, narrow, "eye")
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the eye, its hole, bushing and fitting, and the thread that holds it."""
         t, face, half = host.table, settled_offset(host, s), self.nose.outside / 2
         drill: tuple[Piece, ...] = ()
@@ -153,13 +153,13 @@ class PinEye(Mount):
             room = min(tall, self.left, self.right, host.diameter / 2)
             held = root(t, face, room, face - self.hole.bore / 2)
             pieces = (self._eye(t, face, tall), held, *cuts)
-            return Drawn(pieces, wishes, symbols, tuple(parts))
+            return MountDrawing(pieces, wishes, symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
         tall = eye_root(half, self.nose.radius, 2 * self.hold.hub_radius if hub else 2 * half)
         hole = self.hold.hole(face, self.hole.bore / 2 + SMALL)
         own = Part(f"{host.label} pin eye", host.end, (self._eye(t, face, tall), *hub, *cuts, hole))
-        return Drawn(
+        return MountDrawing(
             self.hold.rod_pieces(host, s, face),
             (*wishes, *self.hold.wishes(host, s, face)),
             symbols,

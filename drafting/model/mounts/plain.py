@@ -8,7 +8,7 @@ from typing import ClassVar
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 
 
@@ -32,8 +32,8 @@ class Plain(Mount):
         """Give 0: the datum is the rod's end face."""
         return 0.0
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the flats; the rod itself is drawn with the cylinder."""
         if self.flats is None:
-            return Drawn(())
-        return Drawn(self.flats.pieces(host, s, 0.0), self.flats.wishes(host, s, 0.0))
+            return MountDrawing(())
+        return MountDrawing(self.flats.pieces(host, s, 0.0), self.flats.wishes(host, s, 0.0))

@@ -11,7 +11,7 @@ from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, X
@@ -54,7 +54,7 @@ class RodFlange(Mount):
         """Give the distance from the outer face to the rod's end."""
         return self.offset
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give plate and holes."""
         thick = self.plate.thickness
         wishes: list[Wish] = [*self.plate.wishes(0.0, facing(host, self.plate.seat))]
@@ -64,7 +64,7 @@ class RodFlange(Mount):
         else:
             end = (self.offset, 0.0, 0.0)
             wishes.append(Length(f"{host.table}.offset", ORIGIN, end, X, rank=3))
-        return Drawn(
+        return MountDrawing(
             pieces,
             tuple(wishes),
             self.plate.symbols(host, 0.0),

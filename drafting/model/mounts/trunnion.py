@@ -21,7 +21,7 @@ from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import Drawn, End, Host, Mount
+from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import CentreLine, Diameter, Length
@@ -144,7 +144,7 @@ class Trunnion(Mount):
                 "the grease fittings stand out of the pins' end faces: bearings need a way to them",
             )
 
-    def draw(self, host: Host, s: Stations) -> Drawn:
+    def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give bosses, pins, and the fittings in their ends."""
         t, w, sh = host.table, self.width / 2, self.shoulders / 2
         foot = max(host.diameter**2 - self.outside**2, 0.0) ** 0.5 / 2 - 1.0
@@ -171,4 +171,4 @@ class Trunnion(Mount):
             self.place.wish(s),
         )
         axis = CentreLine(f"{t}.pin", (0.0, -w, 0.0), (0.0, w, 0.0), host.end)
-        return Drawn(tuple(pieces), wishes, (axis,), tuple(parts))
+        return MountDrawing(tuple(pieces), wishes, (axis,), tuple(parts))

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 from typing import Any
 
-from drafting.drawing.sheet.explode import FLAG, Drawn
+from drafting.drawing.sheet.explode import FLAG, Exploded
 from drafting.drawing.sheet.on_paper import unit as direction
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
 from drafting.drawing.sheet.strokes import Line, Point2
@@ -46,7 +46,7 @@ class Dimensioner:
     place: Callable[[Point2], Point2]
     paper: Callable[[Point2], Point2]
 
-    def linear(self, d: Linear, drawn: Drawn, marks: Iterable[Mark]) -> None:
+    def linear(self, d: Linear, drawn: Exploded, marks: Iterable[Mark]) -> None:
         """Write a rotated dimension."""
         a, b = level_points(d, marks)
         turn = radians(d.angle)
@@ -66,7 +66,7 @@ class Dimensioner:
             angle=d.angle % 180,
         )
 
-    def round(self, d: Round, drawn: Drawn) -> None:
+    def round(self, d: Round, drawn: Exploded) -> None:
         """Write a diameter or radius dimension.
 
         A diameter is measured level: programs that draw it anew turn its text along the measured
@@ -89,7 +89,7 @@ class Dimensioner:
             leader_length=dist(d.tip, d.knee) / self.unit,
         )
 
-    def note(self, d: Note, drawn: Drawn) -> None:
+    def note(self, d: Note, drawn: Exploded) -> None:
         """Write a note as LEADER and TEXT: no light program draws a MULTILEADER."""
         vertices = [self.paper(drawn.lines[0][0]), *(self.paper(b) for _, b in drawn.lines)]
         attributes = {"layer": layer("dimension")}
@@ -100,7 +100,7 @@ class Dimensioner:
     def _entity(
         self,
         d: Linear | Round,
-        drawn: Drawn,
+        drawn: Exploded,
         kind: int,
         measured: float,
         changed: dict[str, int],
@@ -144,7 +144,7 @@ class Dimensioner:
             first += f" {FLAG}"
         return (first + "\\P" + below(d.texts[1:]) if len(d.texts) > 1 else first), own
 
-    def _picture(self, block: Any, drawn: Drawn) -> None:
+    def _picture(self, block: Any, drawn: Exploded) -> None:
         attributes = {"layer": layer("dimension")}
         for a, b in drawn.segments:
             block.add_line(self.paper(a), self.paper(b), dxfattribs=attributes)
@@ -214,7 +214,7 @@ def _carries(mark: Mark, a: Point2, b: Point2, axis: int) -> bool:
     return low - 1e-6 <= min(a[axis], b[axis]) and max(a[axis], b[axis]) <= high + 1e-6
 
 
-def _middle(drawn: Drawn, lines: int) -> Point2:
+def _middle(drawn: Exploded, lines: int) -> Point2:
     """Give the middle of the lines of text: on the dimension line when one hangs below it."""
     first, last = drawn.texts[0], drawn.texts[lines - 1]
     turn, rise = radians(first.turn), first.height / 2

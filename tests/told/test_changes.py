@@ -9,11 +9,11 @@ import pytest
 from drafting.cli import main
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
-from drafting.jobs.changes import compare
-from drafting.jobs.draw import sheet_job
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
+from drafting.told.changes import compare
 
 SPEC = (Path(__file__).parents[2] / "specs" / "weir-gate.toml").read_text(encoding="utf-8")
 

@@ -1,0 +1,62 @@
+"""What the drawing needs of a cylinder."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from drafting.drawing.dimension.job import Job
+from drafting.model.cylinder import Cylinder
+from drafting.model.pins.details import pin_details
+from drafting.shape.mass import dry_mass
+from drafting.told.border import sheet_cautions
+from drafting.told.changes import Comparison
+from drafting.told.facts import OPEN, facts, part_rows
+from drafting.told.from_memory import memory_notes
+from drafting.told.meta import logo, meta
+from drafting.told.must_hold import must_hold
+
+
+def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
+    """Give what the drawing needs of a cylinder."""
+    spec, n = c.spec, c.lengths
+    side: Literal["rod", "base"] = (
+        "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
+    )
+    notes = spec.get("notes")
+    people = spec.get("duty.lifts_people")
+    said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
+    dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
+    fractions = spec.number("drawing.fractions")
+    places = 16 if fractions is None else int(fractions)
+    return Job(
+        name=c.name,
+        retracted=c.parts,
+        extended=c.at(n.stroke),
+        phantoms=c.phantoms,
+        pins=pin_details(c.pins),
+        tolerances=c.tolerances,
+        wishes=c.wishes,
+        symbols=c.symbols,
+        values=c.values,
+        findings=c.findings,
+        lengths=(n.stroke, n.retracted, n.extended),
+        bore=c.stations.bore,
+        facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
+        must_hold=must_hold(c, dimensions, places),
+        parts=part_rows(c),
+        logo=logo(spec),
+        changes=compared.rows(w.name for w in c.wishes) if compared else (),
+        changed=compared.flagged if compared else frozenset(),
+        cautions=sheet_cautions(people is not None and people.value is True),
+        notes=(*(str(t) for t in said), *memory_notes(c)),
+        units=spec.units,
+        dimensions=dimensions,  # type: ignore[arg-type]
+        fractions=places,
+        sheet=spec.word("drawing.sheet") or "auto",
+        scale=spec.word("drawing.scale") or "auto",
+        breaks="none" if spec.word("drawing.breaks") == "none" else "auto",
+        projection="first" if spec.word("drawing.projection") == "first" else "third",
+        clock_from=side,
+        clock_words=f"CLOCK POSITIONS AS SEEN FROM THE {'BASE' if side == 'base' else 'ROD'} END",
+        meta=meta(c),
+    )
