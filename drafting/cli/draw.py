@@ -12,7 +12,8 @@ from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.draw import draw_all
-from drafting.told.changes import compare, older
+from drafting.jobs.recover import older
+from drafting.told.changes import compare
 from drafting.told.rows import load_all
 
 

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
+from drafting.model.cylinder import Cylinder
+from drafting.model.load import checked, load, read
 from drafting.spec.bundle import bundle, unbundle
 
 
@@ -64,3 +66,16 @@ def _from_json(data: bytes) -> str | None:
 
 def _refused(path: Path, code: str, message: str) -> Refused:
     return Refused([Fault(str(path), 1, 1, code, "", message)])
+
+
+def older(path: Path, shop: str | None = None) -> Cylinder:
+    """Load the older drawing: a spec file, or any output that carries its spec; raises Refused."""
+    if path.suffix.lower() == ".toml":
+        return load(read(str(path), shop))
+    text, shop_file, shop_text = spec_from(path)
+    spec = checked(text.encode("utf-8", "surrogatepass"), str(path))
+    if shop_text:
+        from drafting.spec.shop import read_shop, under
+
+        spec = under(spec, *read_shop(shop_text.encode("utf-8", "surrogatepass"), shop_file))
+    return load(spec)

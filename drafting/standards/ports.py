@@ -13,7 +13,7 @@ from drafting.standards.port_thread import Family, PortThread, families, port_of
 from drafting.standards.table import DATA
 from drafting.standards.words import fill, magnitude, pick, tidy
 
-__all__ = ["FlangeHead", "PortThread", "PortWordError", "parse_port", "ports"]
+__all__ = ["PortThread", "PortWordError", "parse_port", "ports"]
 
 
 class PortWordError(ValueError):

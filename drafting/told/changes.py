@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any
 
 from drafting.model.cylinder import Cylinder
-from drafting.model.load import checked, load, read
 from drafting.records import dataclass
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.units import format_inch, format_mm
@@ -81,21 +79,6 @@ def said_name(name: str) -> str:
     words = f"{places.get(table, table.replace('_', ' ').replace('.', ' '))} {field}".strip()
     words = words.replace("_", " ")
     return words[:1].upper() + words[1:]
-
-
-def older(path: Path, shop: str | None = None) -> Cylinder:
-    """Load the older drawing: a spec file, or any output that carries its spec; raises Refused."""
-    if path.suffix.lower() == ".toml":
-        return load(read(str(path), shop))
-    from drafting.jobs.recover import spec_from
-
-    text, shop_file, shop_text = spec_from(path)
-    spec = checked(text.encode("utf-8", "surrogatepass"), str(path))
-    if shop_text:
-        from drafting.spec.shop import read_shop, under
-
-        spec = under(spec, *read_shop(shop_text.encode("utf-8", "surrogatepass"), shop_file))
-    return load(spec)
 
 
 def compare(old: Cylinder, new: Cylinder) -> Comparison:
