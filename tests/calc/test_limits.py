@@ -16,7 +16,7 @@ LENGTHS = st.floats(10.0, 3000.0)
 STIFF = st.floats(1e9, 1e13)
 
 
-@given(ends=st.sampled_from(stepped.ENDS), a=LENGTHS, b=LENGTHS, stiffness=STIFF)
+@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, b=LENGTHS, stiffness=STIFF)
 def test_equal_sections_give_euler(ends, a, b, stiffness):
     ours = stepped.critical_load(ends, stiffness, a, stiffness, b)
     assert ours == pytest.approx(
@@ -24,7 +24,7 @@ def test_equal_sections_give_euler(ends, a, b, stiffness):
     )
 
 
-@given(ends=st.sampled_from(stepped.ENDS), a=LENGTHS, tube=STIFF, rod=STIFF)
+@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, tube=STIFF, rod=STIFF)
 def test_a_vanishing_section_leaves_the_other(ends, a, tube, rod):
     factor = stepped.LENGTH_FACTOR[ends]
     assert stepped.critical_load(ends, tube, a, rod, 0.0) == euler.euler_load(tube, a, factor)
@@ -35,7 +35,7 @@ def test_a_vanishing_section_leaves_the_other(ends, a, tube, rod):
 
 
 @given(
-    ends=st.sampled_from(stepped.ENDS),
+    ends=st.sampled_from(stepped.END_FIXITIES),
     a=LENGTHS,
     b=LENGTHS,
     rod=STIFF,
@@ -58,10 +58,10 @@ def test_ends_that_hold_more_carry_more(a, b, tube, rod):
     assert load("pinned_pinned") < load("fixed_pinned") < load("fixed_fixed")
 
 
-@given(ends=st.sampled_from(stepped.ENDS), a=LENGTHS, b=LENGTHS, tube=STIFF, rod=STIFF)
+@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, b=LENGTHS, tube=STIFF, rod=STIFF)
 def test_turned_round_it_is_the_same_column(ends, a, b, tube, rod):
     turned = "_".join(reversed(ends.split("_")))
-    if turned in stepped.ENDS:
+    if turned in stepped.END_FIXITIES:
         assert stepped.critical_load(turned, rod, b, tube, a) == pytest.approx(
             stepped.critical_load(ends, tube, a, rod, b), rel=1e-9
         )

@@ -15,7 +15,7 @@ from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.sheet import Round
 from drafting.drawing.views.loose_pin import free_places
 from drafting.drawing.write.dxf.file import dxf_bytes
-from drafting.model.pins.shapes import PinDetail
+from drafting.model.pins.details import PinDetail
 from drafting.settle.wishes import CentreLine, Diameter, Length
 from drafting.shape.frame import X, Y, Z, along
 from drafting.shape.pieces import Part, Piece, cylinder

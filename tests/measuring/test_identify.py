@@ -11,7 +11,6 @@ import csv
 from pathlib import Path
 
 import pytest
-from drafting.jobs.adapters import adapter
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -227,33 +226,3 @@ def test_the_document():
     assert "M22x1.5" in threads
     npt = identify_json(identify(male_mm=21.2, tpi=14, taper=True))["candidates"][0]
     assert (npt["thread"], npt["family"], npt["dash"]) == ("1/2 NPT", "NPT", None)
-
-
-# --- adapters
-
-
-def known(thread):
-    return next(k for k in known_threads() if k.thread == thread)
-
-
-def test_an_adapter_is_told_by_its_two_threads():
-    found = adapter(known("3/4-16 flare"), old_is_male=False, port=parse_port("G 1/2"))
-    assert (found.hose_end, found.port_end) == ("male 3/4-16 flare", "male G 1/2")
-    assert any("rating" in c for c in found.cautions)
-
-
-def test_the_same_thread_needs_no_adapter():
-    found = adapter(known("1/2 NPT"), old_is_male=True, port=parse_port("1/2 NPT"))
-    assert found.hose_end is None
-    assert "no adapter" in found.words
-
-
-def test_american_and_british_pipe_threads_are_warned_of():
-    found = adapter(known("1/2 NPT"), old_is_male=True, port=parse_port("G 1/2"))
-    assert (found.hose_end, found.port_end) == ("female 1/2 NPT", "male G 1/2")
-    assert any("never seal" in c for c in found.cautions)
-
-
-def test_a_flange_is_met_by_a_head():
-    found = adapter(known("Rc 3/4"), old_is_male=True, port=parse_port("flange 3/4 code 62"))
-    assert (found.hose_end, found.port_end) == ("female Rc 3/4", "head for flange 3/4 code 62")
