@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.checks.buckling import buckling
-from drafting.checks.check import Check
+from drafting.checks.check import Check, Decides
 from drafting.checks.hydraulics import hydraulics
 from drafting.checks.numbers import CylinderNumbers
 from drafting.checks.strength import strength
 
-PEOPLE = "not judged: people are lifted or carried; a licensed engineer and the local code decide"
+PEOPLE = "people are lifted or carried: a licensed engineer and the local code decide"
+_PEOPLE = Decides("duty.lifts_people", None, "", "is", PEOPLE)
 
 
 def all_checks(n: CylinderNumbers) -> tuple[Check, ...]:
@@ -19,6 +20,5 @@ def all_checks(n: CylinderNumbers) -> tuple[Check, ...]:
     if not n.duty.lifts_people:
         return checks
     return tuple(
-        replace(c, ok=None, note=f"{c.note}; {PEOPLE}" if c.note else PEOPLE) if c.ok else c
-        for c in checks
+        replace(c, verdict="depends", depends_on=(_PEOPLE,)) if c.ok else c for c in checks
     )

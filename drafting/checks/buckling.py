@@ -15,7 +15,8 @@ from drafting.calc.column import column_lengths, column_load, longest_stroke, sm
 from drafting.calc.euler import bar_inertia, euler_load, tube_inertia
 from drafting.calc.stepped import LENGTH_FACTOR, Ends
 from drafting.calc.types import STEEL_MODULUS
-from drafting.checks.check import ON_COLUMN, ON_COLUMN_JAMMED, Check, factor, told
+from drafting.checks.check import Check, told
+from drafting.checks.judging import ON_COLUMN, ON_COLUMN_JAMMED, factor
 from drafting.checks.loads import push_at
 from drafting.checks.numbers import CylinderNumbers, EndMount, Number
 from drafting.records import dataclass

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from drafting.calc import flow as flows
 from drafting.calc import force as forces
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.checks.check import Check, against, told
+from drafting.checks.check import Check, told
+from drafting.checks.judging import against
 from drafting.checks.loads import pull_at, push_at
 from drafting.checks.numbers import CylinderNumbers, Number
 

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from drafting.checks.all import all_checks
 from drafting.checks.cautions import Cautions, cautions
-from drafting.checks.check import Check, would_fail
+from drafting.checks.check import Check, LoadCase
 from drafting.checks.completeness import Question, open_questions
 from drafting.checks.materials import (
     ASSUMED_MOUNT,
@@ -54,6 +54,7 @@ class Judgement:
 
     numbers: CylinderNumbers
     checks: tuple[Check, ...]
+    cases: tuple[LoadCase, ...]
     findings: tuple[Finding, ...]
     questions: tuple[Question, ...]
     cautions: Cautions
@@ -67,7 +68,8 @@ def judge(c: Cylinder) -> Judgement:
     return Judgement(
         numbers,
         checks,
-        (*map(_unproved, would_fail(checks)), *_unknown_metals(c), *_wide_stack(c)),
+        (),
+        (*_unknown_metals(c), *_wide_stack(c)),
         open_questions(numbers),
         cautions(numbers, spring),
     )
@@ -99,19 +101,6 @@ def _unknown_metals(c: Cylinder) -> list[Finding]:
             )
             found.append(Finding("unknown-material", "note", name, message))
     return found
-
-
-def _unproved(check: Check) -> Finding:
-    """Give the finding on a check that only numbers nobody gave keep from failing."""
-    there, asked = (f"{x:.3g} {check.unit}".rstrip() for x in (check.provided, check.required or 0))
-    return Finding(
-        "would-fail",
-        "warning",
-        check.code,
-        f"{check.name}: {there} there, {asked} asked: it fails with what was assumed to draw with; "
-        "type the real sizes and materials, or change the cylinder",
-        check.source,
-    )
 
 
 def cylinder_numbers(c: Cylinder) -> CylinderNumbers:

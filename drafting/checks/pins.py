@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from drafting.calc import lug, pin, weld
 from drafting.calc.bearing import static_factor
 from drafting.calc.thread import shear_strength
-from drafting.checks.check import ON_BEARING, ON_WELD, ON_YIELD, Check, factor, told
+from drafting.checks.check import Check, told
+from drafting.checks.judging import ON_BEARING, ON_WELD, ON_YIELD, factor
 from drafting.checks.loads import greatest
 from drafting.checks.materials import WELD_ALLOWED, WELD_SOURCE
 from drafting.checks.numbers import CylinderNumbers, EndMount, Number

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.checks.check import Check
+from drafting.checks.check import Check, Decides
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.told.rows import common_rows
@@ -15,14 +15,27 @@ def check_row(check: Check) -> dict[str, Any]:
     return {
         "code": check.code,
         "name": check.name,
+        "verdict": check.verdict,
+        "factor": _rounded(check.factor),
+        "factor_from": _rounded(check.factor_from),
+        "factor_to": _rounded(check.factor_to),
         "provided": _rounded(check.provided),
         "required": _rounded(check.required),
+        "why_required": check.why_asked,
         "unit": check.unit,
         "ratio": _rounded(check.ratio),
         "ok": check.ok,
+        "depends_on": [d.field for d in check.depends_on],
+        "would_do": [_would_do(d) for d in check.depends_on],
+        "case": check.case,
         "source": check.source,
         "note": check.note,
     }
+
+
+def _would_do(d: Decides) -> dict[str, Any]:
+    value = d.would_do if isinstance(d.would_do, str) else _rounded(d.would_do)
+    return {"field": d.field, "sense": d.sense, "value": value, "unit": d.unit, "words": d.words}
 
 
 def _rounded(number: float | None) -> float | None:

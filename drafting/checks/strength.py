@@ -11,15 +11,14 @@ from collections.abc import Iterator
 from drafting.calc import thread as threads
 from drafting.calc import tierod, tube, weld
 from drafting.calc.force import annulus_area, cap_area, rod_area
-from drafting.checks.check import (
+from drafting.checks.check import Check, told
+from drafting.checks.judging import (
     ON_BURST,
     ON_JOINT,
     ON_WELD,
     ON_YIELD,
     ON_YIELD_AT_PROOF,
-    Check,
     factor,
-    told,
 )
 from drafting.checks.loads import greatest_pull, push_at
 from drafting.checks.materials import WELD_ALLOWED, WELD_SOURCE

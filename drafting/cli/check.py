@@ -6,7 +6,7 @@ from argparse import Namespace
 from collections.abc import Iterable
 from pathlib import Path
 
-from drafting.checks.check import failed
+from drafting.checks.check import failed, open_checks
 from drafting.checks.of_cylinder import Judgement, judge
 from drafting.checks.rows import check_entry
 from drafting.cli import DONE, NEEDS_A_PERSON
@@ -31,7 +31,10 @@ def run(options: Namespace) -> int:
             print(report(c, j))
         for check in failed(j.checks):
             tell(f"{c.spec.file}: check failed: {check.code}: {check.name}: {check.note}")
-    worst = any(needs_a_person((*c.findings, *j.findings)) or failed(j.checks) for c, j in judged)
+    worst = any(
+        needs_a_person((*c.findings, *j.findings)) or failed(j.checks) or open_checks(j.checks)
+        for c, j in judged
+    )
     if not options.json:
         tell("needs a person" if worst else "nothing needs a person")
     return NEEDS_A_PERSON if worst else DONE

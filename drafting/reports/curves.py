@@ -8,8 +8,8 @@ from drafting.calc import flow as flows
 from drafting.calc import force as forces
 from drafting.calc.types import MM3_PER_LITRE
 from drafting.checks.buckling import column, loads
-from drafting.checks.check import ON_COLUMN
 from drafting.checks.hydraulics import driven_areas
+from drafting.checks.judging import ON_COLUMN
 from drafting.checks.loads import pull_at, push_at
 from drafting.checks.numbers import CylinderNumbers, Number
 from drafting.factors import KINDS

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from drafting.checks.check import Check, verdict
+from drafting.checks.check import Check
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.reports.readings import plain, reading, retold
@@ -61,11 +61,11 @@ def _stack(c: Cylinder) -> list[str]:
 
 
 def _figure(k: Check, units: str) -> str:
-    return f"{retold(k.name, units)}: {reading(k.provided, k.unit, units)}{_note(k, units)}"
+    return f"{retold(k.name, units)}: {reading(k.provided or 0.0, k.unit, units)}{_note(k, units)}"
 
 
 def _checked(k: Check, units: str) -> str:
-    word = verdict(k).upper() if k.ok is False else verdict(k)
+    word = "FAILS" if k.verdict == "fails" else k.verdict
     there, asked = (reading(x or 0.0, k.unit, units) for x in (k.provided, k.required))
     return f"{word}: {retold(k.name, units)}: {there}, asked {asked}{_note(k, units)}"
 

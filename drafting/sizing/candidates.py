@@ -16,7 +16,7 @@ from drafting.calc.mass import bar_mass, tube_mass
 from drafting.calc.thread import shear_strength
 from drafting.calc.tube import yield_pressure
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.checks.check import ON_YIELD
+from drafting.checks.judging import ON_YIELD
 from drafting.checks.materials import ASSUMED_PIN, ASSUMED_ROD, assumed
 from drafting.checks.numbers import Material
 from drafting.records import dataclass
