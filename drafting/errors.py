@@ -7,6 +7,8 @@
 A refusal carries every fault found at once; a fault knows its place in the file.
 """
 
+from unicodedata import name
+
 from drafting.records import dataclass
 
 
@@ -45,3 +47,9 @@ class Refused(DraftingError):
 
 class OutputFailed(DraftingError):
     """A file could not be written, or a part of the tool itself failed."""
+
+
+def named(sign: str) -> str:
+    """Give one character as a message shows it: itself where it can be seen, and its name."""
+    known = f"U+{ord(sign):04X} {name(sign, '').lower()}".strip()
+    return f"{sign} ({known})" if sign.isprintable() and not sign.isspace() else known

@@ -83,6 +83,7 @@ KINDS: dict[Quantity, Kind] = {
         ),
         1e-4,
         1e5,
+        {"mil": 'a thousandth of an inch, or a millimetre; write ".003 in" or "3 mm"'},
     ),
     "pressure": Kind(
         "a pressure",

@@ -13,14 +13,12 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from functools import cache
 from math import floor
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
+from drafting.errors import named
 from drafting.factors import INCH, KINDS, Kind, Misread, Quantity
-
-if TYPE_CHECKING:
-    import pint
+from drafting.more_units import factor_from_pint
 
 Mm = Annotated[float, "mm"]
 Mm2 = Annotated[float, "mm**2"]
@@ -42,14 +40,19 @@ One = Annotated[float, "dimensionless"]
 
 _SAME = str.maketrans(
     {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "⁄": "/", "∕": "/"}
-    | dict.fromkeys("‐‑–—", "-")
-    | {"−": "-", "²": "2", "³": "3", "^": "", "°": "deg", "·": "*", "μ": "µ"}
+    | dict.fromkeys("‐‑–—−", "-")
+    | dict.fromkeys("\t\u00a0\u2007\u2009\u202f", " ")
+    | {"°": "deg", "·": "*", "μ": "µ"}
 )
+_GLYPH = re.compile("[¼-¾⅐-⅞]")
+_STRANGE = re.compile(r"[^ -~²³µ]")
+"""What is in no size once marks, dashes and spaces have one spelling."""
+_POWER = re.compile(r"(?<=[A-Za-z])(?:\^?([23])|([²³]))(?![0-9²³^])")
+"""The power of a unit; beside a number it would be read as a part of it."""
 _MIXED = re.compile(r"(?:([0-9]+)(?:-| - |- | ))?([0-9]+) ?/ ?([0-9]+)(?![0-9.])")
 _DECIMAL = re.compile(r"[0-9]+\.?[0-9]*|\.[0-9]+")
 _FEET = re.compile(r"(.*?[0-9.]) ?(?:feet|foot|ft\.?|')(?: ?- ?| )?(?=[0-9.])(.+)", re.IGNORECASE)
 _EXPONENT = re.compile(r"[0-9.]e[+-]?[0-9]", re.IGNORECASE)
-_PINT_WORD = re.compile(r"[A-Za-zµ][A-Za-zµ_ /*]*[23]?")
 _LONGEST = 80
 
 
@@ -65,8 +68,8 @@ def read_quantity(
 
     A bare number is refused unless ``units`` says what it means. Only ``signed`` may be negative.
     """
-    found = _clean(text)
     k = KINDS[kind]
+    found = _clean(text, k)
     sign = 1
     if found[:1] in ("+", "-"):
         if not signed or found[0] == "+":
@@ -92,21 +95,31 @@ def read_quantity(
     return value
 
 
-def _clean(text: str) -> str:
+def _clean(text: str, k: Kind) -> str:
     """Bring all spellings of marks, dashes, spaces and glyph fractions to one."""
     if len(text) > _LONGEST:
         raise Misread("not-a-number", f"{len(text)} characters are too many for a size")
-    if not text.isascii():
-        from unicodedata import decomposition, normalize
-
-        text = "".join(
-            " " + normalize("NFKC", c) if decomposition(c).startswith("<fraction>") else c
-            for c in text
-        ).translate(_SAME)
-    text = " ".join(text.split()).replace("''", '"')
-    if not text:
+    found = without_glyphs(text).translate(_SAME)
+    strange = _STRANGE.search(found)
+    if strange:
+        raise Misread(
+            k.code,
+            f'"{text.strip()}" has {named(strange[0])} in it, which belongs to no size; write '
+            f"for example {k.example}",
+        )
+    found = " ".join(found.split()).replace("''", '"')
+    if not found:
         raise Misread("empty", "nothing is written between the quotes; leave the line out instead")
-    return text
+    return found
+
+
+def without_glyphs(text: str) -> str:
+    """Give the text with ``½`` written out, apart from what stands beside it."""
+    if text.isascii():
+        return text
+    from unicodedata import normalize
+
+    return _GLYPH.sub(lambda m: f" {normalize('NFKC', m[0])} ", text)
 
 
 def _number(text: str, found: str, k: Kind) -> tuple[Fraction, str]:
@@ -167,6 +180,7 @@ def _feet_and_inches(text: str, parts: re.Match[str]) -> Fraction:
 def _factor(text: str, word: str, k: Kind) -> tuple[Fraction, str]:
     """Give the factor to the inner unit, and the unit's word as the table has it."""
     spelled = re.sub(r" ?/ ?", "/", word).removesuffix(".").replace("deg ", "deg")
+    spelled = _POWER.sub(lambda m: m[1] or ("2" if m[2] == "²" else "3"), spelled)
     if spelled in k.unclear:
         raise Misread("ambiguous-unit", f'"{text.strip()}": {spelled} is {k.unclear[spelled]}')
     for known in (spelled, *(w for w in k.factors if w.lower() == spelled.lower())):
@@ -187,38 +201,7 @@ def _factor(text: str, word: str, k: Kind) -> tuple[Fraction, str]:
             "two-units",
             f'"{text.strip()}" has more than one number or unit; write one, {k.example}',
         )
-    return _factor_from_pint(text, spelled, k), spelled
-
-
-def _factor_from_pint(text: str, word: str, k: Kind) -> Fraction:
-    """Ask pint for a unit that the table does not know; only the unit's word goes there."""
-    unknown = Misread(
-        "unknown-unit",
-        f'"{text.strip()}": the unit {word} is not known for {k.phrase}; write for example '
-        f"{k.example}",
-    )
-    if k.shifts or not _PINT_WORD.fullmatch(word):
-        raise unknown
-    registry = _registry()
-    try:
-        one = registry.Quantity(Fraction(1), registry.parse_units(word))
-        factor = Fraction(one.to(k.pint).magnitude) if one.is_compatible_with(k.pint) else None
-    except Exception as error:  # its parser fails in many ways on what is no unit
-        raise unknown from error
-    if factor is None:
-        raise Misread(
-            k.code,
-            f'"{text.strip()}": {word} is no unit of {k.phrase.split()[-1]}; write for example '
-            f"{k.example}",
-        )
-    return factor
-
-
-@cache
-def _registry() -> pint.UnitRegistry[Fraction]:
-    from pint import UnitRegistry
-
-    return UnitRegistry(non_int_type=Fraction)
+    return factor_from_pint(text, spelled, k), spelled
 
 
 # --- printing ----------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ LEVELS = [
     {"records"},
     {"errors", "values"},
     {"factors"},
+    {"more_units"},
     {"units", "files"},
     {"standards", "spec", "calc"},
     {"shape"},

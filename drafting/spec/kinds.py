@@ -193,7 +193,7 @@ def _clock(raw: Any, typed: str, field: Field, units: str) -> float:
 def _date(raw: Any, typed: str, field: Field, _: str) -> str:
     if isinstance(raw, date) and not isinstance(raw, datetime):
         return raw.isoformat()
-    if isinstance(raw, str) and re.fullmatch(r"\d{4}-\d{2}-\d{2}", raw.strip()):
+    if isinstance(raw, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", raw.strip()):
         try:
             return date.fromisoformat(raw.strip()).isoformat()
         except ValueError:

@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import cache
 
 from drafting.standards.table import Row
-from drafting.units import format_inch
+from drafting.units import format_inch, without_glyphs
 
 SIZE = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?)"
 TPI = r"[0-9]+(?:\.[0-9]+| 1/2)?"
@@ -39,14 +39,7 @@ _FILL = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 
 def tidy(text: str) -> str:
     """Bring a typed word to capitals, plain signs, single blanks: ``1-1/16"`` is ``1 1/16``."""
-    if not text.isascii():
-        from unicodedata import decomposition, normalize
-
-        text = "".join(
-            " " + normalize("NFKC", c) if decomposition(c).startswith("<fraction>") else c
-            for c in text
-        ).translate(_SAME)
-    text = text.translate(_SAME).upper().replace("''", '"')
+    text = without_glyphs(text).translate(_SAME).upper().replace("''", '"')
     text = re.sub(r"(?<=[0-9])\s*(?:\"|INCH\b|IN\b\.?)", " ", text)
     text = " ".join(text.split())
     text = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text)
