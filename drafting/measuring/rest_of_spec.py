@@ -189,13 +189,16 @@ def _pairs(account: Account, values: dict[str, Any]) -> None:
 
 
 def _prove(account: Account, text: str) -> None:
-    """Load the spec as it is; what refuses it is open."""
+    """Load the spec as it is; what refuses it, or is absurd in it, is open."""
+    spec = text.encode()
     try:
-        load(read_spec(text.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN, file="spec"))
+        c = load(read_spec(spec, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, file="spec"))
+        wrong = [(f.field, f.message) for f in c.findings if f.level == "error"]
     except Refused as refused:
-        for fault in refused.faults:
-            account.ask(fault.field, f"the sizes do not go together: {fault.message}",
-                        "the readings behind it again")  # fmt: skip
+        wrong = [(f.field, f"the sizes do not go together: {f.message}") for f in refused.faults]
+    letters = {x.field: x.letter for x in account.bench.letters}
+    for field, message in wrong:
+        account.ask(letters.get(field, field), message, "the readings behind it again")
 
 
 def _asked(asked: list[Open], letter: str) -> str:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Mount
-from drafting.settle.stations import Stations
 from drafting.shape.pieces import Part
 from drafting.shape.reach import reach
 
@@ -19,36 +17,8 @@ WORDS = {
 }
 
 
-def judge_whole(
-    book: Ledger, s: Stations, mounts: Mapping[str, Mount], parts: Iterable[Part]
-) -> None:
+def judge_whole(book: Ledger, parts: Iterable[Part]) -> None:
     """Enter findings on the cylinder as a whole."""
-    if s.bore < 10.0:
-        book.find(
-            "smells-of-unit",
-            "warning",
-            "cylinder.bore",
-            f"a bore of {book.say(s.bore)} is very small for a hydraulic cylinder: inch or mm?",
-            "common practice",
-        )
-    if s.bore > 1000.0:
-        book.find(
-            "smells-of-unit",
-            "warning",
-            "cylinder.bore",
-            f"a bore of {book.say(s.bore)} is very large: inch or mm?",
-            "common practice",
-        )
-    for end in mounts:
-        pin = book.number(f"{end}_mount.pin")
-        if pin is not None and not 0.25 * s.rod <= pin <= 2.0 * s.rod:
-            book.find(
-                "smells-of-unit",
-                "warning",
-                f"{end}_mount.pin",
-                f"a pin of {book.say(pin)} beside a rod of {book.say(s.rod)}: inch or mm?",
-                "common practice",
-            )
     judge_room(book, parts)
     _judge_clocks(book)
 

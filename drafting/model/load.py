@@ -16,6 +16,7 @@ from drafting.model.ports.action import settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
 from drafting.model.ports.judge import judge_ports
 from drafting.model.ports.port import place_ports, port_words, settle_port_sizes
+from drafting.model.sane import judge_sane
 from drafting.model.turning import judge_turning
 from drafting.settle.clock import seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger
@@ -89,7 +90,8 @@ def load(spec: Spec) -> Cylinder:
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)
     parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
-    judge_whole(book, s, settled, parts)
+    judge_whole(book, parts)
+    judge_sane(book, s, lengths)
     judge_ports(book, action, ports, s, parts, lengths)
     judge_turning(book, parts, lengths.stroke)
     phantoms = keep_outs(book, ports)
