@@ -101,6 +101,7 @@ def _size(p: argparse.ArgumentParser) -> None:
 
 
 def _identify(p: argparse.ArgumentParser) -> None:
+    p.add_argument("bare", nargs="*", metavar="", help=argparse.SUPPRESS)
     p.add_argument("--female", metavar="SIZE", help="inside of a hole's thread, over the crests")
     p.add_argument("--male", metavar="SIZE", help="outside of a fitting's thread")
     p.add_argument("--pitch", metavar="SIZE", help="from one crest to the next")
@@ -110,6 +111,7 @@ def _identify(p: argparse.ArgumentParser) -> None:
     p.add_argument(
         "--units", choices=("in", "mm"), default="in", help="what a bare size means (default in)"
     )
+    p.add_argument("--full", action="store_true", help="all that is known of each thread")
 
 
 def _measure(p: argparse.ArgumentParser) -> None:

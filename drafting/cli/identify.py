@@ -11,7 +11,7 @@ from drafting.errors import Fault, Refused
 from drafting.factors import Misread, Quantity
 from drafting.measuring.identify import identify
 from drafting.measuring.thread_readings import ReadingError
-from drafting.reports.identification import identify_json, identify_text
+from drafting.reports.identification import identify_full, identify_json, identify_text
 from drafting.units import read_quantity
 
 CALIPER_MM = 0.05
@@ -21,6 +21,8 @@ CALIPER_MM = 0.05
 def run(options: Namespace) -> int:
     """Identify a thread; exit code 1 while more than one fits, or none."""
     faults: list[Fault] = []
+    if options.bare:
+        raise Refused([_fault("bare-size", "", _bare(options.bare))])
 
     def read(name: str, kind: Quantity, units: str) -> float | None:
         text = getattr(options, name)
@@ -52,8 +54,33 @@ def run(options: Namespace) -> int:
     if options.json:
         print_json(identify_json(found))
     else:
-        print(identify_text(found), end="")
+        print(
+            identify_full(found) if options.full else identify_text(found, _typed(options)), end=""
+        )
     return DONE if found.decided else NEEDS_A_PERSON
+
+
+def _bare(sizes: list[str]) -> str:
+    """Say which options a size without one may have been meant for."""
+    size, *more = sizes
+    guess = f" --tpi {more[0]}" if more else ""
+    return (
+        f"{' '.join(sizes)} does not say what was measured: the inside of a hole is "
+        f'"--female {size}{guess}", the outside of a fitting "--male {size}{guess}"'
+    )
+
+
+def _typed(options: Namespace) -> str:
+    """Give the command line again, to add to."""
+    names = ("female", "male", "pitch", "tpi", "taper", "seat")
+    words = [f"--{n} {_quoted(getattr(options, n))}" for n in names if getattr(options, n)]
+    units = [] if options.units == "in" else [f"--units {options.units}"]
+    return " ".join(["drafting identify", *words, *units])
+
+
+def _quoted(value: object) -> str:
+    text = f"{value:g}" if isinstance(value, float) else str(value)
+    return f'"{text}"' if " " in text else text
 
 
 def _uncertainty(text: str | None) -> float | None:

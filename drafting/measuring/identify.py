@@ -2,11 +2,13 @@
 
 The nominal size is not what the caliper reads: pipe threads are named after a pipe, dash sizes
 after a tube. Where readings leave several threads, all are given with what tells them apart.
-Not in the tables, so never among the answers: 45 degree flare, 24 degree cone fittings, face-seal
-and JIS fittings, many of which share these threads.
+Not in the tables, so never among the answers: 45 degree flare and JIS fittings, many of which share
+these threads.
 """
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from drafting.measuring.thread_readings import Readings, agreement, outside, take
 from drafting.records import dataclass
@@ -16,12 +18,12 @@ LEAST = 0.01
 """Worse agreement than this is no candidate."""
 RIVAL = 0.15
 """A candidate that agrees at least this well, as a part of the best, is not ruled out."""
-MOST = 12
+MOST = 16
 """Candidates that are given."""
-NOT_COVERED = (
-    "45 deg flare, 24 deg cone, face-seal and JIS fittings are not in the tables; several of them "
-    "share these threads"
-)
+ENOUGH = 0.3
+"""Where nothing agrees at least this well, the answer is none of these: about a quarter of a
+millimetre beside the band of a new thread; worn threads of printed charts still pass."""
+NOT_COVERED = "45 deg flare and JIS fittings are not in the tables; several share these threads"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +44,8 @@ class ThreadMatch:
 class Identification:
     """The answer: candidates best first. ``decided`` when only one thread form is left.
 
-    ``rivals`` counts the candidates that the readings do not rule out. ``advice`` is what to
-    measure next, the most telling first.
+    ``none``: not even the best agrees well enough to be an answer. ``rivals`` counts the candidates
+    that the readings do not rule out. ``advice`` is what to measure next, the most telling first.
     """
 
     readings: Readings
@@ -51,6 +53,11 @@ class Identification:
     rivals: int
     decided: bool
     advice: tuple[str, ...]
+
+    @property
+    def none(self) -> bool:
+        """Tell whether nothing of the tables agrees well enough."""
+        return not self.candidates or self.candidates[0].score < ENOUGH
 
 
 def identify(
@@ -98,7 +105,20 @@ def identify(
         for score, k in ranked
     )
     forms = {(round(k.pitch_mm, 2), k.taper, k.flank_deg, round(k.male[1], 0)) for k in left}
-    return Identification(r, candidates, len(left), len(forms) == 1, advice(left, r))
+    decided = len(forms) == 1 and candidates[0].score >= ENOUGH
+    lines = (*_odd_one_out(r, scored), *advice(left, r))
+    return Identification(r, candidates, len(left), decided, lines)
+
+
+def _odd_one_out(r: Readings, scored: list[tuple[float, KnownThread]]) -> tuple[str, ...]:
+    """Name the one reading without which a thread agrees, where with it none does."""
+    if max((score for score, _ in scored), default=0.0) >= ENOUGH:
+        return ()
+    for name, without in (("taper", replace(r, taper=None)), ("seat", replace(r, seat_deg=None))):
+        score, k = max(((agreement(k, without), k) for _, k in scored), key=lambda x: x[0])
+        if score >= ENOUGH:
+            return (f"Look at the {name} again: without it {k.thread} agrees ({score:.2f}).",)
+    return ()
 
 
 def to_decide(k: KnownThread, rivals: list[KnownThread], r: Readings) -> str:

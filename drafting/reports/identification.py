@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.measuring.identify import NOT_COVERED, Identification, ThreadMatch
+from drafting.measuring.identify import NOT_COVERED, Identification, ThreadMatch, seat_words
 from drafting.measuring.thread_readings import Readings
 from drafting.units import format_inch, format_mm
 
 POOR = 0.5
 """A best agreement below this deserves a warning."""
+LINES = 8
+"""Rows of the short table."""
 
 
 def identify_json(result: Identification) -> dict[str, Any]:
@@ -19,6 +21,7 @@ def identify_json(result: Identification) -> dict[str, Any]:
         "readings": _readings(result.readings),
         "candidates": [_candidate(c) for c in result.candidates],
         "decided": result.decided,
+        "none_of_these": result.none,
         "not_ruled_out": result.rivals,
         "advice": list(result.advice),
         "notes": [*result.readings.notes, *_warnings(result)],
@@ -26,14 +29,130 @@ def identify_json(result: Identification) -> dict[str, Any]:
     }
 
 
-def identify_text(result: Identification) -> str:
-    """Give the answer for a terminal: what was read, the threads, what tells them apart."""
+def identify_text(result: Identification, command: str = "drafting identify") -> str:
+    """Give the short answer: what was read, the verdict, a row for each thing a gauge may say.
+
+    ``command`` is what was typed, for the line that says how to go on.
+    """
+    lines = [_read_line(r) for r in _readings(result.readings)]
+    lines += [_verdict(result), ""]
+    if result.candidates:
+        lines += _table(result)
+    more = _next(result, command)
+    more += [f"note: {w}" for w in (*result.readings.notes, *_warnings(result))]
+    lines += ["", *more] if more and lines[-1] else more
+    return "\n".join(lines).replace("±", "+-") + "\n"
+
+
+def _read_line(reading: dict[str, Any]) -> str:
+    said = _said(reading)
+    return said[:1].upper() + said[1:]
+
+
+def _verdict(result: Identification) -> str:
+    if not result.candidates:
+        return f"NONE OF THESE   no thread of the tables agrees. {NOT_COVERED}"
+    first = result.candidates[0]
+    left = [c.thread.thread for c in result.candidates[: result.rivals]]
+    if result.none:
+        return (
+            f"NONE OF THESE   the nearest, {first.thread.thread}, fits only {first.score:.2f}; "
+            "measure again before anything is ordered"
+        )
+    if len(left) == 1:
+        return f"{left[0]}   as far as these readings go"
+    if result.decided:
+        return f"DECIDED   one thread, used as {' and '.join(left)}"
+    step = _gauge(result)
+    return (
+        f"NOT DECIDED   {len(left)} threads fit; {step[:1].lower()}{step[1:]} next, "
+        "do not order parts on this"
+    )
+
+
+def _gauge(result: Identification) -> str:
+    """Name the one reading that decides most, in the order in which a bench takes them."""
+    left, r = [c.thread for c in result.candidates[: result.rivals]], result.readings
+    if r.pitch_mm is None and len({round(k.pitch_mm, 2) for k in left}) > 1:
+        return "Measure the pitch"
+    if r.taper is None and len({k.taper for k in left}) > 1:
+        return "Tell taper from parallel"
+    if r.seat_deg is None and len({k.seats for k in left}) > 1:
+        return "Look at the seat"
+    if len({k.flank_deg for k in left}) > 1:
+        return "Hold 55 and 60 deg gauges to the flanks"
+    return "Measure the other diameter"
+
+
+def _table(result: Identification) -> list[str]:
+    """Give a row for each pitch and form, with what tells the threads in it apart."""
+    kept = result.candidates[: max(result.rivals, 1)]
+    groups: dict[tuple[float, bool], list[ThreadMatch]] = {}
+    for c in kept:
+        groups.setdefault((round(c.thread.pitch_mm, 3), c.thread.taper), []).append(c)
+    rows = [f"  {'pitch gauge':<14}{'says':<12}{'fit':<7}which"]
+    ranked = sorted(groups.values(), key=lambda g: -g[0].score)
+    for group in ranked[:LINES]:
+        k = group[0].thread
+        own = k.screw or k.thread
+        pitch = (
+            f"{k.pitch_mm:g} mm ({k.tpi:.1f})" if own.startswith("M") else f"{round(k.tpi, 2):g}"
+        )
+        form = "taper" if k.taper else "parallel"
+        first, *more = _apart(group)
+        rows.append(f"  {pitch:<14}{form:<12}{group[0].score:<7.2f}{first}")
+        rows += [f"{'':35}{line}" for line in more]
+    if len(ranked) > LINES:
+        rows.append(f"  {len(ranked) - LINES} more rows: --full")
+    return rows
+
+
+def _apart(group: list[ThreadMatch]) -> list[str]:
+    """Say each thread of a group with the seat and flanks that it has."""
+    flanks = len({c.thread.flank_deg for c in group}) > 1
+    lines = []
+    for c in group:
+        k = c.thread
+        signs = [f"{k.flank_deg:g} deg flanks"] if flanks else []
+        signs += [seat_words(k)] if len(group) > 1 or k.seats else []
+        dash = f" ({k.family} {k.dash})" if k.dash else ""
+        lines.append(f"{k.thread}{dash}{': ' if signs else ''}{', '.join(signs)}")
+    return lines
+
+
+def _next(result: Identification, command: str) -> list[str]:
+    """Say how to go on: look-alike pitches, and the line to type next."""
+    left, r = [c.thread for c in result.candidates[: result.rivals]], result.readings
+    lines = [line for line in result.advice if result.none and line.startswith("Look at the")]
+    pitches = {round(k.pitch_mm, 3) for k in left}
+    if r.pitch_mm is None and len({p for p in pitches if 1.9 < p < 2.2}) > 1:
+        lines.append(
+            "12 and 2 mm look alike: lay the gauge on 10 threads, 10 x 12 = 0.83 in, "
+            "10 x 2 mm = 0.79 in"
+        )
+    if result.none or (result.decided and len(left) == 1):
+        return lines if not result.none else [*lines, f"all that was looked at: {command} --full"]
+    step = _gauge(result)
+    option = {
+        "Measure the pitch": "--tpi N   or   --pitch SIZE",
+        "Tell taper from parallel": "--taper yes   or   no",
+        "Look at the seat": '--seat "37 deg"',
+    }.get(step)
+    if option:
+        lines.append(f"next: {command} {option}")
+    elif step == "Measure the other diameter":
+        lines.append(f"next: {step[:1].lower()}{step[1:]} on a part that fits")
+    return [*lines, f"how to measure, what else tells, sources: {command} --full"]
+
+
+def identify_full(result: Identification) -> str:
+    """Give all that is known of each candidate: sizes, what tells it apart, what to do next."""
     lines = ["Read: " + ", ".join(_said(r) for r in _readings(result.readings))]
     lines += [f"  {note}" for note in result.readings.notes]
     if not result.candidates:
         lines += ["", f"No thread of the tables agrees with that. Note: {NOT_COVERED}."]
         return "\n".join(lines) + "\n"
-    lines += ["", *_verdict(result), ""]
+    lines += ["", _verdict(result), ""]
     for place, c in enumerate(result.candidates, start=1):
         k = c.thread
         beside = [w for w in (k.dash and f"dash {k.dash}", k.tube, k.family) if w]
@@ -54,20 +173,6 @@ def identify_text(result: Identification) -> str:
         lines += ["", "What to do next:", *(f"  - {line}" for line in result.advice)]
     lines += ["", *(f"Note: {w}" for w in _warnings(result)), f"Note: {NOT_COVERED}."]
     return "\n".join(lines) + "\n"
-
-
-def _verdict(result: Identification) -> list[str]:
-    first = result.candidates[0].thread
-    others = [c.thread.thread for c in result.candidates[1 : result.rivals]]
-    if not others:
-        return [f"It is {first.thread}, as far as these readings go."]
-    if result.decided:
-        return [f"The thread is decided; it is used as {first.thread} and {', '.join(others)}."]
-    more = f" and {len(others) - 4} more" if len(others) > 4 else ""
-    return [
-        "These readings do not decide. They fit "
-        f"{', '.join([first.thread, *others[:4]])}{more}; do not order parts on them."
-    ]
 
 
 def _warnings(result: Identification) -> list[str]:

@@ -116,6 +116,6 @@ def _ports(t: Table) -> Iterator[str]:
 
 def _identify(t: Table) -> Iterator[str]:
     for entry in t.about.get("identify", ()):
-        named = (*entry["male"], *entry["female"], entry["tpi"])
+        named = (*entry["male"], *entry["female"], entry.get("pitch") or entry["tpi"])
         if missing := [c for c in named if c not in t.columns]:
             yield f"{t.name}.toml: no column {', '.join(missing)}"

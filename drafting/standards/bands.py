@@ -96,7 +96,7 @@ def _known(found: Family, row: Row, folder: Path) -> KnownThread:
         tube=port.tube if port else fill(e["tube"], row) if "tube" in e else None,
         male=_band(row, e["male"]),
         female=_band(row, e["female"]),
-        pitch_mm=screw.pitch_mm if screw else 25.4 / row.required(e["tpi"]),
+        pitch_mm=screw.pitch_mm if screw else _pitch(e, row),
         taper=e["taper"],
         flank_deg=e["flank"],
         seats=seats,
@@ -106,6 +106,10 @@ def _known(found: Family, row: Row, folder: Path) -> KnownThread:
         source=row.source,
         confidence=row.confidence,
     )
+
+
+def _pitch(e: Mapping[str, Any], row: Row) -> float:
+    return row.required(e["pitch"]) if "pitch" in e else 25.4 / row.required(e["tpi"])
 
 
 def _band(row: Row, columns: list[str]) -> Band:

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from drafting.measuring.identify import identify
 from drafting.measuring.thread_readings import ReadingError, fraction_step
-from drafting.reports.identification import identify_json, identify_text
+from drafting.reports.identification import identify_full, identify_json, identify_text
 from drafting.standards.bands import known_threads
 from drafting.standards.ports import parse_port
 from drafting.standards.threads import parse_thread
@@ -137,8 +137,9 @@ def test_a_single_caliper_reading_is_not_picked_from():
     left = {c.thread.thread for c in result.candidates[: result.rivals]}
     assert {"3/4 NPT", "1 1/16-12 UN ORB", "M27x2"} <= left
     text = identify_text(result)
-    assert "do not decide" in text
-    assert "pitch gauge" in text
+    assert "NOT DECIDED" in text
+    assert "measure the pitch next" in text
+    assert "10 x 12 = 0.83 in" in text
 
 
 def test_seat_and_taper_decide_where_the_thread_does_not():
@@ -184,7 +185,7 @@ def test_readings_that_cannot_be_are_refused(said, code, field):
 def test_nothing_that_agrees_is_said():
     result = identify(male_mm=250.0)
     assert result.candidates == ()
-    assert "No thread" in identify_text(result)
+    assert "NONE OF THESE" in identify_text(result)
     assert identify_json(result)["candidates"] == []
 
 
@@ -210,7 +211,7 @@ def test_every_spelling_is_accepted_by_a_spec():
             assert parse_port(k.port).spelling == k.port
         if k.screw:
             assert parse_thread(k.screw).name == k.screw
-        assert k.port or k.screw
+        assert k.port or k.screw or k.family == "Whitworth", "Whitworth has no word in a spec"
 
 
 def test_the_document():
@@ -226,3 +227,69 @@ def test_the_document():
     assert "M22x1.5" in threads
     npt = identify_json(identify(male_mm=21.2, tpi=14, taper=True))["candidates"][0]
     assert (npt["thread"], npt["family"], npt["dash"]) == ("1/2 NPT", "NPT", None)
+
+
+# --- the short answer
+
+
+def test_below_the_least_agreement_the_answer_is_none_of_these():
+    result = identify(male_mm=14.2, pitch_mm=1.411, taper=True)
+    assert result.none
+    assert not result.decided
+    text = identify_text(result)
+    assert "NONE OF THESE" in text
+    assert "as far as these readings go" not in text
+    assert "Look at the taper again: without it 9/16-18" in text
+
+
+def test_one_wrong_taper_makes_no_pipe_thread():
+    """The pitch and the diameter of a 9/16-18 agree with no taper thread."""
+    result = identify(male_mm=14.2, pitch_mm=1.411, taper=True)
+    assert not any(c.thread.taper and c.score > 0.01 for c in result.candidates)
+
+
+@pytest.mark.parametrize("k", known_threads(), ids=lambda k: k.thread)
+def test_no_answer_is_wider_than_a_screen(k):
+    for said in ({"male_mm": sum(k.male) / 2}, {"female_mm": sum(k.female) / 2}):
+        text = identify_text(identify(**said))
+        assert text.isascii()
+        assert max(map(len, text.splitlines()[2:])) <= 100
+
+
+def test_the_table_has_a_row_for_each_pitch_and_form():
+    text = identify_text(identify(female_mm=0.98 * IN), "drafting identify --female 0.98")
+    rows = [line.split() for line in text.splitlines() if line.startswith("  ")][1:]
+    heads = {(r[0], "taper" in r) for r in rows if r[0][0].isdigit()}
+    assert {("14", True), ("14", False), ("12", False), ("7", False)} <= heads
+    assert "drafting identify --female 0.98 --tpi N" in text
+
+
+def test_the_full_answer_has_what_the_short_one_leaves_out():
+    result = identify(female_mm=0.98 * IN)
+    assert "beware:" in identify_full(result)
+    assert "beware:" not in identify_text(result)
+
+
+@pytest.mark.parametrize(
+    ("thread", "minor_in"),
+    [
+        ("1/4-20", 0.1860),
+        ("1/2-12", 0.3933),
+        ("3/4-10", 0.6220),
+        ("1-8", 0.8400),
+        ("1 1/2-6", 1.2866),
+        ("2-4.5", 1.7155),
+    ],
+)
+def test_whitworth_minor_diameters(thread, minor_in):
+    """Minor diameters of BSW as printed in public tables of BS 84, within 0.0002 in."""
+    k = next(k for k in known_threads() if k.thread == f"{thread} BSW")
+    assert k.female[0] / IN == pytest.approx(minor_in, abs=2e-4)
+
+
+def test_families_that_share_a_thread_are_told_by_what_seals():
+    """9/16-18: O-ring boss, 37 degree flare and face seal (common practice)."""
+    found = [c.thread.family for c in identify(male_mm=14.2, tpi=18).candidates]
+    assert {"SAE ORB", "37 deg flare", "face seal"} <= set(found)
+    cone = identify(male_mm=25.8, pitch_mm=1.5, seat_deg=24).candidates[0].thread
+    assert cone.thread == "M26x1.5 24 deg cone 18L"
