@@ -39,6 +39,9 @@ def _take(sizing: Sizing, options: Namespace) -> Path:
         raise Refused([Fault(duty.file, 1, 1, "no-candidate", "take", f"{options.take}: {has}")])
     stem = Path(duty.file).stem
     path = Path(options.output or f"{safe_name(duty.number or stem, stem)}.toml")
+    if path.resolve() == Path(duty.file).resolve():
+        words = f"{path} is the duty file itself, which is never written over; name another with -o"
+        raise Refused([Fault(duty.file, 1, 1, "writes-over-input", "-o", words)])
     text = take(duty, sizing.candidates[options.take - 1])
     write_new(path, text.encode(), options.force)
     return path
