@@ -8,13 +8,12 @@ from pathlib import Path
 from drafting.cli import DONE
 from drafting.cli.say import print_json, tell
 from drafting.model.catalog import mounts_by_end
-from drafting.model.limits import NOT_DRAWN
 from drafting.spec.schema import json_schema, shop_schema
 
 
 def run(options: Namespace) -> int:
     """Print the schema, or write it to a file."""
-    schema = shop_schema() if options.shop else json_schema(mounts_by_end(), NOT_DRAWN)
+    schema = shop_schema() if options.shop else json_schema(mounts_by_end())
     if options.output:
         import json
 

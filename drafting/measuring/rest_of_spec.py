@@ -10,7 +10,6 @@ from drafting.measuring.letters import Letter
 from drafting.measuring.results import Account, Measured, Open, Result
 from drafting.measuring.to_spec import spec_text
 from drafting.model.catalog import mounts_by_end
-from drafting.model.limits import NOT_DRAWN
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 
@@ -192,7 +191,7 @@ def _prove(account: Account, text: str) -> None:
     """Load the spec as it is; what refuses it, or is absurd in it, is open."""
     spec = text.encode()
     try:
-        c = load(read_spec(spec, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, file="spec"))
+        c = load(read_spec(spec, mounts=mounts_by_end(), file="spec"))
         wrong = [(f.field, f.message) for f in c.findings if f.level == "error"]
     except Refused as refused:
         wrong = [(f.field, f"the sizes do not go together: {f.message}") for f in refused.faults]

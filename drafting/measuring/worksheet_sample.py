@@ -8,7 +8,6 @@ from dataclasses import replace
 from drafting.measuring.letters import Letter, letters
 from drafting.model.catalog import mounts_by_end
 from drafting.model.cylinder import Cylinder
-from drafting.model.limits import NOT_DRAWN
 from drafting.model.load import load
 from drafting.settle.wishes import Callout, Length, Wish
 from drafting.shape.frame import Vec, Y
@@ -93,7 +92,7 @@ def sample(body: str, rod: str) -> Cylinder:
         "rod_port.clock": 0.0,
     }
     text = write_spec(values).encode()
-    return load(read_spec(text, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, file="worksheet"))
+    return load(read_spec(text, mounts=mounts_by_end(), file="worksheet"))
 
 
 def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:

@@ -61,7 +61,3 @@ def _judge_clocks(book: Ledger) -> None:
                 'no one viewpoint: type clock_seen_from = "rod" or "base"',
             )
             return
-
-
-NOT_DRAWN: dict[str, tuple[object, ...]] = {}
-"""Words of the spec format that are known but not drawn yet; empty: everything is drawn."""

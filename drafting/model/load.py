@@ -10,7 +10,7 @@ from drafting.model.assemble import place_parts, place_wishes
 from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.cylinder import Cylinder
-from drafting.model.limits import NOT_DRAWN, judge_whole
+from drafting.model.limits import judge_whole
 from drafting.model.pins.settle import settle_pins
 from drafting.model.ports.action import settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
@@ -55,9 +55,7 @@ def read(path: str, shop: str | None = None) -> Spec:
 
 def checked(source: str | bytes, file: str = "") -> Spec:
     """Check a spec by itself, from its path or its content; ``file`` is what messages call it."""
-    return read_spec(
-        source, mounts=mounts_by_end(), not_drawn=NOT_DRAWN, words=port_words, file=file
-    )
+    return read_spec(source, mounts=mounts_by_end(), words=port_words, file=file)
 
 
 def load(spec: Spec) -> Cylinder:

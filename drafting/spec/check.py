@@ -21,13 +21,10 @@ from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
 from drafting.spec.sense import make_sense
 
-__all__ = ["Given", "Mounts", "NotDrawn", "Spec", "read_spec"]
+__all__ = ["Given", "Mounts", "Spec", "read_spec"]
 
 Mounts = Mapping[str, Mapping[str, tuple[str, ...]]]
 """For ``body_mount`` and ``rod_mount``: each mount's word and the fields that it takes."""
-NotDrawn = Mapping[str, tuple[object, ...]]
-"""What is known but not drawn yet: a dotted name with its values; without values, the whole field
-or table."""
 
 MOST_FAULTS = 200
 """Reading stops after so many faults: that is no spec with slips in it."""
@@ -37,7 +34,6 @@ def read_spec(
     source: Path | str | bytes,
     *,
     mounts: Mounts,
-    not_drawn: NotDrawn | None = None,
     words: Callable[[Spec], list[Fault]] | None = None,
     file: str = "",
 ) -> Spec:
@@ -48,7 +44,7 @@ def read_spec(
     run tells all. Raises Refused with every fault of the file.
     """
     document = read_document(source, file)
-    checker = _Checker(document, mounts, not_drawn or {})
+    checker = _Checker(document, mounts)
     spec = checker.run(None if isinstance(source, bytes) else Path(source))
     if checker.faults:
         raise Refused([*checker.faults, *(words(spec) if words else ())])
@@ -59,7 +55,7 @@ def checked_fields(
     document: Document, tables: Mapping[str, TableFields]
 ) -> tuple[dict[str, Given], list[Fault]]:
     """Read a file that takes only some of a spec's fields; gives what it says, and its faults."""
-    checker = _Checker(document, {}, {}, tables)
+    checker = _Checker(document, {}, tables)
     checker.fill()
     return checker.givens, checker.faults
 
@@ -69,13 +65,11 @@ class _Checker:
         self,
         document: Document,
         mounts: Mounts,
-        not_drawn: NotDrawn,
         tables: Mapping[str, TableFields] = TABLES,
     ) -> None:
         self.tables = tables
         self.document = document
         self.mounts = mounts
-        self.not_drawn = not_drawn
         self.faults: list[Fault] = list(document.faults)
         self.givens: dict[str, Given] = {}
         self.places: dict[str, tuple[int, int]] = {}
@@ -115,10 +109,7 @@ class _Checker:
                 self._fault("missing", name, f"the table [{name}] is missing", ())
             return
         many = isinstance(value, list) and all(isinstance(v, dict) for v in value)
-        if name in self.not_drawn and not self.not_drawn[name]:
-            at: Keys = (name, 0) if many else (name,)
-            self._fault("not-drawn", name, f"[{name}] is known but not drawn yet", at)
-        elif table.many and many:
+        if table.many and many:
             for n, one in enumerate(value):
                 self._fields(table, one, (name, n), f"{name}[{n + 1}]")
         elif isinstance(value, dict) and not table.many:
@@ -176,33 +167,18 @@ class _Checker:
 
     def _field(self, field: Field, raw: Any, at: Keys, name: str, table: str) -> None:
         place = self.document.places[at]
-        plain = _join(table, field.name)
         if raw == MENDED or (isinstance(raw, list) and MENDED in raw):
             self.broken.add(name)
             return
-        if plain in self.not_drawn and not self.not_drawn[plain]:
-            self._fault("not-drawn", name, f"{field.name} is known but not drawn yet", at)
-            return
         typed = raw if isinstance(raw, str) else place.raw
         if field.name == "mount" and table in self.mounts and not self._drawn_mount(table, raw):
-            self._bad_mount(field, table, raw, at, name)
+            self._bad_mount(table, raw, at, name)
             return
         try:
             value, unit = read_value(raw, typed, field, self.units)
         except Misread as error:
             self.broken.add(name)
             self._fault(error.code, name, str(error), at, inside=True)
-            return
-        if value in self.not_drawn.get(plain, ()):
-            drawn = [f'"{c}"' for c in field.choices if c not in self.not_drawn[plain]]
-            others = f"; drawn are: {', '.join(drawn)}" if drawn else ""
-            self._fault(
-                "not-drawn",
-                name,
-                f"{field.name} = {place.raw} is known but not drawn yet{others}",
-                at,
-                inside=True,
-            )
             return
         self.givens[name] = Given(name, value, unit, typed, place.line, place.column)
 
@@ -217,17 +193,12 @@ class _Checker:
     def _drawn_mount(self, table: str, raw: Any) -> bool:
         return isinstance(raw, str) and raw in self.mounts[table]
 
-    def _bad_mount(self, field: Field, table: str, raw: Any, at: Keys, name: str) -> None:
+    def _bad_mount(self, table: str, raw: Any, at: Keys, name: str) -> None:
         self.broken.add(name)
         words = tuple(self.mounts[table])
-        if raw in field.choices:
-            drawn = ", ".join(words)
-            message = f'a mount "{raw}" is known but not drawn yet; drawn are: {drawn}'
-            self._fault("not-drawn", name, message, at, inside=True)
-        else:
-            found = f'"{raw}"' if isinstance(raw, str) else self.document.places[at].raw
-            message = f"found {found}; {nearest(str(raw), words)}"
-            self._fault("unknown-word", name, message, at, inside=True)
+        found = f'"{raw}"' if isinstance(raw, str) else self.document.places[at].raw
+        message = f"found {found}; {nearest(str(raw), words)}"
+        self._fault("unknown-word", name, message, at, inside=True)
 
     def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
         owners = [w for w, names in self.mounts[table].items() if key in names]

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from drafting.factors import KINDS
-from drafting.spec.check import Mounts, NotDrawn
+from drafting.spec.check import Mounts
 from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 
@@ -23,15 +23,14 @@ _ONE_LINE: Schema = {"type": "string", "pattern": "\\S", "maxLength": 200}
 _LENGTHS = ("stroke", "retracted", "extended")
 
 
-def json_schema(mounts: Mounts, not_drawn: NotDrawn | None = None) -> Schema:
-    """Give the schema of a spec file; ``mounts`` and ``not_drawn`` as ``read_spec`` takes them."""
-    hidden = not_drawn or {}
+def json_schema(mounts: Mounts) -> Schema:
+    """Give the schema of a spec file; ``mounts`` as ``read_spec`` takes them."""
     root = TABLES[""]
-    schema = _table(root, hidden)
+    schema = _table(root)
     for name, table in TABLES.items():
-        if not name or (name in hidden and not hidden[name]):
+        if not name:
             continue
-        inner = _table(table, hidden)
+        inner = _table(table)
         if name in mounts:
             _add_mounts(inner, mounts[name])
         if table.many:
@@ -52,10 +51,10 @@ def shop_schema() -> Schema:
     """Give the schema of the file of company defaults."""
     from drafting.spec.shop import SHOP_TABLES
 
-    schema = _table(SHOP_TABLES[""], {})
+    schema = _table(SHOP_TABLES[""])
     for name, table in SHOP_TABLES.items():
         if name:
-            schema["properties"][name] = _table(table, {})
+            schema["properties"][name] = _table(table)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Company defaults of hydraulic cylinder specs",
@@ -63,19 +62,14 @@ def shop_schema() -> Schema:
     }
 
 
-def _table(table: TableFields, hidden: NotDrawn) -> Schema:
-    drawn = [f for f in table.fields if hidden.get(_dotted(table, f)) != ()]
+def _table(table: TableFields) -> Schema:
     return {
         "type": "object",
         "description": table.doc,
-        "properties": {f.name: _field(f, hidden.get(_dotted(table, f), ())) for f in drawn},
+        "properties": {f.name: _field(f) for f in table.fields},
         "required": [f.name for f in table.fields if f.required],
         "additionalProperties": False,
     }
-
-
-def _dotted(table: TableFields, field: Field) -> str:
-    return f"{table.name}.{field.name}" if table.name else field.name
 
 
 def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
@@ -90,7 +84,7 @@ def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
     ]
 
 
-def _field(field: Field, hidden: tuple[object, ...]) -> Schema:
+def _field(field: Field) -> Schema:
     unit = KINDS[field.kind].unit if field.kind in KINDS else ""
     doc = field.doc[0].upper() + field.doc[1:] + "."
     if field.kind == "length":
@@ -101,7 +95,7 @@ def _field(field: Field, hidden: tuple[object, ...]) -> Schema:
         "title": field.name.replace("_", " "),
         "description": doc,
         "examples": _examples(field),
-        **_form(field, hidden),
+        **_form(field),
     }
 
 
@@ -110,7 +104,7 @@ def _examples(field: Field) -> list[Any]:
     return [tomllib.loads(f"x = {text}")["x"] for text in texts]
 
 
-def _form(field: Field, hidden: tuple[object, ...]) -> Schema:
+def _form(field: Field) -> Schema:
     kind = field.kind
     if kind == "length":
         return {"anyOf": [{"type": "number", **_limits(field)}, _text(_SIZE)]}
@@ -118,16 +112,15 @@ def _form(field: Field, hidden: tuple[object, ...]) -> Schema:
         number: Schema = {"type": "number", **_limits(field)}
         return {"anyOf": [number, _text(_SIZE)]} if field.bare else _text(_WITH_UNIT)
     if kind == "word":
-        return {"enum": [c for c in field.choices if c not in hidden]}
+        return {"enum": list(field.choices)}
     if kind in ("pair", "pair or length"):
         size = {"anyOf": [{"type": "number", **_limits(field)}, _text(_SIZE)]}
         pair: Schema = {"type": "array", "items": size, "minItems": 2, "maxItems": 2}
         return pair if kind == "pair" else {"anyOf": [pair, *size["anyOf"]]}
     if kind == "word or length":
-        choices = [c for c in field.choices if c not in hidden]
-        return {"anyOf": [{"enum": choices}, {"type": "number"}, _text(_SIZE)]}
+        return {"anyOf": [{"enum": list(field.choices)}, {"type": "number"}, _text(_SIZE)]}
     if kind == "table":
-        inner = _table(TableFields(field.name, field.doc, field.fields), {})
+        inner = _table(TableFields(field.name, field.doc, field.fields))
         form = {k: inner[k] for k in ("type", "properties", "required", "additionalProperties")}
         if field.name == "bolts":
             form["oneOf"] = [{"required": ["circle"]}, {"required": ["pitch"]}]

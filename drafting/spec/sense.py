@@ -25,6 +25,7 @@ def make_sense(spec: Spec, broken: frozenset[str]) -> list[Fault]:
         *_tie_rod(spec),
         *(f for table in ("body_mount", "rod_mount") for f in _mount(spec, table, broken)),
         *(f for table in _ports(spec) for f in _port(spec, table)),
+        *_logo(spec),
         *tolerance_faults(spec, broken),
     ]
 
@@ -209,3 +210,21 @@ def _port(spec: Spec, table: str) -> list[Fault]:
         message = 'an outlet_position belongs to a port tube; write facing = "base" or "rod"'
         return [spec.fault("not-of-this-port", f"{table}.outlet_position", message)]
     return []
+
+
+def _logo(spec: Spec) -> list[Fault]:
+    """A path that lies wholly beside its viewBox would leave an empty field."""
+    name = "drawing.logo.path"
+    path, viewbox = spec.word(name), spec.word("drawing.logo.viewbox")
+    if not path or not viewbox:
+        return []
+    from drafting.spec.svg_path import read_path, read_viewbox
+
+    x, y, wide, high = read_viewbox(viewbox)
+    points = [p for line in read_path(path) for p in line]
+    lo, hi = (tuple(f(p[i] for p in points) for i in (0, 1)) for f in (min, max))
+    if lo[0] <= x + wide and hi[0] >= x and lo[1] <= y + high and hi[1] >= y:
+        return []
+    reach = f"from {lo[0]:g} {lo[1]:g} to {hi[0]:g} {hi[1]:g}"
+    message = f"the path reaches {reach}: nothing of it lies in the viewBox {viewbox}"
+    return [spec.fault("not-a-path", name, message)]

@@ -16,7 +16,6 @@ from functools import cache
 from drafting.measuring.letters import letters
 from drafting.measuring.measure import measure
 from drafting.model.catalog import mounts_by_end
-from drafting.model.limits import NOT_DRAWN
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 from drafting.standards.bands import known_threads
@@ -78,7 +77,7 @@ class Old:
 def old(spec: str, seed: int, sound: bool = False) -> Old:
     """Read a cylinder at the bench; ``sound`` leaves out all wear and slips."""
     rng = random.Random(seed)
-    c = load(read_spec(spec.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN))
+    c = load(read_spec(spec.encode(), mounts=mounts_by_end()))
     made = _Bench(c, rng, sound)
     return Old(spec, made.text(), made.truth, made.done)
 
@@ -276,7 +275,7 @@ def wrong(o: Old, m) -> list[str]:
         if off > room:
             found.append(f"{letter} taken as {row.taken_as_mm:.3f}, is {o.truth[letter]:.3f}")
     if m.done:
-        spec = read_spec(m.spec.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN)
+        spec = read_spec(m.spec.encode(), mounts=mounts_by_end())
         for table in ("base_port", "rod_port"):
             word = spec.word(f"{table}.thread")
             if word and parse_port(word).spelling != o.truth.get(table):

@@ -15,7 +15,6 @@ from drafting.measuring.letters import BY_MOUNT, letters
 from drafting.measuring.measure import measure
 from drafting.measuring.nearest_size import candidates, verdict
 from drafting.model.catalog import mount_types, mounts_by_end
-from drafting.model.limits import NOT_DRAWN
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 from drafting.spec.fields import TABLES
@@ -51,7 +50,7 @@ def row(m, letter):
 def test_the_sample_is_read_without_anything_open():
     m = measure(SAMPLE)
     assert m.open == ()
-    c = load(read_spec(m.spec.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN))
+    c = load(read_spec(m.spec.encode(), mounts=mounts_by_end()))
     assert c.stations.bore == pytest.approx(88.9)
     assert c.stations.rod == pytest.approx(44.45)
     assert c.lengths.retracted == pytest.approx(27.25 * 25.4, abs=1.0)

@@ -135,10 +135,9 @@ def test_the_closed_length_closes_in_the_model(body, rod, position, units, strok
 
 def loaded(text):
     from drafting.model.catalog import mounts_by_end
-    from drafting.model.limits import NOT_DRAWN
     from drafting.spec.check import read_spec
 
-    return load(read_spec(text.encode(), mounts=mounts_by_end(), not_drawn=NOT_DRAWN))
+    return load(read_spec(text.encode(), mounts=mounts_by_end()))
 
 
 def test_the_taken_spec_says_what_was_chosen(tmp_path):

@@ -182,15 +182,11 @@ def test_wall_and_outside_agree_within_two_hundredths(mounts) -> None:
                 read_spec(text.encode(), mounts=mounts)
 
 
-def test_what_is_not_drawn_is_refused_at_its_place(mounts) -> None:
-    not_drawn = {"body_mount.position": ("rod end",), "extra_port": (), "rod_mount.turned": ()}
-    with pytest.raises(Refused) as caught:
-        read_spec(GOOD.encode(), mounts=mounts, not_drawn=not_drawn)
-    assert [(f.code, f.field, f.line) for f in caught.value.faults] == [
-        ("not-drawn", "body_mount.position", 15),
-        ("not-drawn", "rod_mount.turned", 21),
-        ("not-drawn", "extra_port", 28),
-    ]
+def test_a_logo_beside_its_viewbox_is_refused_rather_than_drawn_as_nothing(mounts) -> None:
+    line = '[drawing]\nlogo = {viewbox = "0 0 30 10", path = "M 40 1 L 50 9"}\n'
+    with pytest.raises(Refused, match=r"from 40 1 to 50 9: nothing of it lies in the viewBox"):
+        read_spec((GOOD + line).encode(), mounts=mounts)
+    read_spec((GOOD + line.replace("M 40 1", "M 20 1")).encode(), mounts=mounts)
 
 
 def test_a_missing_file_names_its_neighbour(tmp_path, mounts) -> None:

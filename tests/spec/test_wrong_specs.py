@@ -12,13 +12,12 @@ from drafting.errors import Refused
 from drafting.spec.check import read_spec
 
 FOLDER = Path(__file__).parent.parent / "wrong_specs"
-NOT_DRAWN = {"cylinder.construction": ("tie rod",), "rod_pin": ()}
 FILES = sorted(FOLDER.glob("*.toml"))
 
 
 def lines_of(path: Path, mounts) -> list[str]:
     with pytest.raises(Refused) as caught:
-        read_spec(path, mounts=mounts, not_drawn=NOT_DRAWN, file=path.name)
+        read_spec(path, mounts=mounts, file=path.name)
     return [str(f) for f in caught.value.faults]
 
 
@@ -37,7 +36,7 @@ def test_every_message_has_a_twin_and_enough_of_them() -> None:
 def test_places_lie_within_the_file(path: Path, mounts) -> None:
     text = path.read_bytes().decode("utf-8-sig", "replace").splitlines() or [""]
     with pytest.raises(Refused) as caught:
-        read_spec(path, mounts=mounts, not_drawn=NOT_DRAWN, file=path.name)
+        read_spec(path, mounts=mounts, file=path.name)
     for fault in caught.value.faults:
         assert 1 <= fault.line <= len(text)
         assert 1 <= fault.column <= len(text[fault.line - 1]) + 1

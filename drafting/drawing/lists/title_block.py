@@ -11,7 +11,7 @@ from typing import Literal
 from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.columns import fitted
 from drafting.drawing.lists.papers import projection_symbol, rectangle
-from drafting.drawing.sheet.on_paper import Box
+from drafting.drawing.sheet.on_paper import Box, clip
 from drafting.drawing.sheet.sheet import Mark, Text
 from drafting.drawing.sheet.strokes import Line, Poly
 from drafting.drawing.sheet.style import Style
@@ -154,21 +154,22 @@ def _number_cells(fields: dict[str, str], style: Style) -> tuple[Cell, ...]:
 
 
 def logo_marks(viewbox: str, path: str, box: Box) -> tuple[Mark, ...]:
-    """Draw a logo's lines as large as they fit into a box, in its middle."""
+    """Draw a logo's lines as large as they fit into a box, in its middle.
+
+    What lies outside the viewBox is cut off, as SVG does.
+    """
     from drafting.spec.svg_path import read_path, read_viewbox
 
     x, y, wide, high = read_viewbox(viewbox)
     x0, y0, x1, y1 = box
     k = min((x1 - x0) / wide, (y1 - y0) / high)
     left, top = (x0 + x1 - k * wide) / 2, (y0 + y1 + k * high) / 2
-    return tuple(
-        Mark(
-            Poly(tuple((left + k * (p[0] - x), top - k * (p[1] - y)) for p in line)),
-            "table",
-            "logo",
-        )
+    window = (left, top - k * high, left + k * wide, top)
+    placed = (
+        Poly(tuple((left + k * (p[0] - x), top - k * (p[1] - y)) for p in line))
         for line in read_path(path)
     )
+    return tuple(Mark(piece, "table", "logo") for line in placed for piece in clip(line, window))
 
 
 def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
