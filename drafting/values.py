@@ -6,7 +6,8 @@ from typing import Literal
 
 from drafting.records import dataclass
 
-Origin = Literal["given", "table", "derived", "computed"]
+Origin = Literal["given", "table", "derived", "computed", "measured", "open", "builder"]
+"""``measured``, ``open`` (a best guess), ``builder`` (answered): typed, and the file tells how."""
 Unit = Literal["mm", "mpa", "n", "kg", "l_s", "deg", "degc", ""]
 Level = Literal["error", "warning", "note"]
 
@@ -18,7 +19,7 @@ class Value:
     ``name`` is the dotted field. ``value`` is in the unit of its ``unit`` (the suffix of its JSON
     key). ``typed`` is what the person wrote. ``why`` is file and line, table row, or the rule;
     ``source`` the standard or ``common practice`` behind a rule. ``interface`` marks a size that
-    meets the machine.
+    meets the machine. ``plus_minus`` (in ``unit``) is how well a measured value is known.
     """
 
     name: str
@@ -29,6 +30,7 @@ class Value:
     why: str
     source: str = ""
     interface: bool = False
+    plus_minus: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,10 +84,26 @@ def spec(rng: Random, body: str = "", rod: str = "", construction: str = "") -> 
     tables["drawing"] = drawing(s)
     if rng.random() < 0.3:
         place_ports(s, tables)
+    if rng.random() < 0.2:
+        tables["origin"] = origins(s, tables)
     for name, table in tables.items():
         for one in table if isinstance(table, list) else [table]:
             tolerances(s, TABLES[name].fields, one)
     return written(tables)
+
+
+def origins(s: Sizes, tables: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """Draw where one or two of the typed sizes came from."""
+    rng = s.rng
+    typed = ["cylinder.bore", *(f"{t}.mount" for t in ("body_mount", "rod_mount"))]
+    typed += [f"cylinder.{n}" for n in ("stroke", "retracted") if n in tables["cylinder"]]
+    out = []
+    for name in rng.sample(typed, rng.randint(1, 2)):
+        one = {"field": name, "from": rng.choice(("measured", "open", "builder"))}
+        s.maybe(one, 0.6, plus_minus=s.exact(rng.uniform(0.02, 2.0)))
+        s.maybe(one, 0.5, note="read twice, at a hard stop")
+        out.append(one)
+    return out
 
 
 def root(s: Sizes) -> dict[str, Any]:

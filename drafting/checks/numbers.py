@@ -10,7 +10,9 @@ from typing import Literal
 
 from drafting.records import dataclass
 
-Firmness = Literal["given", "computed", "table", "derived", "assumed"]
+Firmness = Literal[
+    "given", "measured", "builder", "computed", "table", "derived", "open", "assumed"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ class Number:
     @property
     def firm(self) -> bool:
         """Tell whether a verdict may rest on it."""
-        return self.origin in ("given", "computed")
+        return self.origin in ("given", "measured", "builder", "computed")
 
 
 @dataclass(frozen=True, slots=True)

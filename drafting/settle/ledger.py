@@ -43,16 +43,26 @@ class Ledger:
             value = found.value
             if isinstance(value, tuple):
                 return found
+            told = self.spec.origin(name)
             self.values[name] = Value(
                 name,
                 value,
                 found.unit,
                 found.typed,
-                "given",
+                told.kind if told else "given",
                 self.spec.where(name),
                 "",
                 interface,
+                told.plus_minus if told else None,
             )
+            if told and told.kind == "open":
+                why = f": {told.note}" if told.note else ""
+                self.find(
+                    "open-size",
+                    "warning",
+                    name,
+                    f"{found.typed} is a best guess of several{why}; decide it before metal is cut",
+                )
         return found
 
     def number(self, name: str, interface: bool = False) -> float | None:

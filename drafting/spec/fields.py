@@ -244,6 +244,19 @@ DUTY = TableFields(
     ),
 )
 
+ORIGIN = TableFields(
+    "origin",
+    "Where a typed value came from; written by measuring and by a builder's answers.",
+    (
+        words("field", "the dotted name of a field typed above", "cylinder.retracted", True),
+        word("from", "read off an old part, a best guess of several, or the builder's answer",
+             "measured", "open", "builder", required=True),
+        size("plus_minus", "how well a measured size is known", '"1/16"'),
+        words("note", "what was read, or what would decide", "over the outer edges"),
+    ),
+    many=True,
+)  # fmt: skip
+
 TABLES: dict[str, TableFields] = {
     t.name: t
     for t in (
@@ -257,6 +270,7 @@ TABLES: dict[str, TableFields] = {
         BODY_PIN,
         ROD_PIN,
         DUTY,
+        ORIGIN,
         DRAWING,
     )
 }

@@ -33,6 +33,16 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
+class FieldOrigin:
+    """Where a typed value came from. ``plus_minus`` in mm, None where the file says nothing."""
+
+    field: str
+    kind: Literal["measured", "open", "builder"]
+    plus_minus: float | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """The company defaults under a spec, as their file has them."""
 
@@ -89,6 +99,24 @@ class Spec:
         while f"{table}[{n + 1}]" in self.places:
             n += 1
         return n
+
+    def origin(self, name: str) -> FieldOrigin | None:
+        """Give where the file says that a typed value came from, or None."""
+        return next((o for o in self.origins if o.field == name), None)
+
+    @property
+    def origins(self) -> tuple[FieldOrigin, ...]:
+        """Give every ``[[origin]]`` of the file, in its order."""
+        tables = (f"origin[{n + 1}]" for n in range(self.count("origin")))
+        return tuple(
+            FieldOrigin(
+                self.word(f"{t}.field") or "",
+                self.word(f"{t}.from") or "",  # type: ignore[arg-type]
+                self.number(f"{t}.plus_minus"),
+                self.word(f"{t}.note") or "",
+            )
+            for t in tables
+        )
 
     def line(self, name: str) -> int:
         """Give the line of a field, of its table when it was not typed, else 1."""

@@ -27,7 +27,26 @@ def make_sense(spec: Spec, broken: frozenset[str]) -> list[Fault]:
         *(f for table in _ports(spec) for f in _port(spec, table)),
         *_logo(spec),
         *tolerance_faults(spec, broken),
+        *_origins(spec, broken),
     ]
+
+
+def _origins(spec: Spec, broken: frozenset[str]) -> list[Fault]:
+    """Give a fault for each ``[[origin]]`` of a value that is not there, or told twice."""
+    faults, seen = [], set(broken)
+    for n, told in enumerate(spec.origins, 1):
+        at = f"origin[{n}].field"
+        if told.field in seen - broken:
+            message = f"{told.field} has two origins; leave one of the [[origin]] tables out"
+            faults.append(spec.fault("two-origins", at, message))
+        elif told.field and told.field not in seen and told.field not in spec.givens:
+            message = (
+                f"{told.field} is not typed in this file, so that it has no origin to tell; "
+                'write a dotted name such as "rod_mount.pin"'
+            )
+            faults.append(spec.fault("origin-of-nothing", at, message))
+        seen.add(told.field)
+    return faults
 
 
 def _lengths(spec: Spec, broken: frozenset[str]) -> list[Fault]:

@@ -92,7 +92,7 @@ def compare(old: Cylinder, new: Cylinder) -> Comparison:
         same = a is not None and b is not None and _same(a.value, b.value)
         if same and tolerance_key(old, name) == tolerance_key(new, name):
             continue
-        typed = any(v is not None and v.origin == "given" for v in (a, b))
+        typed = any(v is not None and v.typed is not None for v in (a, b))
         units = new.spec.units
         changes.append(Change(name, _said(old, name, units), _said(new, name, units), typed))
     seen = {c.name for c in changes} | was.keys() | now.keys()

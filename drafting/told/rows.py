@@ -55,6 +55,8 @@ def value_row(v: Value, held: Tolerance | None = None) -> dict[str, Any]:
     row |= {"typed": v.typed, "origin": v.origin, "why": v.why}
     if v.source:
         row["source"] = v.source
+    if v.plus_minus is not None:
+        row["plus_minus_mm"] = round(v.plus_minus, 6)
     if held is not None:
         row["tolerance"] = {
             "typed": held.typed,

@@ -228,3 +228,33 @@ def test_hostile_files_are_refused_in_words(mounts, evil: str) -> None:
     with pytest.raises(Refused) as caught:
         read_spec(evil.encode(), mounts=mounts)
     assert all(len(str(f)) < 1000 for f in caught.value.faults)
+
+
+ORIGIN = """
+[[origin]]
+field = "cylinder.bore"
+from = "measured"
+plus_minus = "1/16"
+"""
+
+
+def test_an_origin_is_told_of_a_typed_value(mounts) -> None:
+    spec = read_spec((GOOD + ORIGIN).encode(), mounts=mounts)
+    told = spec.origin("cylinder.bore")
+    assert told is not None
+    assert (told.kind, told.plus_minus) == ("measured", pytest.approx(25.4 / 16))
+    assert spec.origin("cylinder.rod") is None
+
+
+@pytest.mark.parametrize(
+    ("more", "code"),
+    [
+        (ORIGIN.replace("cylinder.bore", "cylinder.wall"), "origin-of-nothing"),
+        (ORIGIN + ORIGIN, "two-origins"),
+        (ORIGIN.replace("measured", "guessed"), "unknown-word"),
+    ],
+)
+def test_an_origin_of_nothing_is_refused(mounts, more, code) -> None:
+    with pytest.raises(Refused) as refused:
+        read_spec((GOOD + more).encode(), mounts=mounts)
+    assert code in [f.code for f in refused.value.faults]
