@@ -41,9 +41,9 @@ def check(cylinder: Cylinder) -> tuple[Check, ...]:
     return judge(cylinder).checks
 
 
-def report(cylinder: Cylinder) -> str:
-    """Give the report that ``drafting check`` prints."""
+def report(cylinder: Cylinder, full: bool = False) -> str:
+    """Give the report that ``drafting check`` prints; ``full`` as with ``--full``."""
     from drafting.checks.of_cylinder import judge
     from drafting.reports.text import report as words
 
-    return words(cylinder, judge(cylinder))
+    return words(cylinder, judge(cylinder), full)

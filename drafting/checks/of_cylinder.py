@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, Literal
 
 from drafting.checks.all import all_checks
 from drafting.checks.cautions import Cautions, cautions
 from drafting.checks.check import Check, LoadCase
 from drafting.checks.completeness import Question, open_questions
+from drafting.checks.holding import falling_load
 from drafting.checks.materials import (
     ASSUMED_MOUNT,
     ASSUMED_PIN,
@@ -26,6 +28,7 @@ from drafting.checks.numbers import (
     Number,
     TieRods,
 )
+from drafting.checks.unused import unused
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.standards.threads import ThreadWordError, parse_thread
@@ -61,7 +64,16 @@ class Judgement:
 
 
 def judge(c: Cylinder) -> Judgement:
-    """Run every check on a cylinder."""
+    """Run every check on a cylinder, and find what was typed for nothing."""
+    found = _judge(c)
+
+    def said(other: Cylinder) -> object:
+        return replace(_judge(other), numbers=found.numbers)
+
+    return replace(found, findings=(*found.findings, *unused(c, said)))
+
+
+def _judge(c: Cylinder) -> Judgement:
     numbers = cylinder_numbers(c)
     spring = c.spec.word("cylinder.return") == "spring"
     checks = tuple(all_checks(numbers))
@@ -69,7 +81,7 @@ def judge(c: Cylinder) -> Judgement:
         numbers,
         checks,
         (),
-        (*_unknown_metals(c), *_wide_stack(c)),
+        (*falling_load(numbers), *_unknown_metals(c), *_wide_stack(c)),
         open_questions(numbers),
         cautions(numbers, spring),
     )

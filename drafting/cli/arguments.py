@@ -87,6 +87,9 @@ def _check(p: argparse.ArgumentParser) -> None:
         help="company defaults (default: drafting-shop.toml beside the spec)",
     )
     p.add_argument(
+        "--full", action="store_true", help="all there is: figures, sources, every caution"
+    )
+    p.add_argument(
         "--plots",
         metavar="DIR",
         help="write force, speed and column as charts (SVG) to this folder",

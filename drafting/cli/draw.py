@@ -6,13 +6,13 @@ from argparse import Namespace
 from collections.abc import Sequence
 from pathlib import Path
 
-from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.arguments import FORMATS
-from drafting.cli.say import needs_a_person, print_json, specs_among, tell, tell_findings
+from drafting.cli.say import print_json, say_why, specs_among, tell, tell_findings
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.draw import draw_all
 from drafting.jobs.recover import older
+from drafting.reports.why_exit import Outcome
 from drafting.told.changes import compare
 from drafting.told.rows import load_all
 
@@ -43,7 +43,7 @@ def run(options: Namespace) -> int:
             tell(d.summary)
             for label, words in d.compared.rows(()) if d.compared else ():
                 tell(f"{label}: {words}" if label else words)
-    return NEEDS_A_PERSON if any(needs_a_person(d.findings) for d in drawn) else DONE
+    return say_why(Outcome(d.cylinder.name, d.findings) for d in drawn)
 
 
 def _one_spec(specs: Sequence[str]) -> None:

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
 
+from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.errors import Fault, Refused
 from drafting.spec.given import SHOP_FILE
 from drafting.values import Finding
+
+if TYPE_CHECKING:
+    from drafting.reports.why_exit import Outcome
 
 
 def print_json(document: Mapping[str, object]) -> None:
@@ -43,6 +48,19 @@ def specs_among(paths: Sequence[str]) -> list[str]:
     return specs
 
 
-def needs_a_person(findings: Iterable[Finding]) -> bool:
-    """Tell whether any finding is more than a note."""
-    return any(f.level != "note" for f in findings)
+def say_why(outcomes: Iterable[Outcome]) -> int:
+    """Say in the last line on stderr why the exit code is 1, and give the exit code."""
+    from drafting.reports.why_exit import last_line
+
+    why = last_line(list(outcomes))
+    tell(why or "exit 0: nothing needs a person")
+    return NEEDS_A_PERSON if why else DONE
+
+
+def painter(stream: TextIO) -> Callable[[str, str], str]:
+    """Give what puts a text in a colour: on a terminal only, and not where NO_COLOR is set."""
+    import os
+
+    if not stream.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        return lambda text, code: text
+    return lambda text, code: f"\x1b[{code}m{text}\x1b[0m"

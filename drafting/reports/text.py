@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from drafting.checks.check import Check
+from drafting.checks.check import Check, LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
+from drafting.reports.first_screen import Paint, first_screen, plainly
 from drafting.reports.readings import plain, reading, retold
+from drafting.reports.verdicts import decides
+from drafting.reports.verdicts import judged as verdicts
+from drafting.shape.mass import dry_mass
 from drafting.told.facts import OPEN, Row, derived_rows, facts, part_rows
 from drafting.told.length_stack import length_stack
 from drafting.told.must_hold import must_hold
@@ -17,16 +21,20 @@ from drafting.values import Finding
 WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}
 
 
-def report(c: Cylinder, judged: Judgement) -> str:
-    """Give the whole report of one cylinder."""
-    known = [r for r in facts(c) if r[1] != OPEN]
-    told = [k for k in judged.checks if k.required is None]
-    asked = [k for k in judged.checks if k.required is not None]
+def report(c: Cylinder, judged: Judgement, full: bool = False, paint: Paint = plainly) -> str:
+    """Give the report of one cylinder: its first screen, and under it all there is if ``full``."""
+    first = "\n".join(first_screen(c, judged, not full, paint)) + "\n"
+    return first + whole(c, judged) if full else first
+
+
+def whole(c: Cylinder, judged: Judgement) -> str:
+    """Give all that there is of one cylinder, sources and cautions word for word."""
+    known = [r for r in facts(c, dry_mass(c.parts)) if r[1] != OPEN]
+    told = [k for k in judged.checks if k.verdict is None]
+    asked = verdicts(judged.checks)
     dimensions = "in [mm]" if c.spec.units == "in" else "mm [in]"
-    people, units = judged.cautions.refusal, c.spec.units
+    units = c.spec.units
     blocks = [
-        [f"{c.name}  {c.spec.word('title') or ''}".rstrip()],
-        _block("NOT CALLED SAFE", [people] if people else []),
         _block("Must hold", _rows(must_hold(c, dimensions, 64))),
         _block("Data", _rows(known)),
         _block("Parts that come with it", _rows(part_rows(c))),
@@ -34,7 +42,8 @@ def report(c: Cylinder, judged: Judgement) -> str:
         _block("To look at", _findings((*c.findings, *judged.findings))),
         _block("Figures", [_figure(k, units) for k in told]),
         _block("Retracted length, what tolerances add up to", _stack(c)),
-        _block("Checks (what there is, what is asked)", [_checked(k, units) for k in asked]),
+        _block("Load cases", [t for case in judged.cases for t in _case(case, units)]),
+        _block("Checks", [t for k in asked for t in _checked(k, units)]),
         _block("Still open, worst first", [f"{q.question} {q.why}" for q in judged.questions]),
         _block("Cautions", list(judged.cautions.texts)),
     ]
@@ -64,10 +73,40 @@ def _figure(k: Check, units: str) -> str:
     return f"{retold(k.name, units)}: {reading(k.provided or 0.0, k.unit, units)}{_note(k, units)}"
 
 
-def _checked(k: Check, units: str) -> str:
+def _case(case: LoadCase, units: str) -> list[str]:
+    """Say a load case: its force and pressures, and each line that makes it up."""
+    known = (
+        ("along the rod", case.rod, "N"),
+        ("base side", case.base, "MPa"),
+        ("rod side", case.rod_side, "MPa"),
+        ("against the gland", case.gland, "N"),
+    )
+    said = ", ".join(f"{word} {reading(x, unit, units)}" for word, x, unit in known if x)
+    lines = [f"{retold(case.name, units)}: {said}" + (f"  ({case.source})" if case.source else "")]
+    lines += [f"    {x.name}: {reading(x.value, x.unit, units)}" for x in case.lines]
+    if case.decided_by:
+        word = f'; "{case.avoided}" there takes it away' if case.avoided else ""
+        lines.append(f"    not sure: {case.decided_by} is not typed{word}")
+    return lines
+
+
+def _checked(k: Check, units: str) -> list[str]:
+    """Say a check: verdict, numbers, and under it why, for which load, by which source."""
     word = "FAILS" if k.verdict == "fails" else k.verdict
-    there, asked = (reading(x or 0.0, k.unit, units) for x in (k.provided, k.required))
-    return f"{word}: {retold(k.name, units)}: {there}, asked {asked}{_note(k, units)}"
+    asked = reading(k.asked or 0.0, k.unit, units)
+    there = "not known"
+    if k.factor_from is not None and k.factor_to is not None:
+        ends = dict.fromkeys(reading(x, k.unit, units) for x in (k.factor_from, k.factor_to))
+        there = " to ".join(ends)
+    lines = [f"{word}: {retold(k.name, units)}: {there}, asked {asked}"]
+    lines += [f"    {t}" for t in (
+        f"asked by: {k.why_asked}" if k.why_asked else "",
+        f"load: {k.case}" if k.case else "",
+        *(f"decides: {decides(d, units)}" for d in k.depends_on),
+        retold(k.note, units, stress=True),
+        f"source: {k.source}" if k.source else "",
+    ) if t]  # fmt: skip
+    return lines
 
 
 def _note(k: Check, units: str) -> str:

@@ -1,0 +1,40 @@
+"""What was typed and changes nothing: no check reads it, no drawing and no data sheet shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from drafting.model.cylinder import Cylinder
+from drafting.told.facts import ASKED
+from drafting.values import Finding
+
+UNUSED = "unused-field"
+_SHEET = frozenset(name for name, _ in ASKED)
+"""Shown on the data sheet as typed."""
+
+
+def unused(c: Cylinder, said: Callable[[Cylinder], object]) -> Iterator[Finding]:
+    """Give a finding for each typed field without which ``said`` of the cylinder stays the same.
+
+    Only fields that the checks alone may read are tried: what the model has settled is drawn.
+    """
+    drawn = {v.name for v in c.values} | _SHEET
+    for name, given in c.spec.givens.items():
+        table = name.partition(".")[0]
+        if table not in ("cylinder", "body_mount", "rod_mount", "duty") or name in drawn:
+            continue
+        if ".tolerance." in name or given.file or isinstance(given.value, tuple | bool):
+            continue
+        if _same(c, name, said):
+            message = (
+                "typed, but nothing here uses it: no check reads it for this cylinder, and it is "
+                "not drawn. It is kept in the file"
+            )
+            yield Finding(UNUSED, "note", name, message)
+
+
+def _same(c: Cylinder, name: str, said: Callable[[Cylinder], object]) -> bool:
+    """Tell whether everything is said as before when a field is left out."""
+    givens = {n: g for n, g in c.spec.givens.items() if n != name}
+    return said(replace(c, spec=replace(c.spec, givens=givens))) == said(c)

@@ -1,0 +1,232 @@
+"""The first screen of ``check``: what it is, the verdict, worst first, what to type, what to ask.
+
+At most 100 columns, plain letters, and every verdict is a word; colour only comes on top of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from drafting.checks.check import Check, LoadCase
+from drafting.checks.of_cylinder import Judgement
+from drafting.checks.unused import UNUSED
+from drafting.model.cylinder import Cylinder
+from drafting.reports.check_names import short_name
+from drafting.reports.readings import plain, retold
+from drafting.reports.short import quantity, size
+from drafting.reports.to_type import ToType, as_toml, to_type
+from drafting.reports.verdicts import COLOURS, SHOWN, Line, headline, judged, line
+from drafting.reports.why_exit import TO_CONFIRM
+from drafting.values import Finding
+
+WIDE = 100
+NAME, DECIDES = 36, 34
+"""Most columns for the check and for what decides it; longer ones go on in the next line."""
+MOST_QUESTIONS, MOST_TO_TYPE, MOST_HELD = 7, 9, 6
+
+Paint = Callable[[str, str], str]
+"""Gives a text in the colour of a code."""
+
+
+def plainly(text: str, code: str) -> str:
+    """Give the text without colour."""
+    return text
+
+
+def first_screen(
+    c: Cylinder, j: Judgement, alone: bool = True, paint: Paint = plainly
+) -> list[str]:
+    """Give the lines of the first screen of one cylinder; ``alone``: nothing follows it."""
+    blocks = (
+        _what_it_is(c, j),
+        _verdict(j, paint),
+        _people(j),
+        _wrong((*c.findings, *j.findings), paint),
+        _table(c, j, paint),
+        _judged_for(c, j),
+        _to_type(c, j),
+        _ask_first(c, j),
+        _more(j) if alone else [],
+    )
+    lines: list[str] = []
+    for block in blocks:
+        if block:
+            lines += [*([""] if lines else []), *block]
+    return lines
+
+
+def _what_it_is(c: Cylinder, j: Judgement) -> list[str]:
+    s, units, n = c.stations, c.spec.units, c.lengths
+    title = f"{c.name}  {c.spec.word('title') or ''}".rstrip()
+    pressure = j.numbers.highest_pressure
+    typed = c.spec.get(pressure.name) if pressure else None
+    sizes = [
+        f"{size(s.bore, units)} bore",
+        f"{size(s.rod, units)} rod",
+        f"{size(n.stroke, units)} stroke",
+        typed.typed if typed else "no pressure typed",
+    ]
+    by_code = {k.code: k.factor_from for k in j.checks}
+    forces = [
+        f"{way} {quantity(force, 'N', units)}"
+        for way in ("push", "pull")
+        if (force := by_code.get(way)) is not None
+    ]
+    lengths = [
+        f"closed {quantity(n.retracted, 'mm', units)}",
+        f"open {quantity(n.extended, 'mm', units)}",
+    ]
+    second = "   ".join([*lengths, *forces])
+    first = "   ".join(sizes)
+    gap = WIDE - len(title) - len(first)
+    if gap >= 3:
+        return [plain(f"{title}{' ' * min(gap, 11)}{first}"), plain(second)]
+    return [*_wrap(title), plain(first), plain(second)]
+
+
+def _verdict(j: Judgement, paint: Paint) -> list[str]:
+    word, sentence = headline(j.checks)
+    code = {"HOLDS": "32;1", "DOES NOT HOLD": "31;1"}.get(word, "33;1")
+    first, *rest = _wrap(f"{word}   {sentence}", " " * (len(word) + 3))
+    return [first.replace(word, paint(word, code), 1), *rest]
+
+
+def _people(j: Judgement) -> list[str]:
+    return _wrap(j.cautions.refusal) if j.cautions.refusal else []
+
+
+def _wrong(findings: Sequence[Finding], paint: Paint) -> list[str]:
+    """Give errors and warnings; sizes to be confirmed only by name, in one entry."""
+    lines: list[str] = []
+    for level, word, code in (("error", "ERROR", "31;1"), ("warning", "WARNING", "33")):
+        for f in findings:
+            if f.level == level and f.code != TO_CONFIRM:
+                first, *rest = _wrap(f"{word}  {f.field}: {f.message}", "    ")
+                lines += [first.replace(word, paint(word, code), 1), *rest]
+    confirm = [f.field for f in findings if f.code == TO_CONFIRM and f.level == "warning"]
+    if confirm:
+        lines += _wrap(f"TO BE CONFIRMED on the machine  {', '.join(confirm)}", "    ")
+    unused = [f.field for f in findings if f.code == UNUSED]
+    if unused:
+        lines += _wrap(f"TYPED, BUT NOT USED by any check or drawing  {', '.join(unused)}", "    ")
+    return lines
+
+
+def _table(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
+    checks = judged(j.checks)
+    good = [k for k in checks if k.verdict == "holds"]
+    shown = checks
+    if len(good) > MOST_HELD and len(good) < len(checks):
+        shown = tuple(k for k in checks if k.verdict != "holds")
+    rows = [line(k, c.spec.units) for k in shown]
+    if not rows:
+        return []
+    heads = Line("check", "factor", "asked", "verdict", "what decides")
+    name = min(max(len(r.check) for r in (heads, *rows)), NAME)
+    span = max(len(r.factor) for r in (heads, *rows))
+    asked = max(len(r.asked) for r in (heads, *rows))
+    decides = min(WIDE - 2 - name - span - asked - len("not known") - 4 * 2, DECIDES)
+    told = [f"  {heads.check:<{name}}  {heads.factor:^{span}}  {heads.asked:>{asked}}  "
+            f"{heads.verdict:<9}  {heads.decides}".rstrip()]  # fmt: skip
+    for r in rows:
+        names, why = _wrap(r.check, "  ", name), _wrap(r.decides, "", decides) if r.decides else []
+        word = SHOWN.get(r.verdict, r.verdict)
+        reason = f"{'':{len('not known') - len(word)}}  {why[0]}" if why else ""
+        told.append(
+            f"  {names[0]:<{name}}  {r.factor:>{span}}  {r.asked:>{asked}}  "
+            f"{paint(word, COLOURS[r.verdict])}{reason}"
+        )
+        blank = " " * (span + asked + len("not known") + 6)
+        for k in range(1, max(len(names), len(why))):
+            left = names[k] if k < len(names) else ""
+            right = why[k] if k < len(why) else ""
+            told.append(f"  {left:<{name}}{blank}  {right}".rstrip())
+    if shown is not checks:
+        told += _wrap(f"  {len(good)} hold: {', '.join(short_name(k) for k in good)}", "    ")
+    return told
+
+
+def _judged_for(c: Cylinder, j: Judgement) -> list[str]:
+    if not judged(j.checks):
+        return []
+    cases = "; ".join(_case(case, c.spec.units) for case in j.cases)
+    lines = _wrap(f"Judged for    {cases}", " " * 14) if cases else []
+    if not any(name.startswith("duty.") for name in c.spec.givens):
+        lines += _wrap("No duty typed: what it must push or pull, what load, how it lies.")
+    usual = [k for k in judged(j.checks) if k.why_asked.startswith("common practice")]
+    if usual and c.spec.get("duty.safety_factor") is None:
+        lines += _wrap("Asked is the upper end of common practice; safety_factor is not typed.")
+    return lines
+
+
+def _case(case: LoadCase, units: str) -> str:
+    """Say a load case: its name, the force along the rod, and how sure it is."""
+    said = retold(case.name, units)
+    if case.rod and not re.search(r"\d", case.name):
+        said += f" {quantity(abs(case.rod), 'N', units)}"
+    if case.rod_side > case.base and not re.search(r"\d", case.name):
+        said += f" {quantity(case.rod_side, 'MPa', units)} on the rod side"
+    return f"{said} ({case.decided_by} not typed)" if case.decided_by else said
+
+
+def _to_type(c: Cylinder, j: Judgement) -> list[str]:
+    lines = _worth_most(to_type(c, j.checks))
+    if not lines:
+        return []
+    return [
+        'Type what is true of yours; each line turns "depends" or "not known" into a verdict:',
+        *(f"  {text}" for text in as_toml(lines, WIDE - 2)),
+    ]
+
+
+def _worth_most(lines: Sequence[ToType]) -> list[ToType]:
+    """Give the lines that decide most checks, in the order of the file."""
+    kept = sorted(lines, key=lambda t: -t.decides)[:MOST_TO_TYPE]
+    return [t for t in lines if t in kept]
+
+
+def _questions(c: Cylinder, j: Judgement) -> list[str]:
+    """Give what is asked first: what decides a verdict, then what decides safety and money."""
+    typed = {t.field for t in _worth_most(to_type(c, j.checks))}
+    deciding = {d.field for k in j.checks for d in k.depends_on}
+    left = [q for q in j.questions if q.field not in typed]
+    return [q.question for q in sorted(left, key=lambda q: (q.field not in deciding, -q.weight))]
+
+
+def _ask_first(c: Cylinder, j: Judgement) -> list[str]:
+    asked = [f"{n} {q}" for n, q in enumerate(_questions(c, j)[:MOST_QUESTIONS], 1)]
+    head, half = "Ask first   ", (WIDE - 12) // 2
+    lines: list[str] = []
+    row = ""
+    for q in asked:
+        if row and len(row) <= half - 2 and len(q) <= half:
+            lines.append(f"{row:<{half}}{q}")
+            row = ""
+        else:
+            lines += [row] if row else []
+            row = q
+    lines += [row] if row else []
+    return [plain(f"{head if k == 0 else ' ' * len(head)}{text}") for k, text in enumerate(lines)]
+
+
+def _more(j: Judgement) -> list[str]:
+    left = max(len(j.questions) - MOST_QUESTIONS, 0)
+    more = f"{left} more questions, " if left else ""
+    return [f"{more}every figure, its source and all cautions word for word: --full"]
+
+
+def _wrap(text: str, indent: str = "", wide: int = WIDE) -> list[str]:
+    """Break a text at spaces; lines after the first begin with ``indent``."""
+    import textwrap
+
+    return textwrap.wrap(plain(text), wide, subsequent_indent=indent, break_on_hyphens=False,
+                         drop_whitespace=True) or [""]  # fmt: skip
+
+
+def summary(names: Iterable[tuple[str, Sequence[Check]]]) -> Iterator[str]:
+    """Give one line for each of several specs: its name and its verdict."""
+    told = [(name, *headline(checks)) for name, checks in names]
+    wide = max(len(name) for name, _, _ in told)
+    for name, word, sentence in told:
+        yield _wrap(f"{name:<{wide}}  {word:<13}  {sentence}", "", 10_000)[0][:WIDE]

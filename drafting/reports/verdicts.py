@@ -1,0 +1,117 @@
+"""Verdicts in the words of the first screen: one line for all, a row for each, worst first."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from drafting.checks.check import Check, Decides
+from drafting.records import dataclass
+from drafting.reports.check_names import short_name
+from drafting.reports.short import factor, quantity, span
+
+ORDER = ("fails", "not known", "depends", "holds")
+"""Worst first."""
+SHOWN = {"fails": "FAILS"}
+"""A verdict that must be seen without colour too."""
+COLOURS = {"fails": "31;1", "not known": "35", "depends": "33", "holds": "32"}
+_MATERIAL = {
+    "rod": "rod steel",
+    "barrel": "tube steel",
+    "pin": "pin steel",
+    "mount": "mount steel",
+    "tie_rod": "tie rod steel",
+    "weld": "weld metal",
+    "gland": "gland steel",
+}
+_ENDS = {"body_mount": "base end ", "rod_mount": "rod end ", "base_port": "base port ",
+         "rod_port": "rod port "}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row of the table: check, factor from-to, what is asked, verdict, what decides it."""
+
+    check: str
+    factor: str
+    asked: str
+    verdict: str
+    decides: str
+
+
+def judged(checks: Sequence[Check]) -> tuple[Check, ...]:
+    """Give the checks that have a verdict, worst first; among equals the smallest ratio first."""
+    asked = [k for k in checks if k.verdict is not None]
+    return tuple(sorted(asked, key=lambda k: (ORDER.index(k.verdict or ""), k.ratio or 0.0)))
+
+
+def line(k: Check, units: str) -> Line:
+    """Give the row of a check; what has a unit is shown as a ratio, its amounts with the name."""
+    name, there, asked = short_name(k), span(k.factor_from, k.factor_to), k.asked
+    if k.unit and k.factor_from is not None and k.factor_to is not None and asked:
+        amounts = (quantity(x, k.unit, units) for x in (k.factor_from, asked))
+        name = "{}: {} of {}".format(k.name, *amounts)
+        there, asked = span(k.factor_from / asked, k.factor_to / asked), 1.0
+    return Line(
+        name,
+        there,
+        "-" if asked is None else f"{factor(asked)}".removesuffix("0"),
+        k.verdict or "",
+        "" if k.verdict == "holds" else "; ".join(decides(d, units) for d in k.depends_on[:2]),
+    )
+
+
+def decides(d: Decides, units: str) -> str:
+    """Say what decides a verdict, and the value that would do: ``pin steel: 41 ksi or more``."""
+    return f"{field_words(d.field)}: {does(d, units)}" if d.would_do is not None else d.words
+
+
+def does(d: Decides, units: str) -> str:
+    """Say the value of a field that would do."""
+    if isinstance(d.would_do, str):
+        return f'"{d.would_do}" holds'
+    assert d.would_do is not None
+    limit = quantity(d.would_do, d.unit, units, d.field.endswith("_material"))
+    steel = " yield" if d.field.endswith("_material") else ""
+    return f"{limit}{steel} or {'less' if d.sense == 'at most' else 'more'} holds"
+
+
+def field_words(field: str) -> str:
+    """Say a field as the trade does: ``rod steel``, ``base end ear``."""
+    table, _, name = field.rpartition(".")
+    if name.endswith("_material"):
+        return _MATERIAL.get(name.removesuffix("_material"), name.replace("_", " "))
+    return _ENDS.get(table, "") + re.sub("[._]", " ", name)
+
+
+def headline(checks: Sequence[Check]) -> tuple[str, str]:
+    """Give the verdict on all checks: the word, and the sentence behind it."""
+    by = {v: [k for k in judged(checks) if k.verdict == v] for v in ORDER}
+    total = sum(map(len, by.values()))
+    if not total:
+        return "NOT JUDGED", "nothing was judged: no pressure and no force is typed"
+    if len(by["holds"]) == total:
+        every = "the one check holds" if total == 1 else f"all {total} checks hold"
+        return "HOLDS", f"{every}, for the loads below and no others"
+    bad, unknown, depend, good = (by[v] for v in ORDER)
+    parts = []
+    if bad:
+        named = ", ".join(short_name(k) for k in bad[:3]) + (", ..." if len(bad) > 3 else "")
+        parts.append(f"{len(bad)} of {total} fail{'s' * (len(bad) == 1)}: {named}")
+    else:
+        parts.append(f"of {total} checks 0 fail")
+    if unknown:
+        parts.append(f"{len(unknown)} not known")
+    if depend:
+        parts.append(f"{len(depend)} depend{'s' * (len(depend) == 1)}{_most(depend)}")
+    if good:
+        parts.append(f"{len(good)} hold{'s' * (len(good) == 1)}")
+    return "DOES NOT HOLD" if bad else "NOT CONFIRMED", "; ".join(parts)
+
+
+def _most(checks: Sequence[Check]) -> str:
+    """Say which field decides most of the checks, where it decides more than one."""
+    count = Counter(field for k in checks for field in {d.field for d in k.depends_on})
+    field, n = max(count.items(), key=lambda c: (c[1], c[0]), default=("", 0))
+    return f" ({field_words(field)} decides {n})" if n > 1 else ""
