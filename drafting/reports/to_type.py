@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from math import ceil, floor
 
 from drafting.checks.check import Check, Decides
@@ -16,7 +17,7 @@ from drafting.spec.fields import TABLES
 from drafting.spec.write import quote
 from drafting.units import spell
 
-STEP = {"in": float(INCH) / 16, "mm": 1.0}
+STEP = {"in": INCH / 16, "mm": Fraction(1)}
 """Sizes that would do are rounded to what a tape shows, to the side that holds."""
 OWN = "..."
 """Stands for what only the reader knows; the file is refused until it is replaced."""
@@ -119,13 +120,18 @@ def _value(c: Cylinder, name: str, d: Decides | None) -> str:
         return quote(spell(_round(limit, STEP[units], down), "length", units))
     if d.unit == "MPa":
         factor, word = (INCHES["MPa"][0], "psi") if units == "in" else (1.0, "MPa")
-        return quote(f"{_round(limit * factor, 500.0 if units == 'in' else 5.0, down):.0f} {word}")
+        return quote(
+            f"{_round(limit * factor, Fraction(500 if units == 'in' else 5), down):.0f} {word}"
+        )
     if d.unit == "N":
         factor, word = INCHES["N"] if units == "in" else METRIC["N"]
-        return quote(f"{_round(limit * factor, 100.0 if units == 'in' else 0.5, down):g} {word}")
-    return f"{_round(limit, 0.1, down):g}"
+        return quote(
+            f"{_round(limit * factor, Fraction(100 if units == 'in' else 1, 2), down):g} {word}"
+        )
+    return f"{_round(limit, Fraction(1, 10), down):g}"
 
 
-def _round(value: float, step: float, down: bool) -> float:
+def _round(value: float, step: Fraction, down: bool) -> float:
     """Round to a step, to the side that holds."""
-    return step * (floor(value / step + 1e-9) if down else ceil(value / step - 1e-9))
+    steps = value / float(step)
+    return float(step * (floor(steps + 1e-9) if down else ceil(steps - 1e-9)))

@@ -159,8 +159,14 @@ def test_what_holds_and_fails_is_not_asked_for():
 def test_load_cases_are_printed_with_what_nobody_typed():
     cases = (
         LoadCase("push", "full push", rod=54_589.0, base=17.24),
-        LoadCase("shut", "rod side shut off", base=17.24, rod_side=22.98,
-                 decided_by="duty.rod_side", avoided="open"),  # fmt: skip
+        LoadCase(
+            "shut",
+            "rod side shut off",
+            base=17.24,
+            rod_side=22.98,
+            decided_by="duty.rod_side",
+            avoided="open",
+        ),
     )
     text = " ".join(" ".join(weir(MIXED, cases=cases)).split())
     assert "Judged for full push 12,270 lbf; rod side shut off 3,333 psi on the rod side" in text
