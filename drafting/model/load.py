@@ -11,6 +11,7 @@ from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.cylinder import Cylinder
 from drafting.model.limits import judge_whole
+from drafting.model.overlaps import judge_overlaps
 from drafting.model.pins.settle import settle_pins
 from drafting.model.ports.action import settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
@@ -71,7 +72,13 @@ def load(spec: Spec) -> Cylinder:
     sizes = settle_port_sizes(book, shell)
     hosts = {
         "body": Host(
-            "body", shell.host_diameter, tube.bore, tube.rod, spec.units, shell.flat_seats
+            "body",
+            shell.host_diameter,
+            tube.bore,
+            tube.rod,
+            spec.units,
+            shell.flat_seats,
+            shell.skirt,
         ),
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
@@ -94,6 +101,7 @@ def load(spec: Spec) -> Cylinder:
     judge_turning(book, parts, lengths.stroke)
     phantoms = keep_outs(book, ports)
     judge_keep_outs(book, phantoms, parts, lengths.stroke)
+    judge_overlaps(book, parts, lengths.stroke)
     _stop_on_faults(book)
     tolerances = settle_tolerances(book)
     wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from drafting.model.ports.space import BARE, POSES, TOUCH, Taken
 from drafting.settle.ledger import Ledger
+from drafting.shape.boxes import box_of
 from drafting.shape.contact import meet
 from drafting.shape.frame import X, Y, Z, about_x
 from drafting.shape.pieces import Part, Piece, cylinder, extent
@@ -26,22 +27,24 @@ def judge_turning(book: Ledger, parts: Iterable[Part], stroke: float) -> None:
     """Enter an error where the rod's mount meets the body, a warning where it would in turning."""
     parts = list(parts)
     mount = [
-        Taken(piece, part.name, part.owner)
+        Taken(piece, part.name, part.owner, box_of(piece))
         for part in parts
         for piece in part.pieces
         if part.owner == "rod" and not piece.cut and piece.name.startswith(TURNS)
     ]
     if not mount:
         return
-    start = min(extent(t.piece, X)[0] for t in mount)
+    start = min(t.box[0] for t in mount)
     angles = range(0, 1 if _held(book) else 360, STEP)
     told: set[str] = set()
     for part in (p for p in parts if p.owner == "body"):
         cuts = [p for p in part.pieces if p.cut]
         for piece in part.pieces:
-            if piece.cut or piece.name in BARE or extent(piece, X)[1] <= start + TOUCH:
+            if piece.cut or piece.name in BARE:
                 continue
-            thing = Taken(piece, part.name, part.owner)
+            thing = Taken(piece, part.name, part.owner, box_of(piece))
+            if thing.box[1] <= start + TOUCH:
+                continue
             hit = next(_hits(mount, piece, cuts, angles, stroke), None)
             if hit is not None and thing.table not in told:
                 told.add(thing.table)

@@ -24,7 +24,8 @@ End = Literal["body", "rod"]
 class Host:
     """What a mount sits on: the barrel's closed end or the rod's end. Diameters in mm.
 
-    A ``square`` host is ``diameter`` across flats.
+    A ``square`` host is ``diameter`` across flats. ``skirt`` is how much of the barrel's open end,
+    as a share of the gland's length, a cap goes over.
     """
 
     end: End
@@ -33,6 +34,7 @@ class Host:
     rod: float
     units: str
     square: bool = False
+    skirt: float = 0.0
 
     @property
     def table(self) -> str:

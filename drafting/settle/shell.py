@@ -54,6 +54,11 @@ class Shell(Protocol):
         ...
 
     @property
+    def skirt(self) -> float:
+        """Give how much of the barrel a gland goes over, as a share of the gland's length."""
+        ...
+
+    @property
     def widest(self) -> float:
         """Give the largest outside of the bare body, across."""
         ...

@@ -8,6 +8,8 @@ from __future__ import annotations
 from drafting.records import dataclass
 from drafting.shape.pieces import Part, Piece, cylinder, stepped
 
+CLEAR = 1.0
+"""What stays free (mm) between a gland's cap and what sits on the barrel; as drawn only."""
 RELIEF_RADIUS = 0.85
 """Ends of piston and gland are relieved to this part of the bore, so that oil finds the port."""
 

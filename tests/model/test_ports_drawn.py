@@ -201,7 +201,7 @@ def test_a_port_that_everything_leaves_alone_has_nothing_said_of_it():
         ({"base_port": port(position="300")}, ("port-wrong-side", "base_port.position")),
         ({"rod_port": port(position="300")}, ("port-wrong-side", "rod_port.position")),
         ({"rod_port": port(position="610")}, ("port-in-gland", "rod_port.position")),
-        ({"rod_port": port(position="615")}, ("boss-over-gland", "rod_port.position")),
+        ({"rod_port": port(position="615")}, ("parts-overlap", "rod_port.position")),
         ({"rod_port": port(position="625")}, ("port-over-edge", "rod_port.position")),
         (
             {"base_port": port(position="100"), "rod_port": port(position="110")},
@@ -226,6 +226,13 @@ def test_a_port_that_everything_leaves_alone_has_nothing_said_of_it():
 )
 def test_a_port_in_a_wrong_place_is_named(tables, wanted):
     assert wanted in codes(spec(**tables))
+
+
+def test_a_boss_over_the_end_of_a_barrel_with_the_gland_inside_is_named():
+    inside = {**PLAIN, "gland": '"snap ring"'}
+    end = settled(spec(inside)).stations
+    at = port(position=f"{end.barrel_end - 10:.2f}")
+    assert ("boss-over-gland", "rod_port.position") in codes(spec(inside, rod_port=at))
 
 
 def test_a_pad_is_not_wider_than_its_seat():

@@ -7,6 +7,11 @@ the tube lies from 55 to 85 mm and is 30 mm wide.
 
 import pytest
 
+from drafting.errors import Refused
+from drafting.model.overlaps import overlaps
+from drafting.model.turning import judge_turning
+from drafting.settle.ledger import Ledger
+from drafting.shape.pieces import Part, Piece, Prism, box
 from tests.model.mount_specs import settled, spec_text
 
 TEXT = """
@@ -71,7 +76,7 @@ ANGLES = {
 
 @pytest.mark.parametrize(
     ("turned", "length", "said"),
-    [(90, 6, ["mount-hits"]), (0, 6, ["turning-hits"]), (90, 4, []), (0, 4, [])],
+    [(90, 6, ["parts-overlap"]), (0, 6, ["turning-hits"]), (90, 4, []), (0, 4, [])],
 )
 def test_a_foots_angle_ahead_of_the_head_is_in_the_way_of_a_long_tube(turned, length, said):
     """Its plate reaches from 23 to 25 in along, and lies 2.5 to 3.25 in below the axis.
@@ -90,5 +95,20 @@ def test_a_foots_angle_ahead_of_the_head_is_in_the_way_of_a_long_tube(turned, le
         "gland_projection": 0.5,
         "clock_seen_from": "rod",
     }
-    c = settled(spec_text(("foot", foot), ("cross tube", tube), cylinder=cylinder))
-    assert [f.code for f in c.findings if f.code in ("mount-hits", "turning-hits")] == said
+    try:
+        c = settled(spec_text(("foot", foot), ("cross tube", tube), cylinder=cylinder))
+        codes = [f.code for f in c.findings if f.code in ("mount-hits", "turning-hits")]
+    except Refused as refused:
+        codes = [f.code for f in refused.faults]
+    assert codes == said
+
+
+def test_what_the_rods_mount_only_meets_under_way_is_an_error():
+    """Closed it ends at 250 mm, open it begins at 700: the plate at 300 to 320 lies between."""
+    plate = Piece("body_mount.plate", Prism(box(300.0, 320.0, -40.0, 40.0), -40.0, 40.0))
+    eye = Piece("rod_mount.eye", Prism(box(200.0, 250.0, -20.0, 20.0), -20.0, 20.0))
+    book = Ledger(settled(TEXT.format(rod=EYE, clock=12, outlet=900, keyed="", body=EYE)).spec)
+    parts = (Part("barrel", "body", (plate,)), Part("rod", "rod", (eye,)))
+    assert list(overlaps(parts, 500.0)) == []
+    judge_turning(book, parts, 500.0)
+    assert [(f.code, f.level) for f in book.findings] == [("mount-hits", "error")]

@@ -15,7 +15,7 @@ from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import Host
-from drafting.settle.stations import Stations
+from drafting.settle.stations import CLEAR, Stations
 from drafting.settle.wishes import Length
 from drafting.shape.frame import ORIGIN, X
 
@@ -27,13 +27,15 @@ EDGE = 0.02
 class Place:
     """A word of the spec, or a distance (mm) from the closed end to the datum.
 
-    ``behind`` and ``ahead`` say how far the mount reaches from its datum towards base and rod.
+    ``behind`` and ``ahead`` say how far the mount reaches from its datum towards base and rod,
+    ``skirt`` how much of the barrel's end a cap gland goes over, as a share of the gland.
     """
 
     table: str
     at: str | float
     behind: float
     ahead: float
+    skirt: float = 0.0
 
     def from_closed_end(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the closed end to the datum, for the sizes of the stack."""
@@ -42,13 +44,20 @@ class Place:
         if self.at == "base":
             return self.behind
         barrel = visible_barrel(sizes)
-        return barrel / 2 if self.at == "middle" else barrel - self.ahead
+        if self.at == "middle":
+            return barrel / 2
+        capped = self.skirt and sizes["cylinder.gland_projection"] > 0
+        cap = self.skirt * sizes["cylinder.gland_length"] + CLEAR if capped else 0.0
+        return barrel - self.ahead - cap
 
     def enter(self, book: Ledger, s: Stations) -> None:
         """Enter where the datum came to lie."""
-        book.compute(
-            f"{self.table}.from_closed_end", -s.closed_end, "from the closed end to the datum"
-        )
+        why = "from the closed end to the datum"
+        if self.at == "rod end" and self.skirt and s.gland_face > s.barrel_end:
+            why += (
+                f"; behind the gland's cap, which goes {self.skirt:g} of its length over the barrel"
+            )
+        book.compute(f"{self.table}.from_closed_end", -s.closed_end, why)
 
     def wish(self, s: Stations) -> Length:
         """Give the distance from the closed end to the datum as a dimension."""
@@ -89,7 +98,7 @@ def settle_place(
     """Settle ``position``: a word, a distance, or the mount's usual place, to be confirmed."""
     name = f"{host.table}.position"
     found = book.spec.get(name)
-    place = Place(host.table, otherwise, behind, ahead)
+    place = Place(host.table, otherwise, behind, ahead, host.skirt)
     if found is not None and not isinstance(found.value, str):
         return replace(place, at=book.number(name, interface=True) or 0.0)
     return replace(place, at=settle_word(book, name, otherwise, why))

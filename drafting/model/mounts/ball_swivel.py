@@ -206,7 +206,8 @@ class BallSwivel(Mount):
         cuts = [Piece(f"{t}.hollow", hollow, along(Y), cut=True)]
         parts = [self._ball(host)]
         if self.grease:
-            cut, fitting = grease_fitting(host, along(Z, (0.0, 0.0, half)), half)
+            top = along(Z, (0.0, 0.0, half))
+            cut, fitting = grease_fitting(host, top, half, half - self.ball / 2)
             cuts.append(cut)
             parts.append(fitting)
         symbols = (self.hole.axis(self.ball_width / 2, self.ball_width / 2, host.end),)

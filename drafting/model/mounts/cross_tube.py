@@ -121,7 +121,8 @@ class CrossTube(Mount):
         drill: tuple[Piece, ...] = ()
         parts: tuple[Part, ...] = ()
         if self.grease:
-            cut, fitting = grease_fitting(host, along(Z, (0.0, 0.0, half)), half)
+            top = along(Z, (0.0, 0.0, half))
+            cut, fitting = grease_fitting(host, top, half, half - self.hole.hole / 2)
             drill, parts = (cut,), (fitting,)
         pieces = (
             Piece(f"{t}.tube", cylinder(half, -self.right, self.left), along(Y)),

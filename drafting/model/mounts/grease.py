@@ -14,16 +14,21 @@ HOLE = 6.0
 HEIGHT = 10.0
 """What the fitting takes above the surface (mm)."""
 SHANK = 5.0
+SHARE = 0.9
+"""Of the metal under it, what the shank takes at the most; as drawn only."""
 
 
-def grease_fitting(host: Host, frame: Frame, inside: float, tag: str = "") -> tuple[Piece, Part]:
+def grease_fitting(
+    host: Host, frame: Frame, inside: float, metal: float, tag: str = ""
+) -> tuple[Piece, Part]:
     """Give the drilling and the fitting along the x axis of ``frame``, whose origin is its foot.
 
-    ``inside`` is how far below the surface the drilling begins (mm).
+    ``inside`` is how far below the surface the drilling begins (mm), ``metal`` how much the shank
+    has to sit in; what it holds must move past it.
     """
     name = f"{host.table}.grease{tag}"
     shape = stepped(
-        (-SHANK, HOLE / 2),
+        (-min(SHANK, SHARE * metal), HOLE / 2),
         (0.0, HOLE / 2),
         (0.0, 4.0),
         (4.0, 4.0),

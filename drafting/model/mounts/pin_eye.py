@@ -137,7 +137,8 @@ class PinEye(Mount):
         drill: tuple[Piece, ...] = ()
         parts: list[Part] = []
         if self.grease:
-            cut, fitting = grease_fitting(host, along(Z, (0.0, 0.0, half)), half)
+            top = along(Z, (0.0, 0.0, half))
+            cut, fitting = grease_fitting(host, top, half, half - self.hole.hole / 2)
             drill = (cut,)
             parts.append(fitting)
         parts += self.hole.parts(host, ((-self.right, self.left),), drill)

@@ -159,7 +159,7 @@ class Trunnion(Mount):
         parts: list[Part] = []
         for tag, side in SIDES if self.grease else ():
             at = along(scale(Y, side), (0.0, side * w, 0.0))
-            cut, fitting = grease_fitting(host, at, w - sh, tag)
+            cut, fitting = grease_fitting(host, at, w - sh, w - sh, tag)
             pieces.append(cut)
             parts.append(fitting)
         face = (0.0, sh, 0.0)

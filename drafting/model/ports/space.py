@@ -14,6 +14,7 @@ from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_depth
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
+from drafting.shape.boxes import Box, apart, box_of
 from drafting.shape.contact import meet
 from drafting.shape.frame import Vec, X, add, along, cross, scale
 from drafting.shape.pieces import Owner, Part, Piece, cylinder, extent
@@ -50,6 +51,7 @@ class Taken:
     piece: Piece
     part: str
     owner: Owner
+    box: Box
 
     @property
     def table(self) -> str:
@@ -115,7 +117,7 @@ def judge_space(
 ) -> None:
     """Enter what each port collides with: a fault where both cannot be, else a finding."""
     taken = [
-        Taken(piece, part.name, part.owner)
+        Taken(piece, part.name, part.owner, box_of(piece))
         for part in parts
         for piece in part.pieces
         if piece.name not in BARE
@@ -151,7 +153,7 @@ def _cannot_be(
         ("bolts-open", space.holes[1:], oil, "its bolt holes open into {}"),
     )
     for code, own, things, words in told:
-        hit = next((t for t in things for p in own if _hit(space, p, t, TOUCH, stroke)), None)
+        hit = _first(space, own, things, TOUCH, stroke)
         if hit is not None:
             where = "move the port or turn its clock"
             book.fault(code, field, f"{words.format(hit.words)}; {where}")
@@ -162,7 +164,7 @@ def _cannot_be(
 def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float) -> None:
     field = f"{space.port.table}.position"
     solid = [t for t in others if not t.piece.cut]
-    hit = next((t for t in solid if _hit(space, space.way, t, TOUCH, stroke)), None)
+    hit = _first(space, (space.way,), solid, TOUCH, stroke)
     if hit is not None:
         book.find(
             "port-blocked",
@@ -172,7 +174,7 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
         )
         return
     for piece in space.metal:
-        hit = next((t for t in solid if _hit(space, piece, t, WELD, stroke)), None)
+        hit = _first(space, (piece,), solid, WELD, stroke)
         if hit is None:
             continue
         book.find(
@@ -182,7 +184,7 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
             f"its boss runs into {hit.words}; move the port or turn it",
         )
         break
-    hit = next((t for t in solid if _hit(space, space.room, t, TOUCH, stroke)), None)
+    hit = _first(space, (space.room,), solid, TOUCH, stroke)
     if hit is not None:
         book.find(
             "port-hemmed",
@@ -190,6 +192,19 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
             field,
             f"{hit.words} leaves no room for a fitting's hexagon over the port's face",
         )
+
+
+def _first(
+    space: Space, own: tuple[Piece, ...], things: list[Taken], least: float, stroke: float
+) -> Taken | None:
+    """Give the first thing that one of a port's pieces meets."""
+    boxes = [(piece, box_of(piece)) for piece in own]
+    for thing in things:
+        travel = stroke if thing.owner == "rod" else 0.0
+        for piece, box in boxes:
+            if not apart(box, thing.box, travel) and _hit(space, piece, thing, least, stroke):
+                return thing
+    return None
 
 
 def _hit(space: Space, own: Piece, thing: Taken, least: float, stroke: float) -> bool:

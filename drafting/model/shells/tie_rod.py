@@ -107,6 +107,11 @@ class TieRod:
         return self.square
 
     @property
+    def skirt(self) -> float:
+        """Give 0: the head goes over nothing that a mount sits on."""
+        return 0.0
+
+    @property
     def widest(self) -> float:
         """Give the square across its corners."""
         return self.square * 2**0.5

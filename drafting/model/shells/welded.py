@@ -12,7 +12,7 @@ from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Seat
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
-from drafting.settle.stations import Stations, barrel_pieces, gland_part
+from drafting.settle.stations import CLEAR, Stations, barrel_pieces, gland_part
 from drafting.settle.tube_sizes import TubeSizes
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.frame import X, along
@@ -21,6 +21,8 @@ from drafting.shape.pieces import Part, Piece, crown, cylinder, extent
 INSIDE = ("snap ring", "wire ring")
 """Glands that lie wholly inside the barrel unless their projection is typed."""
 BOLTS = 8
+SKIRT = 0.25
+"""What of its length a cap gland has over the barrel beside a mount at its end; as drawn only."""
 LEAST_SKIRT = 5.0
 """What of a cap gland (mm) goes over the barrel at the least; as drawn only."""
 
@@ -68,6 +70,11 @@ class Welded:
     def host_diameter(self) -> float:
         """Give the barrel's outside."""
         return self.barrel_outside
+
+    @property
+    def skirt(self) -> float:
+        """Give what of the barrel a mount at its end leaves to a cap."""
+        return SKIRT if self.gland == "cap" else 0.0
 
     @property
     def widest(self) -> float:
@@ -136,8 +143,8 @@ class Welded:
             )
             ring.append(self._bolts(s))
         elif self.gland == "cap" and s.gland_face > s.barrel_end:
-            bosses = [extent(p, X)[1] for p in on["barrel"] if not p.cut]
-            room = s.barrel_end - max(bosses, default=s.gland_inner) - 1.0
+            beside = [extent(p, X)[1] for p in (*welded, *on["barrel"]) if not p.cut]
+            room = s.barrel_end - max(beside, default=s.gland_inner) - CLEAR
             skirt = max(min((s.gland_face - s.gland_inner) / 2, room), LEAST_SKIRT)
             ring.append(
                 Part(
