@@ -60,7 +60,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "cylinder.relief_pressure",
             3,
-            "At what pressure does the relief valve open?",
+            "Relief valve: at what pressure?",
             "it is the pressure that the cylinder will really meet",
         ),
         _always,
@@ -91,7 +91,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "duty.lifts_people",
             3,
-            "Does it lift people, or hold a load over them?",
+            "Does it lift people, or a load over them?",
             "then law and a licensed engineer decide, not this tool",
         ),
         _always,
@@ -100,7 +100,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "duty.orientation",
             2,
-            "How does it lie: horizontal, vertical, inclined?",
+            "How does it lie: flat, upright, inclined?",
             "weight on seals and rod, and a load that can fall",
         ),
         _always,
@@ -126,7 +126,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "cylinder.temperature",
             2,
-            "Which temperatures, of oil and surroundings?",
+            "Which temperatures, oil and surroundings?",
             "it decides the seals",
         ),
         _always,
@@ -193,7 +193,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "body_mount.hole",
             2,
-            "Fit of the pin in the body mount: finished hole?",
+            "Base end pin: which finished hole?",
             "a loose pin hammers, a tight one does not go in",
         ),
         lambda n: n.body.pin is not None and n.body.mount != "trunnion",
@@ -202,7 +202,7 @@ RULES: tuple[_Rule, ...] = (
         Question(
             "rod_mount.hole",
             2,
-            "Fit of the pin in the rod mount: finished hole?",
+            "Rod end pin: which finished hole?",
             "a loose pin hammers, a tight one does not go in",
         ),
         lambda n: n.rod_end.pin is not None,
@@ -225,12 +225,21 @@ RULES: tuple[_Rule, ...] = (
     ),
     (
         Question(
-            "",
+            "duty.load_guided",
             3,
-            "Is the load guided, and what holds each mount against turning?",
-            "it decides the column; pinned is taken until someone says",
+            "Is the load guided along the stroke?",
+            "it decides the column: an unguided end is free",
         ),
-        lambda n: n.duty.load_guided is None and n.action != "pull",
+        _pushes,
+    ),
+    (
+        Question(
+            "body_mount.held",
+            2,
+            "What keeps each mount from turning?",
+            "nothing is taken until someone types held = true",
+        ),
+        lambda n: _pushes(n) and "rod_mount.held" not in n.said,
     ),
     (
         Question("", 1, "How many strokes a day?", "welds and threads tire; not reckoned here"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from drafting.checks.check import Check, Decides
+from drafting.checks.check import Check, Decides, LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.told.rows import common_rows
@@ -38,6 +38,22 @@ def _would_do(d: Decides) -> dict[str, Any]:
     return {"field": d.field, "sense": d.sense, "value": value, "unit": d.unit, "words": d.words}
 
 
+def case_row(case: LoadCase) -> dict[str, Any]:
+    """Give one load case; forces in N, pressures in MPa, push above zero."""
+    return {
+        "code": case.code,
+        "name": case.name,
+        "rod_n": _rounded(case.rod),
+        "gland_n": _rounded(case.gland),
+        "base_mpa": _rounded(case.base),
+        "rod_side_mpa": _rounded(case.rod_side),
+        "decided_by": case.decided_by,
+        "avoided": case.avoided,
+        "lines": [{"name": x.name, "value": _rounded(x.value), "unit": x.unit} for x in case.lines],
+        "source": case.source,
+    }
+
+
 def _rounded(number: float | None) -> float | None:
     return None if number is None else float(f"{number:.6g}")
 
@@ -48,6 +64,7 @@ def check_entry(c: Cylinder, judged: Judgement) -> dict[str, Any]:
         "spec": c.spec.file,
         "name": c.name,
         **common_rows(c, (*c.findings, *judged.findings)),
+        "cases": [case_row(case) for case in judged.cases],
         "checks": [check_row(k) for k in judged.checks],
         "open": [
             {"field": q.field, "weight": q.weight, "question": q.question, "why": q.why}

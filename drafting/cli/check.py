@@ -13,6 +13,7 @@ from drafting.cli.say import painter, print_json, say_why, specs_among, tell, te
 from drafting.model.cylinder import Cylinder
 from drafting.reports.first_screen import WIDE, summary
 from drafting.reports.text import report
+from drafting.reports.to_type import to_type, to_type_rows
 from drafting.reports.why_exit import Outcome
 from drafting.told.rows import load_all
 
@@ -24,7 +25,10 @@ def run(options: Namespace) -> int:
     if options.plots is not None:
         _plots(options.plots, judged)
     if options.json:
-        print_json({"schema": 1, "cylinders": [check_entry(c, j) for c, j in judged]})
+        rows = [
+            check_entry(c, j) | {"to_type": to_type_rows(to_type(c, j.checks))} for c, j in judged
+        ]
+        print_json({"schema": 1, "cylinders": rows})
         for c, j in judged:
             tell_findings(c.spec.file, (*c.findings, *j.findings))
     else:
@@ -34,7 +38,7 @@ def run(options: Namespace) -> int:
             print(report(c, j, options.full, painter(sys.stdout)), end="")
         if len(judged) > 1:
             print(f"\n{'-' * WIDE}\n")
-            for line in summary((c.name, j.checks) for c, j in judged):
+            for line in summary(judged):
                 print(line)
         sys.stdout.flush()
     return say_why(Outcome(c.name, (*c.findings, *j.findings), j.checks) for c, j in judged)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from drafting.checks.check import Check, LoadCase
+from drafting.checks.check import LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.checks.unused import UNUSED
 from drafting.model.cylinder import Cylinder
@@ -40,7 +40,7 @@ def first_screen(
     """Give the lines of the first screen of one cylinder; ``alone``: nothing follows it."""
     blocks = (
         _what_it_is(c, j),
-        _verdict(j, paint),
+        _verdict(c, j, paint),
         _people(j),
         _wrong((*c.findings, *j.findings), paint),
         _table(c, j, paint),
@@ -85,8 +85,13 @@ def _what_it_is(c: Cylinder, j: Judgement) -> list[str]:
     return [*_wrap(title), plain(first), plain(second)]
 
 
-def _verdict(j: Judgement, paint: Paint) -> list[str]:
-    word, sentence = headline(j.checks)
+def errors(c: Cylinder, j: Judgement) -> int:
+    """Give how many findings say that sizes are wrong."""
+    return sum(f.level == "error" for f in (*c.findings, *j.findings))
+
+
+def _verdict(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
+    word, sentence = headline(j.checks, errors(c, j))
     code = {"HOLDS": "32;1", "DOES NOT HOLD": "31;1"}.get(word, "33;1")
     first, *rest = _wrap(f"{word}   {sentence}", " " * (len(word) + 3))
     return [first.replace(word, paint(word, code), 1), *rest]
@@ -224,9 +229,9 @@ def _wrap(text: str, indent: str = "", wide: int = WIDE) -> list[str]:
                          drop_whitespace=True) or [""]  # fmt: skip
 
 
-def summary(names: Iterable[tuple[str, Sequence[Check]]]) -> Iterator[str]:
+def summary(judged_ones: Iterable[tuple[Cylinder, Judgement]]) -> Iterator[str]:
     """Give one line for each of several specs: its name and its verdict."""
-    told = [(name, *headline(checks)) for name, checks in names]
+    told = [(c.name, *headline(j.checks, errors(c, j))) for c, j in judged_ones]
     wide = max(len(name) for name, _, _ in told)
     for name, word, sentence in told:
         yield _wrap(f"{name:<{wide}}  {word:<13}  {sentence}", "", 10_000)[0][:WIDE]

@@ -19,6 +19,8 @@ from drafting.units import spell
 
 STEP = {"in": INCH / 16, "mm": Fraction(1)}
 """Sizes that would do are rounded to what a tape shows, to the side that holds."""
+PRESSURE = "cylinder.working_pressure"
+"""Without it nothing is judged."""
 OWN = "..."
 """Stands for what only the reader knows; the file is refused until it is replaced."""
 
@@ -45,6 +47,8 @@ def to_type(c: Cylinder, checks: Sequence[Check]) -> tuple[ToType, ...]:
     A value is what was drawn, where that would do, else the least change that would.
     """
     asked: dict[str, list[tuple[Check, Decides]]] = {}
+    if not judged(checks):
+        asked[PRESSURE] = []
     for k in judged(checks):
         if k.verdict in ("depends", "not known"):
             for d in k.depends_on:
@@ -74,6 +78,11 @@ def as_toml(lines: Iterable[ToType], wide: int) -> list[str]:
     return told
 
 
+def to_type_rows(lines: Iterable[ToType]) -> list[dict[str, str | int]]:
+    """Give the lines for ``check --json``; ``value`` is TOML as it would be typed."""
+    return [{"field": t.field, "value": t.value, "why": t.why, "decides": t.decides} for t in lines]
+
+
 def _line(c: Cylinder, name: str, found: Sequence[tuple[Check, Decides]]) -> ToType | None:
     table, _, key = name.rpartition(".")
     field = TABLES[table].field(key) if table in TABLES else None
@@ -86,7 +95,7 @@ def _line(c: Cylinder, name: str, found: Sequence[tuple[Check, Decides]]) -> ToT
     drawn = c.value(name)
     if drawn is not None and drawn.origin in ("derived", "table") and hardest:
         limit = f"measure it: {limit}"
-    what = checks[0] if len(checks) == 1 else f"{len(checks)} checks"
+    what = checks[0] if len(checks) == 1 else f"{len(checks) or 'all'} checks"
     return ToType(table, key, value, f"{limit}; {what}", len(checks))
 
 

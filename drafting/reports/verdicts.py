@@ -51,7 +51,7 @@ def line(k: Check, units: str) -> Line:
     name, there, asked = short_name(k), span(k.factor_from, k.factor_to), k.asked
     if k.unit and k.factor_from is not None and k.factor_to is not None and asked:
         amounts = (quantity(x, k.unit, units) for x in (k.factor_from, asked))
-        name = "{}: {} of {}".format(k.name, *amounts)
+        name = "{}: {} of {}".format(name, *amounts)
         there, asked = span(k.factor_from / asked, k.factor_to / asked), 1.0
     return Line(
         name,
@@ -85,17 +85,22 @@ def field_words(field: str) -> str:
     return _ENDS.get(table, "") + re.sub("[._]", " ", name)
 
 
-def headline(checks: Sequence[Check]) -> tuple[str, str]:
-    """Give the verdict on all checks: the word, and the sentence behind it."""
+def headline(checks: Sequence[Check], errors: int = 0) -> tuple[str, str]:
+    """Give the verdict on all checks: the word, and the sentence behind it.
+
+    Nothing holds while there are ``errors``: what is judged may be another cylinder.
+    """
     by = {v: [k for k in judged(checks) if k.verdict == v] for v in ORDER}
     total = sum(map(len, by.values()))
     if not total:
         return "NOT JUDGED", "nothing was judged: no pressure and no force is typed"
     if len(by["holds"]) == total:
         every = "the one check holds" if total == 1 else f"all {total} checks hold"
+        if errors:
+            return "NOT CONFIRMED", f"{every}, but {_first(errors)}"
         return "HOLDS", f"{every}, for the loads below and no others"
     bad, unknown, depend, good = (by[v] for v in ORDER)
-    parts = []
+    parts = [_first(errors)] if errors else []
     if bad:
         named = ", ".join(short_name(k) for k in bad[:3]) + (", ..." if len(bad) > 3 else "")
         parts.append(f"{len(bad)} of {total} fail{'s' * (len(bad) == 1)}: {named}")
@@ -108,6 +113,10 @@ def headline(checks: Sequence[Check]) -> tuple[str, str]:
     if good:
         parts.append(f"{len(good)} hold{'s' * (len(good) == 1)}")
     return "DOES NOT HOLD" if bad else "NOT CONFIRMED", "; ".join(parts)
+
+
+def _first(errors: int) -> str:
+    return f"{errors} error{'s' * (errors > 1)} below come{'s' * (errors == 1)} first"
 
 
 def _most(checks: Sequence[Check]) -> str:

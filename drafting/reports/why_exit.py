@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
@@ -12,6 +13,8 @@ from drafting.values import Finding
 if TYPE_CHECKING:
     from drafting.checks.check import Check
 
+WIDE = 100
+"""A longer last line does without what stands in brackets."""
 TO_CONFIRM = "to-confirm"
 _KINDS = {"position": "port position", "clock": "clock", "hole": "hole"}
 
@@ -51,7 +54,8 @@ def last_line(outcomes: Sequence[Outcome]) -> str:
     if not open_ones:
         return ""
     if len(outcomes) == 1:
-        return f"exit 1: {', '.join(open_ones[0].reasons)}"
+        why = f"exit 1: {', '.join(open_ones[0].reasons)}"
+        return why if len(why) <= WIDE else re.sub(r" \([^)]*\)", "", why)
     named = ", ".join(o.name for o in open_ones[:5]) + (", ..." if len(open_ones) > 5 else "")
     return f"exit 1: {len(open_ones)} of {len(outcomes)} specs need a person: {named}"
 
@@ -73,7 +77,7 @@ def _of_findings(findings: Iterable[Finding]) -> list[str]:
 
 
 def _many(n: int, word: str) -> str:
-    return f"{n} {word}{'s' * (n != 1)}"
+    return f"{n} {word}{'s' * (n != 1 and not word.endswith('s'))}"
 
 
 def _codes(findings: Iterable[Finding]) -> str:

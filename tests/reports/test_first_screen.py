@@ -216,10 +216,21 @@ def test_factors_are_rounded_down_only(value):
 
 
 def test_several_specs_end_with_a_line_for_each():
-    told = list(summary([("A", MIXED), ("Long-name", [MIXED[0]])]))
+    c = load(read(str(WEIR)))
+    j = judge(c)
+    pair = [
+        (replace(c, name="A"), replace(j, checks=MIXED)),
+        (replace(c, name="Long-name"), replace(j, checks=MIXED[:1])),
+    ]
+    told = list(summary(pair))
     assert told[0].startswith("A          DOES NOT HOLD")
     assert told[1].startswith("Long-name  HOLDS")
     assert max(map(len, told)) <= WIDE
+
+
+def test_nothing_holds_while_sizes_are_wrong():
+    assert headline([MIXED[0]], 1)[0] == "NOT CONFIRMED"
+    assert "1 error below comes first" in headline(MIXED, 1)[1]
 
 
 def test_full_has_every_caution_and_source_word_for_word():
