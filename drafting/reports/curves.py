@@ -1,8 +1,8 @@
-"""What the plots show, as numbers: force by pressure, speed by flow, column by extension."""
+"""What the plots show, as numbers: force by pressure, speed by flow, limits by extension."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from drafting.calc import flow as flows
 from drafting.calc import force as forces
@@ -118,7 +118,7 @@ def _force(n: CylinderNumbers, u: _Units) -> Chart | None:
         series.append(Series("push, regenerative", ((0.0, 0.0), end)))
     return Chart(
         "force-pressure",
-        "Force against pressure",
+        "Force asked against the force there is",
         f"pressure, {u.pressure}",
         f"force, {u.force}",
         tuple(series),
@@ -157,32 +157,34 @@ def _speed(n: CylinderNumbers, u: _Units) -> Chart | None:
 
 def _column(n: CylinderNumbers, u: _Units) -> Chart | None:
     found = loads(n)
-    load = found.get("duty") or found.get("full")
-    if load is None:
+    if not found:
         return None
     out = [n.stroke.value * k / STEPS for k in range(STEPS + 1)]
-    factors = [min(column(n, p, x).load for p in ("y", "z")) / load.value for x in out]
+    buckles = [min(column(n, p, x).load for p in ("y", "z")) * u.per_n for x in out]
     asked = n.duty.safety_factor
-    levels = (
-        _level("factor asked", asked, 1.0, False)
-        if asked is not None
-        else (
-            Level("common practice, least", ON_COLUMN.least, False),
-            Level("common practice, ample", ON_COLUMN.ample, False),
-        )
+    wanted = asked.value if asked is not None else ON_COLUMN.ample
+    why = "asked for" if asked is not None else "common practice, its upper end"
+    series = (
+        Series(f"limit, factor {wanted:g}", _along(out, [f / wanted for f in buckles], u)),
+        Series("buckles", _along(out, buckles, u)),
     )
-    points = tuple((x * u.per_mm, f) for x, f in zip(out, factors, strict=True))
-    what = "the duty's push" if "duty" in found else "the full push at the highest pressure"
+    names = {"duty": "push asked", "full": "full push"}
     return Chart(
         "column-extension",
-        "Factor against buckling and pin distance against extension",
+        "Push against the column's limit, over the stroke",
         f"extension, {u.length}",
-        "factor against buckling",
-        (Series("factor", points),),
-        levels,
-        f"At {what}, {shown(load.value * u.per_n)} {u.force}; weaker plane. Own weight, side "
-        "load, play, a bent rod and eccentric pins are not covered.",
+        f"force, {u.force}",
+        series,
+        tuple(Level(names[k], load.value * u.per_n, False) for k, load in found.items()),
+        f"Weaker plane; factor {wanted:g}: {why}. Own weight, side load, play, a bent rod and "
+        "eccentric pins are not covered.",
         f"pin distance (between the datums), {u.length}",
         (n.rod_pivot.value - n.body_pivot.value) * u.per_mm,
         n.stroke.value * u.per_mm,
     )
+
+
+def _along(
+    out: Sequence[float], forces: Sequence[float], u: _Units
+) -> tuple[tuple[float, float], ...]:
+    return tuple((x * u.per_mm, f) for x, f in zip(out, forces, strict=True))

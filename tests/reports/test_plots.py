@@ -58,16 +58,20 @@ def test_speed_at_the_flow_of_the_duty_by_hand():
     assert v == pytest.approx(1.5 * 0.5e6 / (pi * 1600))
 
 
-def test_the_column_at_both_ends_of_the_stroke():
+def test_the_columns_limit_over_the_stroke_and_the_pushes_beside_it():
     n = numbers()
     chart = by_name(n)["column-extension"]
-    points = line(chart, "factor")
-    assert points[0][0] == 0.0
-    assert points[-1][0] == 500.0
-    for x, factor in (points[0], points[-1]):
-        assert factor == pytest.approx(column(n, "y", x).load / 60_000)
-    assert all(a[1] >= b[1] for a, b in pairwise(points))
+    buckles, limit = line(chart, "buckles"), line(chart, "limit, factor 3.5")
+    assert buckles[0][0] == 0.0
+    assert buckles[-1][0] == 500.0
+    for x, force in (buckles[0], buckles[-1]):
+        assert force * 1000 == pytest.approx(column(n, "y", x).load)
+    assert [b[1] / a[1] for a, b in zip(limit, buckles, strict=True)] == pytest.approx([3.5] * 61)
+    assert all(a[1] >= b[1] for a, b in pairwise(limit))
     assert chart.shift == 800.0
+    asked = {x.name: x.at for x in chart.levels}
+    assert asked["push asked"] == pytest.approx(60.0)
+    assert asked["full push"] == pytest.approx(16 * pi * 1600 / 1000)
 
 
 def test_only_what_is_known_is_plotted():
@@ -77,10 +81,12 @@ def test_only_what_is_known_is_plotted():
     assert [s.name for s in single.series] == ["push"]
 
 
-def test_no_factor_asked_shows_the_span_of_common_practice():
+def test_no_factor_asked_takes_the_upper_end_of_common_practice():
     n = numbers()
     n = replace(n, duty=replace(n.duty, safety_factor=None))
-    assert [x.at for x in by_name(n)["column-extension"].levels] == [2.5, 4.0]
+    chart = by_name(n)["column-extension"]
+    assert line(chart, "limit, factor 4")
+    assert "common practice" in chart.note
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
