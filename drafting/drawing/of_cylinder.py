@@ -7,13 +7,9 @@ from typing import Literal
 from drafting.drawing.dimension.job import Job
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
-from drafting.shape.mass import dry_mass
-from drafting.told.border import sheet_cautions
 from drafting.told.changes import Comparison
-from drafting.told.facts import OPEN, facts, part_rows
-from drafting.told.from_memory import memory_notes
+from drafting.told.data import data_of
 from drafting.told.meta import logo, meta
-from drafting.told.must_hold import must_hold
 
 
 def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
@@ -22,9 +18,6 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
     side: Literal["rod", "base"] = (
         "base" if spec.word("cylinder.clock_seen_from") == "base" else "rod"
     )
-    notes = spec.get("notes")
-    people = spec.get("duty.lifts_people")
-    said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
     dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
     fractions = spec.number("drawing.fractions")
     places = 16 if fractions is None else int(fractions)
@@ -41,14 +34,9 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
         findings=c.findings,
         lengths=(n.stroke, n.retracted, n.extended),
         bore=c.stations.bore,
-        facts=tuple((k, "" if v == OPEN else v) for k, v in facts(c, dry_mass(c.parts))),
-        must_hold=must_hold(c, dimensions, places),
-        parts=part_rows(c),
+        data=data_of(c, dimensions, places, compared),
         logo=logo(spec),
-        changes=compared.rows(w.name for w in c.wishes) if compared else (),
         changed=compared.flagged if compared else frozenset(),
-        cautions=sheet_cautions(people is not None and people.value is True),
-        notes=(*(str(t) for t in said), *memory_notes(c)),
         units=spec.units,
         dimensions=dimensions,  # type: ignore[arg-type]
         fractions=places,

@@ -4,6 +4,7 @@ from drafting.drawing.dimension.job import Job
 from drafting.settle.wishes import Callout, CentreLine, Diameter, Length
 from drafting.shape.frame import ORIGIN, X, Y, Z, along
 from drafting.shape.pieces import Part, Piece, cylinder, moved
+from drafting.told.data_sheet import DataSheet, Held, Ruled, Said
 from drafting.values import Finding, Value
 
 STROKE, RETRACTED = 200.0, 460.0
@@ -60,6 +61,24 @@ def wishes():
     )
 
 
+def data() -> DataSheet:
+    """What is said of it on its data sheet."""
+    held = (
+        Held("Mount", Said("cross tube"), Said("cross tube")),
+        Held("Hole Ø", Said("30", tolerance=""), Said("30", True, "H9")),
+    )
+    return DataSheet(
+        held=held,
+        lengths=(("RETRACTED", Said("460", tolerance="")), ("STROKE", Said("200", tolerance="±1"))),
+        lengths_words="between pin centres",
+        data=(("Bore", "80"), ("Fluid", "")),
+        ruled=(Ruled(("cylinder.piston_length",), "Piston length", "56", "0.7 of bore"),),
+        notes=("Primer only",),
+        cautions=("Relieve the pressure before any work.",),
+        sizes=(("body_mount.width", "Base tube length", "70"),),
+    )
+
+
 def job(**changes) -> Job:
     """The whole job; fields are changed by name."""
     closed = parts()
@@ -83,9 +102,7 @@ def job(**changes) -> Job:
         "findings": (Finding("x", "warning", "base_port.clock", "to be confirmed"),),
         "lengths": (STROKE, RETRACTED, RETRACTED + STROKE),
         "bore": 80.0,
-        "facts": (("Bore", "80 mm"), ("Fluid", "")),
-        "cautions": ("Relieve the pressure before any work.",),
-        "notes": ("Primer only",),
+        "data": data(),
         "clock_words": "CLOCK POSITIONS AS SEEN FROM THE ROD END",
         "meta": {"title": "Trial lift", "number": "HB-0900", "date": "2026-11-25"},
     }

@@ -78,7 +78,7 @@ def test_a_long_cylinder_wins_a_smaller_sheet(job, sheet):
     smaller = names.index(sheet.size_name) < names.index(whole.size_name)
     assert smaller or sheet.views[0].scale > 1.5 * whole.views[0].scale
     assert sheet.views[0].scale * job.bore >= LEAST_BORE
-    texts = " ".join(t.text for t in sheet.texts)
+    texts = " ".join(t.text for s in (sheet, *sheet.following) for t in s.texts)
     assert BROKEN_NOTE.partition(":")[0] in texts
     assert inspect(sheet, job) == ()
 

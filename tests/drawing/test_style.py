@@ -18,7 +18,7 @@ from drafting.drawing.sheet.style import Style, style_for
 def test_widths_and_heights_are_of_the_series(size):
     style = style_for(size)
     for role in get_args(Role):
-        assert style.width(role) in (0.25, 0.35, 0.5, 0.7, 1.0)
+        assert style.width(role) in (0.18, 0.25, 0.35, 0.5, 0.7, 1.0)
     assert style.wide == pytest.approx(2 * style.narrow)
     for height in (style.text, style.small_text, style.heading, style.field_name):
         assert height in (1.8, 2.5, 3.5, 5.0, 7.0, 10.0)

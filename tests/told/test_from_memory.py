@@ -33,7 +33,7 @@ def test_nothing_is_said_where_every_row_was_seen():
 def test_what_rests_on_memory_is_named_on_the_sheet(changed, named):
     c = cylinder(**changed)
     assert named in from_memory(c)
-    (note,) = [n for n in sheet_job(c).notes if n.startswith("Table values from memory: ")]
+    (note,) = [n for n in sheet_job(c).data.notes if n.startswith("Table values from memory: ")]
     assert named in note
 
 

@@ -13,11 +13,11 @@ from fractions import Fraction
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
-from drafting.drawing.compose.further_sheets import following
 from drafting.drawing.compose.insets import pins_have_room, with_insets
 from drafting.drawing.compose.page import INSIDE, Blank, Page, blank, laid_out, over, squeezed
 from drafting.drawing.compose.spread import spread
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.lists.data_sheet import data_pages
 from drafting.drawing.lists.papers import Paper, papers, scales
 from drafting.drawing.sheet.sheet import Sheet, Text, View
 from drafting.drawing.sheet.style import Style
@@ -178,8 +178,7 @@ def _sheets(pages: tuple[Page, ...], seen: Seen) -> Sheet:
         places = page.arranged.places
         own = (as_view(v, v.picture.name, places[v.picture.name], scale) for v in page.views)
         sheets.append(_sheet(page, tuple(own)))
-    last = pages[-1] if len(pages) > 1 else first
-    sheets += following(last)
+    sheets += data_pages(first.blank.job, first.blank.paper)
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))
         for n, s in enumerate(sheets, 1)

@@ -14,28 +14,26 @@ from drafting.records import dataclass
 from drafting.settle.tolerance import Tolerance
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part
+from drafting.told.data_sheet import DataSheet
 from drafting.values import Finding, Value
 
 Units = Literal["in", "mm"]
 Dimensions = Literal["in", "mm", "in [mm]", "mm [in]"]
 _INSIDE = frozenset({"cylinder.base_thickness", "cylinder.piston_length", "cylinder.gland_length"})
-Row = tuple[str, str]
-"""A label and what is said of it; an empty text leaves a line to write on."""
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
     """One cylinder to be drawn.
 
-    ``name`` is the stem of the output files. ``retracted`` and ``extended`` are all parts in the
-    two positions; wishes and symbols are at the retracted position, symbols of the rod's owner
-    move out with it. ``lengths`` are (stroke, retracted, extended). ``values`` tell which wish
-    shows a derived size, by name.
+    ``name`` is the stem of the output files, ``data`` what the data sheet behind the drawing says.
+    ``retracted`` and ``extended`` are all parts in the two positions; wishes and symbols are at the
+    retracted position, symbols of the rod's owner move out with it. ``lengths`` are (stroke,
+    retracted, extended). ``values`` tell which wish shows a derived size, by name.
 
     ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
-    (how the clocks of the file are read). ``facts`` are the rows of the data table in their
-    order, ``must_hold`` those of the functional sizes, ``parts`` what comes with the cylinder.
-    ``changes`` are the rows of what differs from an older drawing, ``changed`` the names of what is
+    (how the clocks of the file are read). ``notes`` are what the drawing itself has to say beside
+    its data sheet. ``changed`` are the names of what differs from an older drawing and is
     flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
     ``pins`` are the loose pins that are supplied, each for a view of its own.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
@@ -52,13 +50,9 @@ class Job:
     findings: tuple[Finding, ...]
     lengths: tuple[float, float, float]
     bore: float
-    facts: tuple[Row, ...] = ()
-    must_hold: tuple[Row, ...] = ()
-    parts: tuple[Row, ...] = ()
-    changes: tuple[Row, ...] = ()
+    data: DataSheet = DataSheet()
     logo: tuple[str, str] | None = None
     changed: frozenset[str] = frozenset()
-    cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     units: Units = "mm"
     dimensions: Dimensions = "mm"

@@ -9,7 +9,6 @@ from fractions import Fraction
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.columns import Column, Listing, Set, flow
 from drafting.drawing.lists.papers import Paper, border, scale_text
-from drafting.drawing.lists.rows import UNITS, listings
 from drafting.drawing.lists.title_block import WIDTH, title_block
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.sheet import Mark, Text
@@ -17,6 +16,12 @@ from drafting.drawing.sheet.strokes import Line, Point2
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
 
+UNITS = {
+    "in": "inches",
+    "mm": "mm",
+    "in [mm]": "inches [mm]",
+    "mm [in]": "mm [inches]",
+}
 GUTTER = 4.0
 _NARROWEST = 80.0
 _BAR_ROOM, _BAR_WIDTH = 13.0, 110.0
@@ -100,9 +105,7 @@ def furnish(
 
     ``lists`` are what the sheet before had over, for a sheet after the first.
     """
-    if lists is None:
-        lists = sized(listings(job), lettering(paper, style) / style.small_text)
-    found = _lowest(lists, paper, style, border, views, f"CONTINUED ON SHEET {page + 1}")
+    found = _lowest(lists or (), paper, style, border, views, f"CONTINUED ON SHEET {page + 1}")
     return Furniture(
         (*border.marks, *found.marks),
         (*border.texts, *found.texts),
@@ -114,11 +117,6 @@ def furnish(
 def lettering(paper: Paper, style: Style) -> float:
     """Give the height of the lists' letters."""
     return style.text if paper.width > _LARGE else style.small_text
-
-
-def sized(lists: Sequence[Listing], k: float) -> list[Listing]:
-    """Widen the labels for letters ``k`` times the small ones."""
-    return [replace(entry, label_width=entry.label_width * k) for entry in lists]
 
 
 def _lowest(

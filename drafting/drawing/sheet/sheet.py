@@ -27,6 +27,8 @@ Role = Literal[
     "text",  # lettering
     "frame",  # border of the sheet, 0.7
     "table",  # rules of tables and title block, narrow
+    "rule",  # rules over and under the tables of a data sheet, 0.35
+    "hair",  # between the rows of a data sheet and for what is written in, 0.18
 ]
 
 
@@ -147,7 +149,7 @@ class View:
 class Sheet:
     """A whole sheet; ``meta``: title, number, revision, date, tool, spec_text, input_sha256.
 
-    ``following`` are the sheets after the first, of the same size: what found no room on it.
+    ``following`` are the sheets after the first, each of its own paper.
     """
 
     size_name: str

@@ -41,6 +41,9 @@ class Style:
     narrow: float = 0.25
     # Border of the drawing space 0.7, ISO 5457 (memory).
     frame: float = 0.7
+    # Rules and hairlines of the data sheet: 0.35 of ISO 128-2, and its half.
+    rule: float = 0.35
+    hair: float = 0.18
 
     # Arrows filled, 3:1, about as long as the text is high, ISO 129-1 and ASME Y14.5 (W1).
     arrow: float = 3.5
@@ -60,8 +63,8 @@ class Style:
 
     def width(self, role: Role) -> float:
         """Give the line width of a role."""
-        if role == "frame":
-            return self.frame
+        if role in ("frame", "rule", "hair"):
+            return {"frame": self.frame, "rule": self.rule, "hair": self.hair}[role]
         return self.wide if role in _WIDE_ROLES else self.narrow
 
     def dashes(self, role: Role) -> tuple[float, ...]:

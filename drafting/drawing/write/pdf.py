@@ -51,6 +51,8 @@ class _Writer:
     def document(self) -> bytes:
         self.describe()
         for sheet in (self.sheet, *self.sheet.following):
+            self.canvas.setPageSize((sheet.width * _POINT, sheet.height * _POINT))
+            self.style = style_for(sheet.size_name)
             self.canvas.scale(_POINT, _POINT)
             for view in sheet.views:
                 self.view(on_paper(view, self.style))
@@ -147,7 +149,7 @@ class _Writer:
 
     def pen(self, role: Role) -> None:
         self.canvas.setLineWidth(self.style.width(role))
-        self.canvas.setLineCap(2 if role in ("outline", "frame", "table") else 0)
+        self.canvas.setLineCap(2 if role in ("outline", "frame", "table", "rule") else 0)
         self.canvas.setLineJoin(1)
 
     def segments(self, lines: Iterable[Segment]) -> None:

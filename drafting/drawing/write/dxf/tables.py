@@ -31,6 +31,8 @@ _COLOURS: dict[Role, int] = {
     "text": 7,
     "frame": 7,
     "table": 7,
+    "rule": 7,
+    "hair": 8,
 }
 _LINETYPES: dict[Role, tuple[str, str]] = {
     "hidden": ("HIDDEN", "Hidden edge __ __ __ __"),

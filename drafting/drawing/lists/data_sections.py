@@ -1,0 +1,223 @@
+"""The sections of the data sheet, each as a heading and rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from drafting.drawing.dimension.labels import wrapped
+from drafting.drawing.lists.strips import CAPS, HEAD, LEADING, Cell, Section, Strip, heading, row
+from drafting.drawing.lists.strips import stacked as stack
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.sheet import Mark, Role, Text
+from drafting.drawing.sheet.strokes import Line
+from drafting.told.data_sheet import DataSheet, Held, Row, Said
+
+_STOPS = (0.0, 0.21, 0.415, 0.61, 0.81)
+"""Where the columns of the sizes to hold begin, in parts of the width."""
+_AIR = 3.0
+_HEAD_ROW = 4.6
+_BETWEEN = 8.0
+"""Free paper between two columns of rows."""
+_LABEL = 38.0
+_ENTRY = 0.6
+"""Free paper under an entry of the notes."""
+_NUMBER = 5.0
+"""Room for the number before a note, at least."""
+_NOTHING = Strip(0.0)
+
+
+def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
+    """Give the sizes to hold: base end beside rod end, a line where no tolerance is given."""
+    about = (
+        f"Sizes without a tolerance: {sheet.general}."
+        if sheet.general
+        else "between and at the pins. Builder writes his tolerance where none is given."
+    )
+    x = [wide * part for part in (*_STOPS, 1.0)]
+    names = ("", "BASE END", "TOLERANCE", "ROD END", "TOLERANCE")
+    top = _head("SIZES TO HOLD", about, x, names, wide, "held")
+
+    def cells(held: Held) -> Iterable[Cell]:
+        yield Cell(x[0], x[1] - _AIR, held.label, name="held")
+        for k, said in ((1, held.base), (3, held.rod)):
+            yield from _said(said, (x[k], x[k + 1], x[k + 2]))
+
+    rows = [
+        row(tuple(cells(h)), pitch, wide, _under(k, len(sheet.held)))
+        for k, h in enumerate(sheet.held)
+    ]
+    return Section(top, tuple(rows), _NOTHING)
+
+
+def _said(said: Said | None, x: tuple[float, float, float]) -> Iterable[Cell]:
+    """Give the cells of a size and its tolerance; words without one reach over both columns."""
+    if said is None:
+        return
+    end = x[2] if said.tolerance is None else x[1]
+    yield Cell(x[0], end - x[0] - _AIR, said.text, derived=said.derived, name="held")
+    if said.tolerance is not None:
+        room = x[2] - x[1] - _AIR
+        yield Cell(x[1], room, said.tolerance, line=not said.tolerance, name="held.tolerance")
+
+
+def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
+    """Give the lengths between the datums as columns over their tolerances."""
+    x = [wide * part for part in (*_STOPS, 1.0)]
+    names = ("", *(label for label, _ in sheet.lengths))
+    top = _head("LENGTHS", sheet.lengths_words, x, names, wide, "lengths")
+    sizes = [Cell(x[0], x[1] - _AIR, "Size", name="lengths")]
+    bands = [Cell(x[0], x[1] - _AIR, "Tolerance", name="lengths")]
+    for k, (_, said) in enumerate(sheet.lengths, 1):
+        room = x[k + 1] - x[k] - _AIR
+        sizes.append(Cell(x[k], room, said.text, derived=said.derived, name="lengths"))
+        if said.tolerance is not None:
+            bands.append(
+                Cell(x[k], room, said.tolerance, line=not said.tolerance, name="lengths.tolerance")
+            )
+    rows = [row(sizes, pitch, wide, "hair" if len(bands) > 1 else "rule")]
+    if len(bands) > 1:
+        rows.append(row(bands, pitch, wide, "rule"))
+    return Section(top, tuple(rows), _NOTHING)
+
+
+def data(rows: Sequence[Row], pitch: float, wide: float) -> Section:
+    """Give the data in two columns; what nobody said is a line."""
+    half = (wide - _BETWEEN) / 2
+    lefts = (0.0, half + _BETWEEN)
+    marks, texts, high = heading("DATA", "a line is a question to you", wide, "data", None)
+    rules = tuple(Mark(Line((x, -high), (x + half, -high)), "rule", "rule") for x in lefts)
+    count = (len(rows) + 1) // 2
+    columns = (rows[:count], rows[count:])
+
+    def cells(k: int) -> Iterable[Cell]:
+        for x, column in zip(lefts, columns, strict=True):
+            if k < len(column):
+                label, words = column[k]
+                yield Cell(x, _LABEL - 1.0, label, name="data")
+                room = half - _LABEL
+                yield Cell(x + _LABEL, room, words, line=not words, name="data")
+
+    strips = tuple(row(tuple(cells(k)), pitch, wide, None) for k in range(count))
+    return Section(Strip(high, (*marks, *rules), texts), strips, _NOTHING)
+
+
+def ruled(rows: Sequence[tuple[str, str, str]], pitch: float, wide: float) -> Section:
+    """Give the sizes drawn by rule, two beside each other: size, value, reason."""
+    about = "not asked for: the builder may choose otherwise"
+    return _triples("DRAWN BY RULE", about, rows, pitch, wide, "ruled")
+
+
+def left_out(rows: Sequence[tuple[str, str, str]], pitch: float, wide: float) -> Section:
+    """Give the sizes for which the drawing had no room."""
+    about = "drawn to scale there, but not dimensioned for want of room"
+    return _triples("NOT ON SHEET 1", about, rows, pitch, wide, "left_out")
+
+
+def _triples(
+    title: str,
+    about: str,
+    rows: Sequence[tuple[str, str, str]],
+    pitch: float,
+    wide: float,
+    name: str,
+) -> Section:
+    marks, texts, high = heading(title, about, wide, name)
+    half = (wide - _BETWEEN / 2) / 2
+    x = (0.0, 0.43 * half, 0.6 * half, half)
+    count = (len(rows) + 1) // 2
+    strips = []
+    for k in range(count):
+        cells: list[Cell] = []
+        for n, left in ((k, 0.0), (k + count, half + _BETWEEN / 2)):
+            if n < len(rows):
+                cells += [
+                    Cell(left + x[i], x[i + 1] - x[i] - 1.5, words, name=name)
+                    for i, words in enumerate(rows[n])
+                ]
+        strips.append(row(cells, pitch, wide, _under(k, count)))
+    return Section(Strip(high, marks, texts), tuple(strips), _NOTHING)
+
+
+def pairs(title: str, about: str, rows: Sequence[Row], pitch: float, wide: float) -> Section:
+    """Give rows of a label and words over the whole width."""
+    name = title.lower().replace(" ", "_")
+    marks, texts, high = heading(title, about, wide, name)
+    label = wide * _STOPS[1]
+    strips = tuple(
+        row(
+            (
+                Cell(0.0, label - _AIR, words[0], name=name),
+                Cell(label, wide - label, words[1], name=name),
+            ),
+            pitch,
+            wide,
+            _under(k, len(rows)),
+        )
+        for k, words in enumerate(rows)
+    )
+    return Section(Strip(high, marks, texts), strips, _NOTHING)
+
+
+def notes(lines: Sequence[str], wide: float, most: float) -> Section:
+    """Give notes and cautions in two columns, numbered through; ``most`` is a page's height."""
+    marks, texts, high = heading("NOTES AND CAUTIONS", "", wide, "notes")
+    half = (wide - _BETWEEN) / 2
+    room = max(_NUMBER, width(str(len(lines)), CAPS) + 1.5)
+    entries = [_entry(n, line, half, room) for n, line in enumerate(lines, 1)]
+    strips = []
+    while entries:
+        count = len(entries)
+        while True:
+            columns = _balanced(entries[:count])
+            strip = _beside(columns, half + _BETWEEN)
+            if strip.height <= most - high or count == 1:
+                break
+            count -= 1
+        strips.append(strip)
+        entries = entries[count:]
+    air = Strip(1.4)
+    return Section(stack(Strip(high, marks, texts), air), tuple(strips), _NOTHING, least=1)
+
+
+def _entry(number: int, line: str, wide: float, room: float) -> Strip:
+    words = wrapped(line, CAPS, wide - room)
+    texts = [Text((0.0, -CAPS), str(number), CAPS, name="notes")]
+    texts += [
+        Text((room, -CAPS - k * LEADING), part, CAPS, name="notes") for k, part in enumerate(words)
+    ]
+    return Strip(CAPS + 1.0 + (len(words) - 1) * LEADING + _ENTRY, (), tuple(texts))
+
+
+def _balanced(entries: Sequence[Strip]) -> tuple[Strip, Strip]:
+    """Share entries out between two columns, the first not the lower one where it can be."""
+    cuts = range(1, len(entries) + 1)
+    best = min(cuts, key=lambda k: max(_high(entries[:k]), _high(entries[k:])))
+    return stack(*entries[:best]), stack(*entries[best:])
+
+
+def _high(entries: Sequence[Strip]) -> float:
+    return sum(e.height for e in entries)
+
+
+def _beside(columns: tuple[Strip, Strip], right: float) -> Strip:
+    left_marks, left_texts = columns[0].at((0.0, 0.0))
+    marks, texts = columns[1].at((right, 0.0))
+    high = max(c.height for c in columns)
+    return Strip(high, (*left_marks, *marks), (*left_texts, *texts))
+
+
+def _head(
+    title: str, about: str, x: Sequence[float], names: Sequence[str], wide: float, name: str
+) -> Strip:
+    """Give a heading and, under its rule, the heads of the columns."""
+    marks, texts, high = heading(title, about, wide, name)
+    cells = [
+        Cell(x[k], x[k + 1] - x[k] - 1.0, words, height=HEAD, name=f"{name}.head")
+        for k, words in enumerate(names)
+        if words
+    ]
+    return stack(Strip(high, marks, texts), row(cells, _HEAD_ROW, wide, "hair"))
+
+
+def _under(k: int, count: int) -> Role:
+    return "rule" if k == count - 1 else "hair"

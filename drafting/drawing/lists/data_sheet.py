@@ -1,0 +1,193 @@
+"""The data sheet behind the drawing: upright pages of their own, A4 or Letter, printed at 100 %.
+
+Sections keep their order and move whole to the next page; only one longer than a page breaks, and
+repeats its heading. The approval box stands at the foot of the last page of data; what changed and
+what comes with loose pins stands on a page after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal
+
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.labels import DELTA, wrapped
+from drafting.drawing.lists import data_sections as section
+from drafting.drawing.lists.pages import BETWEEN, Placed, paged
+from drafting.drawing.lists.papers import Paper
+from drafting.drawing.lists.strips import CAPS, HEAD, LEADING, Section, Strip, hair
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.sheet import Mark, Sheet, Text
+from drafting.drawing.sheet.strokes import Line
+
+PITCHES = (5.6, 5.3, 5.0)
+"""Heights of a row, the most comfortable first."""
+_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 14.0, 13.0, 12.0
+_TITLE, _SMALL_TITLE = 5.0, 3.5
+_STEP = 1.4
+"""Base line to base line of a broken title, in heights."""
+_FOOT = 7.5
+"""Base line of the foot, from the paper's lower edge."""
+_APPROVAL = 16.5
+_PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
+_DOCUMENT = "Data sheet to the outline drawing"
+
+
+def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sheet, ...]:
+    """Give the pages behind a drawing on ``paper``: A4 behind ISO sizes, Letter behind others.
+
+    ``left_out`` are the names of the sizes that the drawing had no room for.
+    """
+    name, wide, high = _PAPERS[paper.family]
+    inner = wide - _LEFT - _RIGHT
+    head = _head(job, inner)
+    room = high - _TOP - _BOTTOM - head.height - BETWEEN
+    tail = BETWEEN + _APPROVAL
+    pages = min(
+        (paged(_sections(job, left_out, p, inner, room - tail), room, tail) for p in PITCHES),
+        key=len,
+    )
+    last = len(pages) - 1
+    pages += paged(more, room) if (more := _further(job, inner)) else []
+    units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
+    out = []
+    for k, strips in enumerate(pages):
+        placed = [(0.0, head), *((head.height + BETWEEN + y, s) for y, s in strips)]
+        placed.append((high - _TOP - _FOOT, _foot(job, inner)))
+        if k == last:
+            placed.append((high - _TOP - _BOTTOM - _APPROVAL, _approval(inner)))
+        out.append(Sheet(name, wide, high, units, (), *_inked(placed, high), dict(job.meta)))
+    return tuple(out)
+
+
+def _sections(
+    job: Job, left_out: Sequence[str], pitch: float, wide: float, most: float
+) -> list[Section]:
+    sheet = job.data
+    out = []
+    if sheet.held:
+        out.append(section.holding(sheet, pitch, wide))
+    if sheet.lengths:
+        out.append(section.lengths(sheet, pitch, wide))
+    if sheet.data:
+        out.append(section.data(sheet.data, pitch, wide))
+    if sheet.ruled:
+        rows = [(r.label, r.text, r.reason) for r in sheet.ruled]
+        out.append(section.ruled(rows, pitch, wide))
+    if missing := _missing(job, left_out):
+        out.append(section.left_out(missing, pitch, wide))
+    lines = (*sheet.notes, *(n for n in job.notes if n not in sheet.notes), *sheet.cautions)
+    return [*out, section.notes(lines, wide, most)] if lines else out
+
+
+def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
+    """Give what the drawing left out and no other list of this sheet says."""
+    said = {n for r in job.data.ruled for n in r.names} | set(job.data.said)
+    return [(r[1], r[2], "") for r in job.data.sizes if r[0] in left_out and r[0] not in said]
+
+
+def _further(job: Job, wide: float) -> list[Section]:
+    """Give what stands on a page after the data: changes, and what comes with loose pins."""
+    sheet, pitch = job.data, PITCHES[0]
+    out = []
+    if sheet.changes:
+        about = " ".join(words for label, words in sheet.changes if not label)
+        rows = [r for r in sheet.changes if r[0]]
+        title = f"CHANGES {DELTA}{job.meta.get('revision', '')}".rstrip(DELTA + " ")
+        out.append(section.pairs(title, about, rows, pitch, wide))
+    if sheet.parts:
+        out.append(section.pairs("COMES WITH IT", "", sheet.parts, pitch, wide))
+    return out
+
+
+def _head(job: Job, wide: float) -> Strip:
+    """Give the title and the number over the rule, and what tells one page from another."""
+    number, title = job.meta.get("number") or job.name, job.meta.get("title", "")
+    number_high = _TITLE if width(number, _TITLE, True) <= wide / 2 else _SMALL_TITLE
+    beside = wide - width(number, number_high, True) - 8.0
+    room = beside if beside > wide / 3 else wide
+    high = _TITLE if width(title, _TITLE, True) <= room else _SMALL_TITLE
+    texts = []
+    y = -_TITLE
+    for k, part in enumerate(wrapped(number, number_high, wide, bold=True)):
+        y -= _STEP * number_high * bool(k)
+        texts.append(Text((wide, y), part, number_high, "end", bold=True, name="number"))
+    y -= _STEP * high * (room == wide)
+    for k, part in enumerate(wrapped(title, high, room, bold=True)):
+        y -= _STEP * high * bool(k)
+        texts.append(Text((0.0, y), part, high, bold=True, name="title"))
+    y -= 5.6
+    texts.append(Text((0.0, y), _DOCUMENT, CAPS, name="type"))
+    more, marks = _right(job, wide, y)
+    y -= 2.8
+    marks.append(Mark(Line((0.0, y), (wide, y)), "outline", "rule"))
+    return Strip(-y, tuple(marks), (*texts, *more))
+
+
+def _right(job: Job, wide: float, y: float) -> tuple[list[Text], list[Mark]]:
+    """Give sheet, revision and date from the right; what is not said is a line."""
+    texts: list[Text] = []
+    marks: list[Mark] = []
+    x = wide
+    for label, words, room, name in (
+        ("Date", job.meta.get("date", ""), 18.0, "date"),
+        ("Rev", job.meta.get("revision", ""), 8.0, "revision"),
+        ("Sheet", "8 / 8", 0.0, "sheet"),
+    ):
+        room = width(words, CAPS) if words else room
+        x -= room
+        if words:
+            texts.append(Text((x, y), words, CAPS, name=name))
+        else:
+            marks.append(hair((x, y - 0.7), (x + room, y - 0.7), name="write"))
+        x -= width(label, CAPS) + 1.6
+        texts.append(Text((x, y), label, CAPS, name=f"{name} label"))
+        x -= 5.0
+    return texts, marks
+
+
+def _approval(wide: float) -> Strip:
+    """Give the box in which the builder's own drawing is approved for cutting."""
+    top, mid, low = 0.0, -6.0, -_APPROVAL
+    cells = (("NAME", 0.0, 0.4), ("SIGNATURE", 0.4, 0.8), ("DATE", 0.8, 1.0))
+    marks = [Mark(Line((0.0, y), (wide, y)), "rule", "approval") for y in (top, low)]
+    marks.append(hair((0.0, mid), (wide, mid), name="approval"))
+    marks += [Mark(Line((x, top), (x, low)), "rule", "approval") for x in (0.0, wide)]
+    words = "BUILDER'S DRAWING APPROVED FOR CUTTING"
+    texts = [
+        Text((2.0, -4.2), words, CAPS, bold=True, name="approval"),
+        Text(
+            (2.0 + width(words, CAPS, True) + 3.0, -4.2),
+            "The builder returns his own drawing first.",
+            CAPS,
+            name="approval",
+        ),
+    ]
+    for label, a, b in cells:
+        x0, x1 = a * wide, b * wide
+        if a:
+            marks.append(hair((x0, mid), (x0, low), name="approval"))
+        texts.append(Text((x0 + 1.3, mid - HEAD - 0.9), label, HEAD, name="approval"))
+        marks.append(hair((x0 + 1.3, low + 1.6), (x1 - 1.3, low + 1.6), name="write"))
+    return Strip(_APPROVAL, tuple(marks), tuple(texts))
+
+
+def _foot(job: Job, wide: float) -> Strip:
+    """Give whose paper it is and, short, the hash by which the original is found."""
+    company, mark = job.meta.get("company", ""), job.meta.get("input_sha256", "")[:8]
+    texts = []
+    if mark:
+        texts.append(Text((wide, 0.0), f"Input {mark}", HEAD, "end", name="input"))
+    if company:
+        texts.append(Text((0.0, 0.0), wrapped(company, HEAD, wide - 24.0)[0], HEAD, name="company"))
+    return Strip(LEADING, (), tuple(texts))
+
+
+def _inked(placed: Sequence[Placed], high: float) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+    marks: list[Mark] = []
+    texts: list[Text] = []
+    for y, strip in placed:
+        more_marks, more_texts = strip.at((_LEFT, high - _TOP - y))
+        marks += more_marks
+        texts += more_texts
+    return tuple(marks), tuple(texts)

@@ -1,0 +1,51 @@
+"""Sections shared out over pages: whole where they fit, else broken between two rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drafting.drawing.lists.strips import Section, Strip
+
+BETWEEN = 4.7
+"""Free paper from the last rule of a section to the next heading's capitals."""
+Placed = tuple[float, Strip]
+"""A strip with how far down it stands (mm)."""
+_SLACK = 1e-9
+
+
+def paged(sections: Sequence[Section], room: float, tail: float = 0.0) -> list[list[Placed]]:
+    """Give pages of the height ``room``; below the last section ``tail`` is kept free."""
+    pages: list[list[Placed]] = [[]]
+    y = 0.0
+    for section in sections:
+        spare = tail if section is sections[-1] else 0.0
+        whole = section.height + spare
+        start = section.height if whole <= room + _SLACK else _least(section)
+        if y and y + start + spare > room + _SLACK:
+            pages.append([])
+            y = 0.0
+        for fresh, strip in _strips(section, y, room, spare):
+            if fresh:
+                pages.append([])
+                y = 0.0
+            pages[-1].append((y, strip))
+            y += strip.height
+        y += BETWEEN
+    return pages
+
+
+def _least(section: Section) -> float:
+    return section.head.height + sum(r.height for r in section.rows[: section.least])
+
+
+def _strips(section: Section, y: float, room: float, tail: float) -> Iterator[tuple[bool, Strip]]:
+    """Give head and rows; True before what begins a new page, which is the head again."""
+    yield False, section.head
+    y += section.head.height
+    for k, row in enumerate(section.rows):
+        spare = tail if k == len(section.rows) - 1 else 0.0
+        if k and y + row.height + spare > room + _SLACK:
+            yield True, section.head
+            y = section.head.height
+        yield False, row
+        y += row.height

@@ -1,0 +1,75 @@
+"""All that the data sheet behind a drawing says of a cylinder."""
+
+from __future__ import annotations
+
+from drafting.model.cylinder import Cylinder
+from drafting.shape.mass import dry_mass
+from drafting.told.border import sheet_cautions
+from drafting.told.changes import Comparison
+from drafting.told.data_rows import data_rows
+from drafting.told.data_sheet import DataSheet
+from drafting.told.drawn_by_rule import drawn_by_rule, size_label
+from drafting.told.facts import part_rows
+from drafting.told.from_memory import memory_notes
+from drafting.told.held import held_rows, lengths_held, names_held
+from drafting.told.printed import ROUNDED, printed, with_brackets
+
+UNITS = {"in": "inches", "mm": "mm"}
+
+
+def data_of(
+    c: Cylinder, dimensions: str, fractions: int, compared: Comparison | None = None
+) -> DataSheet:
+    """Give the data sheet; ``dimensions`` and ``fractions`` as the drawing has them."""
+    held = held_rows(c, dimensions, fractions)
+    named = tuple(names_held(c, held))
+    lengths, words = lengths_held(c, dimensions, fractions)
+    notes, people = c.spec.get("notes"), c.spec.get("duty.lifts_people")
+    said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
+    sizes = (
+        (v.name, size_label(c, v.name), float(v.value))
+        for v in c.values
+        if v.unit == "mm" and isinstance(v.value, int | float)
+    )
+    return DataSheet(
+        held=held,
+        lengths=lengths,
+        lengths_words=words,
+        data=data_rows(c, dry_mass(c.parts), dimensions, fractions),
+        ruled=drawn_by_rule(c, dimensions, fractions, frozenset(named)),
+        notes=(
+            *standing_notes(dimensions),
+            *(str(t) for t in said),
+            *_depths(c),
+            *memory_notes(c),
+        ),
+        cautions=sheet_cautions(people is not None and people.value is True),
+        general=c.spec.word("drawing.general_tolerance") or "",
+        parts=part_rows(c) if any(p.supplied for p in c.pins) else (),
+        changes=compared.rows(w.name for w in c.wishes) if compared else (),
+        said=(*named, "cylinder.bore", "cylinder.rod", "cylinder.retracted", "cylinder.stroke"),
+        sizes=tuple(
+            (n, label, with_brackets(*printed(n, size, dimensions, fractions)))
+            for n, label, size in sizes
+        ),
+    )
+
+
+def _depths(c: Cylinder) -> tuple[str, ...]:
+    """Say who decides the depths that no table gives."""
+    if not any(len(p.thread.callout) > 2 for p in c.ports):
+        return ()
+    return ("Depths of port threads, tap drills and bolt threads: by the builder.",)
+
+
+def standing_notes(dimensions: str) -> tuple[str, ...]:
+    """Say the units and what brackets and the letter D mean."""
+    main, _, other = dimensions.partition(" ")
+    words = f"Sizes in {UNITS[main]}"
+    if other:
+        unit = other.strip("[]")
+        words += f", in brackets [ ] in {UNITS[unit]} for information"
+        words += f", {ROUNDED}" if unit == "mm" else " to .001"
+    return (
+        f"{words}; in parentheses ( ) for reference. D: not given, drawn by rule, to be confirmed.",
+    )

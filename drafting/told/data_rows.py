@@ -1,0 +1,158 @@
+"""The data of a cylinder and of its duty, in the sheet's own unit; what nobody said is a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drafting.model.cylinder import Cylinder
+from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.told.data_sheet import Row
+from drafting.told.facts import ACTIONS, OPEN, part_rows, pin_rows, turning
+from drafting.told.printed import printed, with_brackets
+
+_POUND, _GALLON = 0.45359237, 3.785411784
+"""kg and litres, exact by definition."""
+_PRESSURES = (
+    ("Working pressure", (("cylinder.working_pressure", "Working pressure"),)),
+    (
+        "Relief, proof pressure",
+        (
+            ("cylinder.relief_pressure", "Relief pressure"),
+            ("cylinder.proof_pressure", "Proof pressure"),
+        ),
+    ),
+)
+_ASKED = (
+    ("Force, push / pull", (("duty.push", "Force, push"), ("duty.pull", "Force, pull"))),
+    ("Flow or speed, cycles", (("duty.flow", "Flow"), ("duty.cycles", "Cycles"))),
+)
+_MAKE = (
+    ("Fluid, temperature", (("cylinder.fluid", "Fluid"), ("cylinder.temperature", "Temperature"))),
+    ("Seals", (("cylinder.seals", "Seals"),)),
+    (
+        "Rod material, plating",
+        (("cylinder.rod_material", "Rod material"), ("cylinder.rod_finish", "Rod plating")),
+    ),
+    ("Barrel material", (("cylinder.barrel_material", "Barrel material"),)),
+    ("Finish; stays bare", (("cylinder.finish", "Finish"), ("cylinder.bare", "Stays bare"))),
+    ("Marking", (("cylinder.marking", "Marking"),)),
+)
+_PLACE = (
+    (
+        "Orientation, side load",
+        (("duty.orientation", "Orientation"), ("duty.side_load", "Side load")),
+    ),
+    ("Environment", (("duty.environment", "Environment"),)),
+    ("Contact, wanted date", (("contact", "Contact"), ("wanted", "Wanted date"))),
+)
+Group = tuple[str, tuple[tuple[str, str], ...]]
+"""The label of a shared line, and each field with its own label."""
+
+
+def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tuple[Row, ...]:
+    """Give the rows of the data section; ``mass`` is the dry weight in kg."""
+    return (
+        *_sizes(c, dimensions, fractions),
+        ("Action", _action(c)),
+        *_groups(c, _PRESSURES),
+        ("Weight, dry", _weight(mass, dimensions)),
+        ("Oil, out / back", _oil(c, dimensions)),
+        *_groups(c, _ASKED),
+        *_groups(c, _MAKE),
+        *_pins(c),
+        *_comes_with(c),
+        *_fittings(c, dimensions, fractions),
+        *_groups(c, _PLACE),
+        ("Quantity", _quantity(c)),
+    )
+
+
+def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    s = c.stations
+    sizes = [("cylinder.bore", "Bore", s.bore, ""), ("cylinder.rod", "Rod", s.rod, turning(c))]
+    barrel = c.value("cylinder.barrel_outside")
+    if barrel is not None and barrel.origin not in ("derived", "table"):
+        sizes.append(("cylinder.barrel_outside", "Barrel outside", s.barrel_outside, ""))
+    for name, label, size, more in sizes:
+        held = tolerance_of(c.tolerances, name)
+        main, other = printed(name, size, dimensions, fractions, held is not None)
+        if held is not None:
+            main = "".join(toleranced(size, held, dimensions[:2], fractions))
+        yield label, ", ".join(w for w in (with_brackets(main, other), more) if w)
+    room = c.spec.number("cylinder.largest_outside")
+    if room is not None:
+        shown = with_brackets(*printed("cylinder.largest_outside", room, dimensions, fractions))
+        yield "Room in the machine", f"Ø{shown}"
+    cap = c.value("cylinder.cap_turned")
+    if cap is not None and cap.value:
+        yield "Cap", f"turned {float(cap.value):g}° against the head"
+
+
+def _action(c: Cylinder) -> str:
+    words = [ACTIONS[c.action.word]]
+    if c.spec.word("cylinder.piston") == "displacement":
+        words.append("displacement ram")
+    cushions = c.spec.word("cylinder.cushions")
+    if cushions and cushions != "none":
+        words.append(f"cushioned {'both ends' if cushions == 'both' else f'{cushions} end'}")
+    return ", ".join(words)
+
+
+def _weight(mass: float, dimensions: str) -> str:
+    kilos, pounds = f"{mass:.1f} kg", f"{mass / _POUND:.0f} lb"
+    first, second = (pounds, kilos) if dimensions.startswith("in") else (kilos, pounds)
+    return with_brackets(first, second) if " " in dimensions else first
+
+
+def _oil(c: Cylinder, dimensions: str) -> str:
+    out, back = c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke)
+    litres = f"{out:.2f} / {back:.2f} L"
+    gallons = f"{out / _GALLON:.2f} / {back / _GALLON:.2f} US gal"
+    return gallons if dimensions.startswith("in") else litres
+
+
+def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
+    """Give rows; fields that share a line stand apart as soon as one of them is said."""
+    for label, fields in groups:
+        rows = [(own, _said(c, name)) for name, own in fields]
+        if any(text for _, text in rows):
+            yield from rows
+        else:
+            yield label, ""
+
+
+def _said(c: Cylinder, name: str) -> str:
+    given = c.spec.get(name)
+    return given.typed if given is not None else ""
+
+
+def _pins(c: Cylinder) -> Iterator[Row]:
+    rows = [(k, "" if v == OPEN else v) for k, v in pin_rows(c)]
+    if rows and not any(v for _, v in rows):
+        yield ("Pins, base / rod" if len(rows) > 1 else rows[0][0]), ""
+    else:
+        yield from rows
+
+
+def _comes_with(c: Cylinder) -> Iterator[Row]:
+    """Give the small parts, where no loose pin makes a list of its own of them."""
+    parts = part_rows(c)
+    if parts and not any(p.supplied for p in c.pins):
+        yield "Comes with it", "; ".join(f"{count} {words}" for count, words in parts)
+
+
+def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    for port in c.ports:
+        dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
+        if dash is not None and bend is not None:
+            kind = {"90": "90°"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
+            size = with_brackets(*printed("hose_bend", float(bend.value), dimensions, fractions))
+            room = f"37° flare {dash.value}, {kind}; hose bend {size}"
+            yield f"{port.end.capitalize()} port, room for", room
+
+
+def _quantity(c: Cylinder) -> str:
+    quantity, matched = c.spec.get("quantity"), c.spec.get("matched_set")
+    if quantity is None:
+        return ""
+    return quantity.typed + (", a matched set" if matched is not None and matched.value else "")

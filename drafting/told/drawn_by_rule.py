@@ -1,0 +1,143 @@
+"""The sizes that nobody gave, each with a reason of a few words; the whole one is in the report."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from drafting.model.cylinder import Cylinder
+from drafting.told.data_sheet import Ruled
+from drafting.told.held import FIELDS, label_of
+from drafting.told.printed import printed
+
+LONGEST = 22
+"""Characters of a reason on the sheet."""
+SHORT = (
+    ("gave way", "gave way to fit"),
+    ("left over", "what is left"),
+    ("1.8 of the bore through", "1.8 of the hole"),
+    ("0.35 of the bore", "0.35 of bore"),
+    ("0.25 of the bore", "0.25 of bore"),
+    ("0.9 of the bore", "0.9 of bore"),
+    ("0.7 of the bore", "0.7 of bore"),
+    ("0.13 of the bore", "0.13 of bore"),
+    ("a quarter of the gland", "1/4 of gland"),
+    ("take the tap drill", "tap drill depth"),
+    ("take bolt holes", "bolt hole depth"),
+    ("as wide as the spotface", "spotface"),
+    ("pattern with a rim", "bolts with a rim"),
+    ("side of the head or cap", "in head or cap"),
+    ("half of outside", "half of outside"),
+    ("throat plus the thread", "throat and thread"),
+    ("throat plus a web", "throat and web"),
+    ("hole and thread in the eye", "hole and thread"),
+    ("stands against the plate", "against the plate"),
+    ("heaviest tube", "heaviest stock tube"),
+    ("lightest tube", "lightest, factor 4"),
+    ("0.1 of the bore", "wall 0.1 of bore"),
+    ("a cap one barrel wall", "one wall thick"),
+    ("as large as the barrel", "as barrel"),
+    ("room for a circle of bolts", "barrel and bolts"),
+    ("gland lies inside", "inside the barrel"),
+    ("rod bush 1.5", "1.5 of rod"),
+    ("rod bush shows", "rod bush shows"),
+    ("a boss of 1.5", "1.5 of pin"),
+    ("a jam nut 0.55", "0.55 of thread"),
+    ("1.25 of the thread engaged", "1.25 of thread"),
+    ("over the ears, with end", "ears and end play"),
+    ("ISO 2341", "ISO 2341"),
+    ("holes and 1.5 holes", "1.5 holes to edge"),
+    ("less 1.5 holes", "1.5 holes to edge"),
+    ("heads clear of the barrel", "clear of barrel"),
+    ("thread runs to the shoulder", "to the shoulder"),
+    ("the bearing of this hole", "bearing for this hole"),
+)
+"""What a reason says somewhere, and how the sheet says it."""
+_WORDS = {
+    "boss": "boss Ø",
+    "height": "boss height",
+    "rod_stick_out": "rod stick-out",
+    "tie_rod_diameter": "tie rod Ø",
+    "barrel_outside": "barrel outside Ø",
+    "gland_outside": "gland outside Ø",
+    "jam_nut_thickness": "jam nut thickness",
+    "diameter": "pin Ø",
+    "head_diameter": "pin head Ø",
+    "head_height": "pin head height",
+    "hole_to_end": "hole to end",
+}
+_PLACES = {
+    "cylinder": "",
+    "body_mount": "base",
+    "rod_mount": "rod",
+    "base_port": "base port",
+    "rod_port": "rod port",
+    "body_pin": "base pin",
+    "rod_pin": "rod pin",
+}
+_PAIRS = {
+    ("base", "rod"): "both",
+    ("base port", "rod port"): "both",
+    ("base pin", "rod pin"): "both pins",
+}
+
+
+def drawn_by_rule(
+    c: Cylinder, dimensions: str, fractions: int, said: Collection[str]
+) -> tuple[Ruled, ...]:
+    """Give the derived sizes that no other list has ``said``; what two places share is one row."""
+    rows: dict[tuple[str, float, str], list[str]] = {}
+    for v in c.values:
+        if v.origin not in ("derived", "table") or v.unit != "mm" or v.name in said:
+            continue
+        if isinstance(v.value, float) and v.value:
+            key = (_field(c, v.name), round(v.value, 6), short_reason(v.why))
+            rows.setdefault(key, []).append(v.name)
+    out = []
+    for (field, size, reason), names in rows.items():
+        number, _ = printed(names[0], size, dimensions, fractions)
+        out.append(Ruled(tuple(names), _label(names, field), number, reason))
+    return tuple(out)
+
+
+def short_reason(why: str) -> str:
+    """Give a reason in at most ``LONGEST`` characters, or none: then the report has it."""
+    for part, words in SHORT:
+        if part in why:
+            return words
+    return why if len(why) <= LONGEST and not any(sign in why for sign in "._/\\[]") else ""
+
+
+def size_label(c: Cylinder, name: str) -> str:
+    """Give a size's name as a person says it."""
+    return _label([name], _field(c, name))
+
+
+def _field(c: Cylinder, name: str) -> str:
+    table, _, field = name.partition(".")
+    if table in ("body_mount", "rod_mount"):
+        if field == "offset":
+            return "datum to closed end" if table == "body_mount" else "datum to rod end"
+        words = dict(FIELDS).get(field)
+        if words:
+            label = label_of(field, words, c.mounts[table.partition("_")[0]])
+            return label[:1].lower() + label[1:]
+    return _WORDS.get(field, field.replace("_", " ").replace(".", " "))
+
+
+def _label(names: Sequence[str], field: str) -> str:
+    if field.startswith("datum to"):
+        return field[:1].upper() + field[1:]
+    places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
+    if places in _PAIRS:
+        label = f"{field}, {_PAIRS[places]}"
+    elif len(places) > 2:
+        label = f"{field}, {len(places)} x"
+    else:
+        label = f"{' and '.join(places)} {field}".strip()
+    return label[:1].upper() + label[1:]
+
+
+def _place(table: str) -> str:
+    if table.startswith("extra_port["):
+        return f"port {int(table.removeprefix('extra_port[').rstrip(']')) + 1}"
+    return _PLACES.get(table, table.replace("_", " "))

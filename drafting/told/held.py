@@ -1,0 +1,232 @@
+"""What a replacement must hold, end beside end: mounts, ports, and the lengths between datums."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from drafting.model.cylinder import Cylinder
+from drafting.settle.clock import hour, seen_from_base
+from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.spec.tolerance_sense import reference_length
+from drafting.told.codes import code_of
+from drafting.told.data_sheet import Held, Said
+from drafting.told.facts import outermost
+from drafting.told.printed import printed, with_brackets
+
+ENDS = (("body", "base"), ("rod", "rod"))
+_WIDTHS = {
+    "cross tube": "Tube length",
+    "clevis": "Width over ears",
+    "pin eye": "Eye width",
+    "ball swivel": "Ring width",
+    "trunnion": "Over the pins",
+}
+_OUTSIDES = {
+    "cross tube": "Tube outside Ø",
+    "clevis": "Ear outside",
+    "trunnion": "Boss outside Ø",
+}
+FIELDS = (
+    ("pin", "Pin Ø"),
+    ("hole", "Hole Ø, for the pin"),
+    ("bushing", "Bushing outside Ø"),
+    ("width", "Width"),
+    ("left", "Left of centre"),
+    ("right", "Right of centre"),
+    ("gap", "Gap"),
+    ("throat", "Throat"),
+    ("ball_width", "Ball width"),
+    ("nose", "Swing radius"),
+    ("outside", "Eye outside"),
+    ("shoulders", "Shoulders"),
+    ("seat_height", "Centre to seat"),
+    ("plate.x", "Plate along"),
+    ("plate.y", "Plate across"),
+    ("plate.z", "Plate up"),
+    ("thickness", "Thickness"),
+    ("shoulder", "Datum to shoulder"),
+    ("thread_length", "Thread length"),
+    ("bolts.hole", "Bolt holes"),
+    ("bolts.circle", "Bolt circle"),
+    ("bolts.pitch.x", "Bolt pitch along"),
+    ("bolts.pitch.y", "Bolt pitch across"),
+    ("bolts.pitch.z", "Bolt pitch up"),
+    ("bolts.pitch.across", "Bolt pitch, across"),
+)
+"""Fields of a mount in their order, with the words of their rows."""
+LOOSE = ("bushing", "outside", "plate.x", "plate.y", "plate.z", "thickness")
+"""Fields that no builder is held to unless they were typed, and then without a tolerance."""
+DATUMS = {
+    "clevis": "pin",
+    "cross tube": "pin",
+    "pin eye": "pin",
+    "ball swivel": "pin",
+    "trunnion": "trunnion",
+    "flange": "flange face",
+    "foot": "foot's bolt line",
+    "male thread": "thread end",
+    "female thread": "rod's end face",
+    "plain": "rod's end face",
+    "none": "closed end",
+}
+
+
+def label_of(field: str, word: str, mount: str) -> str:
+    """Give the words of a mount's field."""
+    if field == "width":
+        return _WIDTHS.get(mount, word)
+    return _OUTSIDES.get(mount, word) if field == "outside" else word
+
+
+def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
+    """Give the rows of the sizes to hold; a row without anything at either end is left out."""
+    cells: dict[str, dict[str, Said]] = {}
+
+    def put(label: str, end: str, said: Said) -> None:
+        cells.setdefault(label, {})[end] = said
+
+    for end, column in ENDS:
+        put("Mount", column, Said(_mount(c, end)))
+    for end, column in ENDS:
+        if held := _held_by(c, end):
+            put("Held by", column, Said(held))
+        thread = c.spec.word(f"{end}_mount.thread")
+        if thread and not held:
+            put("Thread", column, Said(thread))
+    for field, word in FIELDS:
+        for end, column in ENDS:
+            said = _size(c, f"{end}_mount", field, dimensions, fractions)
+            if said is not None:
+                put(label_of(field, word, c.mounts[end]), column, said)
+    for end, column in ENDS:
+        seat = c.value(f"{end}_mount.seat")
+        if seat is not None:
+            put("Bearing face", column, Said(str(seat.value)))
+    for label, column, said in _ports(c, dimensions, fractions):
+        put(label, column, said)
+    return tuple(Held(label, row.get("base"), row.get("rod")) for label, row in cells.items())
+
+
+def lengths_held(
+    c: Cylinder, dimensions: str, fractions: int
+) -> tuple[tuple[tuple[str, Said], ...], str]:
+    """Give the three lengths and the largest outside, and the words over them."""
+    n, reference = c.lengths, reference_length(c.spec)
+    out = []
+    for word, size in (
+        ("retracted", n.retracted),
+        ("stroke", n.stroke),
+        ("extended", n.extended),
+    ):
+        if word == reference:
+            main, other = printed(word, size, dimensions, fractions)
+            out.append((word.upper(), Said(with_brackets(f"({main})", other))))
+        else:
+            out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
+    across = with_brackets(*printed("outermost", 2 * outermost(c), dimensions, fractions))
+    out.append(("LARGEST OUTSIDE Ø", Said(across)))
+    base, rod = (DATUMS[c.mounts[end]] for end, _ in ENDS)
+    words = "between pin centres" if base == rod == "pin" else f"from {_from(base)} to {_from(rod)}"
+    more = c.spec.number("rod_mount.adjustment") or 0.0
+    if more:
+        backed = with_brackets(*printed("rod_mount.adjustment", more, dimensions, fractions))
+        words += f", rod end screwed home; backed off up to {backed} more"
+    return tuple(out), words
+
+
+def said(
+    c: Cylinder, name: str, size: float, dimensions: str, fractions: int, open_line: bool = True
+) -> Said:
+    """Say a size with its tolerance; ``open_line`` leaves a line where none is typed."""
+    held = tolerance_of(c.tolerances, name)
+    main, other = printed(name, size, dimensions, fractions, bool(held and held.fit))
+    general = c.spec.word("drawing.general_tolerance")
+    band: str | None = "" if open_line and not general else None
+    if held is not None:
+        main, band = toleranced(size, held, dimensions[:2], fractions)
+        band = band.strip()
+    value = c.value(name)
+    derived = value is not None and value.origin in ("derived", "table")
+    return Said(with_brackets(main, other), derived, band)
+
+
+def _from(datum: str) -> str:
+    return "base pin" if datum == "pin" else datum
+
+
+def _mount(c: Cylinder, end: str) -> str:
+    code = code_of({v.name: v for v in c.values}, c.mounts[end], end)
+    words = c.mounts[end] + (f" (ISO 6099 {code})" if code else "")
+    pinned = all(c.value(f"{e}_mount.pin") is not None for e, _ in ENDS)
+    if end == "rod" and pinned:
+        turned = c.turned % 180.0
+        words += ", pins in line" if turned == 0.0 else f", pins at {turned:g}°"
+    return words
+
+
+def _held_by(c: Cylinder, end: str) -> str:
+    """Say the thread that holds a mount that is screwed on."""
+    if c.value(f"{end}_mount.engagement") is None:
+        return ""
+    return f"{c.spec.word(f'{end}_mount.thread') or 'thread'}, screwed home"
+
+
+def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) -> Said | None:
+    value = c.value(f"{table}.{field}")
+    if value is None or value.unit != "mm" or not isinstance(value.value, int | float):
+        return None
+    if field in LOOSE and value.origin != "given":
+        return None
+    found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
+    text = found.text
+    if field == "hole" and found.derived:
+        text = f"drawn {text}"
+    count = c.value(f"{table}.bolts.count")
+    if field == "bolts.hole" and count is not None:
+        text = f"{count.value} x Ø{text}"
+    return Said(text, found.derived, found.tolerance)
+
+
+def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
+    datum = DATUMS[c.mounts["body"]]
+    origin = "base pin" if datum == "pin" else datum
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    count: dict[str, int] = {}
+    rows: list[tuple[int, str, str, Said]] = []
+    for port in c.ports:
+        n = count[port.end] = count.get(port.end, 0) + 1
+        word = f"Port {n}" if n > 1 else "Port"
+        plug = ", plugged" if port.sizes.plugged else ""
+        rows.append(
+            (n, f"{word} thread", port.end, Said(", ".join(port.thread.callout[:2]) + plug))
+        )
+        place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
+        rows.append((n, f"{word}, from {origin}", port.end, place))
+        if port.sizes.facing != "out":
+            at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
+            rows.append((n, f"{word} outlet, from {origin}", port.end, at))
+        rows.append((n, f"{word} clock", port.end, Said(_clock(port.clock, side))))
+    order = dict.fromkeys((n, label) for n, label, *_ in sorted(rows, key=lambda r: r[0]))
+    for wanted in order:
+        yield from ((label, end, s) for n, label, end, s in rows if (n, label) == wanted)
+
+
+def _clock(degrees: float, side: str) -> str:
+    """Say a clock as it was typed, with the reading from the other end where it differs."""
+    readings = {"rod": hour(degrees), "base": hour(seen_from_base(degrees))}
+    first, second = (side, "base" if side == "rod" else "rod")
+    if readings[first] == readings[second]:
+        return readings[first]
+    return f"{readings[first]} from {first}, {readings[second]} from {second}"
+
+
+def names_held(c: Cylinder, rows: Iterable[Held]) -> Iterator[str]:
+    """Name the mount's sizes that the rows say, so that no other list says them again."""
+    shown = {r.label: (r.base, r.rod) for r in rows}
+    for field, word in FIELDS:
+        for k, (end, _) in enumerate(ENDS):
+            if shown.get(label_of(field, word, c.mounts[end]), (None, None))[k] is not None:
+                yield f"{end}_mount.{field}"
+    for port in c.ports:
+        yield f"{port.table}.position"
+        yield f"{port.table}.outlet_position"

@@ -1,0 +1,35 @@
+"""How a size is printed on a customer's paper: the sheet's own unit first, the other in brackets.
+
+Millimetres in brackets that stand for a fraction of an inch are for information and say 0.1; those
+that stand for decimals, and all sizes that parts are fitted by, say 0.01 (our rule).
+"""
+
+from __future__ import annotations
+
+from drafting.units import dual, format_mm, nearest_fraction
+
+FITTED = ("pin", "hole", "bore", "rod", "bushing", "ball_width", "diameter")
+"""Sizes that other parts are fitted to."""
+ROUNDED = "from fractions to 0.1, pins, holes, bore and rod to 0.01"
+
+
+def printed(
+    name: str, size: float, dimensions: str, fractions: int, fitted: bool = False
+) -> tuple[str, str]:
+    """Give the number in the sheet's unit and the one in brackets, empty where there is none.
+
+    ``name`` is the dotted name of the size in mm; ``fitted`` tells that it carries a fit.
+    """
+    main, other = dual(size, dimensions, fractions)
+    if other is None:
+        return main, ""
+    if dimensions.startswith("in"):
+        fitted = fitted or name.rpartition(".")[2] in FITTED
+        places = 2 if fitted or nearest_fraction(abs(size), 64) is None else 1
+        other = format_mm(float(format_mm(size, places)))
+    return main, other
+
+
+def with_brackets(main: str, other: str) -> str:
+    """Put the other unit's number behind the first."""
+    return f"{main} [{other}]" if other else main

@@ -1,0 +1,152 @@
+"""The data sheet: what stands on it, and that nothing touches, leaves the margins or is cut.
+
+Sizes of the paper: ISO 216 and ASME Y14.1. Margins, capitals and pitches are this project's own.
+"""
+
+import re
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.data_sheet import data_pages
+from drafting.drawing.lists.pages import BETWEEN, paged
+from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.lists.strips import Section, Strip
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.on_paper import box
+from drafting.model.load import load, read
+from tests.drawing.sample_job import job
+from tests.legal_specs import legal_specs
+
+A3 = next(p for p in PAPERS if p.name == "A3")
+B = next(p for p in PAPERS if p.name == "B")
+SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.toml"))
+UNFIT = re.compile(r"\.toml|JSON|…|\.\.\.|\w_\w|\['|\bTrue\b|\bFalse\b|\d\.\d{5}")
+"""What has no place on a customer's paper."""
+
+
+def pages_of(text_or_path, tmp_path=None):
+    path = text_or_path
+    if tmp_path is not None:
+        path = tmp_path / "trial.toml"
+        path.write_text(text_or_path, encoding="utf-8")
+    c = load(read(str(path)))
+    made = sheet_job(c)
+    return made, data_pages(made, B if c.spec.units == "in" else A3)
+
+
+def texts(pages):
+    return [t.text for p in pages for t in p.texts]
+
+
+def ink(page):
+    for mark in page.marks:
+        yield mark.name, box(mark.curve)
+    for t in page.texts:
+        wide = width(t.text, t.height, t.bold)
+        left = t.at[0] - wide * (t.anchor == "end") - wide / 2 * (t.anchor == "middle")
+        yield t.text, (left, t.at[1], left + wide, t.at[1] + t.height)
+
+
+def assert_whole(made, pages):
+    said = " ".join(texts(pages))
+    for page in pages:
+        assert inspect(page) == ()
+        for what, (x0, y0, x1, y1) in ink(page):
+            assert x0 >= 20.0 - 1e-6, what
+            assert x1 <= page.width - 14.0 + 1e-6, what
+            assert y0 >= 6.0, what
+            assert y1 <= page.height - 13.0 + 1e-6, what
+    for line in (*made.data.notes, *made.data.cautions):
+        assert " ".join(line.split()) in " ".join(said.split()), line
+    assert not UNFIT.search(said), UNFIT.search(said)
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda p: p.stem)
+def test_every_page_of_the_samples_is_whole(spec):
+    made, pages = pages_of(spec)
+    assert_whole(made, pages)
+    assert sum("APPROVED FOR CUTTING" in t for t in texts(pages)) == 1
+
+
+@settings(max_examples=40, deadline=None)
+@given(spec=legal_specs())
+def test_every_page_of_any_legal_spec_is_whole(tmp_path_factory, spec):
+    made, pages = pages_of(spec, tmp_path_factory.mktemp("spec"))
+    assert_whole(made, pages)
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda p: p.stem)
+def test_each_derived_size_stands_once(spec):
+    made, _ = pages_of(spec)
+    ruled = [n for r in made.data.ruled for n in r.names]
+    assert len(ruled) == len(set(ruled))
+    assert not set(ruled) & set(made.data.said)
+    derived = {v.name for v in made.values if v.origin in ("derived", "table") and v.unit == "mm"}
+    shown = {v.name for v in made.values if v.name in derived and v.value}
+    assert shown <= {*ruled, *made.data.said}
+
+
+def test_paper_is_upright_and_of_the_family_of_the_drawing():
+    assert {(p.width, p.height) for p in data_pages(job(), A3)} == {(210.0, 297.0)}
+    assert {(p.width, p.height) for p in data_pages(job(), B)} == {(215.9, 279.4)}
+
+
+def test_a_size_without_a_tolerance_has_a_line_and_one_with_it_has_none():
+    (page,) = data_pages(job(), A3)
+    assert "H9" in texts([page])
+    lines = [m for m in page.marks if m.name == "held.tolerance line"]
+    assert len(lines) == 1
+
+
+def test_what_a_small_drawing_left_out_is_told_once():
+    (page,) = data_pages(job(), A3, ("body_mount.width", "cylinder.piston_length"))
+    assert texts([page]).count("Base tube length") == 1
+    assert texts([page]).count("Piston length") == 1
+    assert "Base tube length" not in texts(data_pages(job(), A3))
+
+
+def test_the_foot_names_the_input_by_which_the_original_is_found():
+    meta = {"number": "HB-1", "title": "Trial", "input_sha256": "0123456789abcdef"}
+    (page,) = data_pages(job(meta=meta), A3)
+    assert "Input 01234567" in texts([page])
+
+
+def test_long_titles_and_numbers_are_broken_but_never_cut():
+    title = "Sluice gate lift of the upper pond with its spare " * 4
+    meta = {"title": title.strip(), "number": "HARROW-BROOK-WORKS-" * 4 + "0900"}
+    (page,) = data_pages(job(meta=meta), A3)
+    assert inspect(page) == ()
+    said = [t for t in page.texts if t.name in ("title", "number")]
+    assert " ".join(t.text for t in said if t.name == "title") == title.strip()
+    assert "".join(t.text for t in said if t.name == "number") == meta["number"]
+
+
+def section(rows, name="s"):
+    return Section(Strip(10.0), tuple(Strip(5.0) for _ in range(rows)), Strip(0.0))
+
+
+@given(counts=st.lists(st.integers(1, 60), min_size=1, max_size=6), tail=st.sampled_from([0, 20]))
+def test_a_section_breaks_only_when_longer_than_a_page(counts, tail):
+    room = 150.0
+    sections = [section(n) for n in counts]
+    pages = paged(sections, room, tail)
+    for number, page in enumerate(pages):
+        spare = tail if number == len(pages) - 1 else 0.0
+        assert all(y + s.height <= room - spare + 1e-6 for y, s in page)
+        assert page[0][1].height == 10.0
+        for (y, s), (below, _) in pairwise(page):
+            assert below - y - s.height == pytest.approx(0.0) or below - y - s.height == (
+                pytest.approx(BETWEEN)
+            )
+    for k, s in enumerate(sections):
+        on = [n for n, page in enumerate(pages) if any(t is s.head for _, t in page)]
+        whole = s.height + (tail if k == len(sections) - 1 else 0) <= room
+        assert len(on) == 1 or not whole
+        shown = [t for page in pages for _, t in page if any(t is r for r in s.rows)]
+        assert len(shown) == len(s.rows)

@@ -1,0 +1,105 @@
+"""What the data sheet says: roundings, the sheet's own units first, reasons of a few words.
+
+1 lb = 0.45359237 kg, 1 US gal = 3.785411784 l (NIST SP 811, exact). 2 1/2 in bore, 1 1/2 in rod,
+36 in of stroke: pi/4 2.5^2 36 in^3 = 176.7 in^3 = 0.76 US gal out, 0.49 back.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from drafting.model.load import checked, load
+from drafting.shape.mass import dry_mass
+from drafting.told.data import data_of
+from drafting.told.data_rows import data_rows
+from drafting.told.drawn_by_rule import LONGEST, short_reason
+from drafting.told.printed import printed
+
+SPECS = Path(__file__).parents[2] / "specs"
+HAY = (SPECS / "hay-loader.toml").read_text(encoding="utf-8")
+
+
+def sheet(*swaps, dimensions="in [mm]", text=HAY):
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new)
+    return data_of(load(checked(text.encode())), dimensions, 16)
+
+
+def held(found):
+    return {r.label: r for r in found.held}
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "shown"),
+    [
+        ("body_mount.gap", 41.275, ("1 5/8", "41.3")),
+        ("body_mount.gap", 25.8064, ("1.016", "25.81")),
+        ("body_mount.pin", 31.75, ("1 1/4", "31.75")),
+        ("cylinder.bore", 63.5, ("2 1/2", "63.5")),
+        ("rod_mount.hole", 20.6375, ("13/16", "20.64")),
+    ],
+)
+def test_brackets_round_what_stands_for_a_fraction_to_a_tenth(name, size, shown):
+    assert printed(name, size, "in [mm]", 16) == shown
+
+
+def test_a_size_that_carries_a_fit_keeps_its_hundredths():
+    assert printed("body_mount.width", 41.275, "in [mm]", 16, fitted=True)[1] == "41.28"
+
+
+def test_pounds_and_gallons_come_first_on_an_inch_sheet():
+    c = load(checked(HAY.encode()))
+    rows = dict(data_rows(c, dry_mass(c.parts), "in [mm]", 16))
+    assert rows["Oil, out / back"] == "0.76 / 0.49 US gal"
+    assert rows["Weight, dry"].partition(" ")[2].startswith("lb [")
+    metric = dict(data_rows(c, 10.0, "mm", 0))
+    assert metric["Weight, dry"] == "10.0 kg"
+    assert metric["Oil, out / back"].endswith(" L")
+
+
+def test_what_nobody_said_is_a_line_and_what_was_typed_stands_alone():
+    c = load(checked(HAY.encode()))
+    assert dict(data_rows(c, 1.0, "in", 16))["Fluid, temperature"] == ""
+    c = load(checked(HAY.replace("[cylinder]", '[cylinder]\nfluid = "water glycol"').encode()))
+    rows = dict(data_rows(c, 1.0, "in", 16))
+    assert (rows["Fluid"], rows["Temperature"]) == ("water glycol", "")
+    assert "Fluid, temperature" not in rows
+
+
+def test_a_tolerance_that_nobody_gave_is_a_line_unless_one_holds_for_all():
+    found = held(sheet())
+    assert found["Tube length"].base.tolerance == ""
+    typed = held(sheet(('width = "2 1/2"', 'width = "2 1/2"\ntolerance = {width = "±.015"}')))
+    assert typed["Tube length"].base.tolerance == "±.015"
+    assert typed["Tube length"].rod.tolerance == ""
+    general = sheet(("[drawing]", '[drawing]\ngeneral_tolerance = "ISO 2768-m"'))
+    assert held(general)["Tube length"].base.tolerance is None
+    assert general.general == "ISO 2768-m"
+
+
+def test_the_reference_length_is_in_parentheses_and_has_no_tolerance():
+    lengths = dict(sheet().lengths)
+    assert lengths["STROKE"].text == "(36) [914.4]"
+    assert lengths["STROKE"].tolerance is None
+    assert lengths["RETRACTED"].tolerance == ""
+
+
+def test_a_hole_that_nobody_gave_says_that_it_is_drawn():
+    found = held(sheet(("hole  = 1.016\nwidth = 2\n", "width = 2\n")))
+    assert found["Hole Ø, for the pin"].rod.text == "drawn 1 [25.4]"
+    assert found["Hole Ø, for the pin"].rod.derived
+
+
+def test_reasons_are_short_or_left_to_the_report():
+    for path in sorted(SPECS.glob("*.toml")):
+        c = load(checked(path.read_bytes()))
+        for r in data_of(c, "mm", 0).ruled:
+            assert len(r.reason) <= LONGEST
+    assert short_reason("a clause that is much too long for the sheet") == ""
+    assert short_reason("as large as the barrel") == "as barrel"
+
+
+def test_a_caution_about_people_comes_first():
+    found = sheet(("[drawing]", "[duty]\nlifts_people = true\n\n[drawing]"))
+    assert found.cautions[0].startswith("LIFTS OR CARRIES PEOPLE")
