@@ -14,5 +14,5 @@ def test_a_script_gets_a_report_and_checks(tmp_path):
     cylinder = drafting.load(drafting.read("specs/weir-gate.toml"))
     assert "Weir gate lift" in drafting.report(cylinder)
     assert any(check.code == "push" for check in drafting.check(cylinder))
-    (path,) = drafting.draw(cylinder, ("svg",), tmp_path)
-    assert path.read_bytes().startswith(b"<?xml")
+    paths = drafting.draw(cylinder, ("svg",), tmp_path)
+    assert all(path.read_bytes().startswith(b"<?xml") for path in paths)

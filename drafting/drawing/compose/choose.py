@@ -1,9 +1,8 @@
 """From a job to its sheets: the choice of paper and scale, and the views with all that is theirs.
 
-The smallest sheet of the family is taken on which the views, what must hold and the cautions fit
-with the bore at least 12 mm on paper, else the largest; on it, the largest scale. Lists that find
-no room beside the views go on to further sheets; so do views, where a named sheet is too small for
-all of them.
+The smallest sheet of the family is taken on which the views fit with the bore at least 12 mm on
+paper, else the largest; on it, the largest scale. Views go on to further sheets where a named sheet
+is too small for all of them. The data sheet stands behind, on paper of its own.
 """
 
 from __future__ import annotations

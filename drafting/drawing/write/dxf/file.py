@@ -96,7 +96,8 @@ class _Writer:
     def fill(self, outline_only: bool) -> None:
         set_header(self.document, self.unit)
         set_up(self.document, self.style, self.unit)
-        sheets = (self.sheet, *self.sheet.following)
+        # The data sheet is for paper: a program without layouts would draw it over the drawing.
+        sheets = (self.sheet, *(s for s in self.sheet.following if s.views))
         pages = [_bare(s.views) if outline_only else s.views for s in sheets]
         views = [v for page in pages for v in page]
         self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
