@@ -87,14 +87,24 @@ def test_the_kinds_are_all_known_here():
     }
 
 
-def test_the_following_sheets_are_pages_and_layouts():
-    more = replace(one_view(), views=(), texts=(Text((50, 50), "SECOND PAGE"),))
+def test_the_following_sheets_are_pages_of_their_own_size_and_layouts():
+    said = (Text((50, 50), "SECOND PAGE"),)
+    more = replace(one_view(), texts=said)
     sheets = replace(one_view(), following=(more,))
     pages = PdfReader(BytesIO(pdf_bytes(sheets))).pages
     assert [("SECOND PAGE" in p.extract_text()) for p in pages] == [False, True]
     document = read_dxf(dxf_bytes(sheets))
     assert document.layout_names_in_taborder() == ["Model", "Sheet", "Sheet 2"]
     assert [t.dxf.text for t in document.layout("Sheet 2").query("TEXT")] == ["SECOND PAGE"]
+
+
+def test_a_sheet_without_views_is_a_page_of_its_own_paper_and_no_layout():
+    more = replace(one_view(), views=(), size_name="A4", width=210.0, height=297.0)
+    sheets = replace(one_view(), following=(more,))
+    pages = PdfReader(BytesIO(pdf_bytes(sheets))).pages
+    sizes = [[float(v) * 25.4 / 72 for v in p.mediabox[2:]] for p in pages]
+    assert sizes == [pytest.approx([420.0, 297.0]), pytest.approx([210.0, 297.0])]
+    assert read_dxf(dxf_bytes(sheets)).layout_names_in_taborder() == ["Model", "Sheet"]
 
 
 @pytest.mark.parametrize("place", ["view", "sheet"])

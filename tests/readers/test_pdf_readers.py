@@ -21,12 +21,12 @@ def poppler(name, tmp_path, *arguments):
 
 
 def test_page_has_exactly_the_size_of_the_sheet(drawn, tmp_path):
-    told = poppler("pdfinfo", tmp_path, drawn.file(".pdf"))
-    size = re.search(r"Page size: +([\d.]+) x ([\d.]+) pts", told)
-    assert [float(n) * POINT for n in size.groups()] == pytest.approx(
-        paper_of(drawn.file(".svg")), abs=0.01
-    )
-    assert re.search(r"^Pages: +1$", told, re.MULTILINE)
+    told = poppler("pdfinfo", tmp_path, "-l", "9", drawn.file(".pdf"))
+    sizes = re.findall(r"^Page +\d+ size: +([\d.]+) x ([\d.]+) pts", told, re.MULTILINE)
+    assert len(sizes) > 1
+    for number, size in enumerate(sizes, 1):
+        shown = drawn.file(".svg" if number == 1 else f"-sheet{number}.svg")
+        assert [float(n) * POINT for n in size] == pytest.approx(paper_of(shown), abs=0.01)
     assert re.search(rf"^Title: +{drawn.name} ", told, re.MULTILINE)
 
 
