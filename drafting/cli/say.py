@@ -58,9 +58,14 @@ def say_why(outcomes: Iterable[Outcome]) -> int:
 
 
 def painter(stream: TextIO) -> Callable[[str, str], str]:
-    """Give what puts a text in a colour: on a terminal only, and not where NO_COLOR is set."""
+    """Give what puts a text in a colour: on a terminal only, and not where NO_COLOR is set.
+
+    An old Windows console shows the codes themselves: there only one that says it can.
+    """
     import os
 
-    if not stream.isatty() or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+    said = os.environ.get
+    old = sys.platform == "win32" and not (said("WT_SESSION") or said("TERM") or said("ANSICON"))
+    if not stream.isatty() or said("NO_COLOR") or said("TERM") == "dumb" or old:
         return lambda text, code: text
     return lambda text, code: f"\x1b[{code}m{text}\x1b[0m"

@@ -98,6 +98,8 @@ PIN_RULES = (
 )
 BARE_ROD = Rule("cylinder.rod_stick_out", BORE, 0.0, 7.0, 100.0)
 """The rod that is left bare when closed; it takes up whatever the typed lengths leave over."""
+BARE_END = 1.0
+"""So many bores more where an end has no pin: what is fixed to it may need the reach."""
 BORES = 6.0, 1000.0
 """Bores in mm that a builder of hydraulic cylinders may have seen; a warning beyond them."""
 PRESSURES = 1.75, 110.0
@@ -217,6 +219,8 @@ def _bare_rod(book: Ledger, s: Stations, lengths: Lengths) -> None:
     bare = s.rod_end - s.gland_face
     # A cylinder that is held ahead of its closed end may be held back by its barrel's length.
     held_back = s.barrel_end - s.closed_end if s.closed_end < 0.0 else 0.0
+    if not all(f"{end}_mount.pin" in book.values for end in ("body", "rod")):
+        held_back += BARE_END * s.bore
 
     def stands_to_reason(bare: float) -> bool:
         least = -1.5 * s.bore  # what gives way

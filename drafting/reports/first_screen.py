@@ -234,4 +234,4 @@ def summary(judged_ones: Iterable[tuple[Cylinder, Judgement]]) -> Iterator[str]:
     told = [(c.name, *headline(j.checks, errors(c, j))) for c, j in judged_ones]
     wide = max(len(name) for name, _, _ in told)
     for name, word, sentence in told:
-        yield _wrap(f"{name:<{wide}}  {word:<13}  {sentence}", "", 10_000)[0][:WIDE]
+        yield from _wrap(f"{name:<{wide}}  {word:<13}  {sentence}", " " * (wide + 17))
