@@ -29,13 +29,8 @@ N = Annotated[float, "N"]
 NMm = Annotated[float, "N*mm"]
 MPa = Annotated[float, "MPa"]
 Kg = Annotated[float, "kg"]
-KgPerM3 = Annotated[float, "kg/m**3"]
-LPerS = Annotated[float, "L/s"]
-Litre = Annotated[float, "L"]
 Second = Annotated[float, "s"]
-KW = Annotated[float, "kW"]
 Deg = Annotated[float, "degree"]
-DegC = Annotated[float, "degC"]
 One = Annotated[float, "dimensionless"]
 
 _SAME = str.maketrans(

@@ -11,10 +11,6 @@ from drafting.units import Mm, Mm2, Mm3, MmPerS, MPa, N, Second
 
 PRESSURE_LINE_SPEED: MmPerS = 6000.0
 """Highest oil speed in a pressure hose or port: 6 m/s (20 ft/s), common practice, from memory."""
-RETURN_LINE_SPEED: MmPerS = 3000.0
-"""Highest oil speed in a return hose: 3 m/s (10 ft/s), common practice, from memory."""
-SUCTION_LINE_SPEED: MmPerS = 1200.0
-"""Highest oil speed in a suction hose: 1.2 m/s (4 ft/s), common practice, from memory."""
 
 
 def speed(flow: Mm3PerS, area: Mm2) -> MmPerS:
@@ -108,19 +104,6 @@ def stroke_time(stroke: Mm, velocity: MmPerS) -> Second:
     return stroke / velocity
 
 
-def flow_for_time(area: Mm2, stroke: Mm, time: Second) -> Mm3PerS:
-    """Flow that makes a stroke in a time, A s / t.
-
-    Symbols: area A (mm2), stroke s (mm), time t (s).
-    Holds: at steady speed.
-    Source: continuity.
-
-    >>> flow_for_time(5000.0, 400.0, 4.0)
-    500000.0
-    """
-    return area * stroke / time
-
-
 def extend_volume(bore: Mm, stroke: Mm) -> Mm3:
     """Oil that a stroke out takes in, A s.
 
@@ -164,7 +147,7 @@ def line_speed(flow: Mm3PerS, inside: Mm) -> MmPerS:
     """Mean speed of oil in a hose or port of inside diameter d, Q / (pi d^2 / 4).
 
     Symbols: flow Q (mm3/s), inside diameter d (mm).
-    Holds: for a round passage running full. Set it against ``PRESSURE_LINE_SPEED`` and its fellows.
+    Holds: for a round passage running full. Set it against ``PRESSURE_LINE_SPEED``.
     Source: continuity.
 
     >>> round(line_speed(40 / 60 * 1e6, 12.7) / 1000, 2)

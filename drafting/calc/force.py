@@ -99,32 +99,6 @@ def ram_force(rod: Mm, pressure: MPa) -> N:
     return pressure * rod_area(rod)
 
 
-def pressure_to_push(force: N, bore: Mm, rod: Mm, back_pressure: MPa = 0.0) -> MPa:
-    """Pressure that a push needs on the base side, (F + p_r (A - a)) / A.
-
-    Symbols: force F (N), bore D, rod d (mm), back pressure p_r on the rod side.
-    Holds: at rest, without friction.
-    Source: ``push_force`` turned round.
-
-    >>> round(pressure_to_push(22089.0, 75.0, 14.0), 3)
-    5.0
-    """
-    return (force + back_pressure * annulus_area(bore, rod)) / cap_area(bore)
-
-
-def pressure_to_pull(force: N, bore: Mm, rod: Mm, back_pressure: MPa = 0.0) -> MPa:
-    """Pressure that a pull needs on the rod side, (F + p_r A) / (A - a).
-
-    Symbols: force F (N), bore D, rod d (mm), back pressure p_r on the base side.
-    Holds: at rest, without friction.
-    Source: ``pull_force`` turned round.
-
-    >>> round(pressure_to_pull(21320.0, 75.0, 14.0), 3)
-    5.0
-    """
-    return (force + back_pressure * cap_area(bore)) / annulus_area(bore, rod)
-
-
 def pressure_on(force: N, area: Mm2) -> MPa:
     """Pressure under a force spread on an area, F / A.
 

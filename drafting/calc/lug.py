@@ -31,16 +31,3 @@ def tear_out(force: N, nose: Mm, hole: Mm, thickness: Mm) -> MPa:
     81.17
     """
     return force / (2 * thickness * (nose - hole / 2))
-
-
-def lug_bearing(force: N, hole: Mm, thickness: Mm) -> MPa:
-    """Pressure of the pin in the lug's hole, F / (d t).
-
-    Symbols: force F (N), hole d, thickness t (mm); for a clevis the thickness of both ears.
-    Holds: as a mean figure on the projected area.
-    Source: statics.
-
-    >>> round(lug_bearing(60_000.0, 30.0, 22.0), 1)
-    90.9
-    """
-    return force / (hole * thickness)

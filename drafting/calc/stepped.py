@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import cos, pi, sin
-from typing import Literal, get_args
+from typing import Literal
 
 from drafting.calc.euler import euler_load
 from drafting.calc.types import NMm2
@@ -28,8 +28,6 @@ Ends = Literal[
     "fixed_fixed",
 ]
 """Tube end, rod end. Guided: kept from turning but free to sway."""
-
-END_FIXITIES: tuple[Ends, ...] = get_args(Ends)
 
 LENGTH_FACTOR: dict[Ends, float] = {
     "pinned_pinned": 1.0,

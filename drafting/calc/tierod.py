@@ -3,20 +3,7 @@
 from __future__ import annotations
 
 from drafting.calc.types import STEEL_MODULUS, NPerMm
-from drafting.units import Mm, Mm2, MPa, N, NMm, One
-
-
-def preload_from_torque(torque: NMm, diameter: Mm, nut_factor: One = 0.2) -> N:
-    """Preload of one tie rod, T / (K d).
-
-    Symbols: torque T (N mm), thread diameter d (mm), nut factor K.
-    Holds: K is about 0.2 dry and 0.15 oiled (common practice); the preload scatters by a third.
-    Source: Shigley, Mechanical Engineering Design, ch. 8 (memory).
-
-    >>> round(preload_from_torque(100_000.0, 16.0))
-    31250
-    """
-    return torque / (nut_factor * diameter)
+from drafting.units import Mm, Mm2, MPa, N, One
 
 
 def bar_stiffness(area: Mm2, length: Mm, modulus: MPa = STEEL_MODULUS) -> NPerMm:

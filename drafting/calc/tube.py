@@ -5,9 +5,7 @@ Static figures only. Fatigue, notches, weld roots and thread roots are not in th
 
 from __future__ import annotations
 
-from math import log
-
-from drafting.calc.types import STEEL_MODULUS, STEEL_POISSON
+from drafting.calc.types import STEEL_POISSON
 from drafting.units import Mm, Mm2, MPa, N, One
 
 
@@ -160,20 +158,6 @@ def barlow_wall(outside: Mm, pressure: MPa, stress: MPa) -> Mm:
     return pressure * outside / (2 * stress)
 
 
-def burst_pressure(inside: Mm, outside: Mm, strength: MPa, tensile: MPa) -> MPa:
-    """Pressure that bursts a ductile tube, (2 Sy / sqrt 3) (2 - Sy / Su) ln(D / d).
-
-    Symbols: inside d, outside D (mm), yield Sy, tensile Su (MPa).
-    Holds: for sound ductile steel away from welds, as a middle figure that tests scatter round by
-    some 15 %.
-    Source: Faupel, 1956; from memory.
-
-    >>> round(burst_pressure(63.0, 75.0, 355.0, 490.0), 1)
-    91.2
-    """
-    return 2 / 3**0.5 * strength * (2 - strength / tensile) * log(outside / inside)
-
-
 def cap_stress_held(diameter: Mm, thickness: Mm, pressure: MPa) -> MPa:
     """Greatest bending stress of a flat round cap whose edge cannot turn, 3/16 p d^2 / t^2.
 
@@ -201,61 +185,6 @@ def cap_stress_free(
     99
     """
     return 3 * (3 + poisson) / 32 * pressure * diameter**2 / thickness**2
-
-
-def bore_growth(
-    inside: Mm,
-    outside: Mm,
-    pressure: MPa,
-    modulus: MPa = STEEL_MODULUS,
-    poisson: One = STEEL_POISSON,
-) -> Mm:
-    """Growth of the bore under pressure, d (s_h - v (s_r + s_a)) / E.
-
-    Symbols: inside d, outside D (mm), pressure p, modulus E (MPa), Poisson's ratio v.
-    Holds: for an elastic closed barrel, away from the ends.
-    Source: Lamé's stresses and Hooke's law.
-
-    >>> round(bore_growth(80.0, 95.0, 25.0), 3)
-    0.053
-    """
-    axial = pressure * inside**2 / (outside**2 - inside**2)
-    hoop = axial * (1 + (outside / inside) ** 2)
-    return inside * (hoop - poisson * (axial - pressure)) / modulus
-
-
-def barrel_stretch(
-    inside: Mm,
-    outside: Mm,
-    length: Mm,
-    pressure: MPa,
-    modulus: MPa = STEEL_MODULUS,
-    poisson: One = STEEL_POISSON,
-) -> Mm:
-    """Stretch of a closed barrel under pressure, L (1 - 2 v) s_a / E.
-
-    Symbols: inside d, outside D, length L (mm), pressure p, modulus E (MPa), Poisson's ratio v.
-    Holds: for an elastic closed barrel; hoop and radial stress add up to twice the axial one.
-    Source: Lamé's stresses and Hooke's law.
-
-    >>> round(barrel_stretch(80.0, 95.0, 1000.0, 25.0), 3)
-    0.118
-    """
-    axial = pressure * inside**2 / (outside**2 - inside**2)
-    return length * (1 - 2 * poisson) * axial / modulus
-
-
-def bar_stretch(force: N, length: Mm, area: Mm2, modulus: MPa = STEEL_MODULUS) -> Mm:
-    """Stretch of a bar in tension, F L / (A E).
-
-    Symbols: force F (N), length L (mm), area A (mm2), modulus E (MPa).
-    Holds: for an elastic bar of one section.
-    Source: Hooke's law.
-
-    >>> round(bar_stretch(50_000.0, 1000.0, 1000.0), 3)
-    0.243
-    """
-    return force * length / (area * modulus)
 
 
 def bar_stress(force: N, area: Mm2) -> MPa:

@@ -43,11 +43,6 @@ class Parser(argparse.ArgumentParser):
         self.exit(2, f"drafting: {message}{hint}\n")
 
 
-def _shop(p: argparse.ArgumentParser) -> None:
-    words = "company defaults (default: drafting-shop.toml beside the spec)"
-    p.add_argument("--shop", metavar="FILE", help=words)
-
-
 def _draw(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
     p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")

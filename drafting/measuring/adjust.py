@@ -10,7 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import sqrt
 
+import numpy as np
+from numpy.typing import NDArray
+
 from drafting.records import dataclass
+
+Floats = NDArray[np.float64]
 
 _TINY = 1e-9
 ODDS = 2.326
@@ -84,7 +89,9 @@ def adjust(observations: Sequence[Observation]) -> Adjusted:
     misfit = sum(
         ((o.value - sum(k * sizes[t] for t, k in o.terms.items())) / o.u) ** 2 for o in used
     )
-    covariance = {(a, b): inverse[i][j] for i, a in enumerate(names) for j, b in enumerate(names)}
+    covariance = {
+        (a, b): float(inverse[i, j]) for i, a in enumerate(names) for j, b in enumerate(names)
+    }
     return Adjusted(sizes, covariance, tuple(used), misfit, len(used) - len(names))
 
 
@@ -110,26 +117,18 @@ def judge_readings(observations: Sequence[Observation]) -> Judged:
 
 def _solve(
     names: Sequence[str], used: Sequence[Observation]
-) -> tuple[list[list[float]], dict[str, float]] | str:
+) -> tuple[Floats, dict[str, float]] | str:
     """Give inverse normal matrix and sizes, or the name of a size that is not determined."""
-    n = len(names)
-    rows = [[0.0] * (n + 1) + [float(i == j) for j in range(n)] for i in range(n)]
     place = {name: i for i, name in enumerate(names)}
-    for o in used:
-        w = 1.0 / o.u**2
-        for s, a in o.terms.items():
-            rows[place[s]][n] += w * a * o.value
-            for t, b in o.terms.items():
-                rows[place[s]][place[t]] += w * a * b
-    scale = [rows[i][i] for i in range(n)]
-    for k in range(n):
-        pivot = rows[k][k]
-        if pivot <= _TINY * scale[k]:
-            return names[k]
-        rows[k] = [x / pivot for x in rows[k]]
-        for i in range(n):
-            if i != k and rows[i][k]:
-                factor = rows[i][k]
-                rows[i] = [x - factor * y for x, y in zip(rows[i], rows[k], strict=True)]
-    inverse = [row[n + 1 :] for row in rows]
-    return inverse, {name: rows[i][n] for i, name in enumerate(names)}
+    rows, values = np.zeros((len(used) + len(names), len(names))), np.zeros(len(used) + len(names))
+    for row, o in enumerate(used):
+        values[row] = o.value / o.u
+        for name, k in o.terms.items():
+            rows[row, place[name]] = k / o.u
+    q, r = np.linalg.qr(rows)
+    # What is left of a size's column once those before it are taken out.
+    left = np.diag(r) ** 2 <= _TINY * (rows**2).sum(axis=0)
+    if left.any():
+        return names[int(left.argmax())]
+    back = np.linalg.inv(r)
+    return back @ back.T, dict(zip(names, (back @ (q.T @ values)).tolist(), strict=True))

@@ -15,7 +15,6 @@ from drafting.spec.check import read_spec
 
 HALF_INCH = 12.7
 PINNED = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion")
-_EITHER = ({"A", "B"}, {"A", "S"}, {"B", "S"})
 
 
 def fill_in(account: Account) -> Measured:

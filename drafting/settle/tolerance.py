@@ -16,7 +16,6 @@ from drafting.units import Mm, format_inch, format_mm, mixed, nearest_fraction
 INSIDE = ("bore", "hole", "gap")
 """Inside features: their classes are capital letters."""
 OUTSIDE = ("rod", "pin", "bushing", "ball_width", "thickness", "grip", "gland_outside")
-_MOST = {"in": 4, "mm": 3}
 
 
 @dataclass(frozen=True, slots=True)

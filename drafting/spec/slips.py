@@ -15,7 +15,6 @@ _AT = re.compile(r"\(at line (\d+), column (\d+)\)")
 _PAIR = re.compile(r"(\s*)([^=#]*?)\s*=\s*(.*)")
 _HEADER = re.compile(r"\s*\[+\s*([^\]\[#]*?)\s*(?:\]|#|$)")
 _NAME = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
-_FRACTIONS = "½¼¾⅓⅔⅛⅜⅝⅞⁄"
 _CURLY = str.maketrans({"“": '"', "”": '"', "„": '"', "‘": "'", "’": "'"})
 _INVISIBLE = re.compile("[\u00a0\u200b\u202f\ufeff]")
 _LONGEST = 200

@@ -15,7 +15,6 @@ from typing import Any
 from drafting.records import dataclass
 from drafting.standards.table import DATA, Row, Table, table
 from drafting.standards.words import fill, magnitude, match
-from drafting.units import format_inch, format_mm
 
 OPEN = "by builder"
 
@@ -145,27 +144,6 @@ class PortThread:
         """Give the lines that name the port on a drawing, and what the standard leaves open."""
         left = [f"{WORDS[h]}: {OPEN}".upper() for h in self.holes if h in WORDS]
         return (*self.words, *left)
-
-    def size_lines(self, units: str) -> tuple[str, ...]:
-        """Give the port's sizes for a table on the drawing, in "in" or "mm"."""
-
-        def show(mm: float | None) -> str:
-            return format_inch(mm or 0.0, 0, 3) if units == "in" else format_mm(mm or 0.0)
-
-        s, lines = self.sizes, []
-        if s.spotface_dia_mm:
-            deep = f", {show(s.spotface_depth_mm)} MAX DEEP" if s.spotface_depth_mm else ""
-            lines.append(f"SPOTFACE Ø{show(s.spotface_dia_mm)} MIN{deep}")
-        if s.thread_depth_mm:
-            lines.append(f"FULL THREAD {show(s.thread_depth_mm)} MIN")
-        if s.drill_depth_mm:
-            lines.append(f"TAP DRILL {show(s.drill_depth_mm)} MIN DEEP")
-        if s.seat_dia_mm and s.seat_half_angle_deg:
-            lines.append(f"SEAT Ø{show(s.seat_dia_mm)} × {2 * s.seat_half_angle_deg:g}°")
-        if self.flange:
-            f = self.flange
-            lines.append(f"BOLTS {show(f.long_mm)} × {show(f.short_mm)}, {' OR '.join(f.bolts)}")
-        return tuple(lines)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
 from drafting.records import dataclass
-from drafting.standards.table import Row, lookup, neighbours, table
+from drafting.standards.table import Row, lookup, table
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.standards.words import tidy
 
@@ -45,47 +45,10 @@ def nearest(kind: Kind, mm: float, count: int = 3) -> tuple[Usual, ...]:
     return tuple(sorted(usual_sizes(kind), key=lambda u: (abs(u.mm - mm), u.mm))[:count])
 
 
-def rods_for(bore_mm: float) -> tuple[Row, ...]:
-    """Give the pairs of bore and rod that tables list for a bore (mm)."""
-    listed = ("pair", "pair_area_ratio")
-    rows = [r for r in table("bore_rod").rows if r.word("table") in listed]
-    return lookup(rows, "bore", bore_mm)
-
-
-def mounting_code(
-    mount: str,
-    end: Literal["body", "rod"],
-    position: str = "",
-    plate: Literal["round", "square", "rectangular", ""] = "",
-    threaded: bool = False,
-) -> Row | None:
-    """Give the row of the ISO 6099 code that a mount of the spec file has, None when none has.
-
-    ``position`` is ``base``, ``middle`` or ``rod end``; ``threaded`` is a mount screwed on.
-    """
-    said = {
-        "mount": mount,
-        "end": end,
-        "position": position,
-        "plate": plate,
-        "threaded": threaded,
-    }
-    codes: list[dict[str, Any]] = table("mounting_codes").about["code"]
-    for entry in codes:
-        if all(said[k] == v for k, v in entry.items() if k != "code"):
-            return table("mounting_codes").where(code=entry["code"])[0]
-    return None
-
-
 def bearing(bore_mm: float) -> Row | None:
     """Give the spherical plain bearing of this bore (mm), series E before the inch series."""
     rows = lookup(table("spherical_bearing").rows, "d", bore_mm)
     return rows[0] if rows else None
-
-
-def bearings_beside(bore_mm: float) -> tuple[Row | None, Row | None]:
-    """Give the bearings with the next smaller and the next larger bore."""
-    return neighbours(table("spherical_bearing").rows, "d", bore_mm)
 
 
 def accessories(thread: str) -> tuple[Row, ...]:

@@ -150,17 +150,6 @@ def lookup(rows: Iterable[Row], stem: str, mm: float) -> tuple[Row, ...]:
     return tuple(r for r in rows if any(abs(s - mm) <= SAME_MM for s in _sizes(r, stem)))
 
 
-def neighbours(rows: Iterable[Row], stem: str, mm: float) -> tuple[Row | None, Row | None]:
-    """Give the nearest rows below and above a size, for a message or a proposal."""
-    sized = [(s, r) for r in rows if (s := r.size(stem)) is not None]
-    below = [(s, r) for s, r in sized if s < mm - SAME_MM]
-    above = [(s, r) for s, r in sized if s > mm + SAME_MM]
-    return (
-        max(below, key=lambda x: x[0])[1] if below else None,
-        min(above, key=lambda x: x[0])[1] if above else None,
-    )
-
-
 def _sizes(row: Row, stem: str) -> list[float]:
     lengths = (row.length(c) for c in (f"{stem}_mm", f"{stem}_in") if c in row.cells)
     return [s for s in lengths if s is not None]

@@ -50,12 +50,6 @@ def code_of(values: Mapping[str, Value], mount: str, end: str) -> str | None:
     return iso_6099(mount, end, position, _plate(values, t), threaded, stands)
 
 
-def code_words(code: str) -> str:
-    """Give the table's description of a code, in our own words; empty when it has none."""
-    rows = table("mounting_codes").where(code=code)
-    return rows[0].word("description") if rows else ""
-
-
 def _plate(values: Mapping[str, Value], t: str) -> str:
     if f"{t}.plate" in values:
         return "round"

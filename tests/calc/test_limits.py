@@ -12,11 +12,12 @@ from hypothesis import strategies as st
 
 from drafting.calc import column, euler, flow, force, lug, stepped, thread, tierod, tube, weld
 
+ENDS = tuple(stepped.LENGTH_FACTOR)
 LENGTHS = st.floats(10.0, 3000.0)
 STIFF = st.floats(1e9, 1e13)
 
 
-@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, b=LENGTHS, stiffness=STIFF)
+@given(ends=st.sampled_from(ENDS), a=LENGTHS, b=LENGTHS, stiffness=STIFF)
 def test_equal_sections_give_euler(ends, a, b, stiffness):
     ours = stepped.critical_load(ends, stiffness, a, stiffness, b)
     assert ours == pytest.approx(
@@ -24,7 +25,7 @@ def test_equal_sections_give_euler(ends, a, b, stiffness):
     )
 
 
-@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, tube=STIFF, rod=STIFF)
+@given(ends=st.sampled_from(ENDS), a=LENGTHS, tube=STIFF, rod=STIFF)
 def test_a_vanishing_section_leaves_the_other(ends, a, tube, rod):
     factor = stepped.LENGTH_FACTOR[ends]
     assert stepped.critical_load(ends, tube, a, rod, 0.0) == euler.euler_load(tube, a, factor)
@@ -35,7 +36,7 @@ def test_a_vanishing_section_leaves_the_other(ends, a, tube, rod):
 
 
 @given(
-    ends=st.sampled_from(stepped.END_FIXITIES),
+    ends=st.sampled_from(ENDS),
     a=LENGTHS,
     b=LENGTHS,
     rod=STIFF,
@@ -58,10 +59,10 @@ def test_ends_that_hold_more_carry_more(a, b, tube, rod):
     assert load("pinned_pinned") < load("fixed_pinned") < load("fixed_fixed")
 
 
-@given(ends=st.sampled_from(stepped.END_FIXITIES), a=LENGTHS, b=LENGTHS, tube=STIFF, rod=STIFF)
+@given(ends=st.sampled_from(ENDS), a=LENGTHS, b=LENGTHS, tube=STIFF, rod=STIFF)
 def test_turned_round_it_is_the_same_column(ends, a, b, tube, rod):
     turned = "_".join(reversed(ends.split("_")))
-    if turned in stepped.END_FIXITIES:
+    if turned in ENDS:
         assert stepped.critical_load(turned, rod, b, tube, a) == pytest.approx(
             stepped.critical_load(ends, tube, a, rod, b), rel=1e-9
         )
@@ -98,12 +99,9 @@ def test_a_trunnion_or_flange_is_only_another_pivot():
 BORES = st.floats(20.0, 400.0)
 
 
-@given(bore=BORES, share=st.floats(0.1, 0.95), p=st.floats(0.1, 40.0), back=st.floats(0.0, 5.0))
-def test_force_and_pressure_undo_each_other(bore, share, p, back):
+@given(bore=BORES, share=st.floats(0.1, 0.95), p=st.floats(0.1, 40.0))
+def test_one_pressure_on_both_sides_pushes_the_rod_out_alone(bore, share, p):
     rod = share * bore
-    push, pull = (f(bore, rod, p, back) for f in (force.push_force, force.pull_force))
-    assert force.pressure_to_push(push, bore, rod, back) == pytest.approx(p, rel=1e-9)
-    assert force.pressure_to_pull(pull, bore, rod, back) == pytest.approx(p, rel=1e-9)
     assert force.push_force(bore, rod, p, p) == pytest.approx(force.ram_force(rod, p), rel=1e-9)
 
 

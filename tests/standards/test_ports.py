@@ -171,13 +171,6 @@ def test_flange_has_its_bolt_pattern():
     assert "bolt_metric" in odd.holes
 
 
-def test_size_lines_follow_the_units():
-    sae = parse_port("SAE-8")
-    assert sae.size_lines("mm")[0] == "SPOTFACE Ø30 MIN, 2.4 MAX DEEP"
-    assert sae.size_lines("in")[0] == "SPOTFACE Ø1.181 MIN, .094 MAX DEEP"
-    assert any("BOLTS 52.4 × 26.2" in t for t in parse_port("flange 1 code 61").size_lines("mm"))
-
-
 # --- one's own standard ------------------------------------------------------------
 
 CSV = """size,outside_mm,drilled_mm,deep_mm,pitch_mm,confidence,source

@@ -10,10 +10,7 @@ import pytest
 from drafting.standards.sizes import (
     accessories,
     bearing,
-    bearings_beside,
-    mounting_code,
     nearest,
-    rods_for,
     usual_sizes,
 )
 from drafting.standards.table import table
@@ -41,33 +38,6 @@ def test_nearest_first():
     assert nearest("rod", 44.4, 1)[0].inch
 
 
-def test_rods_go_with_bores():
-    assert {r.size("rod") for r in rods_for(88.9)} >= {44.45}
-    assert all(r.size("rod") < 88.9 for r in rods_for(88.9))
-
-
-@pytest.mark.parametrize(
-    ("said", "code"),
-    [
-        ({"mount": "clevis", "end": "body"}, "MP1"),
-        ({"mount": "pin eye", "end": "body"}, "MP3"),
-        ({"mount": "ball swivel", "end": "body"}, "MP5"),
-        ({"mount": "trunnion", "end": "body", "position": "rod end"}, "MT1"),
-        ({"mount": "trunnion", "end": "body", "position": "base"}, "MT2"),
-        ({"mount": "trunnion", "end": "body", "position": "middle"}, "MT4"),
-        ({"mount": "flange", "end": "body", "position": "base", "plate": "square"}, "MF6"),
-        ({"mount": "flange", "end": "body", "position": "rod end", "plate": "round"}, "MF3"),
-        ({"mount": "clevis", "end": "rod", "threaded": True}, "AP2"),
-        ({"mount": "clevis", "end": "rod"}, None),
-        ({"mount": "cross tube", "end": "body"}, None),
-        ({"mount": "flange", "end": "rod"}, None),
-    ],
-)
-def test_mounts_have_their_codes(said, code):
-    row = mounting_code(**said)
-    assert (row and row.word("code")) == code
-
-
 def test_every_code_that_is_given_is_a_row():
     codes = {r.word("code") for r in table("mounting_codes").rows}
     assert {e["code"] for e in table("mounting_codes").about["code"]} <= codes
@@ -77,8 +47,6 @@ def test_bearing_by_bore():
     assert bearing(40).required("B_mm") == 28
     assert bearing(31.75).word("series") == "inch (Z)"
     assert bearing(41) is None
-    below, above = bearings_beside(41)
-    assert (below.size("d"), above.size("d")) == (40, 44.45)
 
 
 def test_accessories_by_thread():

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from drafting.standards.audit import audit
-from drafting.standards.table import DATA, lookup, names, neighbours, table
+from drafting.standards.table import DATA, lookup, names, table
 
 NAMES = names()
 
@@ -189,13 +189,6 @@ def test_lookup_takes_either_unit_within_a_fiftieth():
     assert {r.required("id_in") for r in lookup(rows, "id", 88.9)} == {3.5}
     assert lookup(rows, "id", 88.9 + 0.019) == lookup(rows, "id", 88.9)
     assert lookup(rows, "id", 88.9 + 0.021) == ()
-
-
-def test_neighbours_are_the_next_on_both_sides():
-    below, above = neighbours(table("tube").rows, "id", 88.0)
-    assert (below.size("id"), above.size("id")) == (80.0, 88.9)
-    assert neighbours(table("tube").rows, "id", 1.0)[0] is None
-    assert neighbours(table("tube").rows, "id", 9999.0)[1] is None
 
 
 def test_a_hole_is_none_and_never_zero():

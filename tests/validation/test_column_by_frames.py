@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from drafting.calc.euler import bar_inertia, tube_inertia
-from drafting.calc.stepped import END_FIXITIES, critical_load
+from drafting.calc.stepped import LENGTH_FACTOR, critical_load
 
 pynite = pytest.importorskip("Pynite", reason="install the test extras for the frame library")
 E, EACH = 206_000.0, 8
@@ -61,7 +61,7 @@ def frame_load(ends, outside, bore, a, rod, b):
     return 1.0 / np.linalg.eigvalsh(-lower @ geometric @ lower.T).max()
 
 
-@pytest.mark.parametrize("ends", END_FIXITIES)
+@pytest.mark.parametrize("ends", tuple(LENGTH_FACTOR))
 @pytest.mark.parametrize("column", COLUMNS.values(), ids=COLUMNS)
 def test_against_the_frame(ends, column):
     outside, bore, a, rod, b = column

@@ -30,7 +30,6 @@ _PER_MM = 0.04
 _PER_DEGREE = 0.02
 _INWARD = 0.8
 _OFF_ARC = 6.0
-_BEYOND_END = 0.5
 
 
 def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:

@@ -63,15 +63,16 @@ class Flat:
                 parts.append((rows[use], lo[use] + shift, hi[use] + shift, swing))
         row, t0, t1, swing = (np.concatenate([p[k] for p in parts]) for k in range(4))
         starts, stops = [self.at(row, t0)], [self.at(row, t1)]
-        rows, t0s, t1s = [row], [t0], [t1]
+        of_curve, t0s, t1s = [row], [t0], [t1]
         for k, (t, points) in self.curves.nodes.items():
             flat = points @ self.paper
-            rows.append(np.full(len(t) - 1, k))
+            of_curve.append(np.full(len(t) - 1, k))
             t0s.append(t[:-1])
             t1s.append(t[1:])
             starts.append(flat[:-1])
             stops.append(flat[1:])
-        self.seg_row, self.seg_t0, self.seg_t1 = map(np.concatenate, (rows, t0s, t1s))
+        self.seg_row = np.concatenate(of_curve)
+        self.seg_t0, self.seg_t1 = np.concatenate(t0s), np.concatenate(t1s)
         self.seg_a, self.seg_b = np.concatenate(starts), np.concatenate(stops)
         self.seg_swing = np.concatenate([swing, np.zeros(len(self.seg_row) - len(row))])
         long = np.hypot(*(self.seg_b - self.seg_a).T) > NEAR

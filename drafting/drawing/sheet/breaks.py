@@ -74,10 +74,6 @@ class Breaks:
                 shift += cut.saved
         return x + shift
 
-    def drawn_point(self, p: Point2) -> Point2:
-        """Give where a true point is drawn."""
-        return (self.drawn(p[0]), p[1])
-
     def true_point(self, p: Point2) -> Point2:
         """Give the true point of a drawn one."""
         return (self.true(p[0]), p[1])
