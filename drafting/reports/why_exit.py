@@ -42,7 +42,7 @@ class Outcome:
         waits = sum(k.verdict in ("depends", "not known") for k in judged)
         found = []
         if fails:
-            found.append(f"{fails} of {len(judged)} checks fail")
+            found.append(f"{fails} of {len(judged)} checks fail{'s' * (fails == 1)}")
         if waits:
             found.append(f"{waits} of {len(judged)} not confirmed")
         return tuple(found)
