@@ -107,6 +107,9 @@ class _Talk:
         if key in ("A", "B"):
             question += ", over the outer edges of both pin holes; faces as they are"
             key += "_outer"
+        elif key in ("T", "K", "L"):
+            question += ", over the outer edge of the pin hole; a face as it is"
+            key += "_outer"
         if letter.tip:
             self.tell(f"    {letter.tip}")
         found: list[str] = []

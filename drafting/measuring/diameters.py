@@ -22,10 +22,11 @@ from drafting.standards.table import table
 from drafting.standards.threads import ThreadWordError, parse_thread
 from drafting.units import format_inch, format_mm
 
-LOOSE_MM = 0.65
+LOOSE_MM = 1.0
 """A hole this much wider than its pin is worn, or the pin is; common practice."""
 USUAL_FIT_MM = 0.45
-"""A new hole is up to 1/64 in wider than its pin; common practice."""
+"""Up to 1/64 in between hole and pin speaks for the pin; 1/32 in is as common, but leaves room
+for a larger one that wore evenly; common practice."""
 EVEN_WEAR_MM = 1.2
 """Even wear beyond this would show as a step; common practice."""
 TIGHT_MM = 0.02

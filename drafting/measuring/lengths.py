@@ -10,6 +10,12 @@ from drafting.measuring.means import Mean
 from drafting.measuring.readings import Bench
 
 Terms = Mapping[str, float]
+ALONG: Mapping[str, Terms] = {
+    "T": {"A": 1.0, "K": -1.0},
+    "K": {"K": 1.0},
+    "L": {"B": 1.0, "A": -1.0, "K": 1.0},
+}
+"""Body datum to gland, bare rod closed and open: what they are the sums of."""
 
 
 def terms(letter: str, way: str, bench: Bench, read: frozenset[str]) -> Terms:
@@ -21,6 +27,9 @@ def terms(letter: str, way: str, bench: Bench, read: frozenset[str]) -> Terms:
         return {letter: 1.0, **edges}
     if letter == "S":
         return {"B": 1.0, "A": -1.0}
+    if letter in ALONG:
+        over = {name: 0.5} if (name := edge(letter, way, bench, read)) else {}
+        return {**ALONG[letter], **over}
     if letter == "D" and read & {"C", "F"}:
         return {"C": 1.0, "F": 2.0}
     end = letter[-1]
@@ -29,6 +38,12 @@ def terms(letter: str, way: str, bench: Bench, read: frozenset[str]) -> Terms:
     if letter[0] == "R" and way == "outer" and rounds[0]:
         return {letter: 1.0, rounds[0]: 0.5}
     return {letter: 1.0}
+
+
+def edge(letter: str, way: str, bench: Bench, read: frozenset[str]) -> str:
+    """Give the letter of the round thing over whose edge a length along the cylinder runs."""
+    end, mount = (1, bench.body) if letter == "T" else (2, bench.rod)
+    return _round(mount, end, read, bench.edges) if way == "outer" else ""
 
 
 def _round(mount: str, end: int, read: frozenset[str], edges: str) -> str:

@@ -177,6 +177,13 @@ COMMON: tuple[Letter, ...] = (
            "Pulled out to a hard stop. Twice."),
     Letter("S", "travel", "cylinder.stroke", "travel of a mark on the rod", "length", "tape",
            "A check of closed and open: mark the rod at the gland, move it, measure.", False),
+    Letter("T", "body_to_gland", "", "body datum to the gland's outer face", "length", "tape",
+           "The second way to both lengths: over the hole's outer edge, with another stretch of "
+           "the tape.", False),
+    Letter("K", "bare_rod_closed", "", "the gland's face to the rod's datum, closed", "length",
+           "tape", "Pushed home anew: with T it must give the closed length.", False),
+    Letter("L", "bare_rod_open", "", "the gland's face to the rod's datum, open", "length", "tape",
+           "Pulled out anew: with T it must give the open length.", False),
     Letter("C", "bore", "cylinder.bore", "bore", "bore", "caliper",
            "Inside, past thread and chamfer; two directions, two depths."),
     Letter("D", "barrel", "cylinder.barrel_outside", "barrel outside", "tube", "caliper",
@@ -220,4 +227,6 @@ def ways(letter: Letter) -> tuple[Way, ...]:
     """Give the ways in which a letter may be read."""
     if letter.letter in ("A", "B"):
         return ("outer", "inner", "same", "")
+    if letter.letter in ("T", "K", "L"):
+        return ("outer", "")
     return ("outer", "") if letter.kind == "place" and letter.letter[0] == "R" else ("",)

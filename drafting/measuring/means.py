@@ -59,6 +59,8 @@ def mean(read: Read, bench: Bench) -> Mean:
     ends = (bench.body, bench.rod)
     guessed = read.way == "" and letter.letter in ("A", "B") and any(e in ROUND for e in ends)
     guessed = guessed or (read.way == "" and letter.letter[0] == "R")
+    along = {"T": bench.body, "K": bench.rod, "L": bench.rod}.get(letter.letter)
+    guessed = guessed or (read.way == "" and along in ROUND)
     middle = sum(values) / len(values)
     one = limit(read.tool, bench.shows[read.tool], letter.kind, abs(middle), guessed) / 2
     agree = max(values) - min(values) <= APART * sqrt(2) * one

@@ -25,6 +25,7 @@ from drafting.measuring.readings import Bench, Read
 from drafting.measuring.readings_file import bench_of
 from drafting.measuring.rest_of_spec import fill_in
 from drafting.measuring.results import Account, Confidence, Measured, Result
+from drafting.measuring.two_ways import ALONG, ANEW, BARE, LENGTHS, Length, direct, gaps, second
 from drafting.spec.read import read_document
 
 Known = dict[str, Mean]
@@ -41,14 +42,26 @@ def measure(readings: Path | str | bytes | Bench) -> Measured:
     account = Account(bench)
     every = means(bench)
     judged = adjusted(bench, every)
-    if judged.outlier:
+    apart = gaps(bench, every)
+    told = {x for gap in apart for x in gap.letters}
+    for gap in apart:
+        account.ask(", ".join(gap.letters), gap.words, ANEW)
+    names = {m.read.name: m.read.letter.letter for m in every}
+    if judged.outlier and names[judged.outlier] not in told:
         account.ask(judged.outlier, "does not agree with the others, which agree among themselves",
                     "this one again")  # fmt: skip
-    elif judged.conflict:
+    elif judged.conflict and not told & {names[x] for x in judged.conflict}:
         account.ask(", ".join(judged.conflict), "do not agree, and none can be named as wrong",
                     "each of them again")  # fmt: skip
-    doubted = {judged.outlier, *judged.conflict}
+    doubted = {judged.outlier, *judged.conflict, *told}
     known = _known(bench, every, judged.adjusted)
+    for x in LENGTHS:
+        lone = direct(x, bench, every) if doubted & {x, "S", *ALONG} else None
+        if lone and x in known:
+            known[x] = replace(known[x], value=lone[0], u=lone[1])
+        one, other = direct(x, bench, every), second(x, bench, every)
+        if one and other and not lone:  # slips are one-sided: no mean takes them away
+            known[x] = replace(known[x], u=max(known[x].u, abs(one[0] - other[0]) / 2))
     _repeats(account, every)
     _lengths(account, every, known, doubted)
     _diameters(account, known, doubted)
@@ -80,7 +93,7 @@ def _known(bench: Bench, every: Sequence[Mean], found: Adjusted) -> Known:
                 tuple(v for m in mine for v in m.set_aside),
             )
         else:
-            behind = "CDF" if letter.letter in "CF" else "ABS"
+            behind = "CDF" if letter.letter in "CF" else "ABSTKL"
             from_others = [m for m in every if m.read.letter.letter in behind]
             count = min((len(m.read.values) for m in from_others), default=1)
             read = Read(letter, "", letter.tool, (size[0],) * count, 1)
@@ -102,7 +115,10 @@ def _repeats(account: Account, every: Sequence[Mean]) -> None:
             account.ask(letter.letter, f"repeats of {m.read.name} lie {spread} apart: {cause}",
                         letter.tip or "again, twice")  # fmt: skip
     once = [m.read.letter.letter for m in every if m.once and not _repeated(m, every)]
+    twice = {"T": "AB", "K": "A", "L": "B"}  # a length read two ways needs no repeat of either
+    ways = {x for x in LENGTHS if second(x, account.bench, every)}
     once = [x for x in dict.fromkeys(once) if x not in account.bench.decided]
+    once = [x for x in once if x not in ways and not ways & set(twice.get(x, ""))]
     if once:
         account.ask(", ".join(once), "read only once, so that a slip would not show",
                     "each of them a second time")  # fmt: skip
@@ -142,7 +158,9 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
         if edges:
             text = f"runs over the edges of {' and '.join(dict.fromkeys(edges))}, which is open"
             account.ask(letter.letter, text, "that first; this one follows from it")
-        bad = bool(doubted & {*mine, "S"}) or account.is_open(letter.letter)
+        bad = bool(doubted & {letter.letter, *mine}) or account.is_open(letter.letter)
+        if not bad and not _backed(account, letter, every):
+            bad = True
         _enter(account, letter, m, m.value, "as read", "open" if bad or m.guessed else "sure", note)
     undecided = {"A", "B"} & known.keys() - bench.decided.keys()
     if undecided and not bench.hard_stop:
@@ -152,6 +170,27 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
             "stop at both ends, each time?",
             "closed and open again, twice",
         )
+
+
+def _backed(account: Account, letter: Letter, every: Sequence[Mean]) -> bool:
+    """Tell whether two ways gave a length; ask for the one that is missing."""
+    x: Length = "A" if letter.letter == "A" else "B"
+    bench, bare = account.bench, BARE[x]
+    if direct(x, bench, every) is None:
+        account.ask(x, f"measure once more: only one way led to it, and no reading of {x} itself",
+                    letter.tip)  # fmt: skip
+    elif second(x, bench, every) is None:
+        state = "closed" if x == "A" else "open"
+        account.ask(
+            x,
+            "measure once more: read in one way only, so that an error which repeats itself (short "
+            "of the stop, a burned inch, the same wrong edge) does not show",
+            f"T, body datum to the gland's face, and {bare}, the gland's face to the rod's datum "
+            f"{state}, at the stop anew",
+        )
+    else:
+        return True
+    return False
 
 
 def _edges(m: Mean, bench: Bench, every: Sequence[Mean]) -> list[str]:
@@ -252,8 +291,7 @@ def _enter(
         note = f"{note}; {cause}" if note else cause
     extra = f"; {note}" if note and note != words else ""
     row = Result(letter, m.value, m.u, size, words, confidence, note)
-    off = f", off by {row.off_by_sigma:+.1f} u" if words[:7] != "as read" else ""
-    taken_as = words if words.startswith("as read") else f"taken as {words}{off}"
+    taken_as = words if words.startswith("as read") else f"taken as {words}"
     account.comments[letter.field] = (
         f"{letter.letter} read {account.say_read(m.value, m.u)}, {taken_as}: "
         f"{confidence.upper() if confidence == 'open' else confidence}{extra}"

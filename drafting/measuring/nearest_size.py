@@ -131,12 +131,14 @@ def choose(
     if not left:
         return Verdict(False, (), f"no common {kind} is near", "measure again; then decide")
     noted = ""
-    if system and len(left) > 1:
+    if system:
         own = tuple(c for c in left if c.size.inch == (system == "inch"))
-        if own:
-            dropped = [c.size.words for c in left if c not in own]
-            noted = f"not {', '.join(dropped)}: the maker worked in {system}" if dropped else ""
-            left = own
+        dropped = [c.size.words for c in left if c not in own]
+        if not own:
+            note = f"{' or '.join(dropped[:2])}, but the maker worked in {system}"
+            return Verdict(False, left, f"{note}: worn evenly, or not of this maker?", DECIDE[kind])
+        noted = f"not {', '.join(dropped)}: the maker worked in {system}" if dropped else ""
+        left = own
     if len(left) > 1 and inch_share is not None and not left[0].worn:
         left = tuple(sorted(left, key=lambda c: (c.worn > 0, _against(c, inch_share))))
     best = left[0]

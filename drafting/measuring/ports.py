@@ -79,7 +79,7 @@ def _identified(account: Account, port: SeenPort) -> str | None:
         return None
     best = names[0]
     account.comments[f"{port.table}.thread"] = f"best of {', '.join(names[:4])}"
-    if len(names) > 1 or not found.decided or "pitch" not in port.seen:
+    if len(names) > 1 or found.none or "pitch" not in port.seen:
         decide = " ".join(found.advice) or found.candidates[0].to_decide
         account.ask(port.table, f"its thread is one of {', '.join(names[:5])}", decide)
     else:

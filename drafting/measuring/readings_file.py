@@ -237,7 +237,8 @@ class _Reader:
                 continue
             listed = raw if isinstance(raw, list) else [raw]
             places = [(*at, n) if isinstance(raw, list) else at for n in range(len(listed))]
-            sized = meant[0].kind == "place"
+            # a place may lie on either side of its datum, and a datum on the gland itself
+            sized = meant[0].kind == "place" or meant[0].letter == "T"
             of = Field("reading", "length", "", "3.5", signed=True) if sized else SIZE
             values = [self.value(r, of, p) for r, p in zip(listed, places, strict=True)]
             good = tuple(float(v) for v in values if isinstance(v, int | float))

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from math import ceil
+from pathlib import Path
 from typing import Any
 
 from drafting.errors import Refused
 from drafting.measuring.diameters import TIGHT_MM
 from drafting.measuring.letters import Letter
-from drafting.measuring.results import Account, Measured, Open, Result
+from drafting.measuring.results import Account, Measured, Open, Result, weight
 from drafting.measuring.to_spec import spec_text
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
+from drafting.spec.given import Typed
 
 HALF_INCH = 12.7
 PINNED = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion")
@@ -44,15 +48,56 @@ def fill_in(account: Account) -> Measured:
     for table in ("base_port", "rod_port"):
         if not any(n.startswith(f"{table}.thread") for n in values):
             values = {n: v for n, v in values.items() if not n.startswith(f"{table}.")}
-    head = f"Measured from {bench.file}"
+    values |= _origins(account, values)
+    head = f"Measured from {Path(bench.file).name}"
     text = spec_text(values, account.comments, missing, head)
     if not missing:
         _prove(account, text)
+    account.open.sort(key=weight)
     if account.open:
         asked = [f"#   {o.name}: {o.what}" for o in account.open]
         text = "\n".join(["# NOT FINISHED. Measure again or decide:", *asked, "", text])
     rows = tuple(account.rows[x.letter] for x in bench.letters if x.letter in account.rows)
     return Measured(bench, rows, tuple(account.open), tuple(account.notes), text)
+
+
+def _origins(account: Account, values: Mapping[str, Any]) -> dict[str, Typed]:
+    """Say of every value that was measured how well it is known, and of every guess that it is one.
+
+    What a person decided was typed by that person.
+    """
+    told: dict[str, tuple[str, float | None, str]] = {}
+    for row in account.rows.values():
+        field = row.letter.field
+        name = field if field in values else field.rpartition(".")[0]
+        if name not in values or row.confidence == "decided":
+            continue
+        doubt = _asked(account.open, row.letter.letter, "")
+        kind = "open" if row.confidence == "open" else "measured"
+        said = f"{row.letter.letter} read {account.say_read(row.reading_mm, row.uncertainty_mm)}"
+        note = "; ".join(x for x in (said, doubt if kind == "open" else "") if x)
+        if name not in told or kind == "open":
+            told[name] = (kind, 2 * row.uncertainty_mm or None, note)
+    for table, letter in (("base_port", ""), ("rod_port", ""), ("rod_mount", "M2")):
+        name = f"{table}.thread"
+        if name in values and name not in told:
+            doubt = _asked(account.open, letter or table, "")
+            seen = account.comments.get(name, "")
+            told[name] = ("open", None, doubt) if doubt else ("measured", None, seen)
+    out: dict[str, Typed] = {}
+    for n, (name, (kind, limit, note)) in enumerate(told.items(), 1):
+        out |= {f"origin[{n}].field": name, f"origin[{n}].from": kind}
+        if limit:
+            out[f"origin[{n}].plus_minus"] = _limit(limit, account.bench.units)
+        if note:
+            out[f"origin[{n}].note"] = note.replace("±", "+-")
+    return out
+
+
+def _limit(mm: float, units: str) -> float:
+    """Round a limit up to what a person would type: thousandths of an inch, hundredths of a mm."""
+    step = 0.0254 if units == "in" else 0.01
+    return float(round(ceil(mm / step - 1e-9) * step, 4))
 
 
 def _decide(account: Account, letter: Letter, mm: float) -> None:
@@ -199,8 +244,8 @@ def _prove(account: Account, text: str) -> None:
         account.ask(letters.get(field, field), message, "the readings behind it again")
 
 
-def _asked(asked: list[Open], letter: str) -> str:
-    return next((o.what for o in asked if letter in o.name.split(", ")), "not read")
+def _asked(asked: list[Open], letter: str, otherwise: str = "not read") -> str:
+    return next((o.what for o in asked if letter in o.name.split(", ")), otherwise)
 
 
 def _is_half(field: str) -> bool:

@@ -53,6 +53,21 @@ class Open:
     decide: str = ""
 
 
+FIRST = ("ABSTKL", "PHWGK", "CE")
+"""Letters by what their size would change: the lengths, what meets the machine, what it can do."""
+
+
+def weight(found: Open) -> int:
+    """Rank something open, the most telling lowest; ends that were mixed up come before all."""
+    name = found.name
+    if name == "ends":
+        return -1
+    if name.endswith("_port"):
+        return len(FIRST)
+    ranks = [n for n, some in enumerate(FIRST) if name[:1] in some and name[:1].isupper()]
+    return ranks[0] if ranks else len(FIRST) + 1
+
+
 @dataclass
 class Account:
     """What is found out while measuring; closed into a ``Measured``."""

@@ -152,7 +152,7 @@ def table_row(letter: Letter, x: float, top: float, wide: float) -> Boxed:
         _line(first, bottom, first, top),
         _line(first + _BOXES, bottom, first + _BOXES, top),
     ]
-    room = first - x - 16.0 - (66.0 if len(ways(letter)) > 2 else 14.0)
+    room = first - x - 16.0 - (66.0 if len(ways(letter)) > 1 and letter.kind == "length" else 14.0)
     what = letter.what[0].upper() + letter.what[1:]
     if not letter.needed:
         what += " (if you can)"
@@ -164,8 +164,9 @@ def table_row(letter: Letter, x: float, top: float, wide: float) -> Boxed:
     if letter.tip:
         tip = _short(letter.tip, SMALL, first - x - 17.0)
         texts.append(Text((x + 15.5, bottom + 1.3), tip, SMALL))
-    if len(ways(letter)) > 2:
-        for n, word in enumerate(("outer", "inner", "same", "centres")):
+    if letter.kind == "length" and len(ways(letter)) > 1:
+        words = tuple(w or "centres" for w in ways(letter))
+        for n, word in enumerate(words, 4 - len(words)):
             at = first - 62.0 + n * 13.0
             marks += rectangle((at, top - 3.2, at + 1.8, top - 1.4))
             texts.append(Text((at + 2.6, top - 3.1), word, SMALL))

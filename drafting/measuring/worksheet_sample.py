@@ -10,7 +10,7 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
 from drafting.settle.wishes import Callout, Length, Wish
-from drafting.shape.frame import Vec, Y
+from drafting.shape.frame import Vec, X, Y
 from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 from drafting.spec.write import write_spec
@@ -101,7 +101,7 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
     A pin has no wish of its own: it goes through its hole, and shares the hole's leader.
     """
     known = letters(c.mounts["body"], c.mounts["rod"])
-    wishes = {w.name: w for w in (*c.wishes, *_sides(c))}
+    wishes = {w.name: w for w in (*c.wishes, *_sides(c), *_along(c))}
     found: list[tuple[str, Wish]] = []
     for letter in known:
         wish = next((wishes[n] for n in _names(letter) if n in wishes), None)
@@ -115,8 +115,21 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
 
 
 def _names(letter: Letter) -> tuple[str, ...]:
+    if not letter.field:
+        return (f"cylinder.{letter.name}",)
     table, _, rest = letter.field.partition(".")
     return tuple(f"{table}.{n}" for n in _OTHER.get(rest, (rest,)))
+
+
+def _along(c: Cylinder) -> tuple[Wish, ...]:
+    """Give the second way to both lengths: barrel with gland, bare rod in both positions."""
+    face, n = c.stations.gland_face, c.lengths
+    gland = (face, 0.0, 0.0)
+    return (
+        Length("cylinder.body_to_gland", (0.0, 0.0, 0.0), gland, X, rank=6),
+        Length("cylinder.bare_rod_closed", gland, (n.retracted, 0.0, 0.0), X, rank=6),
+        Length("cylinder.bare_rod_open", gland, (n.extended, 0.0, 0.0), X, rank=6, pose="extended"),
+    )
 
 
 def _sides(c: Cylinder) -> tuple[Wish, ...]:

@@ -36,22 +36,22 @@ def usual(kind: str, mm: float, inch: bool, most: float) -> float:
     return min(own, key=lambda x: abs(x - mm))
 
 
-def common(text: str, rng: random.Random) -> str:
-    """Bring rod and pins of a random spec to sizes that a builder would buy, mostly."""
+def common(text: str, rng: random.Random, odd: float = 0.1) -> str:
+    """Bring rod and pins to sizes that a builder would buy, but for a share of ``odd`` ones."""
     inch = 'units = "in"' in text
     unit = 25.4 if inch else 1.0
     bore = float(re.search(r"^bore = (.*)$", text, re.M)[1]) * unit
 
     def new(kind: str, size: str, most: float) -> str:
-        mixed = rng.random() < 0.03
+        mixed = odd > 0 and rng.random() < 0.03
         return f"{usual(kind, float(size) * unit, inch != mixed, most) / unit:.6f}"
 
     out, pin, was = [], 0.0, 0.0
     for line in text.splitlines():
         key, _, value = line.partition(" = ")
-        if key == "rod" and rng.random() < 0.9:
+        if key == "rod" and rng.random() >= odd:
             line = f"rod = {new('rod', value, 0.72 * bore)}"
-        elif key == "pin" and rng.random() < 0.9:
+        elif key == "pin" and rng.random() >= odd:
             was = float(value)
             pin = float(new("pin", value, 1e9))
             line = f"pin = {pin:.6f}"
@@ -94,6 +94,10 @@ class _Bench:
             value = self.value(x.field)
             if value is not None and x.letter not in ("S", "F"):
                 self.truth[x.letter] = value
+        face, n = c.stations.gland_face, c.lengths
+        if sound or rng.random() < 0.8:
+            along = {"T": face, "K": n.retracted - face, "L": n.extended - face}
+            self.truth |= {x: v for x, v in along.items() if along["K"] > 1.0}
         self.part = {x: self.as_made(x, v) for x, v in self.truth.items()}
 
     def value(self, name):
@@ -153,12 +157,21 @@ class _Bench:
 
     def length(self, letter):
         """Over the outer edges of holes or trunnion pins, or from face to face."""
-        edges = sum(self.part[d] / 2 for d in self.rounds())
+        ends = {"T": "1", "K": "2", "L": "2"}.get(letter, "12")
+        edges = sum(self.part[d] / 2 for d in self.rounds() if d[-1] in ends)
         at = [self.truth[letter] + edges] * 2
         if self.slip("not to the stop", 0.06):
             short = self.rng.uniform(2.0, 25.0)
-            at[self.rng.randrange(2)] += short if letter == "A" else -short
+            move = 0.0 if letter == "T" else short if letter in "AK" else -short
+            for k in (0, 1) if self.rng.random() < 0.4 else (self.rng.randrange(2),):
+                at[k] += move
+        if letter in "AB" and self.slip("an inch burned", 0.03):
+            at = [a + 25.4 for a in at]
         return [self.reading("tape", a) for a in at]
+
+    def over(self, letter):
+        end = "1" if letter == "T" else "2"
+        return any(d[-1] == end for d in self.rounds())
 
     def rounds(self):
         found = []
@@ -176,8 +189,9 @@ class _Bench:
         for x in self.known:
             if x.letter not in self.part:
                 continue
-            if x.letter in ("A", "B"):
-                tables["tape"][x.letter + ways] = self.length(x.letter)
+            if x.letter in ("A", "B", "T", "K", "L"):
+                over = ways if x.letter in "AB" or self.over(x.letter) else ""
+                tables["tape"][x.letter + over] = self.length(x.letter)
             else:
                 tables[x.tool][x.letter] = self.repeats(x)
         if self.slip("ends mixed up in one round", 0.06):
@@ -315,8 +329,8 @@ def count(cases: int, sound: bool = False) -> tuple[Counter[str], list[str], Cou
     @given(specs, st.integers(0, 2**32 - 1))
     def one(text, seed):
         rng = random.Random(seed)
-        text = common(text, rng)
-        if rng.random() < 0.8:
+        text = common(text, rng, 0.0 if sound else 0.1)
+        if sound or rng.random() < 0.8:
             text = _both_ports(text)
         try:
             o = old(text, seed, sound)

@@ -119,10 +119,72 @@ def test_without_a_hard_stop_the_lengths_stay_open():
     assert is_open(taken({"hard_stop": None}), "A")
 
 
-def test_a_travel_that_does_not_agree_is_a_conflict_of_three():
-    m = taken({"S": '["17", "17"]'})
-    (conflict,) = [o for o in m.open if "none can be named" in o.what]
-    assert {"A_outer", "B_outer", "S"} <= set(conflict.name.split(", "))
+ALONG = {"T_outer": None, "K_outer": None, "L_outer": None}
+
+
+def test_a_travel_that_does_not_agree_leaves_each_reading_as_it_is():
+    """Closed, open and travel that disagree are never averaged; the gap is told."""
+    short = {"B_outer": '["44 1/8", "44 1/8"]', **ALONG}
+    m = taken(short)
+    (gap,) = [o for o in m.open if "apart" in o.what]
+    assert gap.name == "A, B, S"
+    assert gap.what.startswith("B - A = 15 5/8, S = 16: 3/8 apart; B may be short of its stop")
+    assert row(m, "A").confidence == row(m, "B").confidence == "open"
+    edges = (1.267 + 1.2665) / 2
+    assert row(m, "B").reading_mm == pytest.approx((44.125 - edges) * 25.4, abs=0.05)
+    assert row(m, "A").reading_mm == pytest.approx((28.5 - edges) * 25.4, abs=0.05)
+
+
+def test_a_length_needs_two_ways():
+    """Errors that repeat themselves agree with each other: only another way shows them."""
+    m = taken(ALONG)
+    assert any("measure once more" in o.what for o in is_open(m, "A"))
+    assert not m.done
+
+
+def test_a_burned_inch_shows_in_the_second_way():
+    """The tape was held at its first inch: every length is an inch long, and the repeats agree."""
+    burned = {"A_outer": '["29 1/2", "29 1/2"]', "B_outer": '["45 1/2", "45 1/2"]'}
+    m = taken(burned)
+    gaps = [o for o in m.open if "1 apart" in o.what or "apart" in o.what]
+    assert {"A, T, K", "B, T, L"} <= {o.name for o in gaps}
+    assert row(m, "A").confidence == "open"
+
+
+def test_short_of_the_stop_both_times_shows_in_the_second_way():
+    m = taken({"A_outer": '["28 7/8", "28 7/8"]', "S": '["15 5/8", "15 5/8"]'})
+    assert any(o.name == "A, T, K" and "3/8 apart" in o.what for o in m.open)
+    assert row(m, "B").confidence == "sure"
+
+
+def test_the_two_ways_are_closer_than_one():
+    m, one = measure(SAMPLE), taken(ALONG)
+    assert row(m, "A").uncertainty_mm < row(one, "A").uncertainty_mm
+
+
+def test_the_spec_says_what_was_measured_and_what_is_open():
+    m = taken({"B_outer": '["44 1/8", "44 1/8"]', "E": "[1.377, 1.377]"})
+    spec = read_spec(m.spec.encode(), mounts=mounts_by_end())
+    assert spec.origin("cylinder.bore").kind == "measured"
+    assert spec.origin("cylinder.bore").plus_minus == pytest.approx(0.002 * 25.4, abs=0.03)
+    assert spec.origin("cylinder.extended").kind == "open"
+    assert "apart" in spec.origin("cylinder.extended").note
+    assert spec.origin("cylinder.rod").kind == "open"
+    assert "35 mm" in spec.origin("cylinder.rod").note
+    found = {f.field for f in load(spec).findings if f.code == "open-size"}
+    assert {"cylinder.extended", "cylinder.rod"} <= found
+
+
+def test_what_a_person_decided_has_no_origin_to_tell():
+    lines = text(E="[1.377, 1.377]") + "\n[decided]\nE = 1.375\n"
+    spec = read_spec(measure(lines.encode()).spec.encode(), mounts=mounts_by_end())
+    assert spec.origin("cylinder.rod") is None
+
+
+def test_what_is_open_is_sorted_by_what_it_would_change():
+    m = taken({"G2": "1.562", "B_outer": '["44 1/8", "44 1/8"]'})
+    names = [o.name for o in m.open]
+    assert names.index("B, S") < names.index("G2")
 
 
 def test_closed_and_travel_give_open():
@@ -291,6 +353,9 @@ def test_every_mount_has_letters_and_every_letter_a_field():
         taken_by = mount_types()[end, mount]
         fields = (*taken_by.fields, *taken_by.rod_fields)
         for x in known:
+            if not x.field:  # a second way to a length has none of its own
+                assert x.letter in "TKL"
+                continue
             table, first = x.field.split(".")[:2]
             assert TABLES[table].field(first) is not None
             if x.end == (1 if end == "body" else 2) and "mount" in table:
@@ -326,7 +391,8 @@ def test_a_conversation_ends_in_a_spec(tmp_path):
     path = tmp_path / "press.toml"
     given = {
         "What": "Press", "Inches": "mm", "How is the base": "clevis", "How is the rod": "plain",
-        "Off": "yes", "A ": "518.2", "B ": "838.2", "C ": "63.05", "E ": "35.98", "P1": "29.98",
+        "Off": "yes", "A ": "518.2", "B ": "838.2", "T ": "418.2", "K ": "100", "L ": "420",
+        "C ": "63.05", "E ": "35.98", "P1": "29.98",
         "H1": "30.1", "G1": "34", "W1": "70", "Port at": "out", "Its thread": "G 1/2",
         "The hour": "12:00",
     }  # fmt: skip
