@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 POINT_DECIMALS = 8
-"""Points keep ten picometres, a tenth of the accuracy that the file states …"""
+"""Points keep ten picometres …"""
 DECIMALS = 10
 """… and everything else ten decimals: for a direction 0.1 µm over a kilometre."""
 

@@ -11,18 +11,26 @@ import sys
 from array import array
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from math import floor, sqrt
 from struct import pack, unpack_from
 from typing import Any
 
+from drafting.shape.frame import Vec
 from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
 from drafting.solids.kernel_text import explored
 from drafting.solids.products import PRODUCT_NAMES, Product, groups
+from drafting.solids.steady import TIE
+from drafting.solids.triangles import settled
 
 DEFLECTION = 0.1
 """Triangles leave the surface by this much (mm) at the most …"""
 ANGLE = 0.2
 """… and two neighbours differ by this angle (radians) at the most."""
+PLACE = 1e-3
+"""Points are told to this much (mm), a hundredth of what a triangle leaves its surface, …"""
+NORMAL = 3
+"""… directions from so many decimals: processors differ in their last bits."""
 _UP = [-(0.5**0.5), 0.0, 0.0, 0.5**0.5]
 """A quarter turn about X (quaternion): +Z of the model becomes +Y of glTF."""
 _FLOAT, _UNSIGNED = 5126, 5125
@@ -177,14 +185,30 @@ def _triangles(shape: Any) -> tuple[array[float], array[float], array[int]]:
         turn = place.Transformation()
         inside_out = face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
         first = len(points) // 3
+        spots: list[Vec] = []
         for i in range(1, net.NbNodes() + 1):
             p = net.Node(i).Transformed(turn)
             n = net.Normal(i).Transformed(turn)
             if inside_out:
                 n.Reverse()
-            points.extend((p.X() / 1000.0, p.Y() / 1000.0, p.Z() / 1000.0))
-            normals.extend((n.X(), n.Y(), n.Z()))
-        for i in range(1, net.NbTriangles() + 1):
-            a, b, c = net.Triangle(i).Get()
-            corners.extend(first + k - 1 for k in ((a, c, b) if inside_out else (a, b, c)))
+            spots.append((p.X(), p.Y(), p.Z()))
+            points.extend(_place(c) / 1000.0 for c in spots[-1])
+            normals.extend(_direction(n.X(), n.Y(), n.Z()))
+        net_corners = (net.Triangle(i).Get() for i in range(1, net.NbTriangles() + 1))
+        turned = [
+            (a - 1, c - 1, b - 1) if inside_out else (a - 1, b - 1, c - 1)
+            for a, b, c in net_corners
+        ]
+        corners.extend(first + k for t in settled(spots, turned) for k in t)
     return points, normals, corners
+
+
+def _direction(x: float, y: float, z: float) -> Vec:
+    x, y, z = (round(c, NORMAL) + 0.0 for c in (x, y, z))
+    size = sqrt(x * x + y * y + z * z) or 1.0
+    return x / size, y / size, z / size
+
+
+def _place(mm: float) -> float:
+    """Give a coordinate as every processor has it; halves are not where two numbers part."""
+    return floor(mm / PLACE + 0.5 + TIE) * PLACE

@@ -29,6 +29,7 @@ from drafting.solids.part21 import (
     wrapped,
 )
 from drafting.solids.products import PRODUCT_NAMES, groups
+from drafting.solids.steady import steadied
 
 _STRING = re.compile(r"'(?:[^']|'')*'")
 _SINGLE = re.compile(r"\d\.\d*")
@@ -73,7 +74,7 @@ def step_pair(
 
 def _entities(name: str, parts: Sequence[Part], phantoms: Sequence[Part]) -> Entities:
     text, strings = kernel_text(groups(name, parts, phantoms))
-    entities = read_entities(text, strings)
+    entities = steadied(read_entities(text, strings))
     for n, link in find(entities, "NEXT_ASSEMBLY_USAGE_OCCURRENCE"):
         instance = _STRING.findall(link.texts[0])[1]  # for the count over the process' life
         entities[n] = _renamed(link, instance)
