@@ -10,6 +10,7 @@ from pathlib import Path
 from drafting.checks.of_cylinder import Judgement, judge
 from drafting.checks.rows import check_entry
 from drafting.cli.say import painter, print_json, say_why, specs_among, tell, tell_findings
+from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
 from drafting.reports.first_screen import WIDE, summary
 from drafting.reports.text import report
@@ -20,7 +21,8 @@ from drafting.told.rows import load_all
 
 def run(options: Namespace) -> int:
     """Check specs; exit code 0 only when every check holds and nothing needs a person."""
-    cylinders = load_all(specs_among(options.specs), options.shop)
+    specs = specs_among(options.specs)
+    cylinders = tuple(with_letters(c) for c in load_all(specs, options.shop))
     judged = [(c, judge(c)) for c in cylinders]
     if options.plots is not None:
         _plots(options.plots, judged)

@@ -11,6 +11,7 @@ from drafting.cli.say import print_json, say_why, specs_among, tell, tell_findin
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.draw import draw_all
+from drafting.jobs.letters import with_letters
 from drafting.jobs.recover import older
 from drafting.reports.why_exit import Outcome
 from drafting.told.changes import compare
@@ -23,7 +24,7 @@ def run(options: Namespace) -> int:
     specs = specs_among(options.specs)
     if options.against:
         _one_spec(specs)
-    cylinders = load_all(specs, options.shop)
+    cylinders = tuple(with_letters(c) for c in load_all(specs, options.shop))
     compared = (
         compare(older(Path(options.against), options.shop), cylinders[0])
         if options.against
