@@ -18,7 +18,7 @@ from drafting.told.must_hold import must_hold
 from drafting.units import format_inch, format_mm
 from drafting.values import Finding
 
-WORDS = {"error": "ERROR", "warning": "TO DO", "note": "note"}
+WORDS = {"error": "ERROR", "warning": "WARNING", "note": "note"}
 
 
 def report(c: Cylinder, judged: Judgement, full: bool = False, paint: Paint = plainly) -> str:
