@@ -14,7 +14,9 @@ from typing import Literal
 from drafting.records import dataclass
 from drafting.values import Unit
 
-Quantity = Literal["length", "pressure", "flow", "force", "mass", "temperature", "angle"]
+Quantity = Literal[
+    "length", "pressure", "flow", "force", "mass", "temperature", "angle", "acceleration"
+]
 
 INCH = Fraction("25.4")
 _POUND = Fraction("0.45359237")
@@ -193,6 +195,17 @@ KINDS: dict[Quantity, Kind] = {
         _spellings({"deg|degree|degrees": 1}),
         1e-6,
         3600.0,
+    ),
+    "acceleration": Kind(
+        "an acceleration",
+        "mm_s2",
+        "mm/s**2",
+        ("3 ft/s2", "1 m/s2"),
+        _spellings(
+            {"m/s2": 1000, "mm/s2": 1, "ft/s2": 12 * INCH, "in/s2": INCH, "g": 1000 * _GRAVITY}
+        ),
+        1e-3,
+        1e7,
     ),
 }
 """Every unit that is read without further help. To add one, add a row."""

@@ -8,7 +8,7 @@ from drafting.records import dataclass
 
 Origin = Literal["given", "table", "derived", "computed", "measured", "open", "builder"]
 """``measured``, ``open`` (a best guess), ``builder`` (answered): typed, and the file tells how."""
-Unit = Literal["mm", "mpa", "n", "kg", "l_s", "deg", "degc", ""]
+Unit = Literal["mm", "mpa", "n", "kg", "l_s", "deg", "degc", "mm_s2", ""]
 Level = Literal["error", "warning", "note"]
 
 

@@ -25,6 +25,7 @@ def body_mount(s: Sizes, word: str, bore: float, thick: float, shell: str) -> di
         _foot(s, out, bore)
     s.maybe(out, 0.1, held=s.rng.random() < 0.5)
     s.maybe(out, 0.1, weld_leg=s.size(0.08 * bore), weld_run=s.size(2 * bore))
+    _carried(s, out, word, bore)
     return out
 
 
@@ -52,7 +53,20 @@ def rod_mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
         s.maybe(out, 0.6, turned=rng.choice((0, 35, 90, -90, 180, "45 deg")))
     s.maybe(out, 0.1, held=rng.random() < 0.5)
     s.maybe(out, 0.1, weld_leg=s.size(0.1 * thick), weld_run=s.size(2 * thick))
+    _carried(s, out, word, thick)
     return out
+
+
+def _carried(s: Sizes, out: dict[str, Any], word: str, unit: float) -> None:
+    """Draw what only the checks read."""
+    if word in (*PINNED, "ball swivel"):
+        s.maybe(out, 0.3, ear=s.size(0.3 * unit))
+    if word in ("cross tube", "pin eye", "ball swivel"):
+        s.maybe(out, 0.2, bearing_rating=s.rng.choice(("120 kN", "60000 lbf")))
+    if word == "ball swivel":
+        s.maybe(out, 0.3, bearing_outside=s.exact(1.6 * unit))
+    if isinstance(out.get("bolts"), dict):
+        s.maybe(out["bolts"], 0.4, thread="M8", grade=s.rng.choice(("8.8", "10.9", "grade 5")))
 
 
 def _mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:

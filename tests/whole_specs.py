@@ -44,6 +44,7 @@ OTHER_SIDE = {"rod": "base", "base": "rod"}
 SPACE = frozenset(
     {
         "bolts-open",
+        "left-over",
         "off-barrel",
         "outlet-behind-port",
         "port-hits",
@@ -148,6 +149,7 @@ def cylinder(s: Sizes, bore: float, thick: float, construction: str) -> dict[str
     s.maybe(out, 0.8, clock_seen_from=rng.choice(("rod", "base")))
     s.maybe(out, 0.3, rod_keyed=rng.random() < 0.5)
     s.maybe(out, 0.2, base_thickness=s.size(bore * rng.uniform(0.4, 0.6) + 12))
+    s.maybe(out, 0.1, rod_stick_out=s.size(0.2 * bore + 12))
     s.maybe(out, 0.2, piston_length=s.size(bore * rng.uniform(0.6, 0.9) + 10))
     if construction == "tie rod":
         _tie_rod(s, out, bore, thick)
@@ -183,6 +185,7 @@ def _tie_rod(s: Sizes, out: dict[str, Any], bore: float, thick: float) -> None:
     s.maybe(out, 0.3, cap_turned=rng.choice((0, 90, 180, 270)))
     s.maybe(out, 0.1, gland_outside=s.size(1.6 * thick))
     s.maybe(out, 0.2, tie_rod_preload=rng.choice(("30 kN", "7000 lbf")))
+    s.maybe(out, 0.2, tie_rod_material=rng.choice(("4140", "1045 cold drawn", "600 MPa")))
 
 
 def _said(s: Sizes, out: dict[str, Any]) -> None:
@@ -194,6 +197,7 @@ def _said(s: Sizes, out: dict[str, Any]) -> None:
     s.maybe(out, 0.1, largest_outside=s.size(400))
     for name in ("pin_material", "mount_material", "rod_material", "barrel_material"):
         s.maybe(out, 0.15, **{name: rng.choice(("C45E", "E355", "1020", "4140"))})
+    s.maybe(out, 0.1, weld_material=rng.choice(("E70", "E60", "400 MPa")))
     s.maybe(out, 0.2, seals="polyurethane", fluid="ISO VG 46", finish="primer")
     s.maybe(out, 0.2, temperature=rng.choice(("80 degC", "180 degF")))
     s.maybe(out, 0.1, rod_finish="hard chrome", bare="ports and pins", marking="number on the base")
@@ -255,7 +259,7 @@ def pin(s: Sizes, size: float) -> dict[str, Any]:
     grip = 12 * size + 200
     s.maybe(out, 0.15, grip=s.size(grip), length=s.size(1.2 * grip + 120))
     if out.get("retention") != "keeper plate":
-        s.maybe(out, 0.2, hole=s.exact(max(0.2 * size, 2.0)))
+        s.maybe(out, 0.2, hole=s.exact(max(0.12 * size, 2.0)))
     return out
 
 
@@ -272,6 +276,11 @@ def duty(s: Sizes) -> dict[str, Any]:
         "orientation": lambda: rng.choice(("horizontal", "vertical", "inclined")),
         "return_pressure": lambda: rng.choice(("50 psi", "4 bar")),
         "load_guided": lambda: rng.random() < 0.5,
+        "rod_side": lambda: rng.choice(("open", "metered", "blocked")),
+        "friction": lambda: round(rng.uniform(0.0, 0.2), 2),
+        "acceleration": lambda: rng.choice(("0.5 m/s2", "0.1 g", "2 ft/s2")),
+        "stopping_distance": lambda: s.size(25.0),
+        "strokes_per_day": lambda: rng.randrange(1, 900),
         "lifts_people": lambda: rng.random() < 0.3,
     }
     out = {k: value() for k, value in values.items() if rng.random() < 0.5}

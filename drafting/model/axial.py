@@ -25,6 +25,15 @@ STACK = (
 """From the closed end to the rod's end; the mounts' reach comes on both sides."""
 
 
+SPARE = (
+    "cylinder.rod_stick_out",
+    "cylinder.gland_length",
+    "cylinder.piston_length",
+    "cylinder.base_thickness",
+)
+"""What takes the length that is left over, first the rod's stick-out."""
+
+
 def close_axis(
     book: Ledger,
     tube: TubeSizes,
@@ -56,9 +65,12 @@ def close_axis(
             + mounts["rod"].reach(sizes)
         )
 
-    solved = close_stack(lengths.retracted, [*gives, *fixed], "cylinder.rod_stick_out", length)
+    solved = close_stack(lengths.retracted, [*gives, *fixed], SPARE, length)
     if solved.short_by > 0:
         _refuse_short(book, solved, lengths)
+        return solved
+    if solved.short_by < 0:
+        _refuse_left_over(book, solved, lengths)
         return solved
     for give in gives:
         final = solved.sizes[give.name]
@@ -67,7 +79,7 @@ def close_axis(
         why = give.why
         if final.value < give.value - 1e-6:
             why += f"; gave way from {book.say(give.value)} to close the length"
-        if give.name == "cylinder.rod_stick_out" and solved.spare > 0:
+        if final.value > give.value + 1e-6:
             why += f"; {book.say(solved.spare)} left over lengthens it"
         book.enter(give.name, Rule(final.value, why))
     if projection > solved.sizes["cylinder.gland_length"].value:
@@ -115,6 +127,16 @@ def stations(
         stop_tube=size["cylinder.stop_tube"],
         piston_relief=0.25 * piston,
         gland_relief=0.2 * (gland - projection),
+    )
+
+
+def _refuse_left_over(book: Ledger, solved: Solved, lengths: Lengths) -> None:
+    over = book.say(-solved.short_by)
+    book.fault(
+        "left-over",
+        "cylinder.rod_stick_out",
+        f"every size of the chain was typed, and {over} of the retracted "
+        f"{book.say(lengths.retracted)} is left over; leave one of them out, or measure again",
     )
 
 

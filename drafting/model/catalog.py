@@ -38,7 +38,12 @@ def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
     """Give, for each mount table of the spec, the mount words and the fields that each takes."""
     return {
         f"{end}_mount": {
-            word: (*kind.fields, *ANY, *(kind.rod_fields + ANY_ROD if end == "rod" else ()))
+            word: (
+                *kind.fields,
+                *kind.check_fields,
+                *ANY,
+                *(kind.rod_fields + ANY_ROD if end == "rod" else ()),
+            )
             for (at, word), kind in mount_types().items()
             if at == end
         }

@@ -9,6 +9,7 @@ from drafting.model.pins.loose_pin import LoosePin
 from drafting.model.ports.action import Action
 from drafting.model.ports.port import Port
 from drafting.records import dataclass
+from drafting.settle.carried import Carried
 from drafting.settle.lengths import Lengths
 from drafting.settle.stations import Stations
 from drafting.settle.tolerance import Tolerance
@@ -22,7 +23,8 @@ from drafting.values import Finding, Value
 class Cylinder:
     """One cylinder, settled. Parts, wishes and symbols are at the retracted position.
 
-    ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end.
+    ``pins`` are the loose pins that the file asks for, ``mounts`` the mount words by end,
+    ``carried`` what is loaded in each.
     ``phantoms`` are no metal: the room of fittings and hoses. They move with the body.
     ``tolerances`` are those that were typed, by the name of their size; ``shares`` is how much the
     retracted length grows per mm of each size in its chain.
@@ -41,6 +43,7 @@ class Cylinder:
     findings: tuple[Finding, ...]
     turned: float
     mounts: Mapping[str, str]
+    carried: Mapping[str, Carried]
     pins: tuple[LoosePin, ...] = ()
     phantoms: tuple[Part, ...] = ()
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)

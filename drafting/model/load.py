@@ -119,6 +119,7 @@ def load(spec: Spec) -> Cylinder:
         tuple(book.findings),
         turned,
         {end: type(m).word for end, m in settled.items()},
+        {end: m.carried(hosts[end]) for end, m in settled.items()},
         pins,
         phantoms,
         tolerances,

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import ClassVar, Literal, Protocol
 
 from drafting.records import dataclass
+from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -78,12 +79,14 @@ class MountDrawing:
 class Mount(Protocol):
     """What a mount file provides, as a class that names this one as its base.
 
-    ``rod_fields`` are taken at the rod end only. ``example`` holds inch sizes for a starter spec.
+    ``rod_fields`` are taken at the rod end only. ``check_fields`` are read by the checks alone.
+    ``example`` holds inch sizes for a starter spec.
     """
 
     word: ClassVar[str]
     fields: ClassVar[tuple[str, ...]]
     rod_fields: ClassVar[tuple[str, ...]] = ()
+    check_fields: ClassVar[tuple[str, ...]] = ()
     ends: ClassVar[tuple[End, ...]]
     example: ClassVar[Mapping[str, object]]
 
@@ -107,6 +110,10 @@ class Mount(Protocol):
     def pin_way(self) -> PinWay | None:
         """Give what a loose pin runs through; None for a mount without one."""
         return None
+
+    def carried(self, host: Host) -> Carried:
+        """Give what is loaded in the mount, and why what is not judged is not."""
+        ...
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter what can only be told on the closed stack: places, faults, findings."""

@@ -4,8 +4,9 @@
 
 Sizes that were typed stand. The others start at a preferred value and give way to a floor, one
 after the other in the order of the list, until the retracted length closes. What is left over
-lengthens the rod's stick-out. Which body mount carries the datum decides which sizes count: behind
-a flange at the rod end only the gland, the stick-out and the rod mount do.
+lengthens the rod's stick-out, or the first of the others when that was typed. Which body mount
+carries the datum decides which sizes count: behind a flange at the rod end only the gland, the
+stick-out and the rod mount do.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ class Solved:
     """The closed stack, or why it does not close.
 
     ``short_by`` is above 0 when even the floors are too long; then ``sizes`` are the floors.
-    ``spare`` is what was left over and lengthened the stick-out. ``shares`` is how much the length
+    ``spare`` is what was left over and lengthened one of them. ``shares`` is how much the length
     grows per mm of each size.
     """
 
@@ -51,14 +52,14 @@ class Solved:
 def close_stack(
     required: float,
     gives: Sequence[Give],
-    spare_name: str,
+    spare_names: Sequence[str],
     length: Callable[[Mapping[str, float]], float],
 ) -> Solved:
     """Close the stack to the ``required`` length in mm.
 
     ``length`` gives the distance between the datums for a set of sizes; it must be linear in each.
-    ``gives`` is in the order of giving way; ``spare_name`` names the one that takes what is left
-    (ignored when that one is typed and the caller must judge ``short_by`` below 0).
+    ``gives`` is in the order of giving way. What is left over goes to the first of ``spare_names``
+    that was not typed; where all were, ``short_by`` is below 0.
     """
     sizes = {g.name: g for g in gives}
 
@@ -77,10 +78,11 @@ def close_stack(
             sizes[give.name] = replace(give, value=give.value - min(over / share, room))
     over = total() - required
     spare = 0.0
-    last = sizes[spare_name]
-    if over < -CLOSE_MM and not last.typed:
-        spare = -over / _share(spare_name, sizes, length)
-        sizes[spare_name] = replace(last, value=last.value + spare)
+    free = [n for n in spare_names if not sizes[n].typed and _share(n, sizes, length) > 0]
+    if over < -CLOSE_MM and free:
+        last = sizes[free[0]]
+        spare = -over / _share(last.name, sizes, length)
+        sizes[last.name] = replace(last, value=last.value + spare)
         over = 0.0
     shares = {n: round(_share(n, sizes, length), 9) for n in sizes}
     return Solved(sizes, 0.0 if abs(over) <= CLOSE_MM else over, spare, shares)

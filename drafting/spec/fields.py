@@ -82,6 +82,7 @@ CYLINDER = TableFields(
             size("gland_outside", "outside diameter of what shows of the gland", "4.25"),
             size("gland_length", "length of the whole gland", "3.5"),
             size_or_none("gland_projection", "what of the gland shows beyond the barrel", "1.0"),
+            size("rod_stick_out", "bare rod beyond the gland, retracted", "0.75"),
             size("piston_length", "length of the piston", "2.0"),
             size_or_none(
                 "stop_tube", "spacer that keeps piston and gland apart when extended", "0"
@@ -126,8 +127,10 @@ CYLINDER = TableFields(
             size("base_weld", "leg of the fillet between barrel and base cap", "0.375"),
             size("base_groove", "depth of a groove weld between barrel and base cap", "0.25"),
             positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),
-            words("pin_material", "pin material, for the checks", "4140"),
-            words("mount_material", "mount material, for the checks", "1020"),
+            words("pin_material", "pin material: a grade, or its yield in psi or MPa", "4140"),
+            words("mount_material", "material of mounts, caps and ears, likewise", "1020"),
+            words("tie_rod_material", "tie rod: their material, likewise", "4140"),
+            words("weld_material", "weld metal: a grade, or its yield in psi or MPa", "E70"),
             words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),
             words("barrel_material", "barrel material, on the data sheet", "E355, honed"),
             words("seals", "seals, on the data sheet", "polyurethane and NBR"),
@@ -220,7 +223,7 @@ DUTY = TableFields(
         Field(
             "safety_factor",
             "number",
-            "factor asked for against buckling",
+            "factor of safety asked for; never below what common practice has at the least",
             "3.5",
             least=1.0,
             most=100.0,
@@ -239,6 +242,20 @@ DUTY = TableFields(
             bare=True,
             least=-90.0,
             most=90.0,
+        ),
+        word("rod_side", "oil's way out of the rod side", "open", "metered", "blocked"),
+        Field(
+            "friction",
+            "number",
+            "friction of guides and seals as a part of the load, against the motion",
+            "0.05",
+            least=0.0,
+            most=1.0,
+        ),
+        positive("acceleration", "acceleration", "acceleration of the mass", "3 ft/s2"),
+        size("stopping_distance", "in which the mass is stopped from full speed", "1"),
+        Field(
+            "strokes_per_day", "count", "strokes in a day; they tire it", "400", least=1, most=1e6
         ),
         flag("lifts_people", "true when people are lifted or stand under the load", "false"),
     ),

@@ -6,10 +6,12 @@ from drafting.spec.field import (
     Field,
     TableFields,
     flag,
+    positive,
     size,
     size_or_none,
     with_tolerance,
     word,
+    words,
 )
 
 BODY_MOUNTS = (
@@ -45,6 +47,8 @@ BOLT_FIELDS = (
         above=0.0,
         example_mm="[115, 115]",
     ),
+    Field("thread", "thread", "thread of the bolts", '"5/8-11 UNC"', example_mm='"M16"'),
+    words("grade", "their grade, for the checks: 4.6 to 12.9, grade 2 to grade 8", "grade 5"),
     word("first_hole", "first hole on 12 o'clock, or astride it", "on", "astride"),
 )
 
@@ -110,7 +114,10 @@ MOUNT_FIELDS: dict[str, Field] = {
         size("flats", "wrench flats, across", "1.5"),
         flag("held", "true when the machine holds this end so that it cannot turn", "false"),
         size("weld_leg", "leg of the fillet that holds the mount", "0.375"),
-        size("weld_run", "length of that weld in all", "8"),
+        size("weld_run", "length of that weld, all its runs together", "8"),
+        size("ear", "thickness of one of the machine's ears; clevis: of its eye", "0.75"),
+        positive("bearing_rating", "force", "static rating of the bearing or bushing", "60000 lbf"),
+        size("bearing_outside", "outside diameter of the ball's bearing, as bought", "2"),
         Field(
             "turned",
             "angle",

@@ -23,14 +23,14 @@ def total(sizes):
 
 
 def test_left_over_lengthens_the_stick_out():
-    solved = close_stack(250, gives(), "stick", total)
+    solved = close_stack(250, gives(), ("stick",), total)
     assert solved.spare == pytest.approx(250 - 218)
     assert solved.sizes["stick"].value == pytest.approx(52)
     assert solved.sizes["gland"].value == 45
 
 
 def test_sizes_give_way_in_the_order_of_the_list():
-    solved = close_stack(218 - 10 - 5, gives(), "stick", total)
+    solved = close_stack(218 - 10 - 5, gives(), ("stick",), total)
     assert solved.sizes["stick"].value == 10
     assert solved.sizes["gland"].value == 40
     assert solved.sizes["piston"].value == 35
@@ -38,33 +38,47 @@ def test_sizes_give_way_in_the_order_of_the_list():
 
 
 def test_typed_sizes_stand():
-    solved = close_stack(203, gives({"gland": 45}), "stick", total)
+    solved = close_stack(203, gives({"gland": 45}), ("stick",), total)
     assert solved.sizes["gland"].value == 45
     assert solved.sizes["piston"].value == 30
 
 
 def test_too_short_says_by_how_much():
     floors = 10 + 30 + 25 + 12.5 + 100
-    solved = close_stack(floors - 7, gives(), "stick", total)
+    solved = close_stack(floors - 7, gives(), ("stick",), total)
     assert solved.short_by == pytest.approx(7)
     assert sum(g.value for g in solved.sizes.values()) == pytest.approx(floors)
 
 
 def test_what_does_not_count_stays():
-    solved = close_stack(60, gives(), "stick", lambda s: s["stick"] + s["gland"])
+    solved = close_stack(60, gives(), ("stick",), lambda s: s["stick"] + s["gland"])
     assert solved.sizes["piston"].value == 35
     assert solved.sizes["stick"].value + solved.sizes["gland"].value == pytest.approx(60)
 
 
 def test_half_shares_close_too():
-    solved = close_stack(190, gives(), "stick", lambda s: total(s) - s["cap"] / 2 - s["gland"] / 2)
+    solved = close_stack(
+        190, gives(), ("stick",), lambda s: total(s) - s["cap"] / 2 - s["gland"] / 2
+    )
     got = {n: g.value for n, g in solved.sizes.items()}
     assert total(got) - got["cap"] / 2 - got["gland"] / 2 == pytest.approx(190)
 
 
 @given(st.floats(177.5, 1000))
 def test_any_length_above_the_floors_closes(required):
-    solved = close_stack(required, gives(), "stick", total)
+    solved = close_stack(required, gives(), ("stick",), total)
     assert solved.short_by == 0
     assert sum(g.value for g in solved.sizes.values()) == pytest.approx(required)
     assert all(g.value >= g.floor - 1e-9 for g in solved.sizes.values())
+
+
+def test_left_over_goes_to_the_next_when_the_stick_out_was_typed():
+    solved = close_stack(250, gives({"stick": 12}), ("stick", "gland"), total)
+    assert solved.sizes["stick"].value == 12
+    assert solved.sizes["gland"].value == pytest.approx(45 + 250 - 210)
+    assert solved.short_by == 0
+
+
+def test_left_over_with_everything_typed_is_said():
+    solved = close_stack(250, gives({"stick": 12}), ("stick",), total)
+    assert solved.short_by == pytest.approx(-40)

@@ -42,7 +42,7 @@ def values_of(field: Field) -> st.SearchStrategy:
         "texts": st.lists(TEXT, max_size=3).map(tuple),
         "flag": st.booleans(),
         "count": st.integers(int(low), 60),
-        "number": st.floats(1.0, 90.0),
+        "number": st.floats(max(low, 0.0), 90.0 if field.most is None else min(field.most, 90.0)),
         "clock": st.integers(0, 719).map(lambda n: n / 2) | st.floats(0.001, 359.9),
         "tolerance": TOLERANCES,
         "date": st.dates().map(lambda d: d.isoformat()),

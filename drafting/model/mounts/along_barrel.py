@@ -50,6 +50,11 @@ class Place:
         cap = self.skirt * sizes["cylinder.gland_length"] + CLEAR if capped else 0.0
         return barrel - self.ahead - cap
 
+    @property
+    def share(self) -> float:
+        """Give how much of a longer stroke lengthens the barrel from the datum to the gland."""
+        return {"rod end": 0.0, "middle": 0.5}.get(str(self.at), 1.0)
+
     def enter(self, book: Ledger, s: Stations) -> None:
         """Enter where the datum came to lie."""
         why = "from the closed end to the datum"

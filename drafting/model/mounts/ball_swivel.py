@@ -28,8 +28,9 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
-from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
+from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, Rating, Taken, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat_up
@@ -70,6 +71,7 @@ class BallSwivel(Mount):
         "grease",
     )
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
+    check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating", "bearing_outside")
     example: ClassVar[Mapping[str, object]] = {
         "pin": 1.25,
         "hole": 1.25,
@@ -190,6 +192,24 @@ class BallSwivel(Mount):
     def pin_way(self) -> PinWay:
         """Give the ball."""
         return PinWay(self.hole.pin, self.ball_width / 2, self.ball_width / 2, False)
+
+    def carried(self, host: Host) -> Carried:
+        """Give pin, ring round the bearing, the bearing itself, and what holds the ring."""
+        t = self.hole.table
+        half = length(f"{t}.outside", 0.5)
+        ring = round_hole(t, "bearing_outside", half, length(f"{t}.width"))
+        row = _bearing(self.hole.hole)
+        outside = _tabled(row, "D_mm")
+        return Carried(
+            (
+                single_eye(t, "ball_width", True),
+                ring,
+                Rating(f"{t}.bearing_rating"),
+                *held_on(host, self.hold),
+            ),
+            "ball",
+            taken=(Taken(f"{t}.bearing_outside", outside.value, outside.why),) if outside else (),
+        )
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on ring; its thread must lie in metal."""

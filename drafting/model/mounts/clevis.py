@@ -26,8 +26,9 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
-from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
+from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, LoosePin, Sum, length, round_hole
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat_up
@@ -67,6 +68,7 @@ class Clevis(Mount):
         "bushing",
     )
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
+    check_fields: ClassVar[tuple[str, ...]] = ("ear",)
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
 
     @classmethod
@@ -171,6 +173,17 @@ class Clevis(Mount):
     def pin_way(self) -> PinWay:
         """Give the ears."""
         return PinWay(self.hole.pin, self.width / 2, self.width / 2, True)
+
+    def carried(self, host: Host) -> Carried:
+        """Give pin, ears, and what holds them to the cylinder."""
+        t = self.hole.table
+        metal = Sum(((1.0, f"{t}.width"), (-1.0, f"{t}.gap")))
+        ear = Sum(((0.5, f"{t}.width"), (-0.5, f"{t}.gap")))
+        gap = length(f"{t}.gap")
+        bushed = bool(self.hole.bushing)
+        pin = LoosePin(length(f"{t}.pin"), ear, length(f"{t}.ear"), metal, gap, bushed)
+        eye = round_hole(t, self.hole.in_metal, length(f"{t}.nose"), metal)
+        return Carried((pin, eye, *held_on(host, self.hold)), "pin")
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on clevis."""

@@ -26,6 +26,7 @@ from drafting.model.mounts.pinned import (
 )
 from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, length, round_hole, single_eye, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat
@@ -65,6 +66,7 @@ class CrossTube(Mount):
         "bushing",
         "grease",
     )
+    check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
 
     @classmethod
@@ -111,6 +113,14 @@ class CrossTube(Mount):
     def pin_way(self) -> PinWay:
         """Give the tube."""
         return PinWay(self.hole.pin, self.right, self.left, False)
+
+    def carried(self, host: Host) -> Carried:
+        """Give pin, tube, and the weld that holds it."""
+        t = self.hole.table
+        pin = single_eye(t, "width", bool(self.hole.bushing))
+        half = length(f"{t}.outside", 0.5)
+        eye = round_hole(t, self.hole.in_metal, half, length(f"{t}.width"))
+        return Carried((pin, eye, welded(t)), "pin")
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give tube, the saddle that joins it to the face, the hole, bushing and fitting."""

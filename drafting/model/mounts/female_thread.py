@@ -7,8 +7,14 @@ from math import sqrt
 from typing import ClassVar
 
 from drafting.model.mounts.flats import Flats, settle_flats
-from drafting.model.mounts.rod_thread import settle_length, settle_thread
+from drafting.model.mounts.rod_thread import (
+    SCREWED_ON,
+    settle_length,
+    settle_thread,
+    thread_sections,
+)
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, length
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -64,6 +70,12 @@ class FemaleThread(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give 0: the datum is the rod's end face."""
         return 0.0
+
+    def carried(self, host: Host) -> Carried:
+        """Give the thread in the rod; what is screwed in is the machine's."""
+        deep = length(f"{self.table}.thread_length")
+        inside = thread_sections(self.thread, self.table, deep, inside=True)
+        return Carried(inside, not_judged=(SCREWED_ON,))
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Refuse a hole that is deeper than the rod is long."""

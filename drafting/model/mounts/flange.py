@@ -14,13 +14,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
-from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
+from drafting.model.mounts.flange_plate import PLATE, FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -88,6 +89,16 @@ class Flange(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum face to the closed end."""
         return -self.place.from_closed_end(sizes)
+
+    def carried(self, host: Host) -> Carried:
+        """Give bolts and weld; the plate's bending and prying are not judged."""
+        pulled: Literal["push", "pull"] = "pull" if self.plate.seat == "base side" else "push"
+        weld = () if host.square else (welded(self.place.table),)
+        return Carried(
+            (self.plate.bolted(pulled), *weld),
+            not_judged=(PLATE,),
+            tube_share=self.place.share,
+        )
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the place; the plate must hold on the barrel."""

@@ -5,15 +5,20 @@ The plate's datum face and the face that bears need not be the same one: both ar
 
 from __future__ import annotations
 
+from typing import Literal
+
 from drafting.model.mounts.bolts import Bolts, Plate, settle_bolted_plate
 from drafting.model.mounts.threaded import ALONG
 from drafting.records import dataclass
+from drafting.settle.carried import MountBolts
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.wishes import Callout, Length, Symbol, Wish
 from drafting.shape.frame import Vec, X, scale
 from drafting.shape.pieces import Piece, Prism
+
+PLATE = "bending and prying of a flange's plate: its bolts are taken as pulled straight"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +49,10 @@ class FlangePlate:
             Length(f"{t}.thickness", (x0, *top), (x1, *top), X, rank=2),
             Callout(f"{t}.seat", (seat, 0.0, 0.94 * self.plate.z / 2), bearing, words),
         )
+
+    def bolted(self, pulled_by: Literal["push", "pull"]) -> MountBolts:
+        """Give the bolts, drawn off the seat by a push or a pull."""
+        return MountBolts(len(self.bolts.points), f"{self.table}.bolts.hole", pulled_by)
 
     def symbols(self, host: Host, x0: float) -> tuple[Symbol, ...]:
         """Give the centre lines of the holes, and of their circle."""

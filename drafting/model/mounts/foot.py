@@ -24,6 +24,7 @@ from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
 from drafting.model.mounts.foot_sizes import FootSizes, settle_foot_sizes
 from drafting.model.mounts.pinned import ROOT
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, MountBolts, length, welded
 from drafting.settle.clock import both_readings, seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
@@ -89,6 +90,19 @@ class Foot(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum row back to the closed end; below 0 on the barrel."""
         return -self.place.from_closed_end(sizes)
+
+    def carried(self, host: Host) -> Carried:
+        """Give bolts and weld; the plate's and the web's bending are not judged."""
+        t, s = host.table, self.sizes
+        rows = None if s.count == 2 else length(f"{t}.bolts.pitch.x")
+        bolts = MountBolts(s.count, f"{t}.bolts.hole", "beside", length(f"{t}.seat_height"), rows)
+        weld = () if host.square else (welded(t),)
+        alone = ("one row of bolts: how the foot tilts on it",) if rows is None else ()
+        return Carried(
+            (bolts, *weld),
+            not_judged=("bending of a foot's plate, web or leg", *alone),
+            tube_share=self.place.share,
+        )
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the place; each plate must stand on the barrel or on a leg against an end."""

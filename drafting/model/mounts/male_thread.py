@@ -17,8 +17,15 @@ from typing import ClassVar
 
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.model.mounts.pinned import ROOT, SMALL
-from drafting.model.mounts.rod_thread import settle_length, settle_thread, thread_depth
+from drafting.model.mounts.rod_thread import (
+    SCREWED_ON,
+    settle_length,
+    settle_thread,
+    thread_depth,
+    thread_sections,
+)
 from drafting.records import dataclass
+from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -68,6 +75,10 @@ class MaleThread(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the end of the thread to the shoulder."""
         return self.shoulder
+
+    def carried(self, host: Host) -> Carried:
+        """Give the thread; what is screwed on is the machine's."""
+        return Carried(thread_sections(self.thread, host.table), not_judged=(SCREWED_ON,))
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the thread as a cylinder at its major diameter, chamfered to its root."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from drafting.records import dataclass
+from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -28,6 +29,10 @@ class NoMount(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give 0: the datum is the closed end."""
         return 0.0
+
+    def carried(self, host: Host) -> Carried:
+        """Give nothing: how the barrel is held is the machine's."""
+        return Carried((), not_judged=("how a barrel without a mount is held",))
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Draw nothing."""

@@ -27,8 +27,9 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.sides import settle_sides, side_wishes
-from drafting.model.mounts.threaded import FIELDS, Hold, settle_hold
+from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
 from drafting.settle.shop_sizes import neat, neat_up
@@ -66,6 +67,7 @@ class PinEye(Mount):
         "grease",
     )
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
+    check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
 
     @classmethod
@@ -122,6 +124,13 @@ class PinEye(Mount):
     def pin_way(self) -> PinWay:
         """Give the eye."""
         return PinWay(self.hole.pin, self.right, self.left, False)
+
+    def carried(self, host: Host) -> Carried:
+        """Give pin, eye, and what holds it to the cylinder."""
+        t = self.hole.table
+        pin = single_eye(t, "width", bool(self.hole.bushing))
+        eye = round_hole(t, self.hole.in_metal, length(f"{t}.nose"), length(f"{t}.width"))
+        return Carried((pin, eye, *held_on(host, self.hold)), "pin")
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on eye; its thread must lie in metal."""

@@ -35,6 +35,11 @@ class PinHole:
         """Give the diameter cut into the eye itself."""
         return self.bushing or self.hole
 
+    @property
+    def in_metal(self) -> str:
+        """Give the field, without its table, of the hole in the eye itself."""
+        return "bushing" if self.bushing else "hole"
+
     def pieces(self, right: float, left: float) -> tuple[Piece, ...]:
         """Give the cut through an eye that reaches from y = -right to y = left."""
         cut = cylinder(self.bore / 2, -right - 1.0, left + 1.0)

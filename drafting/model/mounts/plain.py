@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from drafting.model.mounts.flats import Flats, settle_flats
 from drafting.records import dataclass
+from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -31,6 +32,10 @@ class Plain(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give 0: the datum is the rod's end face."""
         return 0.0
+
+    def carried(self, host: Host) -> Carried:
+        """Give nothing: what is put on the rod is the machine's."""
+        return Carried((), not_judged=("what is welded or fitted to a plain rod's end",))
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give the flats; the rod itself is drawn with the cylinder."""

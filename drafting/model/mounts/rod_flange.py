@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from drafting.model.mounts.along_barrel import EDGE
-from drafting.model.mounts.flange_plate import FlangePlate, facing, settle_flange_plate
+from drafting.model.mounts.flange_plate import PLATE, FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
@@ -53,6 +54,11 @@ class RodFlange(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the outer face to the rod's end."""
         return self.offset
+
+    def carried(self, host: Host) -> Carried:
+        """Give bolts and weld; the plate's bending and prying are not judged."""
+        pulled: Literal["push", "pull"] = "pull" if self.plate.seat == "rod side" else "push"
+        return Carried((self.plate.bolted(pulled), welded(host.table)), not_judged=(PLATE,))
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give plate and holes."""

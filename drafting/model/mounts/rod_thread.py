@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.model.mounts.words import settle_word
+from drafting.settle.carried import RodThread, Sum
 from drafting.settle.ledger import COMMON, Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
@@ -53,6 +54,23 @@ def settle_length(book: Ledger, host: Host, thread: ScrewThread) -> float:
         return Rule(neat_up(1.25 * thread.major_mm, host.units), "1.25 of the thread")
 
     return book.size(f"{host.table}.thread_length", rule, interface=True)
+
+
+SCREWED_ON = "the machine's own thread on or in the rod's end, and how far it is screwed"
+
+
+def thread_sections(
+    thread: ScrewThread | None,
+    table: str,
+    engaged: Sum | None = None,
+    seats: bool = True,
+    inside: bool = False,
+) -> tuple[RodThread, ...]:
+    """Give the rod's thread as a section that carries; none before there is one."""
+    if thread is None:
+        return ()
+    name, metric = f"{table}.thread", thread.metric
+    return (RodThread(name, thread.major_mm, thread.pitch_mm, metric, engaged, seats, inside),)
 
 
 def thread_depth(thread: ScrewThread) -> float:

@@ -10,8 +10,9 @@ datum ---+ - - - - -+-+- - - - -
 from __future__ import annotations
 
 from drafting.model.mounts.flats import Flats, settle_flats
-from drafting.model.mounts.rod_thread import settle_thread, thread_depth
+from drafting.model.mounts.rod_thread import settle_thread, thread_depth, thread_sections
 from drafting.records import dataclass
+from drafting.settle.carried import Fillet, RodThread, length, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
@@ -134,6 +135,18 @@ class Hold:
             f"{self.table}.adjustment",
             f"{'; '.join(ranges)}: backing off changes the mounting length, never the stroke",
         )
+
+
+def held_on(host: Host, hold: Hold | None) -> tuple[Fillet | RodThread, ...]:
+    """Give what holds a pin mount to the cylinder: its thread on the rod, or its weld.
+
+    On the square cap of tie rods it is one piece with the cap, or bolted to it.
+    """
+    if hold is not None:
+        engaged = length(f"{hold.table}.engagement")
+        seats = not hold.nut and not hold.adjustment
+        return thread_sections(hold.thread, hold.table, engaged, seats)
+    return () if host.square else (welded(host.table),)
 
 
 def settle_hold(book: Ledger, host: Host) -> Hold | None:

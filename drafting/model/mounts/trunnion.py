@@ -20,6 +20,7 @@ from drafting.model.mounts.along_barrel import Place, settle_place
 from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
+from drafting.settle.carried import Carried, Stubs, Sum, length, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.shop_sizes import neat, neat_up
@@ -131,6 +132,17 @@ class Trunnion(Mount):
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the centre line back to the closed end, below 0."""
         return -self.place.from_closed_end(sizes)
+
+    def carried(self, host: Host) -> Carried:
+        """Give the two pins; their bosses on the barrel are not judged beyond their weld."""
+        t = host.table
+        long = Sum(((0.5, f"{t}.width"), (-0.5, f"{t}.shoulders")))
+        return Carried(
+            (Stubs(length(f"{t}.pin"), long), *(() if host.square else (welded(t),))),
+            "pin",
+            ("the barrel under a trunnion's bosses: it bends there, ask the builder",),
+            tube_share=self.place.share,
+        )
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the place; the bosses must lie on the barrel."""
