@@ -242,7 +242,12 @@ RULES: tuple[_Rule, ...] = (
         lambda n: _pushes(n) and "rod_mount.held" not in n.said,
     ),
     (
-        Question("", 1, "How many strokes a day?", "welds and threads tire; not reckoned here"),
+        Question(
+            "duty.strokes_per_day",
+            1,
+            "How many strokes a day?",
+            "welds and threads tire; not reckoned here",
+        ),
         _always,
     ),
     (

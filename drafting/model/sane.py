@@ -57,6 +57,7 @@ CYLINDER_RULES = (
     Rule("cylinder.square", BORE, 1.0, 4.0),
     Rule("cylinder.base_weld", BORE, 0.01, 0.6),
     Rule("cylinder.base_groove", BORE, 0.005, 0.6),
+    Rule("cylinder.rod_stick_out", BORE, 0.0, 14.0, 50.0),
     Rule("cylinder.stop_tube", "cylinder.stroke", 0.0, 1.0, 50.0),
     Rule("cylinder.spring_space", "cylinder.stroke", 0.0, 6.0, 50.0),
     Rule("cylinder.largest_outside", BARREL, 0.5, 20.0),
@@ -75,6 +76,7 @@ MOUNT_RULES = (
     Rule("throat", "pin", 0.3, 12.0),
     Rule("ball_width", "pin", 0.15, 5.0),
     Rule("ear", "pin", 0.05, 6.0),
+    Rule("bearing_outside", "pin", 1.0, 4.0, 10.0),
     Rule("weld_leg", "cylinder.rod", 0.02, 1.0),
     Rule("weld_run", "cylinder.rod", 0.1, 60.0),
     Rule("shoulders", BARREL, 0.5, 6.0),
@@ -96,6 +98,7 @@ PIN_RULES = (
     Rule("length", "pin", 0.3, 40.0),
     Rule("hole", "pin", 0.02, 0.9),
 )
+DUTY_RULES = (Rule("duty.stopping_distance", "cylinder.stroke", 0.0, 1.0),)
 BARE_ROD = Rule("cylinder.rod_stick_out", BORE, 0.0, 7.0, 100.0)
 """The rod that is left bare when closed; it takes up whatever the typed lengths leave over."""
 BARE_END = 1.0
@@ -121,7 +124,7 @@ Pair = tuple[str, str, Rule]
 
 
 def _rules(book: Ledger) -> Iterator[Pair]:
-    yield from ((r.size, r.beside, r) for r in CYLINDER_RULES)
+    yield from ((r.size, r.beside, r) for r in (*CYLINDER_RULES, *DUTY_RULES))
     for end in ("body", "rod"):
         yield from _of_table(f"{end}_mount", f"{end}_mount", MOUNT_RULES)
         yield from _of_table(f"{end}_pin", f"{end}_mount", PIN_RULES)
@@ -240,9 +243,9 @@ def _bare_rod(book: Ledger, s: Stations, lengths: Lengths) -> None:
             _smells(book, "error", f"cylinder.{name}", said, size, meant, BARE_ROD)
             return
     docs = "; ".join(f"{n}: {_doc(f'cylinder.{n}')}" for n in (field, "stroke"))
-    message = f"{said}: are the lengths between the right points ({docs})?"
-    if stays := TABLES["cylinder"].field("rod_stick_out"):
-        message += f" If they are, type {stays.name}"
+    message = (
+        f"{said}: are the lengths between the right points ({docs})? If so, type rod_stick_out"
+    )
     book.find(OTHER_POINTS, "error", f"cylinder.{field}", message, BARE_ROD.source)
 
 

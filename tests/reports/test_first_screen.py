@@ -36,8 +36,8 @@ def check(code, verdict, low=3.0, high=4.0, asked=3.0, name="", unit="", why="co
 
 STEEL = Decides("cylinder.pin_material", 280.0, "MPa", "at least", "pin steel", (250.0, 550.0))
 CAP = Decides("cylinder.base_thickness", 17.4, "mm", "at least", "cap", (31.75, 31.75))
-OPEN = Decides("duty.orientation", "horizontal", "", "is", "how it lies", None)
-EAR = Decides("rod_mount.gap", None, "", "is", "ear thickness; taken 1 1/2 in", None)
+OPEN = Decides("duty.rod_side", "open", "", "is", "rod side", None)
+EAR = Decides("rod_mount.ear", None, "", "is", "ear thickness; taken 1 1/2 in", None)
 
 MIXED = (
     check("rod", "holds", 4.5, 9.99),
@@ -103,7 +103,7 @@ def test_the_table_is_worst_first_and_says_what_decides():
     ratios = [float(r[1].split(" to ")[0]) / float(r[2]) for r in told[2:6]]
     assert ratios == sorted(ratios)
     by_name = {r[0]: r for r in told}
-    assert '"horizontal" holds' in by_name["barrel on burst"][4]
+    assert '"open" holds' in by_name["barrel on burst"][4]
     assert "pin steel: 40.61 ksi yield or more" in by_name["pin in double shear, base end"][4]
     assert ".685 in or more" in by_name["base cap in bending"][4]
     assert by_name["rod, along"][4] == ""
@@ -128,12 +128,12 @@ def test_lines_to_type_can_be_copied_and_would_do():
     c = load(read(str(WEIR)))
     lines = to_type(c, MIXED)
     typed = tomllib.loads("\n".join(as_toml(lines, 90)))
-    assert typed["duty"]["orientation"] == "horizontal"
+    assert typed["duty"]["rod_side"] == "open"
     # The harder of both demands, rounded up: 280 MPa are 40,611 psi.
     assert typed["cylinder"]["pin_material"] == "41000 psi"
     # Drawn thicker than asked: what is drawn is what to measure.
     assert typed["cylinder"]["base_thickness"] == "1 1/4"
-    assert typed["rod_mount"]["gap"] == "..."
+    assert typed["rod_mount"]["ear"] == "..."
     thick = replace(CAP, would_do=40.0)
     (line,) = to_type(c, [check("cap-bending", "depends", depends_on=[thick])])
     assert tomllib.loads(f"a = {line.value}")["a"] == "1 5/8"
