@@ -106,9 +106,8 @@ def _weight(mass: float, dimensions: str) -> str:
 
 def _oil(c: Cylinder, dimensions: str) -> str:
     out, back = c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke)
-    litres = f"{out:.2f} / {back:.2f} L"
-    gallons = f"{out / _GALLON:.2f} / {back / _GALLON:.2f} US gal"
-    return gallons if dimensions.startswith("in") else litres
+    size, unit = (_GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
+    return " / ".join(f"{v / size:.2f}" if v else "0" for v in (out, back)) + f" {unit}"
 
 
 def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
@@ -138,7 +137,7 @@ def _comes_with(c: Cylinder) -> Iterator[Row]:
     """Give the small parts, where no loose pin makes a list of its own of them."""
     parts = part_rows(c)
     if parts and not any(p.supplied for p in c.pins):
-        yield "Comes with it", "; ".join(f"{count} {words}" for count, words in parts)
+        yield "Comes with it", "; ".join(words for _, words in parts)
 
 
 def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:

@@ -25,7 +25,8 @@ def printed(
         return main, ""
     if dimensions.startswith("in"):
         fitted = fitted or name.rpartition(".")[2] in FITTED
-        places = 2 if fitted or nearest_fraction(abs(size), 64) is None else 1
+        fraction = fractions and nearest_fraction(abs(size), fractions) is not None
+        places = 2 if fitted or not fraction else 1
         other = format_mm(float(format_mm(size, places)))
     return main, other
 

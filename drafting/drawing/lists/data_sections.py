@@ -19,8 +19,8 @@ _HEAD_ROW = 4.6
 _BETWEEN = 8.0
 """Free paper between two columns of rows."""
 _LABEL = 38.0
-_ENTRY = 0.6
-"""Free paper under an entry of the notes."""
+_ENTRY = 4.4
+"""A note has so much less free paper under it than the height of a row."""
 _NUMBER = 5.0
 """Room for the number before a note, at least."""
 _NOTHING = Strip(0.0)
@@ -31,7 +31,7 @@ def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
     about = (
         f"Sizes without a tolerance: {sheet.general}."
         if sheet.general
-        else "between and at the pins. Builder writes his tolerance where none is given."
+        else "what meets the machine. Builder writes his tolerance where none is given."
     )
     x = [wide * part for part in (*_STOPS, 1.0)]
     names = ("", "BASE END", "TOLERANCE", "ROD END", "TOLERANCE")
@@ -158,12 +158,12 @@ def pairs(title: str, about: str, rows: Sequence[Row], pitch: float, wide: float
     return Section(Strip(high, marks, texts), strips, _NOTHING)
 
 
-def notes(lines: Sequence[str], wide: float, most: float) -> Section:
+def notes(lines: Sequence[str], pitch: float, wide: float, most: float) -> Section:
     """Give notes and cautions in two columns, numbered through; ``most`` is a page's height."""
     marks, texts, high = heading("NOTES AND CAUTIONS", "", wide, "notes")
     half = (wide - _BETWEEN) / 2
     room = max(_NUMBER, width(str(len(lines)), CAPS) + 1.5)
-    entries = [_entry(n, line, half, room) for n, line in enumerate(lines, 1)]
+    entries = [_entry(n, line, half, room, pitch - _ENTRY) for n, line in enumerate(lines, 1)]
     strips = []
     while entries:
         count = len(entries)
@@ -179,13 +179,13 @@ def notes(lines: Sequence[str], wide: float, most: float) -> Section:
     return Section(stack(Strip(high, marks, texts), air), tuple(strips), _NOTHING, least=1)
 
 
-def _entry(number: int, line: str, wide: float, room: float) -> Strip:
+def _entry(number: int, line: str, wide: float, room: float, air: float) -> Strip:
     words = wrapped(line, CAPS, wide - room)
     texts = [Text((0.0, -CAPS), str(number), CAPS, name="notes")]
     texts += [
         Text((room, -CAPS - k * LEADING), part, CAPS, name="notes") for k, part in enumerate(words)
     ]
-    return Strip(CAPS + 1.0 + (len(words) - 1) * LEADING + _ENTRY, (), tuple(texts))
+    return Strip(CAPS + 1.0 + (len(words) - 1) * LEADING + air, (), tuple(texts))
 
 
 def _balanced(entries: Sequence[Strip]) -> tuple[Strip, Strip]:

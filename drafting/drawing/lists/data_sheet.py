@@ -77,7 +77,7 @@ def _sections(
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch, wide))
     lines = (*sheet.notes, *(n for n in job.notes if n not in sheet.notes), *sheet.cautions)
-    return [*out, section.notes(lines, wide, most)] if lines else out
+    return [*out, section.notes(lines, pitch, wide, most)] if lines else out
 
 
 def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:

@@ -79,7 +79,7 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
     base = -(pitch + CAPS) / 2 - 0.1
     for cell in cells:
         flag = _FLAG + _FLAG_GAP if cell.derived else 0.0
-        words = wrapped(cell.words, cell.height, cell.room - flag, cell.bold)
+        words = _lines(cell, cell.room - flag)
         lines = max(lines, len(words))
         for k, line in enumerate(words):
             at = (cell.x, base - k * LEADING)
@@ -96,6 +96,16 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
     if under:
         marks.append(Mark(Line((0.0, -high), (wide, -high)), under, "rule"))
     return Strip(high, tuple(marks), tuple(texts))
+
+
+def _lines(cell: Cell, room: float) -> tuple[str, ...]:
+    """Break words, first behind their last comma where both halves then have a line each."""
+    words = wrapped(cell.words, cell.height, room, cell.bold)
+    head, comma, tail = cell.words.rpartition(", ")
+    halves = (f"{head},", tail)
+    if len(words) == 2 and comma and all(width(h, cell.height, cell.bold) <= room for h in halves):
+        return halves
+    return words
 
 
 def flagged(at: Point2) -> tuple[tuple[Mark, ...], Text]:
