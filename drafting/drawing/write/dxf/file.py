@@ -13,14 +13,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from io import StringIO
-from math import ceil, cos, radians, sin
+from math import cos, radians, sin
 from typing import Any
 
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.letters import clean
 from drafting.drawing.sheet.on_paper import Box, at_place, length, placed, union
-from drafting.drawing.sheet.paper import on_paper, paper_box, windowed
-from drafting.drawing.sheet.sheet import Linear, Mark, Role, Round, Sheet, View
+from drafting.drawing.sheet.paper import on_paper, windowed
+from drafting.drawing.sheet.sheet import Linear, Mark, Role, Round, Sheet, Text, View
 from drafting.drawing.sheet.strokes import Hatch, Point2
 from drafting.drawing.sheet.style import style_for
 from drafting.drawing.write.carry import DICTIONARY, pack
@@ -36,12 +36,10 @@ from drafting.drawing.write.dxf.tables import (
     set_up,
 )
 from drafting.drawing.write.dxf.viewports import (
-    MARGIN,
-    Stand,
     Window,
     bare_whole,
     over_gaps,
-    stands_of,
+    standing,
     unbroken,
     whole,
 )
@@ -55,6 +53,8 @@ _ANSI31 = 3.175
 _ASPECT = 1.3
 """Width by height of the window in which model space is shown first."""
 _EDGES: tuple[Role, ...] = ("outline", "hidden", "centre", "phantom", "thread")
+DETAIL = "detail_"
+"""How the name of an enlarged detail begins."""
 _LOCKED = 0x4000
 _CHUNK = 240
 """Characters of one string in an XRECORD; the format promises 255."""
@@ -101,7 +101,8 @@ class _Writer:
         pages = [_bare(s.views) if outline_only else s.views for s in sheets]
         views = [v for page in pages for v in page]
         self.form = common_form([s for v in views for s in labels(v.dimensions, self.unit)])
-        stands = self.stands(pages, above=None if outline_only else self.sheet.height)
+        above = None if outline_only else self.sheet.height
+        stands = standing(pages, self.style, self.unit, above)
         for stand in (s for of_page in stands for s in of_page):
             for view in stand.views:
                 self.view(view, stand.shift)
@@ -122,36 +123,6 @@ class _Writer:
         """Give the size of the sheet in drawing units."""
         return (self.sheet.width / self.unit, self.sheet.height / self.unit)
 
-    def stands(self, pages: Sequence[Sequence[View]], above: float | None) -> list[list[Stand]]:
-        """Give each page's scales their places in model space, clear of each other.
-
-        The origin of the first view comes to x = 0 and to y = 0, or to the lowest round y at which
-        all lies clear of a sheet of the height ``above``.
-        """
-        stands: list[list[Stand]] = [[] for _ in pages]
-        for n, k in dict.fromkeys((n, v.scale) for n, views in enumerate(pages) for v in views):
-            group = [v for v in pages[n] if v.scale == k]
-            boxes = {v.name: b for v in group if (b := paper_box(on_paper(v, self.style)))}
-            if not boxes:
-                continue
-            true = k * self.unit
-            left, low, right, _ = (c / true for c in _wider(union(list(boxes.values()))))
-            seen = [w.model for of_page in stands for s in of_page for w in s.windows]
-            if seen:
-                shift = (
-                    max(m[2] for m in seen) + (right - left) / 4 - left,
-                    seen[0][1] - low,
-                )
-            else:
-                x, y = (c / true for c in group[0].at)
-                level = 0.0
-                if above is not None:
-                    step = 100.0 if self.unit == 1.0 else 10.0
-                    level = step * ceil((above / self.unit + step / 10 + y - low) / step)
-                shift = (-x, level - y)
-            stands[n] += stands_of(group, boxes, shift, self.unit)
-        return stands
-
     def view(self, view: View, shift: Point2) -> None:
         """Draw one view in model space, whole and true even where the sheet shows it broken."""
         k, unit = view.scale, self.unit
@@ -170,6 +141,9 @@ class _Writer:
             place=lambda p: at_place(p, origin, 1 / unit),
             paper=lambda p: at_place(unbroken(view, p), shift, 1 / (k * unit)),
         )
+        for text in _in_model(view, on_paper(view, self.style).texts):
+            at = dimensioner.paper(text.at)
+            add_text(self.model, text, at, text.height / unit / k, layer("text"))
         for shown, d in zip(windowed(view).dimensions, cut.dimensions, strict=True):
             drawn = explode(shown, view.at, k, self.style)
             if isinstance(d, Linear):
@@ -205,8 +179,12 @@ class _Writer:
         for view in sheet.views:
             for mark in over_gaps(view, self.style):
                 self.curve(layout, mark, (0.0, 0.0), 1 / unit, 1.0)
-        texts = [t for v in sheet.views for t in on_paper(v, self.style).texts]
-        for text in (*sheet.texts, *texts):
+        texts = list(sheet.texts)
+        for view in sheet.views:
+            said = on_paper(view, self.style).texts
+            beside = _in_model(view, said)
+            texts += [t for t in said if t not in beside]
+        for text in texts:
             at = at_place(text.at, (0.0, 0.0), 1 / unit)
             add_text(layout, text, at, text.height / unit, layer("text"))
 
@@ -261,14 +239,15 @@ class _Writer:
             record.reset([(1, chunk) for chunk in chunks])
 
 
-def _wider(paper: Box) -> Box:
-    x0, y0, x1, y1 = paper
-    return (x0 - MARGIN, y0 - MARGIN, x1 + MARGIN, y1 + MARGIN)
+def _in_model(view: View, texts: Sequence[Text]) -> list[Text]:
+    """Give what of a view's texts stands in model space: by it details are told from the parent."""
+    detail = view.name.startswith(DETAIL)
+    return [t for t in texts if detail or t.name == "detail"]
 
 
 def _bare(views: Sequence[View]) -> tuple[View, ...]:
     """Keep the edges of whole views: no dimension, hatching, text, nor break line."""
-    parts = [v for v in views if not v.name.startswith("detail_")]
+    parts = [v for v in views if not v.name.startswith(DETAIL)]
     whole = [v for v in parts if v.window is None] or parts
     return tuple(
         replace(

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import ceil
 
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.on_paper import Box, at_place, placed, union
+from drafting.drawing.sheet.paper import on_paper, paper_box
 from drafting.drawing.sheet.sheet import Dimension, Linear, Mark, Note, Role, Round, View, Whole
 from drafting.drawing.sheet.strokes import Line, Point2
 from drafting.drawing.sheet.style import Style
@@ -44,7 +46,38 @@ class Stand:
     windows: tuple[Window, ...]
 
 
-def stands_of(
+def standing(
+    pages: Sequence[Sequence[View]], style: Style, unit: float, above: float | None
+) -> list[list[Stand]]:
+    """Give each page's scales their places in model space, clear of each other.
+
+    The origin of the first view comes to x = 0 and to y = 0, or to the lowest round y at which all
+    lies clear of a sheet of the height ``above``.
+    """
+    stands: list[list[Stand]] = [[] for _ in pages]
+    for n, k in dict.fromkeys((n, v.scale) for n, views in enumerate(pages) for v in views):
+        group = [v for v in pages[n] if v.scale == k]
+        boxes = {v.name: b for v in group if (b := paper_box(on_paper(v, style)))}
+        if not boxes:
+            continue
+        true = k * unit
+        x0, y0, x1, _ = union(list(boxes.values()))
+        left, low, right = (x0 - MARGIN) / true, (y0 - MARGIN) / true, (x1 + MARGIN) / true
+        seen = [w.model for of_page in stands for s in of_page for w in s.windows]
+        if seen:
+            shift = (max(m[2] for m in seen) + (right - left) / 4 - left, seen[0][1] - low)
+        else:
+            x, y = (c / true for c in group[0].at)
+            level = 0.0
+            if above is not None:
+                step = 100.0 if unit == 1.0 else 10.0
+                level = step * ceil((above / unit + step / 10 + y - low) / step)
+            shift = (-x, level - y)
+        stands[n] += _stands_of(group, boxes, shift, unit)
+    return stands
+
+
+def _stands_of(
     group: Sequence[View], boxes: Mapping[str, Box], shift: Point2, unit: float
 ) -> list[Stand]:
     """Give views of one scale their stands; ``boxes`` are theirs on paper, by name."""
@@ -54,13 +87,14 @@ def stands_of(
         return [
             Stand(tuple(group), shift, (_window(paper, MARGIN, MARGIN, group[0], shift, unit),))
         ]
+    first = min(lo for v in group for lo, _ in paper_gaps(v))
     out = []
     for view in (v for v in group if v.name in boxes):
         box, at = boxes[view.name], shift
         if view.whole:
             windows = _slices(view, view.whole.breaks, box, shift, unit)
         else:
-            if view.at[0] > group[0].at[0] + _LEVEL:
+            if box[0] > first - _LEVEL:
                 at = (shift[0] + saved / unit, shift[1])
             windows = (_window(box, MARGIN, MARGIN, view, at, unit),)
         out.append(Stand((view,), at, windows))
