@@ -241,15 +241,33 @@ def test_curves_are_exact_and_none_is_empty():
     assert triangle.closed
     assert len(triangle) == 3
     assert line.dxftype() == "LINE"
-    assert tuple(ellipse.start_point)[:2] == pytest.approx(
-        (3 + 5 * 0.8775825618903728, 4 + 20 * 0.479425538604203)
-    )
-    assert tuple(ellipse.end_point)[:2] == pytest.approx(
-        (3 + 5 * 0.0707372016677029, 4 + 20 * 0.9974949866040544)
-    )
+    track = [(x, y) for x, y, *_ in ellipse.get_points()]
+    assert track[0] == pytest.approx((3 + 5 * 0.8775825618903728, 4 + 20 * 0.479425538604203))
+    assert track[-1] == pytest.approx((3 + 5 * 0.0707372016677029, 4 + 20 * 0.9974949866040544))
+    assert all(((x - 3) / 5) ** 2 + ((y - 4) / 20) ** 2 == pytest.approx(1.0) for x, y in track)
     assert (edge.dxf.start.x, edge.dxf.end.x) == pytest.approx((-2, 8))
     assert arc.dxf.start_angle == pytest.approx(171.887338539)
     assert arc.dxf.end_angle == pytest.approx(401.070456592 - 360)
+
+
+@pytest.mark.parametrize(("t0", "t1"), [(0.3, 0.8), (0.0, pi / 2), (0.0, pi), (0.5, 5.5)])
+def test_part_of_an_ellipse_is_a_fine_polyline_that_keeps_its_length(t0, t1):
+    """With equal axes the length is known: radius times angle."""
+    curve = EllipseArc((0, 0), (30, 0), (0, 30), t0, t1)
+    view = View("v", "", (50, 50), 1, (Mark(curve, "outline"),))
+    (line,) = read(dxf_bytes(Sheet("A3", 420, 297, "mm", (view,)), outline_only=True)).modelspace()
+    track = [(x, y) for x, y, *_ in line.get_points()]
+    assert 17 <= len(track) <= 65
+    run = sum(dist(a, b) for a, b in pairwise(track))
+    assert run == pytest.approx(30 * (t1 - t0), rel=4.1e-4)
+
+
+def test_a_whole_ellipse_is_an_ellipse():
+    curve = EllipseArc((0, 0), (30, 0), (0, 10), 0, 2 * pi)
+    view = View("v", "", (50, 50), 1, (Mark(curve, "outline"),))
+    (ring,) = read(dxf_bytes(Sheet("A3", 420, 297, "mm", (view,)), outline_only=True)).modelspace()
+    assert ring.dxftype() == "ELLIPSE"
+    assert ring.dxf.ratio == pytest.approx(1 / 3)
 
 
 def test_short_dashed_lines_are_continuous():

@@ -146,7 +146,7 @@ def test_every_curve_is_drawn(kind):
     assert ("c" in operators) == (kind in (Arc, EllipseArc))
     assert "m" in operators
     (entity,) = read_dxf(dxf_bytes(page)).modelspace()
-    names = {Line: "LINE", Arc: "ARC", EllipseArc: "ELLIPSE", Poly: "LWPOLYLINE"}
+    names = {Line: "LINE", Arc: "ARC", EllipseArc: "LWPOLYLINE", Poly: "LWPOLYLINE"}
     assert entity.dxftype() == names[kind]
 
 

@@ -5,11 +5,16 @@ from __future__ import annotations
 from math import ceil, cos, degrees, dist, floor, hypot, pi, tan
 from typing import Any
 
-from drafting.drawing.sheet.on_paper import at_place, ends, is_whole, points, principal
+from drafting.drawing.sheet.on_paper import at_place, ends, is_whole, on_ellipse, points, principal
 from drafting.drawing.sheet.paper import in_order
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 
 _SAME = 1e-9
+_CHORDS = 16
+"""Chords for a quarter of an ellipse that is not whole, which FreeCAD 0.20 would draw whole.
+
+They lose (pi / 32)^2 / 24 of its length: 0.02 mm of 50.
+"""
 _FLAT = 1e-5
 """Ratio of the axes below which an ellipse is drawn as a line: it is seen from its edge."""
 
@@ -57,16 +62,18 @@ def _ellipse(space: Any, e: EllipseArc, attributes: dict[str, Any]) -> None:
         a, b = (at_place(e.major, e.centre, k) for k in (min(reach), max(reach)))
         _line(space, a, b, attributes)
         return
-    start = e.t0 % (2 * pi)
-    end = 2 * pi if is_whole(e) else e.t1 % (2 * pi)
-    space.add_ellipse(
-        e.centre,
-        major_axis=e.major,
-        ratio=min(1.0, short / long),
-        start_param=0.0 if is_whole(e) else start,
-        end_param=end,
-        dxfattribs=attributes,
-    )
+    if is_whole(e):
+        ratio = min(1.0, short / long)
+        space.add_ellipse(e.centre, major_axis=e.major, ratio=ratio, dxfattribs=attributes)
+    else:
+        _polyline(space, _fine(e), attributes)
+
+
+def _fine(e: EllipseArc) -> tuple[Point2, ...]:
+    """Give points on an arc, evenly in its parameter."""
+    parts = max(_CHORDS, ceil(_CHORDS * (e.t1 - e.t0) / (pi / 2)))
+    step = (e.t1 - e.t0) / parts
+    return tuple(on_ellipse(e, e.t0 + k * step) for k in range(parts + 1))
 
 
 def loop_vertices(loop: tuple[Curve, ...], error: float) -> list[tuple[float, float, float]]:
