@@ -146,10 +146,16 @@ def test_model_space_holds_outline_and_dimensions_only(case):
     for key, corner in (("$EXTMIN", box.extmin), ("$EXTMAX", box.extmax)):
         assert document.header[key][:2] == pytest.approx(tuple(corner)[:2], abs=0.1 * box.size.x)
     view = document.viewports.get("*Active")[0].dxf
-    assert view.center.y - view.height / 2 <= box.extmin.y
-    assert view.center.y + view.height / 2 >= box.extmax.y
-    assert view.center.x + view.height * view.aspect_ratio / 2 >= box.extmax.x
-    assert view.center.x - view.height * view.aspect_ratio / 2 <= box.extmin.x
+    # Group 12 counts from the target, group 17 (DXF reference, VPORT).
+    x, y = view.center.x + view.target.x, view.center.y + view.target.y
+    # LibreCAD 2.2 was seen to show 2 x centre - window / 2 in its middle.
+    window = (view.height * view.aspect_ratio, view.height)
+    seen = (2 * c - w / 2 for c, w in zip(view.center.vec2, window, strict=True))
+    assert tuple(seen) == pytest.approx((x, y))
+    assert y - view.height / 2 <= box.extmin.y
+    assert y + view.height / 2 >= box.extmax.y
+    assert x + view.height * view.aspect_ratio / 2 >= box.extmax.x
+    assert x - view.height * view.aspect_ratio / 2 <= box.extmin.x
 
 
 def test_pictures_of_two_scales_lie_apart(case):

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.drawing.write.dxf.words import (
+    FRACTIONAL,
     LEADING,
     TRAILING,
     Form,
@@ -103,3 +104,37 @@ def test_a_revision_mark_is_written_so_that_stroke_fonts_have_it():
     assert revision_in_words("27 1/4 ΔB") == "27 1/4 REV B"
     assert revision_in_words("(Ø40) ΔA2") == "(Ø40) REV A2"
     assert revision_in_words("held at Δp = 5") == "held at Δp = 5"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(15.5, "15 1/2"), (0.75, "3/4"), (3.0, "3"), (1 / 64, "1/64"), (2.1, "2 3/32")],
+)
+def test_fractional_units_print_the_nearest_of_the_finest(value, text):
+    """DIMLUNIT 5 with DIMFRAC 2; LibreCAD was seen to print 15 1/2, 27 1/4 and 3 3/16 so."""
+    assert shown(value, Form(6, 0, FRACTIONAL)) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "written"),
+    [
+        ("Ø4 1/4", 4.25, "%%c<>"),
+        ("(43 1/4)", 43.25, "(<>)"),
+        ("3/4 GRIP", 0.75, "<> GRIP"),
+        ("16", 16.0, "<>"),
+        ("1.266", 1.266, None),
+        (".906", 0.90625, None),
+        ("2 3/32", 2.1, None),
+        ("24 1/8", 24.0, None),
+        ("4 1/4-12 UNF", 4.25, None),
+    ],
+)
+def test_a_fraction_is_tied_where_it_is_exact(text, value, written):
+    assert tied(text, value, Form(6, 0, FRACTIONAL)) == written
+
+
+def test_a_sheet_of_fractions_takes_fractional_units():
+    found = common_form([("15 1/2", 15.5), ("3/4", 0.75), ("1.266", 1.266)])
+    assert found.units == FRACTIONAL
+    assert found.variables["dimfrac"] == 2
+    assert common_form([("15.5", 15.5), ("3", 3.0)]).units == 2

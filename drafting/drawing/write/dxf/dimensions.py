@@ -13,6 +13,7 @@ from math import cos, dist, radians, sin
 from typing import Any
 
 from drafting.drawing.sheet.explode import FLAG, Exploded
+from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import unit as direction
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
 from drafting.drawing.sheet.strokes import Line, Point2
@@ -27,6 +28,8 @@ from drafting.drawing.write.dxf.words import (
     tied,
 )
 
+_CENTRAL = 0.5
+"""Paper mm off the middle that are none."""
 _ROTATED, _DIAMETER, _RADIUS, _OWN_BLOCK, _TEXT_PLACED = 0, 3, 4, 32, 128
 
 
@@ -109,22 +112,27 @@ class Dimensioner:
         block = self.space.doc.blocks.new_anonymous_block(type_char="D")
         self._picture(block, drawn)
         text, own = self._label(d, measured / self.unit)
+        middle = _middle(drawn, len(d.texts))
+        placed = isinstance(d, Round) or not _is_wide(d, drawn)
+        if placed:
+            kind, points = kind | _TEXT_PLACED, {**points, "text_midpoint": self.paper(middle)}
+        else:
+            changed = {**changed, "dimtix": 1}
         entity = self.space.new_entity(
             "DIMENSION",
             {
                 "layer": layer("dimension"),
                 "dimstyle": self.dimstyle,
                 "geometry": block.name,
-                "dimtype": kind | _OWN_BLOCK | _TEXT_PLACED,
+                "dimtype": kind | _OWN_BLOCK,
                 "text": text,
-                "text_midpoint": self.paper(_middle(drawn, len(d.texts))),
                 "attachment_point": 5,
                 "actual_measurement": measured / self.unit,
                 **points,
             },
         )
         if own:
-            changed = {**changed, "dimdec": own.decimals, "dimzin": own.zeros}
+            changed = {**changed, **own.variables}
         if changed:
             override = entity.override()
             override.update(changed)
@@ -220,6 +228,20 @@ def _middle(drawn: Exploded, lines: int) -> Point2:
     turn, rise = radians(first.turn), first.height / 2
     drop = (cos(turn) * (first.at[1] - last.at[1]) - sin(turn) * (first.at[0] - last.at[0])) / 2
     return (first.at[0] - sin(turn) * (rise - drop), first.at[1] + cos(turn) * (rise - drop))
+
+
+def _is_wide(d: Linear, drawn: Exploded) -> bool:
+    """Tell whether a line of text stands over the middle of its line and is wider than that.
+
+    Its place is left out then: programs put it there themselves, and LibreCAD would shift it.
+    """
+    first = drawn.texts[0]
+    if d.half or len(d.texts) > 1 or len(drawn.arrows) != 2 or first.anchor != "middle":
+        return False
+    axis = 1 if first.turn else 0
+    low, high = sorted(tip[axis] for tip, *_ in drawn.arrows)
+    wide = width(first.text, first.height, first.bold) > high - low
+    return wide and abs((low + high) / 2 - first.at[axis]) < _CENTRAL
 
 
 def labels(dimensions: Sequence[object], unit: float) -> list[tuple[str, float]]:

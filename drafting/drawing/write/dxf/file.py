@@ -134,7 +134,7 @@ class _Writer:
             self.hatch(hatch, origin, k)
         dimensioner = Dimensioner(
             self.model,
-            dimension_style(self.document, k, *self.form, self.style, unit),
+            dimension_style(self.document, k, self.form.variables, self.style, unit),
             self.form,
             k,
             unit,
@@ -223,8 +223,12 @@ class _Writer:
         self.model.reset_extents((x0, y0, 0.0), (x1, y1, 0.0))
         self.model.reset_limits((x0, y0), (x1, y1))
         height = max(y1 - y0, (x1 - x0) / _ASPECT) * 1.05
-        centre = ((x0 + x1) / 2, (y0 + y1) / 2)
-        self.document.set_modelspace_vport(height, centre, dxfattribs={"aspect_ratio": _ASPECT})
+        # The centre counts from the target. LibreCAD 2.2 leaves the target out and shows as its
+        # middle twice the centre less half the window: with these both, it shows the same.
+        x, y = (x0 + x1) / 4 + height * _ASPECT / 4, (y0 + y1) / 4 + height / 4
+        target = ((x0 + x1) / 2 - x, (y0 + y1) / 2 - y, 0.0)
+        attributes = {"aspect_ratio": _ASPECT, "target": target}
+        self.document.set_modelspace_vport(height, (x, y), dxfattribs=attributes)
 
     def carry(self) -> None:
         """Write the spec into a dictionary of our own, its labels into the file's properties."""

@@ -7,6 +7,7 @@ the dimension style: light programs read nothing else.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from drafting.drawing.sheet.sheet import Role
@@ -66,7 +67,7 @@ def set_up(document: Any, style: Style, unit: float) -> None:
 
 
 def dimension_style(
-    document: Any, scale: float, decimals: int, zeros: int, style: Style, unit: float
+    document: Any, scale: float, form: Mapping[str, int], style: Style, unit: float
 ) -> str:
     """Make, once per scale, the dimension style of the views of that scale, and name it."""
     name = DIMSTYLE
@@ -75,7 +76,7 @@ def dimension_style(
             return name
         name = f"{DIMSTYLE}_{scale:g}".replace(".", "_")
     if name not in document.dimstyles:
-        values = dimension_values(scale, decimals, zeros, style, unit)
+        values = dimension_values(scale, form, style, unit)
         entry = document.dimstyles.new(name, dxfattribs=dict(values))
         entry.dxf.dimtxsty = TEXT_STYLES[False]
         if name == DIMSTYLE:
@@ -87,9 +88,12 @@ def dimension_style(
 
 
 def dimension_values(
-    scale: float, decimals: int, zeros: int, style: Style, unit: float
+    scale: float, form: Mapping[str, int], style: Style, unit: float
 ) -> dict[str, float | int]:
-    """Give the variables of a dimension style; names as in the DXF reference."""
+    """Give the variables of a dimension style; names as in the DXF reference.
+
+    ``form`` are those of the number's form.
+    """
     return {
         "dimscale": 1 / scale,
         "dimlfac": 1.0,  # the number is the measured length
@@ -106,9 +110,7 @@ def dimension_values(
         "dimtofl": 1,  # the line goes through when the arrows are outside
         "dimtix": 0,
         "dimtmove": 2,  # a text may be moved off its line without a leader
-        "dimlunit": 2,
-        "dimdec": decimals,
-        "dimzin": zeros,
+        **form,
         "dimdsep": ord("."),
         "dimtol": 0,
         "dimlim": 0,

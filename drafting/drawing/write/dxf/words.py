@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from typing import NamedTuple
 
 from drafting.drawing.sheet.letters import clean
+from drafting.units import mixed
 
 # A number by itself: no part of a word (M24), a count (2x), a fraction (1/2) or 24 of 24 1/8.
 _NUMBER = re.compile(
@@ -36,15 +38,41 @@ _TYPEWRITTEN = str.maketrans(
 )
 _REVISED = re.compile(r" Δ(?=\w{1,3}$)")
 _HAIR = 1e-7
+_EXACT = 1e-5
+"""A measured length (in) is the fraction that the label prints when it lies this near."""
+_FINEST = 6
+"""Halvings of the finest fraction, 1/64."""
+_MIXED = re.compile(
+    r"(?<![^\WØ])(?<![.,/-])(?<!\d )(?:\d+ \d+/\d+|\d+/\d+|\d+)(?![\w/.,]|[- ]\d+/)"
+)
+"""A whole number, a fraction or both, by itself."""
+DECIMAL, FRACTIONAL = 2, 5
+"""DIMLUNIT."""
+UNSTACKED = 2
+"""DIMFRAC: 15 1/2 on one line."""
 LEADING, TRAILING = 4, 8
 """DIMZIN: suppress the zero before the point, zeros at the end."""
 
 
 class Form(NamedTuple):
-    """How a measured length is printed: DIMDEC and DIMZIN."""
+    """How a measured length is printed: DIMDEC, DIMZIN and DIMLUNIT.
+
+    In fractional units DIMDEC counts the halvings: 4 is sixteenths.
+    """
 
     decimals: int
     zeros: int
+    units: int = DECIMAL
+
+    @property
+    def variables(self) -> dict[str, int]:
+        """Give the variables of a dimension style."""
+        return {
+            "dimdec": self.decimals,
+            "dimzin": self.zeros,
+            "dimlunit": self.units,
+            "dimfrac": UNSTACKED,
+        }
 
 
 def plain(text: str) -> str:
@@ -66,7 +94,9 @@ def formatted(text: str) -> str:
 
 
 def shown(value: float, form: Form) -> str:
-    """Print a length as a CAD program does for DIMDEC and DIMZIN."""
+    """Print a length as a CAD program does for DIMDEC, DIMZIN and DIMLUNIT."""
+    if form.units == FRACTIONAL:
+        return mixed(Fraction(round(abs(value) * 2**form.decimals), 2**form.decimals))
     text = f"{value:.{form.decimals}f}"
     if form.zeros & TRAILING and "." in text:
         text = text.rstrip("0").rstrip(".")
@@ -79,10 +109,16 @@ def tied(text: str, value: float, form: Form) -> str | None:
     """Put ``<>`` where the text prints the value in that form; None when it nowhere does."""
     # A value within a hair of a half is left alone: programs differ in how they round it.
     printed = {shown(value - _HAIR, form), shown(value + _HAIR, form)}
-    for number in _NUMBER.finditer(text):
-        if printed == {number.group()}:
+    fractional = form.units == FRACTIONAL
+    for number in (_MIXED if fractional else _NUMBER).finditer(text):
+        exact = not fractional or abs(Fraction(value) - _fraction(number.group())) < _EXACT
+        if printed == {number.group()} and exact:
             return formatted(f"{text[: number.start()]}<>{text[number.end() :]}")
     return None
+
+
+def _fraction(text: str) -> Fraction:
+    return sum((Fraction(part) for part in text.split()), Fraction(0))
 
 
 def own_form(text: str, value: float) -> Form | None:
@@ -98,6 +134,7 @@ def own_form(text: str, value: float) -> Form | None:
 def common_form(labels: Sequence[tuple[str, float]]) -> Form:
     """Find the form that prints most labels of a sheet, so that few need their own."""
     choices = [Form(d, z) for d in range(5) for z in (0, TRAILING, LEADING, LEADING + TRAILING)]
+    choices.append(Form(_FINEST, 0, FRACTIONAL))
 
     def fits(form: Form) -> int:
         return sum(tied(text, value, form) is not None for text, value in labels)
