@@ -43,7 +43,7 @@ _EXACT = 1e-5
 _FINEST = 6
 """Halvings of the finest fraction, 1/64."""
 _MIXED = re.compile(
-    r"(?<![^\WØ])(?<![.,/-])(?<!\d )(?:\d+ \d+/\d+|\d+/\d+|\d+)(?![\w/.,]|[- ]\d+/)"
+    r"(?<![^\WØ])(?<![.,/-])(?<!\d )(?:\d+ \d+/\d+|\d+/\d+|\d+)(?![\w/.,]|-\d| \d+/)"
 )
 """A whole number, a fraction or both, by itself."""
 DECIMAL, FRACTIONAL = 2, 5
