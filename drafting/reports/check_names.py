@@ -19,6 +19,7 @@ _OF_AN_END = {
 }
 _WHOLE = {
     "barrel-yield-working": "barrel on yield",
+    "barrel-yield-relief": "barrel on yield, relief pressure",
     "barrel-yield-proof": "barrel on yield, proof test",
     "barrel-burst": "barrel on burst",
     "base-cap": "base cap in bending",

@@ -92,7 +92,7 @@ def errors(c: Cylinder, j: Judgement) -> int:
 
 def _verdict(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
     word, sentence = headline(j.checks, errors(c, j))
-    code = {"HOLDS": "32;1", "DOES NOT HOLD": "31;1"}.get(word, "33;1")
+    code = {"HOLDS": "32;1", "NOT CONFIRMED": "33;1", "NOT JUDGED": "33;1"}.get(word, "31;1")
     first, *rest = _wrap(f"{word}   {sentence}", " " * (len(word) + 3))
     return [first.replace(word, paint(word, code), 1), *rest]
 
@@ -148,7 +148,7 @@ def _table(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
             right = why[k] if k < len(why) else ""
             told.append(f"  {left:<{name}}{blank}  {right}".rstrip())
     if shown is not checks:
-        told += _wrap(f"  {len(good)} hold: {', '.join(short_name(k) for k in good)}", "    ")
+        told += _wrap(f"  {len(good)} hold: {'; '.join(short_name(k) for k in good)}", "    ")
     return told
 
 

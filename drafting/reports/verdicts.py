@@ -16,6 +16,7 @@ ORDER = ("fails", "not known", "depends", "holds")
 SHOWN = {"fails": "FAILS"}
 """A verdict that must be seen without colour too."""
 COLOURS = {"fails": "31;1", "not known": "35", "depends": "33", "holds": "32"}
+PEOPLE = "duty.lifts_people"
 _MATERIAL = {
     "rod": "rod steel",
     "barrel": "tube steel",
@@ -50,8 +51,11 @@ def line(k: Check, units: str) -> Line:
     """Give the row of a check; what has a unit is shown as a ratio, its amounts with the name."""
     name, there, asked = short_name(k), span(k.factor_from, k.factor_to), k.asked
     if k.unit and k.factor_from is not None and k.factor_to is not None and asked:
-        amounts = (quantity(x, k.unit, units) for x in (k.factor_from, asked))
-        name = "{}: {} of {}".format(name, *amounts)
+        able, wanted = (quantity(x, k.unit, units) for x in (k.factor_from, asked))
+        if k.code.startswith("port-"):
+            name = f"{name}: {wanted}, {able} allowed"
+        else:
+            name = f"{name}: {wanted} asked, {able} there"
         there, asked = span(k.factor_from / asked, k.factor_to / asked), 1.0
     return Line(
         name,
@@ -64,6 +68,8 @@ def line(k: Check, units: str) -> Line:
 
 def decides(d: Decides, units: str) -> str:
     """Say what decides a verdict, and the value that would do: ``pin steel: 41 ksi or more``."""
+    if d.field == PEOPLE:
+        return "lifts people: a licensed engineer"
     return f"{field_words(d.field)}: {does(d, units)}" if d.would_do is not None else d.words
 
 
@@ -92,6 +98,7 @@ def headline(checks: Sequence[Check], errors: int = 0) -> tuple[str, str]:
     """
     by = {v: [k for k in judged(checks) if k.verdict == v] for v in ORDER}
     total = sum(map(len, by.values()))
+    people = any(d.field == PEOPLE for k in by["depends"] for d in k.depends_on)
     if not total:
         return "NOT JUDGED", "nothing was judged: no pressure and no force is typed"
     if len(by["holds"]) == total:
@@ -112,7 +119,8 @@ def headline(checks: Sequence[Check], errors: int = 0) -> tuple[str, str]:
         parts.append(f"{len(depend)} depend{'s' * (len(depend) == 1)}{_most(depend)}")
     if good:
         parts.append(f"{len(good)} hold{'s' * (len(good) == 1)}")
-    return "DOES NOT HOLD" if bad else "NOT CONFIRMED", "; ".join(parts)
+    word = "DOES NOT HOLD" if bad else "NOT CALLED SAFE" if people else "NOT CONFIRMED"
+    return word, "; ".join(parts)
 
 
 def _first(errors: int) -> str:
