@@ -34,7 +34,7 @@ INNER = {
         {"compose"},
         {"write", "inspect"},
     ],
-    "drawing.write": [{"carry"}, {"svg", "pdf", "dxf"}],
+    "drawing.write": [{"carry", "svg_elements"}, {"svg", "pdf", "dxf"}],
 }
 """Rooms inside a room, lowest first; a room's own files that are not named stand above them all."""
 

@@ -34,8 +34,8 @@ def test_it_has_a_name_and_needs_nothing_from_outside():
     ids = [e.get("id") for e in ROOT.iter() if e.get("id")]
     assert len(ids) == len(set(ids))
     assert set(ROOT.get("aria-labelledby").split()) <= set(ids)
-    prefix = ids[0].split("-")[0]
-    assert all(i.startswith(f"{prefix}-") for i in ids)
+    first, *others = ids
+    assert all(i.startswith(f"{first}.") for i in others)
     assert not list(ROOT.iter(f"{SVG}script"))
     assert b"http" not in re.sub(rb'xmlns(:\w+)?="[^"]*"', b"", DATA)
     (title, about) = (ROOT.find(f"{SVG}{t}").text for t in ("title", "desc"))
@@ -45,12 +45,34 @@ def test_it_has_a_name_and_needs_nothing_from_outside():
 
 def test_two_drawings_do_not_share_ids():
     other = sample()
-    other.meta["input_sha256"] = "cd" * 32
+    other.meta["number"] = "SG-0418"
     ids = [
         {e.get("id") for e in ElementTree.fromstring(d).iter() if e.get("id")}
         for d in (DATA, svg_bytes(other))
     ]
     assert not ids[0] & ids[1]
+
+
+def test_pages_of_one_drawing_do_not_share_ids():
+    ids = []
+    for count in ("1 / 2", "2 / 2"):
+        page = Sheet("A4", 210, 297, "mm", (), (), (Text((20, 20), count, name="sheet"),))
+        ids.append({e.get("id") for e in ElementTree.fromstring(svg_bytes(page)).iter()} - {None})
+    assert not ids[0] & ids[1]
+
+
+def test_a_change_is_a_change_of_few_lines():
+    """One element stands on a line, and no id follows from the input."""
+    old, new = sample(), sample()
+    new.meta["input_sha256"] = "cd" * 32
+    old.meta.pop("spec_text")
+    new.meta.pop("spec_text")
+    lines = [svg_bytes(s).decode().splitlines() for s in (old, new)]
+    assert sum(a != b for a, b in zip(*lines, strict=True)) <= 1
+    drawn = [a for a in lines[0] if "<path" in a or "<text" in a]
+    assert len(drawn) > 50
+    assert all(a.count("<path") + a.count("<text") == 1 for a in drawn)
+    assert any('id="' in a and ".side." in a for a in lines[0])
 
 
 def test_ground_is_white_and_first():
@@ -82,7 +104,7 @@ def test_places():
     by_name = {t.get("data-name"): t for t in ROOT.iter(f"{SVG}text")}
     title = by_name["title"]
     assert (float(title.get("x")), float(title.get("y"))) == (232, 297 - 33)
-    (group,) = [g for g in ROOT.iter(f"{SVG}g") if g.get("id", "").endswith("-side")]
+    (group,) = [g for g in ROOT.iter(f"{SVG}g") if g.get("id", "").endswith(".side")]
     outline = next(g for g in group if g.get("class") == "outline")
     pin = next(p for p in outline if p.get("data-name") == "body_mount.pin")
     numbers = [float(n) for n in re.findall(r"-?[\d.]+", pin.get("d"))]

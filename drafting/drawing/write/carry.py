@@ -15,6 +15,8 @@ from xml.etree import ElementTree
 NAMESPACE = "urn:cylinder-drafting:1"
 DICTIONARY = "CYLINDER_DRAFTING"
 ATTACHMENT = "spec.toml"
+_LINE = 76
+"""Characters of a line of the packed spec, as in mail (RFC 2045): a change touches few lines."""
 _KEYS = ("tool", "input_sha256")
 
 
@@ -38,7 +40,10 @@ def svg_element(meta: Mapping[str, str]) -> ElementTree.Element | None:
     if "spec_text" not in meta:
         return None
     element = ElementTree.Element("spec", {"xmlns": NAMESPACE, "encoding": "base64"} | labels(meta))
-    element.text = pack(meta["spec_text"])
+    packed = pack(meta["spec_text"])
+    element.text = "\n".join(
+        ["", *(packed[i : i + _LINE] for i in range(0, len(packed), _LINE)), ""]
+    )
     return element
 
 

@@ -1,4 +1,7 @@
-"""The sheet as SVG: one user unit is a millimetre, text is text, groups are named by meaning."""
+"""The sheet as SVG: one user unit is a millimetre, text is text, groups are named by meaning.
+
+One element stands on a line and ids are dotted names, so that two revisions compare line by line.
+"""
 
 from __future__ import annotations
 
@@ -9,8 +12,7 @@ from functools import cache
 from hashlib import sha256
 from itertools import groupby
 from math import atan2, degrees, hypot, pi
-from typing import get_args
-from xml.etree import ElementTree
+from typing import Any, get_args
 
 from drafting.drawing.sheet.explode import Exploded, Segment
 from drafting.drawing.sheet.letters import (
@@ -27,15 +29,10 @@ from drafting.drawing.sheet.paper import PaperView, on_paper
 from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 from drafting.drawing.sheet.style import style_for
+from drafting.drawing.write import svg_elements as element
 from drafting.drawing.write.carry import svg_element
 
-_NAMESPACES = {
-    "xmlns": "http://www.w3.org/2000/svg",
-    "xmlns:ev": "http://www.w3.org/2001/xml-events",
-    "xmlns:xlink": "http://www.w3.org/1999/xlink",
-    "xml:lang": "en",
-    "xml:space": "preserve",
-}
+_PLAIN = {"xml:lang": "en", "xml:space": "preserve"}
 # Lies under what: hatching below everything, outlines above the thin lines that end on them.
 _ORDER: dict[str, int] = {"hatch": 0, "hidden": 1, "centre": 2, "outline": 9}
 
@@ -58,44 +55,40 @@ class _Writer:
         views = [self.view(on_paper(v, self.style)) for v in sheet.views]
         furniture = self.group("sheet", "sheet")
         for role, marks in _by_role(sheet.marks):
-            furniture.append(self.marks(role, marks))
+            furniture.add(self.marks(role, marks))
         for text in sheet.texts:
             self.add_text(furniture, text)
         root = self.head()
-        root.append(
-            _element("rect", class_="ground", x="0", y="0", width=sheet.width, height=sheet.height)
-        )
-        root.extend([*views, furniture])
-        xml = ElementTree.tostring(root, encoding="unicode")
-        return f'<?xml version="1.0" encoding="utf-8"?>\n{xml}\n'.encode()
+        wide, high = _n(sheet.width), _n(sheet.height)
+        root.add(element.rectangle(class_="ground", x="0", y="0", width=wide, height=high))
+        for part in (*views, furniture):
+            root.add(part)
+        return element.lines(root)
 
-    def head(self) -> ElementTree.Element:
+    def head(self) -> Any:
         """Write what a reader sees first: size, names, style, the spec."""
         sheet, title, about = self.sheet, self.name("title"), self.name("about")
-        root = _element(
-            "svg",
-            id=self.name("drawing"),
-            width=f"{_n(sheet.width)}mm",
-            height=f"{_n(sheet.height)}mm",
-            viewBox=f"0 0 {_n(sheet.width)} {_n(sheet.height)}",
+        wide, high = _n(sheet.width), _n(sheet.height)
+        root = element.drawing(
+            f"{wide}mm",
+            f"{high}mm",
+            id=self.prefix,
+            viewBox=f"0 0 {wide} {high}",
             role="img",
             aria_labelledby=f"{title} {about}",
-            version="1.1",
-            baseProfile="full",
-            **_NAMESPACES,
+            **_PLAIN,
         )
-        root.append(_element("title", clean(_title(sheet)), id=title))
-        root.append(_element("desc", clean(_about(sheet)), id=about))
+        root.add(element.named("title", clean(_title(sheet)), title))
+        root.add(element.named("desc", clean(_about(sheet)), about))
         carried = svg_element(sheet.meta)
         if carried is not None:
-            metadata = ElementTree.SubElement(root, "metadata")
-            metadata.append(carried)
-        defs = ElementTree.SubElement(root, "defs")
-        defs.append(_element("style", self.css(), type="text/css"))
+            root.add(element.metadata(carried))
+        root.add(root.defs)
+        root.defs.add(element.style(self.css()))
         return root
 
     def css(self) -> str:
-        root, style = f"#{self.prefix}drawing", self.style
+        root, style = f"#{self.prefix}", self.style
         rules = [_font_face(bold, half) for bold, half in self.faces()]
         rules += [
             f"{root} .{role}{{fill:none;stroke:#000;stroke-width:{_n(style.width(role))}}}"
@@ -103,7 +96,7 @@ class _Writer:
         ]
         rules += [
             f"{root} path{{stroke-linecap:butt;stroke-linejoin:round}}",
-            f"{root} .outline,{root} .frame,{root} .table{{stroke-linecap:square}}",
+            f"{root} .outline,{root} .frame,{root} .table,{root} .rule{{stroke-linecap:square}}",
             f"{root} .arrow{{fill:#000;stroke:none}}",
             f"{root} .ground{{fill:#fff}}",
             f'{root} text{{font-family:"{FAMILY}",Arial,"Liberation Sans",Helvetica,sans-serif;'
@@ -119,54 +112,51 @@ class _Writer:
                 if not all(is_western(t) for t in texts):
                     yield bold, False
 
-    def view(self, view: PaperView) -> ElementTree.Element:
+    def view(self, view: PaperView) -> Any:
         group = self.group(view.name, "view", view.title)
         for part, lines in view.hatches:
-            hatch = _element("g", class_="hatch")
-            hatch.append(self.path(self.segments(lines), part))
-            group.append(hatch)
+            hatch = element.group(class_="hatch")
+            hatch.add(self.path(self.segments(lines), part))
+            group.add(hatch)
         for role, marks in _by_role(view.marks):
-            group.append(self.marks(role, marks))
+            group.add(self.marks(role, marks))
         for drawn in view.dimensions:
-            group.append(self.dimension(view.name, drawn))
+            group.add(self.dimension(view.name, drawn))
         for text in view.texts:
             self.add_text(group, text)
         return group
 
-    def dimension(self, view: str, drawn: Exploded) -> ElementTree.Element:
-        group = self.group(f"{view}-{drawn.name}", "dimension", name=drawn.name)
+    def dimension(self, view: str, drawn: Exploded) -> Any:
+        group = self.group(f"{view}.{drawn.name}", "dimension", name=drawn.name)
         for segment in drawn.segments:
-            group.append(self.path(self.segments((segment,))))
+            group.add(self.path(self.segments((segment,))))
         arrows = " ".join(f"M{' L'.join(self.xy(p) for p in a)}Z" for a in drawn.arrows)
-        group.append(self.path(arrows, kind="arrow"))
+        group.add(self.path(arrows, kind="arrow"))
         for text in drawn.texts:
             self.add_text(group, text)
         return group
 
-    def marks(self, role: Role, marks: Iterable[Mark]) -> ElementTree.Element:
+    def marks(self, role: Role, marks: Iterable[Mark]) -> Any:
         """Draw marks of one role, each as a path of its own: so a reader can pick it."""
-        group = _element("g", class_=role)
+        group = element.group(class_=role)
         for mark in marks:
             path = self.path(self.track(mark.curve), mark.name)
             if self.style.dashes(role):
                 dashes = self.style.fitted_dashes(role, length(mark.curve))
                 if dashes:
-                    path.set("stroke-dasharray", " ".join(_n(d) for d in dashes))
-            group.append(path)
+                    path["stroke-dasharray"] = " ".join(_n(d) for d in dashes)
+            group.add(path)
         return group
 
-    def add_text(self, group: ElementTree.Element, text: Text) -> None:
+    def add_text(self, group: Any, text: Text) -> None:
         words = clean(text.text)
         if not words.strip():
             return
         x, y = text.at[0], self.sheet.height - text.at[1]
         # A reader that knows all letters shall give the line the width that was planned.
         known = not unknown(words)
-        element = _element(
-            "text",
+        made = element.text(
             words,
-            x=_n(x),
-            y=_n(y),
             font_size=_n(font_size(text.height)),
             text_anchor="" if text.anchor == "start" else text.anchor,
             font_weight="bold" if text.bold else "",
@@ -175,21 +165,23 @@ class _Writer:
             textLength=_n(width(words, text.height, text.bold)) if known else "",
             lengthAdjust="spacingAndGlyphs" if known else "",
         )
+        made["x"], made["y"] = _n(x), _n(y)
         self.letters[text.bold].add(words)
-        group.append(element)
+        group.add(made)
 
-    def group(self, ident: str, kind: str, title: str = "", name: str = "") -> ElementTree.Element:
-        group = _element("g", id=self.name(ident), class_=kind, data_name=clean(name))
+    def group(self, ident: str, kind: str, title: str = "", name: str = "") -> Any:
+        group = element.group(id=self.name(ident), class_=kind, data_name=clean(name))
         if title:
-            group.append(_element("title", clean(title)))
+            group.add(element.named("title", clean(title), ""))
         return group
 
-    def path(self, track: str, name: str = "", kind: str = "") -> ElementTree.Element:
-        return _element("path", d=track, class_=kind, data_name=clean(name))
+    def path(self, track: str, name: str = "", kind: str = "") -> Any:
+        return element.path(track, class_=kind, data_name=clean(name))
 
     def name(self, wanted: str) -> str:
         """Make an id that no other element of this or another drawing has."""
-        slug = self.prefix + (re.sub(r"[^\w.-]+", "-", wanted) or "x")
+        plain = re.sub(r"[^\w.-]+", "-", wanted)
+        slug = f"{self.prefix}.{plain or 'x'}"
         count = self.used[slug] = self.used.get(slug, 0) + 1
         return slug if count == 1 else f"{slug}--{count}"
 
@@ -220,14 +212,6 @@ class _Writer:
         return f"M{self.xy(ends(e)[0])}" + "".join(radii + self.xy(p) for p in stops)
 
 
-def _element(tag: str, words: str = "", **attributes: str | float) -> ElementTree.Element:
-    """Make an element; ``font_size`` stands for font-size, an empty attribute is left out."""
-    names = {k.rstrip("_").replace("_", "-"): str(v) for k, v in attributes.items()}
-    element = ElementTree.Element(tag, {k: v for k, v in sorted(names.items()) if v})
-    element.text = words
-    return element
-
-
 def _by_role(marks: Iterable[Mark]) -> Iterator[tuple[Role, Iterable[Mark]]]:
     ordered = sorted(marks, key=lambda m: (_ORDER.get(m.role, 5), m.role, m.name))
     yield from groupby(ordered, key=lambda m: m.role)
@@ -245,8 +229,10 @@ def _font_face(bold: bool, western: bool) -> str:
 
 
 def _prefix(sheet: Sheet) -> str:
-    seed = "\n".join((sheet.meta.get("number", ""), sheet.meta.get("input_sha256", "")))
-    return f"d{sha256(seed.encode('utf-8', 'surrogatepass')).hexdigest()[:8]}-"
+    """Give what begins every id: the same for every revision, so that two compare line by line."""
+    count = next((t.text for t in sheet.texts if t.name == "sheet"), "")
+    seed = "\n".join((sheet.meta.get("number", ""), count.partition(" ")[0]))
+    return f"d{sha256(seed.encode('utf-8', 'surrogatepass')).hexdigest()[:8]}"
 
 
 def _title(sheet: Sheet) -> str:
@@ -255,8 +241,11 @@ def _title(sheet: Sheet) -> str:
 
 
 def _about(sheet: Sheet) -> str:
+    if not sheet.views:
+        return f"Data sheet to the drawing, size {sheet.size_name}."
     views = ", ".join(v.title or v.name for v in sheet.views)
-    return f"Dimensioned drawing on a {sheet.size_name} sheet, sizes in {sheet.units}: {views}."
+    units = {"in": "inches", "mm": "millimetres"}[sheet.units]
+    return f"Dimensioned drawing, size {sheet.size_name}, sizes in {units}: {views}."
 
 
 def _n(value: float) -> str:
