@@ -38,6 +38,7 @@ PORTS = (
 )
 """One size of each family of the spec format."""
 CLOCKS = (0, 35, 90, 200)
+VIEWS = ("side", "top", "end")
 WIDE = bool(os.environ.get("DRAFTING_WIDE"))
 GATE = (
     "welded: SAE-8, facing rod",
@@ -129,6 +130,22 @@ def gate() -> tuple[Case, ...]:
     """Give the cases of the gate: every mount on both shells, and a few others."""
     mounts = {f"{shell}: {end} {word}" for shell in SHELLS for end, word in EVERY}
     return tuple(c for c in cases() if c.name in mounts or c.name in GATE)
+
+
+def view_runs(wide: bool = WIDE) -> list[tuple[Case, int, str]]:
+    """Give (case, clock, view): in turn, so that neighbours differ in both."""
+    out = []
+    for k, case in enumerate(cases() if wide else gate()):
+        first = (k + k // 4) % 4
+        chosen = [j for j in range(4) if j == first or (wide and case.turns)]
+        out += [(case, CLOCKS[j], VIEWS[(k + j) % 3]) for j in chosen]
+    return out
+
+
+def half_runs(wide: bool = WIDE) -> list[tuple[Case, int]]:
+    """Give (case, clock) of the half sections: every third case of the gate, or all."""
+    chosen = cases() if wide else gate()[::3]
+    return [(case, CLOCKS[(k + k // 4) % 4]) for k, case in enumerate(chosen)]
 
 
 def _mounts() -> Iterator[Case]:

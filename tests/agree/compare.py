@@ -16,7 +16,8 @@ from drafting.drawing.project.project import project
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.strokes import Arc, Curve, Line, Look, Poly, Stroke
 from drafting.shape.pieces import Part
-from tests.agree.oracle import eased, seen, views
+from drafting.solids.build import build_part
+from tests.agree.oracle import eased, seen, views, views_of
 
 STEP = 0.1
 """Distance of samples (mm)."""
@@ -92,11 +93,11 @@ def differences(
     if strokes is None:
         strokes = [project(parts, look, section) for look in looks]
     skip = list(exceptions)
-    if section is not None and section.above is not None:
-        height = section.above
-        edge = Known("edge of the half", lambda p: np.abs(p[:, 1] - height) < NEAR)
-    else:
-        edge = None
+    edge = None if section is None or section.above is None else _edge_of_half(section.above)
+
+    def built() -> list[Any]:
+        return [build_part(p) for p in theirs]
+
     found = []
     for look, own, other in zip(looks, strokes, kernel, strict=True):
         name = _name(look)
@@ -114,10 +115,39 @@ def differences(
             appeal = (
                 None
                 if side is None
-                else _appeal(theirs, look, side, every if side is False else all_kernel)
+                else _appeal(built, look, side, every if side is False else all_kernel)
             )
             found.append(_difference(title, one, two, skip, edge, appeal))
     return found
+
+
+def visible_differences(
+    strokes: Sequence[Stroke],
+    shapes: Sequence[Any],
+    look: Look,
+    level: float,
+    court: bool = True,
+) -> list[Difference]:
+    """Compare visible strokes with built solids, both ways; the half ends at ``level``.
+
+    Without ``court`` no ray is asked where a line is far off, which is slow when all of them are.
+    """
+    (kernel,) = views_of(shapes, [look])
+    drawn, name, edge = [chain(s.curve) for s in strokes], _name(look), _edge_of_half(level)
+    every = kernel["visible"] + kernel["hidden"]
+    found = []
+    for title, one, two, side in (
+        ("drawn, kernel not", drawn, kernel["visible"], True),
+        ("kernel, drawn not", kernel["visible"], drawn, False),
+    ):
+        appeal = _appeal(lambda: shapes, look, side, every) if court else None
+        found.append(_difference(f"{name}: {title}", one, two, (), edge, appeal))
+    return found
+
+
+def _edge_of_half(level: float) -> Known:
+    """Where a half section ends it has no line (ISO 128-3), while the cut solid has an edge."""
+    return Known("edge of the half", lambda p: np.abs(p[:, 1] - level) < NEAR)
 
 
 def _name(look: Look) -> str:
@@ -147,13 +177,13 @@ def _swung(c: Any, a: Any, b: Any, t0: float, t1: float) -> Any:
 
 
 def _appeal(
-    theirs: Sequence[Part], look: Look, side: bool, lines: list[Any]
+    shapes: Callable[[], Sequence[Any]], look: Look, side: bool, lines: list[Any]
 ) -> Callable[[Any], Any]:
     """Give the test whether the kernel's rays take the drawing's side at points in dispute."""
 
     def judge(points: Any) -> Any:
         known = distance(points, lines) < NEAR
-        return known & (seen(theirs, look, points) == side)
+        return known & (seen(shapes(), look, points) == side)
 
     return judge
 

@@ -19,7 +19,16 @@ from drafting.spec.given import Spec
 from drafting.spec.mount_fields import MOUNT_FIELDS
 from drafting.standards.port_thread import families
 from drafting.standards.ports import parse_port
-from tests.agree.cases import ALONG, CLOCKS, PLACES, SHELLS, Case, cases
+from tests.agree.cases import (
+    ALONG,
+    CLOCKS,
+    PLACES,
+    SHELLS,
+    Case,
+    cases,
+    half_runs,
+    view_runs,
+)
 
 Point = tuple[str, str, str]
 """What is asked, what of it, and with which: ("mount", "body trunnion, base", "tie rod")."""
@@ -169,8 +178,10 @@ def page() -> str:
         "weighed, and its sheet is inspected. This table is written by `python -m",
         "tests.agree.coverage` and a test tells when it is stale.",
         "",
-        f"{count} cases; in the wide run each at {len(CLOCKS)} clock angles"
-        f" ({', '.join(map(str, CLOCKS))} degrees), {count * len(CLOCKS)} views in all.",
+        f"{count} cases, at clock angles of {', '.join(map(str, CLOCKS))} degrees where something",
+        f"turns. The wide run compares {len(view_runs(True))} outside views and "
+        f"{len(half_runs(True))} half sections,",
+        f"the gate {len(view_runs(False))} and {len(half_runs(False))}.",
         "",
         "| What | Which | Construction | Cases | The first |",
         "|---|---|---|---:|---|",

@@ -44,6 +44,11 @@ def _thinner(piece: Piece) -> Piece:
 
 def views(parts: Sequence[Part], looks: Sequence[Look]) -> list[dict[str, list[Any]]]:
     """Give for each look the kernel's visible and hidden edges as dense chains of points (n, 2)."""
+    return views_of([build_part(p) for p in parts], looks)
+
+
+def views_of(shapes: Sequence[Any], looks: Sequence[Look]) -> list[dict[str, list[Any]]]:
+    """Do as ``views`` does, with built solids."""
     from OCP.BRep import BRep_Builder
     from OCP.BRepLib import BRepLib
     from OCP.TopoDS import TopoDS_Compound
@@ -51,8 +56,7 @@ def views(parts: Sequence[Part], looks: Sequence[Look]) -> list[dict[str, list[A
     shelf = TopoDS_Compound()
     builder = BRep_Builder()
     builder.MakeCompound(shelf)
-    for part in parts:
-        shape = build_part(part)
+    for shape in shapes:
         BRepLib.EncodeRegularity_s(shape, 1e-6)
         builder.Add(shelf, shape)
     return [_view(shelf, look) for look in looks]
@@ -104,7 +108,7 @@ def _even(curve: Any, n: int) -> Any:
     return np.linspace(curve.FirstParameter(), curve.LastParameter(), n)
 
 
-def seen(parts: Sequence[Part], look: Look, points: Any) -> Any:
+def seen(shapes: Sequence[Any], look: Look, points: Any) -> Any:
     """Tell for paper points (n, 2) whether the kernel's rays see an edge of the solids there.
 
     The hidden-line view of the kernel is sometimes wrong where faces touch; its rays are the court
@@ -113,7 +117,6 @@ def seen(parts: Sequence[Part], look: Look, points: Any) -> Any:
     from OCP.gp import gp_Dir, gp_Lin, gp_Pnt
     from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 
-    shapes = [build_part(p) for p in parts]
     courts = []
     for shape in shapes:
         court = IntCurvesFace_ShapeIntersector()

@@ -120,4 +120,4 @@ def test_visible_taken_for_hidden_is_noticed():
 def test_the_court_of_appeal_tells_seen_from_hidden():
     barrel = assembly(35.0)[0]
     front, bottom = (0.0, 40.0), (20.0, 30.0)
-    assert seen([barrel], SIDE, [front, bottom]).tolist() == [True, False]
+    assert seen([build_part(barrel)], SIDE, [front, bottom]).tolist() == [True, False]

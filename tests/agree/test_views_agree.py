@@ -11,26 +11,16 @@ from __future__ import annotations
 import pytest
 
 from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, TOP
-from tests.agree.cases import CLOCKS, WIDE, Case, cases, gate
+from tests.agree.cases import CLOCKS, VIEWS, gate, view_runs
 from tests.agree.compare import differences
 from tests.model.mount_specs import settled
 
-LOOKS = {"side": SIDE, "top": TOP, "end": FROM_ROD}
+LOOKS = dict(zip(VIEWS, (SIDE, TOP, FROM_ROD), strict=True))
 FIXED = ("barrel", "cap", "head", "tube", "mount block")
 """What the others lie in or on: it keeps its size, the others get thinner."""
 
 
-def runs() -> list[tuple[Case, int, str]]:
-    """Give (case, clock, view): in turn, so that neighbours differ in both."""
-    out = []
-    for k, case in enumerate(cases() if WIDE else gate()):
-        first = (k + k // 4) % 4
-        chosen = [j for j in range(4) if j == first or (WIDE and case.turns)]
-        out += [(case, CLOCKS[j], tuple(LOOKS)[(k + j) % 3]) for j in chosen]
-    return out
-
-
-RUNS = [pytest.param(*run, id=f"{run[0].name}, {run[1]} deg, {run[2]}") for run in runs()]
+RUNS = [pytest.param(*run, id=f"{run[0].name}, {run[1]} deg, {run[2]}") for run in view_runs()]
 
 
 @pytest.mark.parametrize(("case", "clock", "view"), RUNS)
@@ -43,7 +33,7 @@ def test_the_view_is_the_kernels(case, clock, view):
 
 
 def test_the_gate_sees_every_mount_on_both_shells_and_every_view_and_angle():
-    seen = [(case.name, clock, view) for case, clock, view in runs()]
+    seen = [(case.name, clock, view) for case, clock, view in view_runs()]
     assert {view for _, _, view in seen} == set(LOOKS)
     assert {clock for _, clock, _ in seen} == set(CLOCKS)
     names = {name for name, _, _ in seen}

@@ -7,10 +7,10 @@ Sources: Euler's uniform columns with K of theory; continuity and force balance;
 from math import pi
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.calc import column, euler, flow, force, lug, stepped, thread, tierod, tube, weld
+from drafting.calc import column, euler, flow, force, lug, pin, stepped, thread, tierod, tube, weld
 
 ENDS = tuple(stepped.LENGTH_FACTOR)
 LENGTHS = st.floats(10.0, 3000.0)
@@ -217,3 +217,42 @@ def test_a_round_eye_tears_as_it_pulls():
 def test_a_groove_through_the_wall_is_the_wall():
     through = weld.ring_groove_stress(1e5, 7.5, 95.0)
     assert through == pytest.approx(1e5 / force.annulus_area(95.0, 80.0))
+
+
+LOADS = st.floats(1e3, 1e6)
+WIDTHS = st.floats(5.0, 200.0)
+
+
+def moment_about(cut: float, loads: list[tuple[float, float, float]], pieces: int = 4000) -> float:
+    """Sum what stands left of a cut: loads spread evenly (force, from, to), in small pieces."""
+    total = 0.0
+    for force_, lo, hi in loads:
+        for k in range(pieces):
+            x = lo + (k + 0.5) * (hi - lo) / pieces
+            total += force_ / pieces * max(cut - x, 0.0)
+    return total
+
+
+@given(load=LOADS, eye=WIDTHS, ear=WIDTHS, gap=st.floats(0.0, 10.0))
+@settings(max_examples=20)
+def test_a_pin_in_a_fork_bends_as_its_spread_loads_say(load, eye, ear, gap):
+    """Statics: the ears push up, half each, the eye down; the middle bears the greatest moment."""
+    middle = ear + gap + eye / 2
+    spread = [(load / 2, 0.0, ear), (-load, ear + gap, ear + gap + eye)]
+    assert pin.bending_moment(load, eye, ear, gap) == pytest.approx(
+        moment_about(middle, spread), rel=1e-4
+    )
+
+
+@given(load=LOADS, length=WIDTHS, gap=st.floats(0.0, 10.0))
+@settings(max_examples=20)
+def test_a_trunnion_pin_bends_as_its_spread_load_says(load, length, gap):
+    spread = [(load, 0.0, length)]
+    assert pin.cantilever_moment(load, length, gap) == pytest.approx(
+        moment_about(length + gap, spread), rel=1e-4
+    )
+
+
+def test_oil_in_a_pressure_line_keeps_to_the_usual_speed():
+    """Common practice, from memory: 6 m/s or 20 ft/s, which are the same to 2 %."""
+    assert pytest.approx(20 * 304.8, rel=0.02) == flow.PRESSURE_LINE_SPEED
