@@ -20,11 +20,12 @@ def draw(
     ``formats`` are any of dxf, svg, pdf, step, glb and json. Raises OutputFailed.
     """
     from drafting.files import write_all
-    from drafting.jobs.draw import draw_all
+    from drafting.jobs.draw import How, draw_cylinder
 
-    (drawn,) = draw_all([cylinder], tuple(formats), Path(folder))
-    write_all(drawn.files)
-    return tuple(drawn.files)
+    drawn = draw_cylinder(cylinder, How(tuple(formats)))
+    files = {Path(folder) / name: data for name, data in drawn.files.items()}
+    write_all(files)
+    return tuple(files)
 
 
 def solid(cylinder: Cylinder, extension: float = 0.0) -> Any:

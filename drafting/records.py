@@ -94,4 +94,19 @@ else:
         return scope["__init__"]
 
 
-__all__ = ["dataclass"]
+class Frozen(dict):  # type: ignore[type-arg]
+    """A mapping that nobody changes, and that can be sent to another process."""
+
+    __slots__ = ()
+
+    def _refused(self, *_, **__):  # type: ignore[no-untyped-def]
+        raise TypeError("this mapping cannot be changed")
+
+    __setitem__ = __delitem__ = __ior__ = _refused
+    update = pop = popitem = clear = setdefault = _refused
+
+    def __reduce__(self):  # type: ignore[no-untyped-def]
+        return Frozen, (dict(self),)
+
+
+__all__ = ["Frozen", "dataclass"]

@@ -13,18 +13,11 @@ DONE, NEEDS_A_PERSON, REFUSED, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and give its exit code."""
-    import gc
     import os
 
     from drafting.cli.arguments import parse
     from drafting.errors import DraftingError, Refused
 
-    # Our matrices have a few columns: threads for them cost more than they give.
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    gc.set_threshold(400_000, 50, 50)  # a short life: collecting cost 8 % of a drawing
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
     try:
         wanted = parse(sys.argv[1:] if argv is None else list(argv))
     except SystemExit as done:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from argparse import Namespace
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from drafting.cli.arguments import FORMATS
 from drafting.cli.say import print_json, say_why, specs_among, tell, tell_findings
-from drafting.errors import Fault, Refused
+from drafting.errors import Fault, OutputFailed, Refused
 from drafting.files import write_all
-from drafting.jobs.draw import draw_all
-from drafting.jobs.letters import with_letters
+from drafting.jobs.draw import Drawing, How, draw_each
 from drafting.jobs.recover import older
 from drafting.reports.why_exit import Outcome
 from drafting.told.changes import compare
@@ -19,32 +19,52 @@ from drafting.told.rows import load_all
 
 
 def run(options: Namespace) -> int:
-    """Draw specs; all are read first, and all files are written whole or none."""
+    """Draw specs; all are read first, then each is drawn and its files written whole or not at all.
+
+    A refusal writes nothing. Where drawing itself fails, what was written before is said.
+    """
     formats = wanted_formats(options.formats)
     specs = specs_among(options.specs)
     if options.against:
         _one_spec(specs)
-    cylinders = tuple(with_letters(c) for c in load_all(specs, options.shop))
+    cylinders = load_all(specs, options.shop)
     compared = (
         compare(older(Path(options.against), options.shop), cylinders[0])
         if options.against
         else None
     )
+    how = How(formats, options.outline, options.dxf, compared)
     folder = Path(options.output)
-    drawn = draw_all(cylinders, formats, folder, options.outline, options.dxf, compared)
-    write_all({path: data for d in drawn for path, data in d.files.items()})
+    prefix = "" if folder == Path() else f"{folder.as_posix()}/"
+    entries: list[dict[str, Any]] = []
+    outcomes: list[Outcome] = []
+    try:
+        for drawing in draw_each(cylinders, how):
+            write_all({folder / name: data for name, data in drawing.files.items()})
+            outcomes.append(Outcome(drawing.cylinder.name, drawing.findings))
+            if options.json:
+                entries.append(drawing.entry(prefix))
+            _tell(drawing, prefix, options.json)
+    except OutputFailed as failed:
+        done = ", ".join(o.name for o in outcomes)
+        raise OutputFailed(
+            f"{failed} Written before it: {done}." if done else str(failed)
+        ) from None
     if options.json:
-        print_json({"schema": 1, "cylinders": [d.entry() for d in drawn]})
-    for d in drawn:
-        if not options.json:
-            for path in d.files:
-                print(path.as_posix())
-        tell_findings(d.cylinder.spec.file, d.findings)
-        if not options.json:
-            tell(d.summary)
-            for label, words in d.compared.rows(()) if d.compared else ():
-                tell(f"{label}: {words}" if label else words)
-    return say_why(Outcome(d.cylinder.name, d.findings) for d in drawn)
+        print_json({"schema": 1, "cylinders": entries})
+    return say_why(outcomes)
+
+
+def _tell(drawing: Drawing, prefix: str, as_json: bool) -> None:
+    """Say what was written and found for one cylinder."""
+    if not as_json:
+        for name in drawing.files:
+            print(f"{prefix}{name}")
+    tell_findings(drawing.cylinder.spec.file, drawing.findings)
+    if not as_json:
+        tell(drawing.summary)
+        for label, words in drawing.compared.rows(()) if drawing.compared else ():
+            tell(f"{label}: {words}" if label else words)
 
 
 def _one_spec(specs: Sequence[str]) -> None:

@@ -1,12 +1,12 @@
-"""From cylinders to the bytes of their files."""
+"""From a spec to the bytes of its files; nothing is written here."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from pathlib import Path
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.told.changes import Comparison
@@ -16,20 +16,46 @@ from drafting.units import both
 from drafting.values import Finding
 
 SHEET_FORMATS = ("dxf", "svg", "pdf")
+SOLID_FORMATS = ("step", "glb")
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """What is drawn and how. ``formats`` are any of dxf, svg, pdf, step, glb and json.
+
+    ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
+    ``compared`` says what differs from an older drawing.
+    """
+
+    formats: tuple[str, ...] = (*SHEET_FORMATS, "step", "json")
+    outline: bool = False
+    dxf: str = "R2010"
+    compared: Comparison | None = None
+
+    @property
+    def sheet_words(self) -> tuple[str, ...]:
+        """Give the words of the writers that are wanted."""
+        words = tuple(f for f in SHEET_FORMATS if f in self.formats)
+        return (*words, "outline") if self.outline else words
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One cylinder with the bytes of each file, and all that was found."""
+    """One cylinder with the bytes of each file by name, and all that was found.
+
+    ``left_out`` says for a format what stands on the sheets and not in its files.
+    """
 
     cylinder: Cylinder
-    files: dict[Path, bytes]
+    files: Mapping[str, bytes]
     findings: tuple[Finding, ...]
+    left_out: Mapping[str, tuple[str, ...]]
     compared: Comparison | None = None
 
-    def entry(self) -> dict[str, Any]:
+    def entry(self, folder: str = "") -> dict[str, Any]:
         """Give its rows of the document; weighing the pieces is paid only here."""
-        row = draw_entry(self.cylinder, [p.as_posix() for p in self.files], self.findings)
+        row = draw_entry(self.cylinder, [folder + name for name in self.files], self.findings)
+        row["left_out"] = {word: list(kinds) for word, kinds in self.left_out.items()}
         return row | (self.compared.entry() if self.compared else {})
 
     @property
@@ -42,40 +68,70 @@ class Drawing:
         )
 
 
-def draw_all(
-    cylinders: Sequence[Cylinder],
-    formats: Sequence[str],
-    folder: Path,
-    outline: bool = False,
-    dxf: str = "R2010",
-    compared: Comparison | None = None,
-) -> tuple[Drawing, ...]:
-    """Draw every cylinder in the formats wanted; nothing is written here.
+def draw_one(text: str | bytes, how: How | None = None, file: str = "spec.toml") -> Drawing:
+    """Draw the spec in a text; ``file`` is what messages call it.
 
-    ``compared`` says what differs from an older drawing. Solids are built in a child process while
-    the sheets are made.
+    Raises Refused with every fault of the text, OutputFailed where no solid could be made.
     """
-    waiting = [_start_solids(c, formats) for c in cylinders]
-    drawings = []
-    for c, solids in zip(cylinders, waiting, strict=True):
-        files: dict[Path, bytes] = {}
-        findings = c.findings
-        if outline or any(f in formats for f in SHEET_FORMATS):
-            made, more = sheet_files(c, formats, outline, dxf, compared)
-            files |= {folder / name: data for name, data in made.items()}
-            findings = (*c.findings, *more)
-        if solids is not None:
-            files |= {folder / name: data for name, data in solids.result().items()}
-        if compared and _same_letter(c, compared):
-            findings = (*findings, _same_letter_finding(c))
-        drawing = Drawing(c, files, findings, compared)
-        if "json" in formats:
-            path = folder / f"{c.name}.json"
-            files[path] = b""
-            document = {"schema": 1, "cylinders": [drawing.entry()]}
-            files[path] = (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
-        drawings.append(drawing)
-    return tuple(drawings)
+    from drafting.model.load import checked, load
+
+    source = text.encode() if isinstance(text, str) else text
+    return draw_cylinder(load(checked(source, file)), how or How())
+
+
+def draw_cylinder(c: Cylinder, how: How) -> Drawing:
+    """Draw one cylinder."""
+    return next(draw_each([c], how))
+
+
+def draw_each(cylinders: Iterable[Cylinder], how: How) -> Iterator[Drawing]:
+    """Draw cylinders one after the other; each is made when it is asked for.
+
+    Solids are built in a child process while the sheets are made; those of the next cylinder are
+    begun one ahead, so that no more than two cylinders are held at a time.
+    """
+    queue: list[tuple[Cylinder, Any]] = []
+    for c in map(with_letters, cylinders):
+        queue.append((c, _start_solids(c, how)))
+        if len(queue) > 1:
+            yield _drawn(*queue.pop(0), how)
+    for waiting in queue:
+        yield _drawn(*waiting, how)
+
+
+def _drawn(c: Cylinder, solids: Any, how: How) -> Drawing:
+    files: dict[str, bytes] = {}
+    left_out: dict[str, tuple[str, ...]] = {}
+    findings = c.findings
+    if how.sheet_words:
+        made, left_out, more = sheet_files(c, how)
+        files |= made
+        findings = (*findings, *more)
+    if solids is not None:
+        files |= solids.result()
+    if how.compared and _same_letter(c, how.compared):
+        findings = (*findings, _same_letter_finding(c))
+    if "json" not in how.formats:
+        return Drawing(c, files, findings, left_out, how.compared)
+    name = f"{c.name}.json"
+    whole = Drawing(c, {**files, name: b""}, findings, left_out, how.compared)
+    document = {"schema": 1, "cylinders": [_base_names(whole.entry(), c)]}
+    files[name] = (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
+    return Drawing(c, files, findings, left_out, how.compared)
+
+
+def _base_names(value: Any, c: Cylinder) -> Any:
+    """Take the folders of the person's own machine out of what goes into a file."""
+    if isinstance(value, dict):
+        return {k: v if k.endswith("_text") else _base_names(v, c) for k, v in value.items()}
+    if isinstance(value, list):
+        return [_base_names(v, c) for v in value]
+    if isinstance(value, str):
+        for path in (c.spec.file, c.spec.shop.file if c.spec.shop else ""):
+            base = path.replace("\\", "/").rpartition("/")[2]
+            if base != path:
+                value = value.replace(path, base)
+    return value
 
 
 def _same_letter(c: Cylinder, compared: Comparison) -> bool:
@@ -94,8 +150,8 @@ def _same_letter_finding(c: Cylinder) -> Finding:
     )
 
 
-def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
-    wanted = tuple(f for f in formats if f in ("step", "glb"))
+def _start_solids(c: Cylinder, how: How) -> Any:
+    wanted = tuple(f for f in how.formats if f in SOLID_FORMATS)
     if not wanted:
         return None
     from drafting.solids.beside import start
@@ -104,35 +160,24 @@ def _start_solids(c: Cylinder, formats: Sequence[str]) -> Any:
 
 
 def sheet_files(
-    c: Cylinder,
-    formats: Sequence[str],
-    outline: bool,
-    dxf: str,
-    compared: Comparison | None = None,
-) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-    """Compose the sheet, inspect it and write it in each format; also give what was found."""
+    c: Cylinder, how: How
+) -> tuple[dict[str, bytes], dict[str, tuple[str, ...]], tuple[Finding, ...]]:
+    """Compose the sheet, inspect it and write it.
+
+    Gives the files by name, what each format leaves out, and what was found.
+    """
     from drafting.drawing.compose.choose import compose
     from drafting.drawing.inspect.inspect import inspect
     from drafting.drawing.of_cylinder import sheet_job
+    from drafting.drawing.write.writers import Options, write
 
-    job = sheet_job(c, compared)
+    job = sheet_job(c, how.compared)
     sheet = compose(job)
     files: dict[str, bytes] = {}
-    if "dxf" in formats or outline:
-        from drafting.drawing.write.dxf.file import dxf_bytes
-
-        if "dxf" in formats:
-            files[f"{c.name}.dxf"] = dxf_bytes(sheet, version=dxf)
-        if outline:
-            files[f"{c.name}-outline.dxf"] = dxf_bytes(sheet, outline_only=True, version=dxf)
-    if "svg" in formats:
-        from drafting.drawing.write.svg import svg_bytes
-
-        files[f"{c.name}.svg"] = svg_bytes(sheet)
-        for n, more in enumerate(sheet.following, 2):
-            files[f"{c.name}-sheet{n}.svg"] = svg_bytes(more)
-    if "pdf" in formats:
-        from drafting.drawing.write.pdf import pdf_bytes
-
-        files[f"{c.name}.pdf"] = pdf_bytes(sheet)
-    return files, inspect(sheet, job)
+    left_out: dict[str, tuple[str, ...]] = {}
+    for word in how.sheet_words:
+        written = write(sheet, word, c.name, Options(how.dxf))
+        files |= written.files
+        if written.losses:
+            left_out[word] = written.losses
+    return files, left_out, inspect(sheet, job)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from types import MappingProxyType
 from typing import Literal
 
 from drafting.errors import Refused
 from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, shell_types
 from drafting.model.ports.port import settle_port_sizes
-from drafting.records import dataclass
+from drafting.records import Frozen, dataclass
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import settle_lengths
 from drafting.settle.mount import Host, Mount
@@ -73,4 +72,4 @@ def _close(
 def _spec(units: Literal["in", "mm"], values: Mapping[str, Typed]) -> Spec:
     givens = {n: Given(n, v, "", str(v), 1, 1) for n, v in values.items()}
     places = dict.fromkeys((*values, *(n.partition(".")[0] for n in values)), (1, 1))
-    return Spec(None, "size", "", "", units, MappingProxyType(givens), MappingProxyType(places))
+    return Spec(None, "size", "", "", units, Frozen(givens), Frozen(places))

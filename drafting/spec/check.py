@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any, Literal
 
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
+from drafting.records import Frozen
 from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Spec
@@ -95,8 +95,8 @@ class _Checker:
             self.document.text,
             self.document.sha256,
             self.units,
-            MappingProxyType(self.givens),
-            MappingProxyType(self.places),
+            Frozen(self.givens),
+            Frozen(self.places),
         )
         if known:
             self.faults += make_sense(spec, frozenset(self.broken))

@@ -9,9 +9,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
-from types import MappingProxyType
 
 from drafting.errors import Refused
+from drafting.records import Frozen
 from drafting.spec.check import checked_fields
 from drafting.spec.field import TableFields
 from drafting.spec.fields import TABLES
@@ -61,7 +61,7 @@ def read_shop(source: Path | str | bytes, file: str = "") -> tuple[Shop, Mapping
     if faults:
         raise Refused(faults)
     named = {n: replace(g, file=document.file) for n, g in givens.items()}
-    return Shop(document.file, document.text, document.sha256), MappingProxyType(named)
+    return Shop(document.file, document.text, document.sha256), Frozen(named)
 
 
 def under(spec: Spec, shop: Shop, givens: Mapping[str, Given]) -> Spec:
@@ -73,5 +73,5 @@ def under(spec: Spec, shop: Shop, givens: Mapping[str, Given]) -> Spec:
         if name not in spec.givens and not (own and name.startswith("drawing.logo."))
     }
     digest = sha256(f"{spec.sha256} {shop.sha256}".encode()).hexdigest()
-    merged = MappingProxyType({**spec.givens, **more})
+    merged = Frozen({**spec.givens, **more})
     return replace(spec, givens=merged, shop=shop, sha256=digest)

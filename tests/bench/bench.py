@@ -105,7 +105,7 @@ def measure(row: Row, rounds: int, words: str) -> bool:
 def in_process(spec: str, rounds: int) -> None:
     """Print what a drawing costs once everything is loaded (ms)."""
     sys.path.insert(0, str(ROOT))
-    from drafting.jobs.draw import sheet_files
+    from drafting.jobs.draw import How, sheet_files
     from drafting.model.load import load, read
 
     def spent(work: object) -> float:
@@ -120,9 +120,7 @@ def in_process(spec: str, rounds: int) -> None:
     print(f"read and settle the spec    {spent(lambda: load(read(spec))):8.1f} ms")
     for formats in (("svg",), ("dxf", "svg", "pdf")):
         name = "all views, " + ",".join(formats)
-        print(
-            f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, f, False, 'R2010')):8.1f} ms"
-        )
+        print(f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, How(f))):8.1f} ms")
 
 
 def sizes(out: str) -> None:
