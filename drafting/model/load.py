@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
@@ -12,19 +13,22 @@ from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.cylinder import Cylinder
 from drafting.model.limits import judge_whole
 from drafting.model.overlaps import judge_overlaps
+from drafting.model.pins.loose_pin import LoosePin
 from drafting.model.pins.settle import settle_pins
-from drafting.model.ports.action import settle_action
+from drafting.model.ports.action import Action, settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
 from drafting.model.ports.judge import judge_ports
-from drafting.model.ports.port import place_ports, port_words, settle_port_sizes
+from drafting.model.ports.port import PortSizes, place_ports, port_words, settle_port_sizes
 from drafting.model.sane import judge_sane
 from drafting.model.turning import judge_turning
+from drafting.records import dataclass
 from drafting.settle.clock import seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger
-from drafting.settle.lengths import settle_lengths
+from drafting.settle.lengths import Lengths, settle_lengths
 from drafting.settle.mount import Host, Mount
+from drafting.settle.shell import Shell
 from drafting.settle.tolerance import settle_tolerances
-from drafting.settle.tube_sizes import settle_tube
+from drafting.settle.tube_sizes import TubeSizes, settle_tube
 from drafting.spec.check import read_spec
 from drafting.spec.given import SHOP_FILE, Spec
 
@@ -56,15 +60,47 @@ def read(path: str, shop: str | None = None) -> Spec:
 
 def checked(source: str | bytes, file: str = "") -> Spec:
     """Check a spec by itself, from its path or its content; ``file`` is what messages call it."""
-    return read_spec(source, mounts=mounts_by_end(), words=port_words, file=file)
+    return read_spec(source, mounts=mounts_by_end(), words=settling_faults, file=file)
 
 
-def load(spec: Spec) -> Cylinder:
-    """Settle a checked spec into a cylinder; raises Refused with every fault."""
+_NEEDED = ("cylinder.bore", "cylinder.rod", "body_mount.mount", "rod_mount.mount")
+"""What must be read before any size can be settled."""
+
+
+def settling_faults(spec: Spec) -> list[Fault]:
+    """Give what settling the sizes would refuse in a file that is refused anyway, in one stop.
+
+    Port words are told always; sizes only where all that they are settled from could be read.
+    """
+    lengths = [spec.number(f"cylinder.{n}") for n in ("stroke", "retracted", "extended")]
+    two = sum(n is not None for n in lengths) >= 2
+    if not two or not all(name in spec.givens for name in _NEEDED):
+        return port_words(spec)
     book = Ledger(spec)
-    for name, given in spec.givens.items():
-        if given.file:
-            book.given(name)
+    try:
+        _settle_sizes(book)
+    except Refused as refused:
+        return [*book.faults, *refused.faults]
+    return book.faults
+
+
+@dataclass(frozen=True, slots=True)
+class _Sizes:
+    """Every size that does not give way, as settled."""
+
+    lengths: Lengths
+    tube: TubeSizes
+    action: Action
+    shell: Shell
+    ports: list[PortSizes]
+    hosts: Mapping[str, Host]
+    mounts: Mapping[str, Mount]
+    pins: tuple[LoosePin, ...]
+
+
+def _settle_sizes(book: Ledger) -> _Sizes:
+    """Settle every size but those that give way; faults go into the book."""
+    spec = book.spec
     lengths = settle_lengths(book)
     tube = settle_tube(book)
     action = settle_action(book)
@@ -84,6 +120,18 @@ def load(spec: Spec) -> Cylinder:
     }
     settled = {end: _mount(book, host) for end, host in hosts.items()}
     pins = settle_pins(book, hosts, settled)
+    return _Sizes(lengths, tube, action, shell, sizes, hosts, settled, pins)
+
+
+def load(spec: Spec) -> Cylinder:
+    """Settle a checked spec into a cylinder; raises Refused with every fault."""
+    book = Ledger(spec)
+    for name, given in spec.givens.items():
+        if given.file:
+            book.given(name)
+    found = _settle_sizes(book)
+    lengths, tube, action, shell = found.lengths, found.tube, found.action, found.shell
+    sizes, hosts, settled, pins = found.ports, found.hosts, found.mounts, found.pins
     _stop_on_faults(book)
     solved = close_axis(book, tube, shell, hosts, settled, sizes, lengths)
     _stop_on_faults(book)

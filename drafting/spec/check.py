@@ -47,7 +47,9 @@ def read_spec(
     checker = _Checker(document, mounts)
     spec = checker.run(None if isinstance(source, bytes) else Path(source))
     if checker.faults:
-        raise Refused([*checker.faults, *(words(spec) if words else ())])
+        told = {(f.code, f.field) for f in checker.faults}
+        later = words(spec) if words else []
+        raise Refused([*checker.faults, *(f for f in later if (f.code, f.field) not in told)])
     return spec
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from drafting.errors import Refused
+from drafting.model.load import checked
 from drafting.spec.check import read_spec
 
 FOLDER = Path(__file__).parent.parent / "wrong_specs"
@@ -40,3 +41,39 @@ def test_places_lie_within_the_file(path: Path, mounts) -> None:
     for fault in caught.value.faults:
         assert 1 <= fault.line <= len(text)
         assert 1 <= fault.column <= len(text[fault.line - 1]) + 1
+
+
+def test_a_file_tells_of_its_fields_and_of_its_sizes_in_one_stop() -> None:
+    """A strange field, an unknown word, a pin too thick and a port of two meanings: one refusal."""
+    text = """
+title = "Mill gate"
+units = "in"
+colour = "red"
+[cylinder]
+bore = 3
+rod = 1.5
+stroke = 12
+retracted = 24
+gland = "glued"
+[body_mount]
+mount = "clevis"
+pin = 1
+hole = 0.9
+[rod_mount]
+mount = "clevis"
+pin = 1
+hole = 0.8
+[base_port]
+thread = "-8"
+"""
+    with pytest.raises(Refused) as refused:
+        checked(text.encode(), "t.toml")
+    found = [(f.code, f.field) for f in refused.value.faults]
+    assert set(found) == {
+        ("unknown-field", "colour"),
+        ("unknown-word", "cylinder.gland"),
+        ("hole-too-small", "body_mount.hole"),
+        ("hole-too-small", "rod_mount.hole"),
+        ("port-two-meanings", "base_port.thread"),
+    }
+    assert len(found) == len(set(found))
