@@ -11,11 +11,9 @@ from collections.abc import Mapping, Sequence
 from math import sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
+from drafting.arrays import Floats
 from drafting.records import dataclass
-
-Floats = NDArray[np.float64]
 
 _TINY = 1e-9
 ODDS = 2.326

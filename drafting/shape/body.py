@@ -7,10 +7,10 @@ Loaded only by what needs it: this module imports numpy.
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags, Floats
 from drafting.shape.convex import convex_cells, halved
 from drafting.shape.frame import Vec, dot
 from drafting.shape.pieces import (
@@ -43,7 +43,7 @@ class Body:
         lo, hi = bounds(part.pieces)
         self.lo, self.hi = np.array(lo), np.array(hi)
 
-    def inside(self, points: Any) -> Any:
+    def inside(self, points: Floats) -> Flags:
         """Tell for each point whether it lies in metal (n,)."""
         found = np.zeros(len(points), bool)
         for piece in self.materials:
@@ -53,10 +53,10 @@ class Body:
             found[rows[piece.inside(points[rows])]] = False
         return found
 
-    def length(self, points: Any, d: Vec, start: float = -FAR) -> Any:
+    def length(self, points: Floats, d: Vec, start: float = -FAR) -> Floats:
         """Give how much metal (mm) each ray meets from the parameter ``start`` on."""
         lo, hi = _columns(self.materials, points, d)
-        total = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=1)
+        total: Floats = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=1)
         rows = np.flatnonzero(total > 0.0)
         if len(rows) and (self.cuts or lo.shape[1] > 1):
             at, metal = self._sweep(points[rows], d, lo[rows], hi[rows])
@@ -64,7 +64,7 @@ class Body:
             total[rows] = (run * metal).sum(axis=1)
         return total
 
-    def runs(self, points: Any, d: Vec) -> list[list[tuple[float, float]]]:
+    def runs(self, points: Floats, d: Vec) -> list[list[tuple[float, float]]]:
         """Give for each ray its stretches of metal as parameters (mm along the unit vector d)."""
         at, metal = self._sweep(points, d, *_columns(self.materials, points, d))
         out = []
@@ -78,7 +78,7 @@ class Body:
             out.append(runs)
         return out
 
-    def _sweep(self, points: Any, d: Vec, lo: Any, hi: Any) -> Any:
+    def _sweep(self, points: Floats, d: Vec, lo: Floats, hi: Floats) -> tuple[Floats, Flags]:
         """Give sorted parameters (n, k) and whether metal lies between each and the next."""
         step = np.ones(lo.shape, int)
         if self.cuts:
@@ -97,7 +97,7 @@ def body(part: Part) -> Body:
     return Body(part)
 
 
-def _columns(pieces: list[_Placed], points: Any, d: Vec) -> tuple[Any, Any]:
+def _columns(pieces: list[_Placed], points: Floats, d: Vec) -> tuple[Floats, Floats]:
     spans = [s for piece in pieces for s in piece.spans(points, d)]
     return np.column_stack([s[0] for s in spans]), np.column_stack([s[1] for s in spans])
 
@@ -115,7 +115,7 @@ class _Placed:
         if not isinstance(self.shape, Turned):
             self.cells = [_Cell(c) for c in convex_cells(self.shape.outline)]
 
-    def inside(self, points: Any) -> Any:
+    def inside(self, points: Floats) -> Flags:
         q = (points - self.origin) @ self.turn
         if isinstance(self.shape, Turned):
             r2 = q[:, 1] ** 2 + q[:, 2] ** 2
@@ -126,9 +126,10 @@ class _Placed:
         found = np.zeros(len(q), bool)
         for cell in self.cells:
             found |= cell.inside(q[:, 0], q[:, 1])
-        return found & (q[:, 2] >= self.shape.lo) & (q[:, 2] <= self.shape.hi)
+        level: Flags = (q[:, 2] >= self.shape.lo) & (q[:, 2] <= self.shape.hi)
+        return found & level
 
-    def spans(self, points: Any, d: Vec) -> list[tuple[Any, Any]]:
+    def spans(self, points: Floats, d: Vec) -> list[tuple[Floats, Floats]]:
         """Give (from, to) arrays, one pair for each zone or cell; empty ones lie at FAR."""
         q = (points - self.origin) @ self.turn
         e = [0.0 if abs(c) < 1e-14 else c for c in (dot(d, axis) for axis in self.axes)]
@@ -138,7 +139,7 @@ class _Placed:
         return [_both(cell.through(q[:, 0], q[:, 1], e[0], e[1]), slab) for cell in self.cells]
 
 
-def _in_zone(zone: Cone | Ball, x: Any, r2: Any) -> Any:
+def _in_zone(zone: Cone | Ball, x: Floats, r2: Floats) -> Flags:
     within = (x >= zone.x0) & (x <= zone.x1)
     if isinstance(zone, Ball):
         return within & (r2 + (x - zone.centre) ** 2 <= zone.radius**2)
@@ -146,7 +147,7 @@ def _in_zone(zone: Cone | Ball, x: Any, r2: Any) -> Any:
     return within & (r2 <= (zone.r0 + slope * (x - zone.x0)) ** 2)
 
 
-def _slab(x: Any, dx: float, lo: float, hi: float) -> tuple[Any, Any]:
+def _slab(x: Floats, dx: float, lo: float, hi: float) -> tuple[Floats, Floats]:
     if dx == 0.0:
         hit = (x >= lo) & (x <= hi)
         return np.where(hit, -FAR, FAR), np.where(hit, FAR, FAR)
@@ -154,13 +155,13 @@ def _slab(x: Any, dx: float, lo: float, hi: float) -> tuple[Any, Any]:
     return (a, b) if dx > 0 else (b, a)
 
 
-def _both(a: tuple[Any, Any], b: tuple[Any, Any]) -> tuple[Any, Any]:
+def _both(a: tuple[Floats, Floats], b: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
     lo, hi = np.maximum(a[0], b[0]), np.minimum(a[1], b[1])
     empty = hi <= lo
     return np.where(empty, FAR, lo), np.where(empty, FAR, hi)
 
 
-def _through_zone(zone: Cone | Ball, q: Any, e: list[float]) -> tuple[Any, Any]:
+def _through_zone(zone: Cone | Ball, q: Floats, e: list[float]) -> tuple[Floats, Floats]:
     x, y, z = q[:, 0], q[:, 1], q[:, 2]
     slab = _slab(x, e[0], zone.x0, zone.x1)
     cross, across = e[1] * y + e[2] * z, e[1] ** 2 + e[2] ** 2
@@ -182,7 +183,7 @@ def _through_zone(zone: Cone | Ball, q: Any, e: list[float]) -> tuple[Any, Any]:
     return np.where(use, first[0], second[0]), np.where(use, first[1], second[1])
 
 
-def _below(a: float, b: Any, c: Any) -> tuple[Any, Any]:
+def _below(a: float, b: Floats, c: Floats) -> tuple[Floats, Floats]:
     """Give where a t^2 + 2 b t + c <= 0, for a >= 0."""
     if a > 1e-12:
         disc = b * b - a * c
@@ -207,7 +208,7 @@ class _Cell:
         self.lines = [e for e in edges if isinstance(e, Line2)]
         self.arcs = [(e, e.at(e.a0), e.at(e.a1)) for e in edges if isinstance(e, Arc2)]
 
-    def inside(self, x: Any, y: Any) -> Any:
+    def inside(self, x: Floats, y: Floats) -> Flags:
         """Tell for each point whether it lies in the cell."""
         found = np.ones(len(x), bool)
         for e in self.lines:
@@ -217,7 +218,7 @@ class _Cell:
             found &= near | (_left(a, b, x, y) >= 0.0)
         return found
 
-    def through(self, x: Any, y: Any, dx: float, dy: float) -> tuple[Any, Any]:
+    def through(self, x: Floats, y: Floats, dx: float, dy: float) -> tuple[Floats, Floats]:
         """Give the (from, to) parameters of rays in the direction (dx, dy)."""
         if dx == 0.0 and dy == 0.0:
             hit = self.inside(x, y)
@@ -247,5 +248,5 @@ class _Cell:
         return np.where(empty, FAR, lo), np.where(empty, FAR, hi)
 
 
-def _left(a: Point2, b: Point2, x: Any, y: Any) -> Any:
+def _left(a: Point2, b: Point2, x: Floats, y: Floats) -> Floats:
     return (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])

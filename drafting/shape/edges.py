@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import pi
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags, Floats, Hits, Ints
 from drafting.records import dataclass
 from drafting.shape.body import Body, body
 from drafting.shape.faces import Box, Face, part_faces, stations, touching
@@ -39,9 +39,9 @@ class Edges:
     """What is drawn of a part: stretches from t0 to t1 of the curves with these indices."""
 
     curves: Curves
-    index: Any
-    t0: Any
-    t1: Any
+    index: Ints
+    t0: Floats
+    t1: Floats
 
 
 @lru_cache(maxsize=256)
@@ -166,7 +166,7 @@ def _contour(f: Face, index: int, eye: Vec) -> Iterator[Curve3]:
 # --- what is an edge ---------------------------------------------------------------------------
 
 
-def _stretches(curves: Curves, faces: Sequence[Face]) -> tuple[Any, Any, Any]:
+def _stretches(curves: Curves, faces: Sequence[Face]) -> tuple[Ints, Floats, Floats]:
     """Split every curve where it meets a face; give curve indices and parameter ranges."""
     lo, hi = curves.boxes()
     flo = np.array([f.box[0] for f in faces])
@@ -177,15 +177,15 @@ def _stretches(curves: Curves, faces: Sequence[Face]) -> tuple[Any, Any, Any]:
     return split(curves, i[row], t)
 
 
-def split(curves: Curves, index: Any, t: Any) -> tuple[Any, Any, Any]:
+def split(curves: Curves, index: Ints, t: Floats) -> tuple[Ints, Floats, Floats]:
     """Split whole curves at parameters t of curves ``index``; (curve, from, to) of each stretch."""
     every = np.arange(len(curves))
     return split_stretches(curves, every, curves.t0, curves.t1, index, t)
 
 
 def split_stretches(
-    curves: Curves, index: Any, t0: Any, t1: Any, row: Any, t: Any
-) -> tuple[Any, Any, Any]:
+    curves: Curves, index: Ints, t0: Floats, t1: Floats, row: Ints, t: Floats
+) -> tuple[Ints, Floats, Floats]:
     """Split stretches of curves ``index`` at parameters t of stretches ``row``; (row, from, to)."""
     turning = curves.turning[index[row]]
     t = np.where(turning, t0[row] + (t - t0[row]) % TURN, t)
@@ -200,7 +200,7 @@ def split_stretches(
     return k[:-1][same], at[:-1][same], at[1:][same]
 
 
-def _size(curves: Curves, index: Any) -> Any:
+def _size(curves: Curves, index: Ints) -> Floats:
     """Give about how many mm one unit of parameter is."""
     size = np.where(
         curves.form == LINE,
@@ -212,12 +212,14 @@ def _size(curves: Curves, index: Any) -> Any:
     return size[index]
 
 
-def inner(t0: Any, t1: Any) -> Any:
+def inner(t0: Floats, t1: Floats) -> Floats:
     """Give a parameter near the middle that no round number falls on."""
     return t0 + 0.48713 * (t1 - t0)
 
 
-def _sharp(curves: Curves, index: Any, t0: Any, t1: Any, faces: Sequence[Face], solid: Body) -> Any:
+def _sharp(
+    curves: Curves, index: Ints, t0: Floats, t1: Floats, faces: Sequence[Face], solid: Body
+) -> Flags:
     t = inner(t0, t1)
     p, d = curves.at(index, t), curves.tangent(index, t)
     d /= np.linalg.norm(d, axis=1)[:, None]
@@ -241,10 +243,11 @@ def _sharp(curves: Curves, index: Any, t0: Any, t1: Any, faces: Sequence[Face], 
     nxt = np.where(last[None], full[::-1][:, after], full[:, after])
     changes = np.bincount(row, weights=(full != nxt).sum(0), minlength=n)
     half = (metal == lines) & (changes == 2)
-    return (metal > 0) & (metal < 2 * lines) & ~half
+    sharp: Flags = (metal > 0) & (metal < 2 * lines) & ~half
+    return sharp
 
 
-def _through(p: Any, u: Any, v: Any, faces: Sequence[Face]) -> tuple[Any, Any]:
+def _through(p: Floats, u: Floats, v: Floats, faces: Sequence[Face]) -> Hits:
     """Give (point, angle) of each different tangent line at each point, sorted."""
     quadrics = np.array([f.quadric for f in faces])
     h = np.column_stack([p, np.ones(len(p))])
@@ -271,7 +274,7 @@ def _none(curves: Curves) -> Edges:
     return Edges(curves, np.zeros(0, int), np.zeros(0), np.zeros(0))
 
 
-def _joined(curves: Curves, index: Any, t0: Any, t1: Any) -> Edges:
+def _joined(curves: Curves, index: Ints, t0: Floats, t1: Floats) -> Edges:
     """Join stretches that follow each other, round the start of closed curves too."""
     out: list[list[float]] = []
     for i, a, b in zip(index.tolist(), t0.tolist(), t1.tolist(), strict=True):

@@ -10,10 +10,11 @@ from collections.abc import Iterable
 from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin, sqrt
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 
+from drafting.arrays import Floats, Pairs
 from drafting.records import dataclass
 from drafting.shape.frame import Frame, Vec, add, dot, scale
 from drafting.shape.pieces import (
@@ -54,7 +55,7 @@ class Face:
     a0: float
     a1: float
     box: Box
-    quadric: Any
+    quadric: Floats
 
     def at(self, s: float, angle: float) -> Vec:
         """Give the point of a cylinder or cone at s along the axis and an angle."""
@@ -78,7 +79,7 @@ def part_faces(part: Part) -> tuple[Face, ...]:
     return tuple(f for i, p in enumerate(part.pieces) for f in faces_of(p, i))
 
 
-def touching(lo: Any, hi: Any, other_lo: Any, other_hi: Any, slack: float) -> tuple[Any, Any]:
+def touching(lo: Floats, hi: Floats, other_lo: Floats, other_hi: Floats, slack: float) -> Pairs:
     """Give the pairs of boxes (n, d) and (m, d) that come within ``slack`` of one another."""
     near = np.ones((len(lo), len(other_lo)), bool)
     for a, b, c, d in zip(lo.T, hi.T, other_lo.T, other_hi.T, strict=True):
@@ -185,7 +186,7 @@ def _face(
     return Face(piece, kind, o, f.x, f.y, f.z, size, lo, hi, span[0], span[1], box, shape)
 
 
-def _quadric(kind: str, o: Vec, n: Vec, size: float, reach: float) -> Any:
+def _quadric(kind: str, o: Vec, n: Vec, size: float, reach: float) -> Floats:
     m = np.zeros((4, 4))
     if kind == "plane":
         m[3, :3] = m[:3, 3] = np.array(n) / 2

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import pi, sqrt
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags, Floats
 from drafting.shape.faces import Box, Face
 from drafting.shape.frame import Vec, add, cross, dot, scale, sub
 from drafting.shape.ruled import Ruled
@@ -262,13 +262,13 @@ def _domains(ruled: Ruled) -> list[tuple[float, float]]:
     return out
 
 
-def _runs(good: Any) -> list[tuple[int, int]]:
+def _runs(good: Flags) -> list[tuple[int, int]]:
     """Give (first, last) index of every run of good ones."""
     edge = np.flatnonzero(np.diff(np.concatenate([[0], good.astype(int), [0]])))
     return [(int(a), int(b) - 1) for a, b in edge.reshape(-1, 2)]
 
 
-def _over(ruled: Ruled, on: Face, t: Any) -> Any:
+def _over(ruled: Ruled, on: Face, t: Floats) -> Flags:
     s = ruled.solve(ruled.angle(t))[1]
     return (s >= on.lo - SPARE) & (s <= on.hi + SPARE)
 

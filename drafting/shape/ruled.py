@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, pi, sin, sqrt
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Floats, Ints
 from drafting.shape.faces import Face
 
 
@@ -43,7 +43,7 @@ class Ruled:
         )
         self.rows = [self.forms[:, k : k + 3].tolist() for k in (0, 3, 6)]
 
-    def solve(self, angle: Any) -> tuple[Any, Any, Any]:
+    def solve(self, angle: Floats) -> tuple[Floats, Floats, Floats]:
         """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
         ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
         a, b, c = ((ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]).sum(2).T
@@ -66,11 +66,11 @@ class Ruled:
         top, bottom = (root - b, a) if self.sign * b <= 0.0 else (c, -b - root)
         return top / bottom if bottom else 1e9
 
-    def angle(self, t: Any) -> Any:
+    def angle(self, t: Floats) -> Floats:
         """Give the angle at parameters."""
         return t if self.closed else self.mid - self.half * np.cos(t)
 
-    def at(self, t: Any) -> Any:
+    def at(self, t: Floats) -> Floats:
         """Give the points (n, 3) at parameters."""
         return self.solve(self.angle(np.asarray(t, float)))[2]
 
@@ -87,18 +87,19 @@ class Rulings:
         self.base = np.array([r.base for r in some]).reshape(-1, 3, 4)[:, :, :3]
         self.ruling = np.array([r.ruling for r in some]).reshape(-1, 3, 4)[:, :, :3]
 
-    def at(self, k: Any, t: Any) -> Any:
+    def at(self, k: Ints, t: Floats) -> Floats:
         """Give the points (n, 3) of curves k at parameters t."""
         angle = np.where(self.closed[k], t, self.mid[k] - self.half[k] * np.cos(t))
         ring = np.stack([np.ones_like(angle), np.cos(angle), np.sin(angle)], 1)
         forms = np.einsum("ni,nij->nj", ring, self.forms[k]).reshape(-1, 3, 3)
         a, b, c = (forms * ring[:, None]).sum(2).T
         s = _roots(a, b, c, self.sign[k])[1]
-        base = np.einsum("ni,nij->nj", ring, self.base[k])
-        return base + s[:, None] * np.einsum("ni,nij->nj", ring, self.ruling[k])
+        base: Floats = np.einsum("ni,nij->nj", ring, self.base[k])
+        ruling: Floats = np.einsum("ni,nij->nj", ring, self.ruling[k])
+        return base + s[:, None] * ruling
 
 
-def _roots(a: Any, b: Any, c: Any, sign: Any) -> tuple[Any, Any]:
+def _roots(a: Floats, b: Floats, c: Floats, sign: Floats | float) -> tuple[Floats, Floats]:
     """Give the discriminant of a s^2 + 2 b s + c and the root of that sign; 1e9 for none."""
     disc = b * b - a * c
     root = sign * np.sqrt(np.maximum(disc, 0.0))

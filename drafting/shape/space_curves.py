@@ -6,13 +6,14 @@ on the rulings of one quadric where they meet another; its t follows the angle.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import pi
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 
+from drafting.arrays import Floats, Hits, Ints
 from drafting.shape.frame import Vec
 from drafting.shape.ruled import Ruled, Rulings
 
@@ -60,7 +61,7 @@ class Curves:
         closed = [c.ruled is not None and c.ruled.closed for c in curves]
         self.turning = round_ | np.array(closed, bool)
         self.full = self.turning & (self.t1 - self.t0 > TURN - 1e-9)
-        self.nodes: dict[int, tuple[Any, Any]] = {}
+        self.nodes: dict[int, tuple[Floats, Floats]] = {}
         rows = np.flatnonzero(self.form == RULED)
         if len(rows):
             self.rulings = Rulings([c.ruled for c in curves if c.ruled is not None])
@@ -74,23 +75,23 @@ class Curves:
     def __len__(self) -> int:
         return len(self.all)
 
-    def at(self, i: Any, t: Any) -> Any:
+    def at(self, i: Ints, t: Floats) -> Floats:
         """Give points (n, 3) of curves i at parameters t."""
         straight = self.form[i] == LINE
         p = np.where(straight, t, np.cos(t))
         q = np.where(straight, 0.0, np.sin(t))
-        out = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
+        out: Floats = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
         rows = np.flatnonzero(self.form[i] == RULED)
         if len(rows):
             out[rows] = self.rulings.at(self.ruled[i[rows]], t[rows])
         return out
 
-    def tangent(self, i: Any, t: Any) -> Any:
+    def tangent(self, i: Ints, t: Floats) -> Floats:
         """Give directions (n, 3), not of length 1."""
         straight = self.form[i] == LINE
         p = np.where(straight, 1.0, -np.sin(t))
         q = np.where(straight, 0.0, np.cos(t))
-        out = p[:, None] * self.a[i] + q[:, None] * self.b[i]
+        out: Floats = p[:, None] * self.a[i] + q[:, None] * self.b[i]
         rows = np.flatnonzero(self.form[i] == RULED)
         if len(rows):
             k, step = self.ruled[i[rows]], 1e-5
@@ -98,7 +99,7 @@ class Curves:
             out[rows] = (ahead - back) / (2 * step)
         return out
 
-    def boxes(self) -> tuple[Any, Any]:
+    def boxes(self) -> tuple[Floats, Floats]:
         """Give corners (n, 3) of boxes that hold the curves."""
         ends = self.c + self.t0[:, None] * self.a, self.c + self.t1[:, None] * self.a
         straight = (self.form == LINE)[:, None]
@@ -111,14 +112,14 @@ class Curves:
         return lo, hi
 
 
-def meet(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
+def meet(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
     """Give (row, t) of every point where curve i[row] meets quadrics[row] (n, 4, 4).
 
     A curve that lies on its quadric gives nothing. Touching gives a parameter within about 1e-6 mm.
     Parameters are not yet brought into the curve's range.
     """
-    rows: list[Any] = [np.zeros(0, int)]
-    ts: list[Any] = [np.zeros(0)]
+    rows: list[Ints] = [np.zeros(0, int)]
+    ts: list[Floats] = [np.zeros(0)]
     form = curves.form[i]
     one = np.flatnonzero(form != RULED)
     if len(one):
@@ -151,7 +152,7 @@ def meet(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
     return np.concatenate(rows), np.concatenate(ts)
 
 
-def _quadratic(a: Any, b: Any, c: Any) -> tuple[Any, Any]:
+def _quadratic(a: Floats, b: Floats, c: Floats) -> Hits:
     """Give (row, t) with a t^2 + 2 b t + c = 0."""
     bent = np.abs(a) > 1e-12
     disc = b * b - a * c
@@ -166,7 +167,7 @@ def _quadratic(a: Any, b: Any, c: Any) -> tuple[Any, Any]:
     return np.concatenate([h, h, f]), t
 
 
-def trig_roots(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
+def trig_roots(c0: Floats, c1: Floats, s1: Floats, c2: Floats, s2: Floats) -> Hits:
     """Give (row, t) with c0 + c1 cos t + s1 sin t + c2 cos 2t + s2 sin 2t = 0, or touching 0."""
     first, second = np.hypot(c1, s1), np.hypot(c2, s2)
     plain = second < 1e-11
@@ -184,16 +185,16 @@ def trig_roots(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
     return np.concatenate(rows), np.concatenate(ts)
 
 
-def _two_waves(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
+def _two_waves(c0: Floats, c1: Floats, s1: Floats, c2: Floats, s2: Floats) -> Hits:
     """Find roots between the turning points, which are found between 48 even stations."""
 
-    def value(r: Any, t: Any) -> Any:
+    def value(r: Ints, t: Floats) -> Floats:
         return (
             c0[r] + c1[r] * np.cos(t) + s1[r] * np.sin(t)
             + c2[r] * np.cos(2 * t) + s2[r] * np.sin(2 * t)
         )  # fmt: skip
 
-    def slope(r: Any, t: Any) -> Any:
+    def slope(r: Ints, t: Floats) -> Floats:
         return (
             s1[r] * np.cos(t) - c1[r] * np.sin(t)
             + 2 * (s2[r] * np.cos(2 * t) - c2[r] * np.sin(2 * t))
@@ -205,7 +206,8 @@ def _two_waves(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
     d = slope(every, grid).reshape(-1, n + 1)
     r, k = np.nonzero(d[:, :-1] * d[:, 1:] <= 0.0)
     step = TURN / n
-    turn = bisect(lambda t: slope(r, t), 0.0123 + k * step, 0.0123 + (k + 1) * step)
+    station = 0.0123 + np.arange(n + 1, dtype=float) * step
+    turn = bisect(lambda t: slope(r, t), station[k], station[k + 1])
     order = np.lexsort((turn, r))
     r, turn = r[order], turn[order]
     f = value(r, turn)
@@ -221,7 +223,7 @@ def _two_waves(c0: Any, c1: Any, s1: Any, c2: Any, s2: Any) -> tuple[Any, Any]:
     return np.concatenate([r[touch], rc]), np.concatenate([turn[touch], root])
 
 
-def bisect(f: Any, a: Any, b: Any) -> Any:
+def bisect(f: Callable[[Floats], Floats], a: Floats, b: Floats) -> Floats:
     """Give roots of f between a and b (arrays), where f changes sign; false position, halved."""
     fa, fb = f(a), f(b)
     for k in range(60):
@@ -237,13 +239,14 @@ def bisect(f: Any, a: Any, b: Any) -> Any:
     return np.where(np.abs(fa) < np.abs(fb), a, b)
 
 
-def _along_nodes(curves: Curves, i: Any, quadrics: Any) -> tuple[Any, Any]:
+def _along_nodes(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
     """Give (row, t) where ruled curves i[row] meet quadrics[row]: between nodes, or touching."""
 
-    def value(rows: Any, at: Any) -> Any:
+    def value(rows: Ints, at: Floats) -> Floats:
         p = curves.rulings.at(curves.ruled[i[rows]], at)
         p = np.column_stack([p, np.ones(len(at))])
-        return np.einsum("ni,nij,nj->n", p, quadrics[rows], p)
+        level: Floats = np.einsum("ni,nij,nj->n", p, quadrics[rows], p)
+        return level
 
     t = np.array([curves.nodes[k][0] for k in i.tolist()])
     p = np.array([curves.nodes[k][1] for k in i.tolist()])

@@ -6,10 +6,9 @@ What can hide and what can be hidden changes only where two flat curves meet.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
+from drafting.arrays import Floats, Hits, Ints, Pairs
 from drafting.drawing.sheet.strokes import Look
 from drafting.shape.faces import touching
 from drafting.shape.space_curves import ELLIPSE, LINE, RULED, TWIN, Curves, trig_roots
@@ -31,23 +30,24 @@ class Flat:
         a, b = curves.a @ self.paper, curves.b @ self.paper
         aa, bb, ab = (a * a).sum(1), (b * b).sum(1), (a * b).sum(1)
         even = np.hypot(2 * ab, aa - bb) < 1e-12 * (aa + bb)
-        self.phase: Any = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
+        self.phase: Floats = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
         c, s = np.cos(self.phase)[:, None], np.sin(self.phase)[:, None]
         self.major, self.minor = a * c + b * s, b * c - a * s
         self.edge_on = (self.form == ELLIPSE) & ((self.minor**2).sum(1) < THIN**2)
         self.open = (self.form == ELLIPSE) & ~self.edge_on
         self._lay_segments()
 
-    def at(self, row: Any, t: Any) -> Any:
+    def at(self, row: Ints, t: Floats) -> Floats:
         """Give paper points (n, 2)."""
-        return self.curves.at(row, t) @ self.paper
+        points: Floats = self.curves.at(row, t) @ self.paper
+        return points
 
     def _lay_segments(self) -> None:
         """Lay everything straight on paper, and chains, as segments with parameters at the ends.
 
         An edge-on ellipse swings to and fro: it becomes one segment for each half turn.
         """
-        parts: list[tuple[Any, Any, Any, Any]] = []
+        parts: list[tuple[Ints, Floats, Floats, Floats]] = []
         rows = np.flatnonzero(self.form == LINE)
         parts.append((rows, self.t0[rows], self.t1[rows], np.zeros(len(rows))))
         rows = np.flatnonzero(self.edge_on)
@@ -61,7 +61,8 @@ class Flat:
                 shift = self.phase[rows[use]]
                 swing = np.where((first[use] + k) % 2 == 0, 1.0, -1.0)
                 parts.append((rows[use], lo[use] + shift, hi[use] + shift, swing))
-        row, t0, t1, swing = (np.concatenate([p[k] for p in parts]) for k in range(4))
+        row = np.concatenate([p[0] for p in parts])
+        t0, t1, swing = (np.concatenate([p[k] for p in parts]) for k in (1, 2, 3))
         starts, stops = [self.at(row, t0)], [self.at(row, t1)]
         of_curve, t0s, t1s = [row], [t0], [t1]
         for k, (t, points) in self.curves.nodes.items():
@@ -79,7 +80,7 @@ class Flat:
         for name in ("seg_row", "seg_t0", "seg_t1", "seg_swing", "seg_a", "seg_b"):
             setattr(self, name, getattr(self, name)[long])
 
-    def on_segment(self, seg: Any, u: Any) -> Any:
+    def on_segment(self, seg: Ints, u: Floats) -> Floats:
         """Give the curve parameter at the fraction u of segments."""
         t0, t1, swing = self.seg_t0[seg], self.seg_t1[seg], self.seg_swing[seg]
         u = np.clip(u, 0.0, 1.0)
@@ -88,14 +89,15 @@ class Flat:
         a, b = np.cos(t0 - phase), np.cos(t1 - phase)
         level = np.clip(swing * (a + u * (b - a)), -1.0, 1.0)
         half = np.floor((t0 - phase) / np.pi + 1e-9) * np.pi
-        return np.where(swing == 0.0, plain, phase + half + np.arccos(level))
+        swung: Floats = phase + half + np.arccos(level)
+        return np.where(swing == 0.0, plain, swung)
 
-    def meetings(self) -> tuple[Any, Any]:
+    def meetings(self) -> Hits:
         """Give (row, t) of every point where a stretch meets another on paper."""
         found = [self._segments(), self._segments_ellipses(), self._ellipses()]
         return np.concatenate([f[0] for f in found]), np.concatenate([f[1] for f in found])
 
-    def _segments(self) -> tuple[Any, Any]:
+    def _segments(self) -> Hits:
         a, b = self.seg_a, self.seg_b
         i, j = _overlapping(np.minimum(a, b) - NEAR, np.maximum(a, b) + NEAR)
         other = self.seg_row[i] != self.seg_row[j]
@@ -123,7 +125,7 @@ class Flat:
         seg, u = np.concatenate(segs), np.concatenate(us)
         return self.seg_row[seg], self.on_segment(seg, u)
 
-    def _segments_ellipses(self) -> tuple[Any, Any]:
+    def _segments_ellipses(self) -> Hits:
         rows = np.flatnonzero(self.open)
         lo, hi = np.minimum(self.seg_a, self.seg_b), np.maximum(self.seg_a, self.seg_b)
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2)
@@ -155,21 +157,21 @@ class Flat:
             ]
         return np.concatenate(out_row), np.concatenate(out_t)
 
-    def _unit(self, k: Any, p: Any) -> Any:
+    def _unit(self, k: Ints, p: Floats) -> Floats:
         """Give paper points in the frame in which ellipse k is the unit circle."""
         g, a, b = p - self.centre[k], self.major[k], self.minor[k]
         x = _dot(g, a) / _dot(a, a)
         y = _dot(g, b) / _dot(b, b)
         return np.column_stack([x, y])
 
-    def _ellipses(self) -> tuple[Any, Any]:
+    def _ellipses(self) -> Hits:
         rows = np.flatnonzero(self.open)
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2) + NEAR
         i, j = _overlapping(self.centre[rows] - reach, self.centre[rows] + reach)
         i, j = np.concatenate([rows[i], rows[j]]), np.concatenate([rows[j], rows[i]])
         inv = 1.0 / (self.major[j] ** 2).sum(1), 1.0 / (self.minor[j] ** 2).sum(1)
 
-        def coords(v: Any) -> Any:
+        def coords(v: Floats) -> tuple[Floats, Floats]:
             return (v * self.major[j]).sum(1) * inv[0], (v * self.minor[j]).sum(1) * inv[1]
 
         (cx, cy) = coords(self.centre[i] - self.centre[j])
@@ -185,15 +187,15 @@ class Flat:
         return i[row], t + self.phase[i[row]]
 
 
-def _cross(a: Any, b: Any) -> Any:
+def _cross(a: Floats, b: Floats) -> Floats:
     return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
 
 
-def _dot(a: Any, b: Any) -> Any:
+def _dot(a: Floats, b: Floats) -> Floats:
     return a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1]
 
 
-def _overlapping(lo: Any, hi: Any) -> tuple[Any, Any]:
+def _overlapping(lo: Floats, hi: Floats) -> Pairs:
     """Give pairs (i, j), each once, of boxes that overlap: sweep along x, then compare y."""
     order = np.argsort(lo[:, 0])
     lo, hi = lo[order], hi[order]

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import atan2, ceil, cos, floor, hypot, pi, sin
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Floats
 from drafting.drawing.project.flatten import Flat
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, Point2, Poly, Stroke
 from drafting.records import dataclass
@@ -56,7 +56,7 @@ def merged(
     lines: list[tuple[tuple[float, ...], _Span]] = []
     arcs: list[tuple[tuple[float, ...], _Span]] = []
     ellipses: list[tuple[tuple[float, ...], _Span]] = []
-    chains: list[tuple[Any, Run]] = []
+    chains: list[tuple[Floats, Run]] = []
     rows = np.array([r.row for r in runs], int)
     starts = flat.at(rows, np.array([r.t0 for r in runs])).tolist()
     stops = flat.at(rows, np.array([r.t1 for r in runs])).tolist()
@@ -113,7 +113,7 @@ def _stroke(curve: Curve, run: Run) -> Stroke:
 # --- carriers ----------------------------------------------------------------------------------
 
 
-def _swung(flat: Flat, run: Run) -> tuple[Any, Any]:
+def _swung(flat: Flat, run: Run) -> tuple[Floats, Floats]:
     """Give the two ends that a run of an edge-on ellipse reaches on paper."""
     i = run.row
     a, b = run.t0 - flat.phase[i], run.t1 - flat.phase[i]
@@ -123,7 +123,7 @@ def _swung(flat: Flat, run: Run) -> tuple[Any, Any]:
     return low.tolist(), high.tolist()
 
 
-def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Any, b: Any, run: Run) -> None:
+def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Floats, b: Floats, run: Run) -> None:
     (ax, ay), (bx, by) = a, b
     dx, dy = bx - ax, by - ay
     if hypot(dx, dy) < SAME:
@@ -168,7 +168,7 @@ def _at(flat: Flat, i: int, *more: float) -> tuple[float, ...]:
 
 def _seen_along_axis(
     flat: Flat, run: Run, faces: Sequence[Face], look: Look
-) -> tuple[Any, float] | None:
+) -> tuple[Floats, float] | None:
     """Give centre and radius of the circle on which a run lies: a cylinder seen end-on."""
     for k in flat.curves.all[run.row].faces:
         face = faces[k]
@@ -178,14 +178,14 @@ def _seen_along_axis(
 
 
 def _arc_of_chain(
-    points: Any, centre: Any, radius: float, run: Run
+    points: Floats, centre: Floats, radius: float, run: Run
 ) -> tuple[tuple[float, ...], _Span]:
     angle = np.unwrap(np.arctan2(points[:, 1] - centre[1], points[:, 0] - centre[0]))
     lo, hi = float(angle.min()), float(angle.max())
     return (float(centre[0]), float(centre[1]), radius), _Span(lo, min(hi, lo + TURN), run)
 
 
-def _chain(flat: Flat, run: Run) -> Any:
+def _chain(flat: Flat, run: Run) -> Floats:
     """Give points on the curve, dense enough for the chord to stay within CHORD."""
     n = 24  # a multiple of 4: the extreme points of a symmetric stretch are among the points
     while True:
@@ -197,7 +197,7 @@ def _chain(flat: Flat, run: Run) -> Any:
         n = 4 * (int(n * max(1.2, (away / CHORD) ** 0.5)) // 4 + 1)
 
 
-def _is_straight(points: Any) -> bool:
+def _is_straight(points: Floats) -> bool:
     d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
     size = np.hypot(*d)
     off = (points - points[0]) @ np.array([-d[1], d[0]]) / max(size, 1e-300)
@@ -221,7 +221,7 @@ def _grouped(
     return [(found[rows[0]][0], [found[n][1] for n in rows]) for rows in groups.values()]
 
 
-def _labels(values: Any) -> Any:
+def _labels(values: Floats) -> Floats:
     order = np.argsort(values)
     steps = np.concatenate([[0], np.cumsum(np.diff(values[order]) > SAME)])
     out = np.empty(len(values), int)
@@ -285,10 +285,10 @@ def _alike(a: Run, b: Run) -> bool:
     return (a.visible, a.part, a.piece) == (b.visible, b.part, b.piece)
 
 
-def _chains(chains: Sequence[tuple[Any, Run]]) -> list[Stroke]:
+def _chains(chains: Sequence[tuple[Floats, Run]]) -> list[Stroke]:
     """Give chains of points without those that lie on a chain that goes before."""
     out: list[Stroke] = []
-    taken: list[Any] = []
+    taken: list[Floats] = []
     for points, run in sorted(chains, key=lambda c: (not c[1].visible, -len(c[0]))):
         clear = np.ones(len(points) - 1, bool)
         middle = (points[1:] + points[:-1]) / 2
@@ -303,7 +303,7 @@ def _chains(chains: Sequence[tuple[Any, Run]]) -> list[Stroke]:
     return out
 
 
-def _distance(p: Any, chain: Any) -> Any:
+def _distance(p: Floats, chain: Floats) -> Floats:
     """Give the distance of points (n, 2) from a chain of points."""
     lo, hi = chain.min(0) - 0.1, chain.max(0) + 0.1
     out = np.full(len(p), 1.0)

@@ -9,10 +9,10 @@ faces of different parts may touch (rod in gland, piston in bore).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags, Floats, Hits, Ints
 from drafting.drawing.project.flatten import Flat
 from drafting.drawing.project.join import Run, merged
 from drafting.drawing.project.section import Section
@@ -96,7 +96,7 @@ def _is_drawn(curve: Curve3, part: Part, look: Look) -> bool:
 
 def _turnings(
     curves: Curves, faces: Sequence[Sequence[Face]], owner: list[int], look: Look
-) -> tuple[Any, Any]:
+) -> Hits:
     """Give (row, t) where a face beside a bent edge turns away from the eye."""
     eye = np.array(look.toward_eye)
     rows, planes = [], []
@@ -119,16 +119,17 @@ def _turnings(
     return index[at], t
 
 
-def _seen(flat: Flat, row: Any, t: Any, parts: Sequence[Part], look: Look) -> Any:
+def _seen(flat: Flat, row: Ints, t: Floats, parts: Sequence[Part], look: Look) -> Flags:
     """Tell for points of stretches whether an eye far away sees them."""
     p = flat.curves.at(row, t)
     d = flat.curves.tangent(row, t) @ flat.paper
     d /= np.maximum(np.hypot(*d.T), 1e-300)[:, None]
     side = ASIDE * (d[:, :1] * np.array(look.up) - d[:, 1:] * np.array(look.right))
-    return _free(np.concatenate([p + side, p - side]), parts, look).reshape(2, -1).any(0)
+    one, other = _free(np.concatenate([p + side, p - side]), parts, look).reshape(2, -1)
+    return one | other
 
 
-def _free(p: Any, parts: Sequence[Part], look: Look) -> Any:
+def _free(p: Floats, parts: Sequence[Part], look: Look) -> Flags:
     free = np.ones(len(p), bool)
     paper = np.array([look.right, look.up]).T
     eye = look.toward_eye
@@ -147,7 +148,7 @@ def _free(p: Any, parts: Sequence[Part], look: Look) -> Any:
     return free
 
 
-def _joined(row: Any, t0: Any, t1: Any, seen: Any) -> list[tuple[int, float, float, bool]]:
+def _joined(row: Ints, t0: Floats, t1: Floats, seen: Flags) -> list[tuple[int, float, float, bool]]:
     out: list[tuple[int, float, float, bool]] = []
     for i, a, b, s in zip(row.tolist(), t0.tolist(), t1.tolist(), seen.tolist(), strict=True):
         if out and out[-1][0] == i and out[-1][3] == s:

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, radians, sin
-from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags, Floats, Pairs
 from drafting.drawing.sheet.letters import descent, width
 from drafting.drawing.sheet.sheet import Text
 from drafting.drawing.sheet.strokes import Point2
@@ -43,20 +43,17 @@ def text_quad(text: Text, slack: float = 0.0) -> Quad:
     return (p, q, r, t)
 
 
-def segments(some: Sequence[Segment]) -> Any:
+def segments(some: Sequence[Segment]) -> Floats:
     """Give segments as an array (n, 2, 2)."""
     return np.array(some, float).reshape(len(some), 2, 2)
 
 
-def quads(some: Sequence[Quad]) -> Any:
+def quads(some: Sequence[Quad]) -> Floats:
     """Give rectangles as an array (n, 4, 2)."""
     return np.array(some, float).reshape(len(some), 4, 2)
 
 
-Pairs = tuple[Any, Any]
-
-
-def in_quads(rectangles: Any, lines: Any) -> Pairs:
+def in_quads(rectangles: Floats, lines: Floats) -> Pairs:
     """Give the pairs of a rectangle and a segment that runs through it."""
     i, j = _near(rectangles, lines, 0.0)
     if not len(i):
@@ -76,7 +73,7 @@ def in_quads(rectangles: Any, lines: Any) -> Pairs:
     return i[hit], j[hit]
 
 
-def quads_meet(one: Any, other: Any) -> Pairs:
+def quads_meet(one: Floats, other: Floats) -> Pairs:
     """Give the pairs of rectangles that overlap (separating axes)."""
     i, j = _near(one, other, 0.0)
     if not len(i):
@@ -86,7 +83,7 @@ def quads_meet(one: Any, other: Any) -> Pairs:
     return i[hit], j[hit]
 
 
-def _apart(one: Any, other: Any) -> Any:
+def _apart(one: Floats, other: Floats) -> Flags:
     """Tell for rows whether a side of one rectangle has all of the other beyond it."""
     out = np.zeros(len(one), bool)
     for corner in (1, 3):
@@ -96,7 +93,7 @@ def _apart(one: Any, other: Any) -> Any:
     return out
 
 
-def crossings(one: Any, other: Any) -> Pairs:
+def crossings(one: Floats, other: Floats) -> Pairs:
     """Give the pairs of segments that cross; touching ends do not."""
     i, j = _near(one, other, 0.0)
     if not len(i):
@@ -113,7 +110,7 @@ def crossings(one: Any, other: Any) -> Pairs:
     return i[hit], j[hit]
 
 
-def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Pairs:
+def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
     i, j = _near(one, other, beside)
     if not len(i):
@@ -130,7 +127,7 @@ def lies_on(one: Any, other: Any, beside: float = BESIDE) -> Pairs:
     return i[hit], j[hit]
 
 
-def _near(one: Any, other: Any, slack: float) -> Pairs:
+def _near(one: Floats, other: Floats, slack: float) -> Pairs:
     """Give the pairs of things (n, k, 2) whose boxes touch."""
     if not len(one) or not len(other):
         return np.zeros(0, int), np.zeros(0, int)
@@ -143,16 +140,16 @@ def _near(one: Any, other: Any, slack: float) -> Pairs:
     return i, j
 
 
-def boxes(some: Any) -> tuple[Any, Any]:
+def boxes(some: Floats) -> tuple[Floats, Floats]:
     """Give the least and the greatest x and y (2, n each) of things (n, k, 2)."""
     corners = np.ascontiguousarray(some.transpose(1, 2, 0))  # long rows: numpy is fast on those
     return corners.min(0), corners.max(0)
 
 
-def _dot(a: Any, b: Any) -> Any:
+def _dot(a: Floats, b: Floats) -> Floats:
     return a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1]
 
 
-def _turn(a: Any, b: Any) -> Any:
+def _turn(a: Floats, b: Floats) -> Floats:
     """Cross products of rows (n, 2) and rows (n, 2)."""
     return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
