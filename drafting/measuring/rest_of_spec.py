@@ -207,11 +207,9 @@ def _pairs(account: Account, values: dict[str, Any]) -> None:
                 values[name] = pair[0]
             elif pair[1] is not None:
                 values[f"{name}.1"] = pair[1]
-        across, hole = values.get(f"{table}.bolts.pitch.1"), values.get(f"{table}.bolts.hole")
         one_row = account.bench.body == "foot" and account.bench.bolts.get(end) == 2
-        if one_row and across is not None and hole is not None:
-            values[f"{table}.bolts.pitch"] = (hole, values.pop(f"{table}.bolts.pitch.1"))
-            account.comments[f"{table}.bolts.count"] = "one row: the pitch's first number is unused"
+        if one_row and f"{table}.bolts.pitch.1" in values:
+            values[f"{table}.bolts.pitch"] = values.pop(f"{table}.bolts.pitch.1")
         first = values.pop(f"{table}.first_hole", None)
         if f"{table}.bolts.hole" not in values:
             continue

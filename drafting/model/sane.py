@@ -152,7 +152,8 @@ def _sizes(book: Ledger, name: str) -> tuple[float, ...]:
     """Give a size in mm as typed, else as settled; two for a pair, none where there is none."""
     typed, known = book.spec.get(name), book.values.get(name)
     value = typed.value if typed is not None else known.value if known is not None else ()
-    sizes = value if isinstance(value, tuple) else (value,)
+    # A pair's zero says that there is no such size: one row of bolts.
+    sizes = tuple(v for v in value if v) if isinstance(value, tuple) else (value,)
     return tuple(float(v) for v in sizes if isinstance(v, int | float))
 
 

@@ -41,10 +41,11 @@ BOLT_FIELDS = (
     size("circle", "bolt circle diameter", "6.5"),
     Field(
         "pitch",
-        "pair",
-        "bolt pitch: flange [along Y, along Z], foot [along X, across]",
+        "pair or length",
+        "bolt pitch: flange [along Y, along Z]; foot [along X, across], or the one across alone "
+        "for one row of two bolts",
         "[4.5, 4.5]",
-        above=0.0,
+        least=0.0,
         example_mm="[115, 115]",
     ),
     Field("thread", "thread", "thread of the bolts", '"5/8-11 UNC"', example_mm='"M16"'),

@@ -100,3 +100,29 @@ def test_a_foot_over_the_heads_edge_or_out_of_its_reach_is_refused(pitch):
     assert [(f.code, f.field) for f in caught.value.faults] == [
         ("off-barrel", "body_mount.bolts.pitch")
     ]
+
+
+@pytest.mark.parametrize("pitch", [5.5, [0, 5.5]])
+def test_one_row_of_two_bolts_is_typed_by_the_pitch_across(pitch):
+    table = {"position": "base", "bolts": {"count": 2, "hole": 0.656, "pitch": pitch}}
+    c = settled(spec_text(("foot", table), ("plain", {}), cylinder=SIZES))
+    assert c.value("body_mount.bolts.pitch.across").value == pytest.approx(5.5 * INCH)
+    holes = [p for part in c.parts for p in part.pieces if p.cut and "bolts" in p.name]
+    assert len(holes) == 2
+    assert "not-used" not in {f.code for f in c.findings}
+
+
+@pytest.mark.parametrize(("pitch", "count"), [([0, 5.5], 4), (5.5, 4), ([4, 0], 2), (0, 2)])
+def test_bolts_in_one_place_are_refused(pitch, count):
+    table = {"position": "base", "bolts": {"count": count, "hole": 0.656, "pitch": pitch}}
+    with pytest.raises(Refused) as refused:
+        settled(spec_text(("foot", table), ("plain", {}), cylinder=SIZES))
+    assert "bolts-and-pitch" in {f.code for f in refused.value.faults}
+
+
+@pytest.mark.parametrize("pitch", [5.5, [0, 5.5]])
+def test_a_flange_has_a_pitch_both_ways(pitch):
+    table = {"position": "base", "bolts": {"count": 4, "hole": 0.656, "pitch": pitch}}
+    with pytest.raises(Refused) as refused:
+        settled(spec_text(("flange", table), ("plain", {}), cylinder=SIZES))
+    assert "bolts-and-pitch" in {f.code for f in refused.value.faults}

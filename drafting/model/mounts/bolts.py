@@ -130,8 +130,16 @@ def _typed_bolts(book: Ledger, host: Host) -> Bolts | None:
     count = int(book.number(f"{t}.count", interface=True) or 0)
     pitch = typed_pair(book, f"{t}.pitch", ("y", "z"))
     across = book.number(f"{t}.circle", interface=True)
-    if pitch is None:
+    if pitch is None and not book.spec.has(f"{t}.pitch"):
         return _on_circle(book, host, count, hole, across or 0.0)
+    if pitch is None or 0.0 in pitch:
+        book.fault(
+            "bolts-and-pitch",
+            f"{t}.pitch",
+            "a flange's pitch has two sizes above 0, [along Y, along Z]; a number alone is the "
+            "circle's: circle = 6.5",
+        )
+        pitch = pitch or (hole, hole)
     if count != 4:
         book.fault(
             "bolts-and-pitch",

@@ -7,6 +7,7 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
+from drafting.values import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def settle_foot_sizes(book: Ledger, host: Host) -> FootSizes:
 
 def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
     t = f"{host.table}.bolts"
-    pitch = typed_pair(book, f"{t}.pitch", ("x", "across"))
+    pitch = typed_pair(book, f"{t}.pitch", ("x", "across")) or _across(book, f"{t}.pitch")
     if pitch is None:
         if book.spec.has(f"{t}.circle"):
             book.fault(
@@ -108,9 +109,27 @@ def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
             f"{t}.count",
             f"a foot has one row of 2 bolts or two rows, 4 bolts in all, not {count}",
         )
+    if pitch[1] == 0.0 or (count == 4 and pitch[0] == 0.0):
+        book.fault(
+            "bolts-and-pitch",
+            f"{t}.pitch",
+            "two bolts stand in one place; one row of two bolts is count = 2 with the pitch across "
+            "alone, two rows have a pitch = [along X, across]",
+        )
     if book.spec.has(f"{t}.first_hole"):
         book.fault("bolts-and-pitch", f"{t}.first_hole", "first_hole belongs to a bolt circle")
     return (2 if count == 2 else 4), hole, pitch
+
+
+def _across(book: Ledger, name: str) -> tuple[float, float] | None:
+    """Give the pitch of one row, typed as a number."""
+    found = book.spec.get(name)
+    if found is None or not isinstance(found.value, float):
+        return None
+    where = f"{book.spec.file}:{found.line}"
+    entry = Value(f"{name}.across", found.value, "mm", found.typed, "given", where, "", True)
+    book.values[entry.name] = entry
+    return 0.0, found.value
 
 
 def _usual_bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
