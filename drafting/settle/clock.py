@@ -20,15 +20,22 @@ def seen_from_base(degrees: float) -> float:
     return -degrees % 360.0
 
 
-def hour(degrees: float) -> str:
-    """Say a clock angle: ``12:00``, ``1:30``, or degrees where it is no half hour."""
-    halves = degrees / 15.0
-    if abs(halves - round(halves)) > 1e-6:
+def typed_in_degrees(book: Ledger, name: str) -> bool:
+    """Tell whether a clock was typed in degrees, so that it is said so."""
+    found = book.spec.get(name)
+    return found is not None and ("deg" in found.typed or "\N{DEGREE SIGN}" in found.typed)
+
+
+def hour(degrees: float, in_degrees: bool = False) -> str:
+    """Say a clock angle: ``12:00``, ``1:10``; as ``35 deg`` where asked, or between two minutes."""
+    minutes = degrees * 2
+    if abs(minutes - round(minutes)) > 1e-6 or (in_degrees and degrees % 30.0):
         return f"{degrees:g} deg"
-    halves = round(halves) % 24
-    return f"{halves // 2 or 12}:{'30' if halves % 2 else '00'}"
+    hours, rest = divmod(round(minutes) % 720, 60)
+    return f"{hours or 12}:{rest:02d}"
 
 
-def both_readings(degrees: float) -> str:
+def both_readings(degrees: float, in_degrees: bool = False) -> str:
     """Say a clock angle from both ends: ``3:00 FROM ROD END / 9:00 FROM BASE``."""
-    return f"{hour(degrees)} FROM ROD END / {hour(seen_from_base(degrees))} FROM BASE"
+    rod, base = (hour(d, in_degrees) for d in (degrees, seen_from_base(degrees)))
+    return f"{rod} FROM ROD END / {base} FROM BASE"

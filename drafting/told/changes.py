@@ -7,7 +7,9 @@ from typing import Any
 
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
+from drafting.settle.clock import hour
 from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.spec.given import Given
 from drafting.units import format_inch, format_mm
 
 ARROW = "→"
@@ -52,7 +54,7 @@ class Comparison:
         told = [c for c in self.changes if c.typed or c.name in seen]
         rows = [(said_name(c.name), f"{c.was} {ARROW} {c.now}") for c in told]
         rest = len(self.changes) - len(told)
-        more = f" {rest} derived sizes follow, see the JSON." if rest else ""
+        more = f" {rest} derived sizes follow from it." if rest else ""
         return (("", f"Against {self.title}.{more}"), *rows)
 
     @property
@@ -102,7 +104,7 @@ def compare(old: Cylinder, new: Cylinder) -> Comparison:
         if name in seen or ".tolerance." in name or _paper(name) or _pair_in(name, seen):
             continue
         if (first and first.value) != (second and second.value):
-            before, after = (g.typed if g else NONE for g in (first, second))
+            before, after = (_in_words(g, new.spec.units) for g in (first, second))
             changes.append(Change(name, before, after, True))
     return Comparison(old.name, old.spec.word("revision") or "", tuple(changes))
 
@@ -130,6 +132,25 @@ def tolerance_key(c: Cylinder, name: str) -> tuple[object, ...]:
     return (t.fit, *(None if v is None else round(v, 6) for v in (t.lower, t.upper)))
 
 
+def _in_words(given: Given | None, units: str) -> str:
+    """Say what was typed: a list by its entries, a pair by its sizes, a flag as yes or no."""
+    if given is None:
+        return NONE
+    value = given.value
+    if isinstance(value, tuple):
+        return (" x " if given.unit == "mm" else "; ").join(
+            _size(v, units) if isinstance(v, float) and given.unit == "mm" else str(v)
+            for v in value
+        )
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return given.typed
+
+
+def _size(size: float, units: str) -> str:
+    return format_inch(size, 64) if units == "in" else format_mm(size)
+
+
 def _said(c: Cylinder, name: str, units: str) -> str:
     """Say a value with its tolerance, in one unit."""
     v = c.value(name)
@@ -137,9 +158,11 @@ def _said(c: Cylinder, name: str, units: str) -> str:
         return NONE
     if isinstance(v.value, bool):
         return "yes" if v.value else "no"
+    if name.endswith("clock") and isinstance(v.value, int | float):
+        return hour(float(v.value), bool(v.typed and "deg" in v.typed))
     if v.unit != "mm" or not isinstance(v.value, int | float):
-        return v.typed or (f"{v.value:g}" if isinstance(v.value, float) else str(v.value))
+        return v.typed or (format_mm(v.value) if isinstance(v.value, float) else str(v.value))
     held = tolerance_of(c.tolerances, name)
     if held is not None:
         return "".join(toleranced(float(v.value), held, units, 64))
-    return format_inch(float(v.value), 64) if units == "in" else format_mm(float(v.value))
+    return _size(float(v.value), units)

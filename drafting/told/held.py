@@ -205,15 +205,18 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         if port.sizes.facing != "out":
             at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
             rows.append((n, f"{word} outlet, from {origin}", port.end, at))
-        rows.append((n, f"{word} clock", port.end, Said(_clock(port.clock, side))))
+        rows.append((n, f"{word} clock", port.end, Said(_clock(port.clock, side, port.in_degrees))))
     order = dict.fromkeys((n, label) for n, label, *_ in sorted(rows, key=lambda r: r[0]))
     for wanted in order:
         yield from ((label, end, s) for n, label, end, s in rows if (n, label) == wanted)
 
 
-def _clock(degrees: float, side: str) -> str:
+def _clock(degrees: float, side: str, in_degrees: bool) -> str:
     """Say a clock as it was typed, with the reading from the other end where it differs."""
-    readings = {"rod": hour(degrees), "base": hour(seen_from_base(degrees))}
+    readings = {
+        end: hour(seen, in_degrees)
+        for end, seen in (("rod", degrees), ("base", seen_from_base(degrees)))
+    }
     first, second = (side, "base" if side == "rod" else "rod")
     if readings[first] == readings[second]:
         return readings[first]

@@ -104,7 +104,7 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Iterable[Ro
         number = f" {count[port.end]}" if count[port.end] > 1 else ""
         word = f"{port.end.capitalize()} port{number}"
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
-        clock = both_readings(port.clock).lower().replace(" / ", ", ")
+        clock = both_readings(port.clock, port.in_degrees).lower().replace(" / ", ", ")
         plug = ", plugged" if port.sizes.plugged else ""
         rows = [(word, f"{port.thread.spelling} at {place}{plug}"), (f"{word} clock", clock)]
         if port.sizes.facing != "out":

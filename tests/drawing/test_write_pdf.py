@@ -24,11 +24,18 @@ def test_the_page_is_the_sheet(wide, high):
 
 def test_it_says_what_it_is():
     assert READER.metadata.title == "SG-0417 Gate cylinder"
-    assert READER.metadata.author == "drafting 0.1.0"
+    assert READER.metadata.creator == "drafting 0.1.0"
     assert "input_sha256=" + "ab" * 32 in READER.metadata["/Keywords"]
     root = READER.trailer["/Root"]
     assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"
     assert root["/Lang"] == "en"
+
+
+def test_author_and_day_are_those_of_the_spec():
+    meta = {"drawn_by": "R. Hale", "company": "Harrow Brook Works", "date": "2026-11-25"}
+    about = PdfReader(BytesIO(pdf_bytes(Sheet("A3", 420, 297, "mm", (), meta=meta)))).metadata
+    assert about.author == "R. Hale, Harrow Brook Works"
+    assert about.creation_date.date().isoformat() == "2026-11-25"
 
 
 def test_only_our_typeface_and_all_of_it_embedded():

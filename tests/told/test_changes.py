@@ -55,6 +55,22 @@ def test_a_size_a_tolerance_a_word_and_what_follows():
     assert "cylinder.stroke" not in found
 
 
+NOTES = re.search(r"^notes.*$", SPEC, re.MULTILINE).group()
+
+
+def test_lists_and_clocks_are_said_in_words():
+    old = cylinder(('clock    = "1:30"', 'clock    = "1:10"'))
+    new = cylinder(
+        ('clock    = "1:30"', 'clock    = "40 deg"'),
+        (NOTES, NOTES.replace("[", '["Two coats", ')),
+    )
+    found = {c.name: (c.was, c.now) for c in compare(old, new).changes}
+    assert found["rod_port.clock"] == ("1:10", "40 deg")
+    assert found["notes"][1].startswith("Two coats; ")
+    said = " ".join(w for pair in found.values() for w in pair)
+    assert not re.search(r"\['|\d\.\d{4}", said)
+
+
 def test_the_drawing_flags_what_changed_and_only_that():
     new = cylinder(*GAP)
     job = sheet_job(new, compare(cylinder(), new))

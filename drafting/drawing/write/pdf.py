@@ -68,7 +68,11 @@ class _Writer:
         meta, canvas = self.sheet.meta, self.canvas
         title = " ".join(meta[k] for k in ("number", "title") if meta.get(k))
         canvas.setTitle(clean(title) or "Drawing")
-        canvas.setAuthor(clean(meta.get("author", "")) or meta.get("tool", ""))
+        people = ", ".join(clean(meta[k]) for k in ("drawn_by", "company") if meta.get(k))
+        canvas.setAuthor(people)
+        day = meta.get("date", "").replace("-", "")
+        if day:
+            canvas.setDateFormatter(lambda *_: f"D:{day}000000Z")
         canvas.setSubject(f"Dimensioned drawing, {self.sheet.size_name} sheet")
         canvas.setCreator(meta.get("tool", ""))
         canvas.setKeywords([f"{k}={v}" for k, v in labels(meta).items()])

@@ -16,6 +16,7 @@ from drafting.settle.clock import (
     hour,
     seen_from_base,
     seen_from_rod,
+    typed_in_degrees,
     viewpoint,
 )
 from drafting.settle.ledger import Ledger, Rule
@@ -40,9 +41,9 @@ BOLT_DEEP = 1.5
 class PortSizes:
     """A port's own sizes in mm, before the stack tells where it lies.
 
-    ``clock`` is seen from the rod end. ``boss`` is the diameter of the boss or spotface, for a
-    flange the length of its pad along the axis; ``across`` its width, ``room`` what it takes along
-    the axis.
+    ``clock`` is seen from the rod end, and said ``in_degrees`` if it was typed so. ``boss`` is the
+    diameter of the boss or spotface, for a flange the length of its pad along the axis; ``across``
+    its width, ``room`` what it takes along the axis.
     """
 
     table: str
@@ -54,6 +55,7 @@ class PortSizes:
     passage: float
     facing: Facing
     plugged: bool
+    in_degrees: bool = False
 
     @property
     def across(self) -> float:
@@ -111,6 +113,11 @@ class Port:
         return self.sizes.clock
 
     @property
+    def in_degrees(self) -> bool:
+        """Tell whether the clock was typed in degrees."""
+        return self.sizes.in_degrees
+
+    @property
     def direction(self) -> Vec:
         """Give the direction from the axis to the port."""
         return clock_direction(self.sizes.clock)
@@ -130,7 +137,7 @@ class Port:
 
     def wishes(self) -> tuple[Wish, ...]:
         """Give the callout and the distance from the body datum."""
-        lines = [*self.thread.callout, both_readings(self.clock)]
+        lines = [*self.thread.callout, both_readings(self.clock, self.sizes.in_degrees)]
         if self.sizes.plugged:
             lines.append("PLUGGED")
         x = (1.0, 0.0, 0.0)
@@ -179,7 +186,8 @@ def settle_port_sizes(book: Ledger, shell: Shell) -> list[PortSizes]:
         rule = _usual_clock(book, end)
         clock = seen_from_rod(book.size(f"{table}.clock", rule, interface=True, unit="deg"), side)
         for seen, degrees in (("rod", clock), ("base", seen_from_base(clock))):
-            why = f"read from the {seen} end: {hour(degrees)}"
+            said = hour(degrees, typed_in_degrees(book, f"{table}.clock"))
+            why = f"read from the {seen} end: {said}"
             book.compute(f"{table}.clock_from_{seen}", degrees, why, "deg")
         shell.judge_clock(book, f"{table}.clock", clock)
         thread = _thread(book, table, shell)
@@ -280,8 +288,18 @@ def _sizes(
     if not shell.flat_seats or facing != "out" or height > 0:
         book.enter(f"{table}.boss", boss)
     passage = min(PASSAGE * thread.major_mm, shell.widest_port / 2)
-    plugged = book.flag(f"{table}.plugged")
-    return PortSizes(table, end, thread, clock, boss.value, height, passage, facing, plugged)
+    return PortSizes(
+        table,
+        end,
+        thread,
+        clock,
+        boss.value,
+        height,
+        passage,
+        facing,
+        book.flag(f"{table}.plugged"),
+        typed_in_degrees(book, f"{table}.clock"),
+    )
 
 
 def place_ports(
