@@ -7,7 +7,8 @@
 A refusal carries every fault found at once; a fault knows its place in the file.
 """
 
-from unicodedata import name
+import re
+from dataclasses import replace
 
 from drafting.records import dataclass
 
@@ -41,8 +42,17 @@ class Refused(DraftingError):
     """The input cannot be used; nothing was written."""
 
     def __init__(self, faults: list[Fault] | tuple[Fault, ...]) -> None:
-        self.faults = tuple(sorted(faults))
+        self.faults = tuple(sorted(replace(f, message=shortened(f.message)) for f in faults))
         super().__init__("\n".join(str(f) for f in self.faults))
+
+
+_LONG = re.compile(r'"[^"]{250,}"|\S{80,}')
+_KEPT = 60
+
+
+def shortened(message: str) -> str:
+    """Give a message whose quotations are cut where they are longer than anybody reads."""
+    return _LONG.sub(lambda m: f"{m[0][:_KEPT]}… ({len(m[0])} characters)", message)
 
 
 class OutputFailed(DraftingError):
@@ -51,5 +61,7 @@ class OutputFailed(DraftingError):
 
 def named(sign: str) -> str:
     """Give one character as a message shows it: itself where it can be seen, and its name."""
+    from unicodedata import name
+
     known = f"U+{ord(sign):04X} {name(sign, '').lower()}".strip()
     return f"{sign} ({known})" if sign.isprintable() and not sign.isspace() else known

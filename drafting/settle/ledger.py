@@ -110,6 +110,10 @@ class Ledger:
         """Say a length in both units, the file's own first."""
         return both(mm, self.spec.units)
 
+    def place(self, name: str, mm: float) -> str:
+        """Say a place, and that nobody typed it where that is so."""
+        return self.say(mm) + ("" if self.spec.has(name) else " (not typed: its usual place)")
+
     def compute(self, name: str, value: float | str, why: str, unit: Unit = "mm") -> None:
         """Enter what follows from other values."""
         self.values[name] = Value(name, value, unit, None, "computed", why)

@@ -26,6 +26,8 @@ __all__ = ["Given", "Mounts", "Spec", "read_spec"]
 Mounts = Mapping[str, Mapping[str, tuple[str, ...]]]
 """For ``body_mount`` and ``rod_mount``: each mount's word and the fields that it takes."""
 
+MOST_TABLES = 200
+"""So many tables of one name."""
 MOST_FAULTS = 200
 """Reading stops after so many faults: that is no spec with slips in it."""
 
@@ -112,6 +114,10 @@ class _Checker:
             return
         many = isinstance(value, list) and all(isinstance(v, dict) for v in value)
         if table.many and many:
+            if len(value) > MOST_TABLES:
+                message = f"{len(value)} tables [[{name}]]; at most {MOST_TABLES} have room"
+                self._fault("too-many", name, message, (name, MOST_TABLES))
+                return
             for n, one in enumerate(value):
                 self._fields(table, one, (name, n), f"{name}[{n + 1}]")
         elif isinstance(value, dict) and not table.many:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterable
 from datetime import date, datetime
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from drafting.factors import KINDS, Misread, Quantity
@@ -16,6 +17,12 @@ from drafting.values import Unit
 
 _LONGEST = 200
 _IN_MM = ("length", "pair", "pair or length", "word or length")
+_MOST = 1_000_000
+"""A count, and a number without a unit, goes up to this."""
+_TEXTS = 40
+"""A list of texts has at most so many entries."""
+_LARGEST, _SMALLEST = Fraction(50), Fraction(1, 2000)
+"""Scales: ISO 5455 has 50:1 as the largest; 10 m of cylinder at 1:2000 are 5 mm."""
 _PLAIN = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 _HOUR = re.compile(r"([0-9]{1,2})(?::([0-9]{2}))?")
 _SCALE = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?: ?([0-9]+(?:\.[0-9]+)?)")
@@ -142,6 +149,8 @@ def _texts(raw: Any, typed: str, field: Field, units: str) -> tuple[str, ...]:
             "not-a-list",
             f"found {typed}; write a list in square brackets: {field.name} = {field.example}",
         )
+    if len(raw) > _TEXTS:
+        raise Misread("too-many", f"{len(raw)} texts; at most {_TEXTS} have room")
     return tuple(_words(entry, str(entry), field, units) for entry in raw)
 
 
@@ -156,6 +165,8 @@ def _count(raw: Any, typed: str, field: Field, units: str) -> int:
         raise Misread(
             "not-a-count", f"found {typed}; write a whole number without quotes: {field.example}"
         )
+    if abs(raw) > _MOST:
+        raise Misread("out-of-range", f"found {typed}; it must be at most {_MOST}")
     _within(raw, field, typed, units)
     return raw
 
@@ -165,6 +176,8 @@ def _number(raw: Any, typed: str, field: Field, units: str) -> float:
         raise Misread(
             "not-a-number", f"found {typed}; write a plain number without quotes: {field.example}"
         )
+    if abs(Decimal(typed)) > _MOST:
+        raise Misread("out-of-range", f"found {typed}; it must be at most {_MOST}")
     value = float(raw)
     _within(value, field, typed, units)
     return value
@@ -202,8 +215,13 @@ def _date(raw: Any, typed: str, field: Field, _: str) -> str:
 
 
 def _scale(raw: Any, typed: str, field: Field, _: str) -> str:
-    found = _SCALE.fullmatch(raw.strip()) if isinstance(raw, str) else None
+    found = _SCALE.fullmatch(raw.strip()) if isinstance(raw, str) and len(raw) < 40 else None
     if found and float(found[1]) > 0 and float(found[2]) > 0:
+        if not _SMALLEST <= Fraction(found[1]) / Fraction(found[2]) <= _LARGEST:
+            raise Misread(
+                "out-of-range",
+                f"found {typed}; scales go from 1:{1 / _SMALLEST} to {_LARGEST}:1",
+            )
         return f"{found[1]}:{found[2]}"
     if raw == "auto":
         return "auto"

@@ -11,11 +11,10 @@ from typing import Any
 
 from drafting.errors import Fault, Refused
 from drafting.records import dataclass
+from drafting.spec.content import decoded, loaded
 from drafting.spec.places import Path as Keys
 from drafting.spec.places import Place, find_places
 
-LARGEST = 1_000_000
-"""A spec file has at most this many bytes."""
 DEEPEST = 4
 """Tables nest at most this deep."""
 LONGEST_LINE = 10_000
@@ -45,12 +44,8 @@ def read_document(source: Path | str | bytes, file: str = "") -> Document:
     Slips that can be set aside are kept in ``faults``, so that the rest is judged in the same pass.
     """
     file = file or ("spec.toml" if isinstance(source, bytes) else str(source))
-    content = source if isinstance(source, bytes) else _load(Path(source), file)
-    if len(content) > LARGEST:
-        raise _refused(
-            file, "too-large", f"the file has {len(content)} bytes; a spec has at most {LARGEST}"
-        )
-    text = _decode(content, file)
+    content = source if isinstance(source, bytes) else loaded(Path(source), file)
+    text = decoded(content, file)
     data, mended, faults = _parse(text.replace("\r\n", "\n"), file)
     places = find_places(mended)
     deep = _too_deep(data)
@@ -63,59 +58,6 @@ def read_document(source: Path | str | bytes, file: str = "") -> Document:
         )
         raise Refused(faults)
     return Document(file, text, sha256(content).hexdigest(), data, places, tuple(faults))
-
-
-def _load(path: Path, file: str) -> bytes:
-    try:
-        with path.open("rb") as stream:
-            return stream.read(LARGEST + 1)
-    except FileNotFoundError as error:
-        raise _refused(file, "no-file", f"there is no such file{_neighbours(path)}") from error
-    except IsADirectoryError as error:
-        raise _refused(file, "no-file", "this is a folder; name a spec file in it") from error
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise _refused(file, "no-file", f"the file cannot be read: {reason}") from error
-
-
-def _neighbours(path: Path) -> str:
-    from difflib import get_close_matches
-
-    try:
-        names = [p.name for p in path.parent.iterdir() if p.suffix == ".toml"]
-    except OSError:
-        return "; the folder is not there either"
-    near = get_close_matches(path.name, names, 2, 0.5)
-    return f"; there is {' and '.join(near)}" if near else "; check the name and the folder"
-
-
-def _decode(content: bytes, file: str) -> str:
-    if content[:2] in (b"\xff\xfe", b"\xfe\xff") or b"\0" in content[:4]:
-        raise _refused(
-            file,
-            "encoding",
-            "the file is saved as UTF-16; save it again with the encoding UTF-8",
-        )
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        before = content[: error.start].decode("utf-8-sig")
-        line = before.count("\n") + 1
-        column = len(before) - before.rfind("\n")
-        was = content[error.start : error.start + 1].decode("cp1252", "replace")
-        raise Refused(
-            [
-                Fault(
-                    file,
-                    line,
-                    column,
-                    "encoding",
-                    "",
-                    f"the sign {was} is saved in the Windows-1252 encoding; save the file again "
-                    "with the encoding UTF-8",
-                )
-            ]
-        ) from error
 
 
 def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
@@ -161,7 +103,3 @@ def _too_deep(data: dict[str, Any]) -> Keys | None:
             pairs = value.items() if isinstance(value, dict) else enumerate(value)
             stack.extend(((*path, k), v) for k, v in pairs)
     return None
-
-
-def _refused(file: str, code: str, message: str) -> Refused:
-    return Refused([Fault(file, 1, 1, code, "", message)])

@@ -69,27 +69,28 @@ def _lengths(spec: Spec, broken: frozenset[str]) -> list[Fault]:
         typed.get("extended"),
         typed.get("stroke"),
     )
+    faults = []
     if retracted is not None and extended is not None and retracted >= extended:
         message = (
             f"retracted {say['retracted']} is not shorter than extended {say['extended']}; "
             "both run from datum to datum"
         )
-        return [spec.fault("lengths-disagree", "cylinder.retracted", message)]
+        faults.append(spec.fault("lengths-disagree", "cylinder.retracted", message))
     if stroke is not None and extended is not None and stroke >= extended:
         message = (
             f"a stroke of {say['stroke']} leaves nothing of an extended length of "
             f"{say['extended']}; extended is the whole length, datum to datum"
         )
-        return [spec.fault("lengths-disagree", "cylinder.stroke", message)]
-    if stroke is not None and retracted is not None and extended is not None:
+        faults.append(spec.fault("lengths-disagree", "cylinder.stroke", message))
+    if not faults and stroke is not None and retracted is not None and extended is not None:
         travel = extended - retracted
         if abs(travel - stroke) > AGREE_MM:
             message = (
                 f"extended {say['extended']} less retracted {say['retracted']} is "
                 f"{both(travel, spec.units)}, but the stroke is {say['stroke']}; leave one out"
             )
-            return [spec.fault("lengths-disagree", "cylinder.extended", message)]
-    return []
+            faults.append(spec.fault("lengths-disagree", "cylinder.extended", message))
+    return faults
 
 
 def _barrel(spec: Spec) -> list[Fault]:

@@ -10,12 +10,15 @@ from dataclasses import replace
 from io import StringIO
 from itertools import pairwise
 from math import dist, pi
+from pathlib import Path
 
 import ezdxf
 import pytest
 from ezdxf import bbox
 from ezdxf.path import from_hatch_boundary_path
 
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
 from drafting.drawing.sheet.strokes import Arc, EllipseArc, Line, Poly
@@ -25,6 +28,9 @@ from drafting.drawing.write.dxf.dimensions import level_points
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.drawing.write.dxf.words import Form, plain, shown
 from tests.drawing.sample_sheets import sample
+from tests.model.mount_specs import settled
+
+ROOT = Path(__file__).parents[2]
 
 UNITS = {"mm": 1.0, "in": 25.4}
 
@@ -316,3 +322,28 @@ def test_file_is_small_and_has_no_surprises():
     data = dxf_bytes(sample())
     assert len(data) < 150_000
     assert not re.search(rb"\n(?:MULTILEADER|SPLINE|ACAD_PROXY_ENTITY|IMAGE)\r?\n", data)
+
+
+@pytest.mark.parametrize("printed", UNITS)
+@pytest.mark.parametrize("model", UNITS)
+def test_model_space_is_in_the_units_of_the_spec_whatever_is_printed(model, printed):
+    page = replace(sample(printed), model_units=model)
+    document = read(dxf_bytes(page))
+    assert document.header["$INSUNITS"] == {"mm": 4, "in": 1}[model]
+    sizes = {round(d.measure_mm, 4) for v in page.views for d in v.dimensions
+             if isinstance(d, Linear | Round)}  # fmt: skip
+    measured = {
+        round(e.get_measurement() * UNITS[model], 4)
+        for e in document.modelspace().query("DIMENSION")
+        if e.dimtype in (0, 1)
+    }
+    assert measured
+    assert measured <= sizes
+
+
+def test_a_drawing_in_millimetres_of_a_file_in_inches_is_modelled_in_inches():
+    text = (ROOT / "specs" / "weir-gate.toml").read_text(encoding="utf-8")
+    text = re.sub(r"^dimensions.*$", "", text, flags=re.M)
+    spec = text.replace("[drawing]", '[drawing]\ndimensions = "mm [in]"')
+    sheet = compose(sheet_job(settled(spec)))
+    assert (sheet.units, sheet.model_units) == ("mm", "in")

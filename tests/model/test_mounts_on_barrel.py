@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from drafting.errors import Refused
 from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import clock_direction, dot
 from drafting.told.codes import iso_6099
@@ -190,3 +191,19 @@ def test_an_angle_behind_the_closed_end_stands_on_its_leg():
 def test_iso_6099_codes(words, code):
     """ISO 6099, from memory: MT1 head, MT2 cap, MT4 between; MF odd at head, even at cap."""
     assert iso_6099(**words) == code
+
+
+def test_a_place_that_nobody_typed_is_not_cited_as_typed():
+    """A flange at its usual place with an offset; a port tube whose port has its usual place."""
+    for sizes, words in (
+        ({"offset": 0.5}, "stands at the rod end, the usual place; leave offset out, or type"),
+        ({"offset": 0.5, "position": "middle"}, "stands in the middle; leave offset out"),
+        ({"offset": 0.5, "position": 4}, "stands at a distance; leave offset out"),
+    ):
+        with pytest.raises(Refused, match=words):
+            at_end("body", "flange", sizes)
+    tube = '[base_port]\nthread = "SAE-8"\nclock = 12\nfacing = "rod"\noutlet_position = {}\n'
+    with pytest.raises(
+        Refused, match=r"port at [^,]*\(not typed: its usual place\), not at .* mm\)$"
+    ):
+        at_end("body", "none", {}, more=tube.format(0.5))

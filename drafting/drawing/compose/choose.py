@@ -189,7 +189,8 @@ def _sheet(page: Page, views: tuple[View, ...]) -> Sheet:
     job, paper, furniture = page.blank.job, page.blank.paper, page.furniture
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     size = (paper.name, paper.width, paper.height)
-    return Sheet(*size, units, views, furniture.marks, furniture.texts, dict(job.meta))
+    lists = (furniture.marks, furniture.texts, dict(job.meta))
+    return Sheet(*size, units, views, *lists, model_units=job.units)
 
 
 def _counted(text: Text, count: str) -> Text:

@@ -149,7 +149,8 @@ class View:
 class Sheet:
     """A whole sheet; ``meta``: title, number, revision, date, tool, spec_text, input_sha256.
 
-    ``following`` are the sheets after the first, each of its own paper.
+    ``units`` are those of the printed sizes, ``model_units`` those of a DXF's model space (None:
+    the same). ``following`` are the sheets after the first, each of its own paper.
     """
 
     size_name: str
@@ -161,3 +162,4 @@ class Sheet:
     texts: tuple[Text, ...] = ()
     meta: dict[str, str] = field(default_factory=dict)
     following: tuple[Sheet, ...] = ()
+    model_units: Literal["in", "mm"] | None = None

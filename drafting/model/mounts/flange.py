@@ -70,8 +70,9 @@ class Flange(Mount):
                 book.fault(
                     "offset-and-position",
                     f"{t}.offset",
-                    'offset is for a flange at the base; position = "a distance" tells how far '
-                    "the datum lies from the closed end",
+                    f"offset is for a flange at the base, and this one stands {_stands(place)}"
+                    f"{'' if book.spec.has(f'{t}.position') else ', the usual place'}; leave "
+                    'offset out, or type position = "base"',
                 )
             return cls(replace(place, behind=plate.thickness), plate, 0.0)
         offset = book.size(
@@ -148,3 +149,14 @@ class Flange(Mount):
         """Give the plate's faces in the mount's frame."""
         thick = self.plate.thickness
         return (0.0, thick) if self._at_base else (-thick, 0.0)
+
+
+def _stands(place: Place) -> str:
+    """Say where a flange stands."""
+    return (
+        "at a distance"
+        if isinstance(place.at, float)
+        else f"in the {place.at}"
+        if place.at == "middle"
+        else f"at the {place.at}"
+    )

@@ -315,7 +315,8 @@ def place_ports(
             book.fault(
                 "port-off-barrel",
                 f"{p.table}.position",
-                f"{book.say(x)} from the body datum is not on the cylinder, which reaches from "
+                f"{book.place(f'{p.table}.position', x)} from the body datum is not on the "
+                "cylinder, which reaches from "
                 f"{book.say(s.closed_end)} to {book.say(s.gland_face)}",
             )
             continue
@@ -329,7 +330,8 @@ def place_ports(
                     "outlet-behind-port",
                     f"{p.table}.outlet_position",
                     f"an outlet facing the {p.facing} end lies at least {book.say(p.boss / 2)} "
-                    f"beyond its port at {book.say(x)}, not at {book.say(outlet)}",
+                    f"beyond its port at {book.place(f'{p.table}.position', x)}, not at "
+                    f"{book.place(f'{p.table}.outlet_position', outlet)}",
                 )
         seat = shell.seat_at(s, seat, x)
         face = seat.surface + p.height

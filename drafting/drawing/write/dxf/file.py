@@ -71,7 +71,7 @@ def dxf_bytes(sheet: Sheet, outline_only: bool = False, version: str = "R2010") 
     fixed = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
-        document = ezdxf.new(version, units=4 if sheet.units == "mm" else 1)
+        document = ezdxf.new(version, units=4 if _units(sheet) == "mm" else 1)
         _Writer(sheet, document).fill(outline_only)
         stream = StringIO()
         document.classes.add_required_classes(document.dxfversion)
@@ -86,11 +86,15 @@ def dxf_bytes(sheet: Sheet, outline_only: bool = False, version: str = "R2010") 
     return data
 
 
+def _units(sheet: Sheet) -> str:
+    return sheet.model_units or sheet.units
+
+
 class _Writer:
     def __init__(self, sheet: Sheet, document: Any) -> None:
         self.sheet, self.document = sheet, document
         self.style = style_for(sheet.size_name)
-        self.unit = 1.0 if sheet.units == "mm" else INCH
+        self.unit = 1.0 if _units(sheet) == "mm" else INCH
         self.model = document.modelspace()
 
     def fill(self, outline_only: bool) -> None:
