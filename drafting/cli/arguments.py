@@ -132,12 +132,12 @@ def _worksheet(p: argparse.ArgumentParser) -> None:
 
 
 def _new(p: argparse.ArgumentParser) -> None:
-    from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
+    from drafting.model.catalog import mount_words
 
     p.add_argument("file", metavar="FILE", help="the spec file to write")
     p.add_argument("--units", choices=("in", "mm"), default="in", help="default: in")
-    p.add_argument("--body", choices=BODY_MOUNTS, default="clevis", help="default: clevis")
-    p.add_argument("--rod", choices=ROD_MOUNTS, default="clevis", help="default: clevis")
+    p.add_argument("--body", choices=mount_words("body"), default="clevis", help="default: clevis")
+    p.add_argument("--rod", choices=mount_words("rod"), default="clevis", help="default: clevis")
     p.add_argument(
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
     )

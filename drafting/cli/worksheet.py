@@ -9,13 +9,13 @@ from drafting.cli import DONE
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
+from drafting.model.catalog import ENDS, mount_words
 from drafting.spec.kinds import nearest
-from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
 
 
 def run(options: Namespace) -> int:
     """Write the worksheet for a body mount and a rod mount."""
-    known = {"body": BODY_MOUNTS, "rod": ROD_MOUNTS}
+    known = {end: mount_words(end) for end in ENDS}
     faults = [
         Fault("command line", 1, 1, "unknown-word", f"--{end}",
               f'no mount "{getattr(options, end)}"; {nearest(getattr(options, end), words)}')

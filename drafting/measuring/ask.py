@@ -13,9 +13,10 @@ from typing import Any
 
 from drafting.factors import Misread
 from drafting.files import write_all
-from drafting.measuring.letters import BY_MOUNT, DATUM, WAYS, Letter, letters
+from drafting.measuring.letters import WAYS, Letter, both_mounts, both_sheets, both_turn, letters
 from drafting.measuring.readings_file import SIZE, TOOLS
-from drafting.measuring.rest_of_spec import PINNED
+from drafting.measuring.rest_of_spec import placed_by_sight
+from drafting.model.catalog import ENDS, mount_words
 from drafting.spec.kinds import nearest, read_value
 from drafting.spec.write import quote
 
@@ -65,28 +66,27 @@ class _Talk:
     def words(self) -> None:
         self.text((), "title", "What is the cylinder for?", required=True)
         self.choice((), "units", "Inches or millimetres, for bare numbers?", ("in", "mm"))
-        ends = (("body_mount", "base", "male thread female thread plain"), ("rod_mount", "rod",
-                "trunnion foot none"))  # fmt: skip
-        for table, end, never in ends:
-            known = tuple(m for m in BY_MOUNT if m not in never or m == "flange")
-            self.choice((table,), "mount", f"How is the {end} end mounted?", known)
+        for end, said in zip(ENDS, ("base", "rod"), strict=True):
+            question = f"How is the {said} end mounted?"
+            self.choice((f"{end}_mount",), "mount", question, mount_words(end))
         self.yes((), "hard_stop", "Off the machine, drained, ports open, so that it can be pushed "
                  "and pulled to a hard stop (yes, no)?")  # fmt: skip
 
     def seen(self, body: str, rod: str) -> None:
         """Ask for what is seen, not measured."""
-        for table, mount in (("body_mount", body), ("rod_mount", rod)):
-            if mount in ("flange", "foot"):
+        mounts = both_mounts(body, rod)
+        for table, mount in zip(("body_mount", "rod_mount"), mounts, strict=True):
+            if mount.worksheet.reads("bolts"):
                 self.number((table,), "bolts", "How many bolt holes?")
-            if mount == "flange":
+            if "seat" in mount.fields:
                 faces = ("base side", "rod side")
-                self.choice((table,), "seat", "Which face of the flange bears?", faces)
-            if mount in ("flange", "foot") and table == "body_mount":
+                self.choice((table,), "seat", f"Which face of the {mount.word} bears?", faces)
+            if placed_by_sight(mount):
                 places = ("base", "middle", "rod end")
-                self.choice((table,), "position", f"Where does the {mount} sit?", places)
-        if "thread" in rod:
+                self.choice((table,), "position", f"Where does the {mount.word} sit?", places)
+        if mounts[1].worksheet.has("thread"):
             self.text(("rod_mount",), "pitch", 'Pitch of the thread, as "12 tpi" or "1.5 mm"')
-        if body in PINNED and rod in PINNED:
+        if both_turn(body, rod):
             self.number(("rod_mount",), "turned", "Degrees from body pin to rod pin (0 or 90)")
 
     def number(self, at: tuple[str, ...], key: str, question: str) -> None:
@@ -210,7 +210,8 @@ def _picture(body: str, rod: str) -> str:
     """Describe the picture of the worksheet in words."""
     said: Mapping[str, str] = {"1": "base end, left", "2": "rod end, right"}
     ends = "; ".join(f"letters with {n} are at the {w}" for n, w in said.items())
+    base, rod_end = both_sheets(body, rod)
     return (
-        f"The cylinder lies with its rod to the right; {ends}. Lengths run from {DATUM[body]} at "
-        f"the left to {DATUM[rod]} at the right. 12 o'clock is up."
+        f"The cylinder lies with its rod to the right; {ends}. Lengths run from {base.datum} at "
+        f"the left to {rod_end.datum} at the right. 12 o'clock is up."
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from drafting.measuring.adjust import Adjusted, Judged, Observation, judge_readings
-from drafting.measuring.letters import ROUND
+from drafting.measuring.letters import both_sheets
 from drafting.measuring.means import Mean
 from drafting.measuring.readings import Bench
 
@@ -20,7 +20,8 @@ ALONG: Mapping[str, Terms] = {
 
 def terms(letter: str, way: str, bench: Bench, read: frozenset[str]) -> Terms:
     """Give what a letter read in some way is the sum of; ``read`` are all letters with readings."""
-    rounds = [_round(m, n, read, bench.edges) for n, m in enumerate((bench.body, bench.rod), 1)]
+    sheets = both_sheets(bench.body, bench.rod)
+    rounds = [_round(s.edges, n, read, bench.edges) for n, s in enumerate(sheets, 1)]
     if letter in ("A", "B"):
         signs = {"": (0.0, 0.0), "outer": (0.5, 0.5), "inner": (-0.5, -0.5), "same": (0.5, -0.5)}
         edges = {d: k for d, k in zip(rounds, signs[way], strict=True) if d and k}
@@ -42,12 +43,12 @@ def terms(letter: str, way: str, bench: Bench, read: frozenset[str]) -> Terms:
 
 def edge(letter: str, way: str, bench: Bench, read: frozenset[str]) -> str:
     """Give the letter of the round thing over whose edge a length along the cylinder runs."""
-    end, mount = (1, bench.body) if letter == "T" else (2, bench.rod)
-    return _round(mount, end, read, bench.edges) if way == "outer" else ""
+    base, rod = both_sheets(bench.body, bench.rod)
+    end, sheet = (1, base) if letter == "T" else (2, rod)
+    return _round(sheet.edges, end, read, bench.edges) if way == "outer" else ""
 
 
-def _round(mount: str, end: int, read: frozenset[str], edges: str) -> str:
-    found = ROUND.get(mount, ())
+def _round(found: tuple[str, ...], end: int, read: frozenset[str], edges: str) -> str:
     names = [f"{x}{end}" for x in (found if edges == "holes" else found[::-1])]
     return next((n for n in names if n in read), names[0] if names else "")
 

@@ -10,10 +10,26 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
+from drafting.model.catalog import mount_types
 from drafting.records import dataclass
+from drafting.settle.mount import Mount
+from drafting.settle.to_read import Kind, OnWorksheet, Tool
 
-Kind = Literal["length", "bore", "rod", "pin", "hole", "tube", "thread", "size", "place"]
-Tool = Literal["tape", "caliper", "micrometer"]
+__all__ = [
+    "COMMON",
+    "PORTS",
+    "WAYS",
+    "Kind",
+    "Letter",
+    "Tool",
+    "Way",
+    "both_mounts",
+    "both_sheets",
+    "both_turn",
+    "letters",
+    "ways",
+]
+
 Way = Literal["", "outer", "inner", "same"]
 
 WAYS: Mapping[Way, str] = {
@@ -46,129 +62,6 @@ class Letter:
         """Give 1 at the base, 2 at the rod, 0 for what belongs to no end."""
         return int(self.letter[-1]) if self.letter[-1].isdigit() else 0
 
-
-_Row = tuple[str, str, str, Kind, Tool, str, bool]
-
-_PIN: tuple[_Row, ...] = (
-    ("P", "pin", "the pin, at its unworn end", "pin", "caliper",
-     "Twice, a quarter turn apart, under the head or beyond the ears: wear is never even.", True),
-    ("H", "hole", "the hole", "hole", "caliper",
-     "Along the cylinder and across it, deep inside: a pulled hole is longer one way.", True),
-)  # fmt: skip
-_SIDES: tuple[_Row, ...] = (
-    ("U", "left", "centre line to the face at 3 o'clock", "size", "caliper",
-     "Only when the eye does not sit in the middle; looking from the rod end.", False),
-    ("V", "right", "centre line to the face at 9 o'clock", "size", "caliper", "", False),
-)  # fmt: skip
-_OUTSIDE: _Row = (
-    "Z", "outside", "over the eye, square to the cylinder", "size", "caliper", "", False,
-)  # fmt: skip
-_BOSS: _Row = ("Z", "outside", "the boss round a pin", "size", "caliper", "", False)
-_NOSE: _Row = (
-    "N", "nose", "pin centre to the end of the nose", "size", "caliper",
-    "Measure from the hole's edge and add half of the hole.", False,
-)  # fmt: skip
-_PLATE: tuple[_Row, ...] = (
-    ("Y", "thickness", "thickness of the plate", "size", "caliper", "", True),
-    ("H", "bolts.hole", "a bolt hole", "hole", "caliper", "Two holes, two ways.", True),
-)
-_FLANGE: tuple[_Row, ...] = (
-    ("J", "plate.0", "the plate from 3 to 9 o'clock (its diameter when round)", "size", "tape",
-     "", True),
-    ("L", "plate.1", "the plate from 12 to 6 o'clock; leave it out when round", "size", "tape",
-     "", False),
-    *_PLATE,
-    ("Q", "bolts.circle", "bolt circle: across two opposite holes, centre to centre", "size",
-     "caliper", "Over the outer edges, less one hole.", False),
-    ("M", "bolts.pitch.0", "holes, centre to centre, 3 to 9 o'clock", "size", "caliper",
-     "Outer edge to outer edge, less one hole.", False),
-    ("X", "bolts.pitch.1", "holes, centre to centre, 12 to 6 o'clock", "size", "caliper", "",
-     False),
-)  # fmt: skip
-
-BY_MOUNT: Mapping[str, tuple[_Row, ...]] = {
-    "clevis": (
-        *_PIN,
-        ("G", "gap", "between the ears", "size", "caliper",
-         "In front and at the bottom: ears are bent together. The machine's own eye too.", True),
-        ("W", "width", "over the ears", "size", "caliper", "", True),
-        ("T", "throat", "pin centre to the bottom of the slot", "size", "caliper",
-         "From the hole's edge, and add half of the hole.", False),
-        _NOSE,
-        _OUTSIDE,
-    ),
-    "cross tube": (
-        *_PIN,
-        ("W", "width", "length of the tube", "size", "caliper",
-         "Without washers. The gap of the machine's ears too.", True),
-        *_SIDES,
-        _OUTSIDE,
-    ),
-    "pin eye": (
-        *_PIN,
-        ("W", "width", "width of the eye", "size", "caliper",
-         "Without washers. The gap of the machine's ears too.", True),
-        *_SIDES,
-        _NOSE,
-        _OUTSIDE,
-    ),
-    "ball swivel": (
-        *_PIN,
-        ("K", "ball_width", "across the ball's faces", "size", "caliper", "", True),
-        ("W", "width", "width of the ring", "size", "caliper", "", True),
-        _OUTSIDE,
-    ),
-    "trunnion": (
-        ("P", "pin", "a trunnion pin", "pin", "caliper",
-         "At its root, where no bearing ran, twice, a quarter turn apart.", True),
-        ("W", "width", "over both pins, end to end", "size", "tape", "", True),
-        ("G", "shoulders", "across the shoulders", "size", "caliper", "", True),
-        ("L", "position", "closed end of the barrel to the pins' centre line", "place", "tape",
-         "To the pin's near edge, and add half of the pin.", True),
-        _BOSS,
-    ),
-    "flange": _FLANGE,
-    "foot": (
-        ("J", "plate.0", "a foot's plate along the cylinder", "size", "caliper", "", True),
-        ("L", "plate.1", "a foot's plate across", "size", "tape", "", True),
-        *_PLATE,
-        ("N", "seat_height", "centre line to the seat", "size", "tape",
-         "Seat to the barrel's far side, less half of the barrel.", True),
-        ("M", "bolts.pitch.0", "holes, centre to centre, along the cylinder", "size", "tape",
-         "Edge to the same edge of the next hole.", True),
-        ("X", "bolts.pitch.1", "holes, centre to centre, across", "size", "caliper", "", True),
-    ),
-    "male thread": (
-        ("M", "thread", "over the thread's crests", "thread", "caliper",
-         "On clean full threads; and the pitch with a gauge or over ten threads.", True),
-        ("L", "thread_length", "length of the thread", "size", "caliper", "", True),
-        ("Y", "shoulder", "end of the thread to the shoulder", "size", "caliper", "", False),
-    ),
-    "female thread": (
-        ("M", "thread", "the hole inside its thread's crests", "thread", "caliper",
-         "And the pitch with a gauge or from a bolt that fits.", True),
-        ("L", "thread_length", "depth of full thread", "size", "caliper", "", True),
-    ),
-    "plain": (),
-    "none": (),
-}  # fmt: skip
-
-DATUM: Mapping[str, str] = {
-    **dict.fromkeys(("clevis", "cross tube", "pin eye", "ball swivel"), "the pin's centre"),
-    "trunnion": "the trunnion's centre line",
-    "flange": "the flange's face",
-    "foot": "the bolt holes' centre line, of the foot nearer the base",
-    "male thread": "the end of the thread",
-    "female thread": "the end face",
-    "plain": "the end face",
-    "none": "the barrel's closed end",
-}
-ROUND: Mapping[str, tuple[str, ...]] = {
-    **dict.fromkeys(("clevis", "cross tube", "pin eye", "ball swivel"), ("H", "P")),
-    "trunnion": ("P",),
-    "foot": ("H",),
-}
-"""Letters of the round thing whose edges bound a length; a mount without one ends in a face."""
 
 COMMON: tuple[Letter, ...] = (
     Letter("A", "closed", "cylinder.retracted", "closed length", "length", "tape",
@@ -206,20 +99,36 @@ def letters(body: str, rod: str) -> tuple[Letter, ...]:
     return (*COMMON, *_of_end(body, 1), *_of_end(rod, 2), *PORTS)
 
 
+def both_mounts(body: str, rod: str) -> tuple[type[Mount], type[Mount]]:
+    """Give the mounts at the base and at the rod's end by their words."""
+    return mount_types()["body", body], mount_types()["rod", rod]
+
+
+def both_sheets(body: str, rod: str) -> tuple[OnWorksheet, OnWorksheet]:
+    """Give how the mounts at the base and at the rod's end are read."""
+    base, end = both_mounts(body, rod)
+    return base.worksheet, end.worksheet
+
+
+def both_turn(body: str, rod: str) -> bool:
+    """Tell whether the machine turns on a pin at either end, so that their angle is asked for."""
+    return all(m.pivot != "none" for m in both_mounts(body, rod))
+
+
 def _of_end(mount: str, end: int) -> tuple[Letter, ...]:
-    table, word = (("body_mount", "body"), ("rod_mount", "rod"))[end - 1]
+    word: Literal["body", "rod"] = "body" if end == 1 else "rod"
     return tuple(
         Letter(
-            f"{letter}{end}",
-            f"{word}_{field.replace('.', '_')}",
-            f"{table}.{field}",
-            what,
-            kind,
-            tool,
-            tip,
-            needed,
+            f"{x.letter}{end}",
+            f"{word}_{x.field.replace('.', '_')}",
+            f"{word}_mount.{x.field}",
+            x.what,
+            x.kind,
+            x.tool,
+            x.tip,
+            x.needed,
         )
-        for letter, field, what, kind, tool, tip, needed in BY_MOUNT[mount]
+        for x in mount_types()[word, mount].worksheet.letters
     )
 
 

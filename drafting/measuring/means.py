@@ -7,10 +7,11 @@ from dataclasses import replace
 from math import sqrt
 from typing import Literal
 
-from drafting.measuring.letters import ROUND, Kind
+from drafting.measuring.letters import both_sheets
 from drafting.measuring.readings import Bench, Read
 from drafting.measuring.tools import limit, of_mean
 from drafting.records import dataclass
+from drafting.settle.to_read import Kind
 
 APART = 3.0
 """Repeats further apart than this, in standard uncertainties of their difference, disagree."""
@@ -56,8 +57,8 @@ def means(bench: Bench) -> tuple[Mean, ...]:
 def mean(read: Read, bench: Bench) -> Mean:
     """Give one value: the mean, or where repeats disagree the one that tells more."""
     letter, values = read.letter, read.values
-    ends = (bench.body, bench.rod)
-    guessed = read.way == "" and letter.letter in ("A", "B") and any(e in ROUND for e in ends)
+    edges = any(s.edges for s in both_sheets(bench.body, bench.rod))
+    guessed = read.way == "" and letter.letter in ("A", "B") and edges
     guessed = guessed or (read.way == "" and letter.letter[0] == "R")
     along = {"T": bench.body, "K": bench.rod, "L": bench.rod}.get(letter.letter)
     guessed = guessed or (read.way == "" and along in ROUND)

@@ -17,7 +17,7 @@ from drafting.factors import INCH
 from drafting.measuring.adjust import Adjusted
 from drafting.measuring.diameters import ask_bore, judge_diameter, judge_pin, take_thread, take_tube
 from drafting.measuring.lengths import adjusted, estimate, terms
-from drafting.measuring.letters import DATUM, Letter, Tool
+from drafting.measuring.letters import Letter, Tool, both_sheets
 from drafting.measuring.means import Mean, means, swapped
 from drafting.measuring.nearest_size import Verdict
 from drafting.measuring.ports import take_ports
@@ -145,7 +145,7 @@ def _lengths(account: Account, every: Sequence[Mean], known: Known, doubted: set
         m = known[letter.letter]
         own = [e for e in every if e.read.letter is letter]
         mine = [e.read.name for e in own]
-        note = f"{DATUM[bench.body]} to {DATUM[bench.rod]}"
+        note = " to ".join(s.datum for s in both_sheets(bench.body, bench.rod))
         if not mine:
             note += ", from the other length and the travel"
         if m.guessed:

@@ -58,6 +58,7 @@ from drafting.spec.field import Field, TableFields, flag, size, word, words
 from drafting.spec.fields import TABLES as SPEC
 from drafting.spec.given import Typed
 from drafting.spec.kinds import nearest, read_value
+from drafting.spec.mount_fields import mount_field
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document
@@ -290,4 +291,4 @@ _PITCH = 'found "{}"; write threads per inch as "12 tpi", or a pitch as "1.5 mm"
 def _spec_field(table: str, name: str) -> Field:
     found = SPEC[table].field(name)
     assert found is not None
-    return found
+    return mount_field(found, mounts_by_end()[table]) if name == "mount" else found

@@ -9,16 +9,16 @@ from typing import Any
 
 from drafting.errors import Refused
 from drafting.measuring.diameters import TIGHT_MM
-from drafting.measuring.letters import Letter
+from drafting.measuring.letters import Letter, both_mounts, both_sheets, both_turn
 from drafting.measuring.results import Account, Measured, Open, Result, weight
 from drafting.measuring.to_spec import spec_text
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
+from drafting.settle.mount import Mount
 from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 
 HALF_INCH = 12.7
-PINNED = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion")
 
 
 def fill_in(account: Account) -> Measured:
@@ -131,19 +131,22 @@ def _stroke(account: Account) -> None:
 
 def _ends(account: Account) -> None:
     bench = account.bench
-    both = bench.body in PINNED and bench.rod in PINNED
-    if both and "rod_mount.turned" not in bench.words:
+    if both_turn(bench.body, bench.rod) and "rod_mount.turned" not in bench.words:
         account.ask("turned", "are the two pins in line or crossed?", "turned = 0 or 90, by sight")
-    for end, mount in enumerate((bench.body, bench.rod), 1):
+    for end, mount in enumerate(both_mounts(bench.body, bench.rod), 1):
         table = ("body_mount", "rod_mount")[end - 1]
-        if mount in ("flange", "foot"):
-            if end not in bench.bolts:
-                account.ask(table, "how many bolt holes are there?", "bolts = 4")
-            if mount == "flange" and f"{table}.seat" not in bench.words:
-                account.ask(table, "which face of the flange bears on the machine?",
-                            'seat = "base side" or "rod side"')  # fmt: skip
-            if end == 1 and f"{table}.position" not in bench.words:
-                account.ask(table, "where does it sit?", 'position = "base", "middle", "rod end"')
+        if mount.worksheet.reads("bolts") and end not in bench.bolts:
+            account.ask(table, "how many bolt holes are there?", "bolts = 4")
+        if "seat" in mount.fields and f"{table}.seat" not in bench.words:
+            account.ask(table, f"which face of the {mount.word} bears on the machine?",
+                        'seat = "base side" or "rod side"')  # fmt: skip
+        if placed_by_sight(mount) and f"{table}.position" not in bench.words:
+            account.ask(table, "where does it sit?", 'position = "base", "middle", "rod end"')
+
+
+def placed_by_sight(mount: type[Mount]) -> bool:
+    """Tell whether where a mount sits is seen; some read a distance instead."""
+    return "position" in mount.fields and not mount.worksheet.reads("position")
 
 
 def _close_fits(account: Account) -> None:
@@ -182,7 +185,7 @@ def _unread(account: Account) -> None:
             continue
         if account.is_open(x.letter):
             continue
-        if x.letter == "M1" and account.bench.bolts.get(1) == 2:
+        if x.field.endswith("_mount.bolts.pitch.0") and account.bench.bolts.get(x.end) == 2:
             continue
         if x.needed:
             account.ask(x.letter, f"not read: {x.what}", x.tip)
@@ -207,7 +210,8 @@ def _pairs(account: Account, values: dict[str, Any]) -> None:
                 values[name] = pair[0]
             elif pair[1] is not None:
                 values[f"{name}.1"] = pair[1]
-        one_row = account.bench.body == "foot" and account.bench.bolts.get(end) == 2
+        sheet = both_sheets(account.bench.body, account.bench.rod)[end - 1]
+        one_row = sheet.one_row and account.bench.bolts.get(end) == 2
         if one_row and f"{table}.bolts.pitch.1" in values:
             values[f"{table}.bolts.pitch"] = values.pop(f"{table}.bolts.pitch.1")
         first = values.pop(f"{table}.first_hole", None)

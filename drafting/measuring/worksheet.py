@@ -15,8 +15,7 @@ from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.border import check_bar
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
-from drafting.measuring.letters import DATUM, letters
-from drafting.measuring.rest_of_spec import PINNED
+from drafting.measuring.letters import both_mounts, both_sheets, both_turn, letters
 from drafting.measuring.worksheet_boxes import (
     BEFORE,
     BIG,
@@ -127,8 +126,10 @@ def _new(wide: float, high: float, title: str) -> _Page:
 
 def _pictures(body: str, rod: str, wide: float, high: float) -> _Page:
     page = _new(wide, high, f"What to measure: {body} on the body (1), {rod} on the rod (2)")
+    base, end_sheet = both_sheets(body, rod)
     words = (
-        f"Lengths A and B run from {DATUM[body]} at the base end to {DATUM[rod]} at the rod end."
+        f"Lengths A and B run from {base.datum} at the base end to {end_sheet.datum} at the rod "
+        "end."
     )
     for line in wrapped(words, PLAIN, page.room):
         page.texts.append(Text((MARGIN, page.top - PLAIN), line, PLAIN))
@@ -203,10 +204,11 @@ def _panels(page: _Page, body: str, rod: str) -> None:
     y = page.top - PLAIN - 25.0
     third = page.room / 3
     titles = ["Base port", "Rod port"]
-    if body in PINNED and rod in PINNED:
+    base, end = both_mounts(body, rod)
+    if both_turn(body, rod):
         titles.append("Rod pin against body pin")
-    if body == "foot":
-        titles.append("The foot's seat")
+    if "clock" in base.fields:
+        titles.append(f"The {body}'s seat")
     for n, title in enumerate(titles):
         page.put(dial(MARGIN + (n + 0.5) * third, y, 13.0, title))
     top = y - 22.0
@@ -216,11 +218,11 @@ def _panels(page: _Page, body: str, rod: str) -> None:
         lows.append(page.put(thread_panel(MARGIN + n * (half + 4.0), top, half, title, _PORT)))
     top = min(lows) - 4.0
     asks = ["Marks, name plate, seal sizes:", "The machine's own gaps and ears:"]
-    if "flange" in (body, rod) or body == "foot":
+    if base.worksheet.reads("bolts") or end.worksheet.reads("bolts"):
         asks.insert(0, "Bolt holes: how many, and is one on 12 o'clock?")
-    if body == "flange":
-        asks.insert(0, "Which face of the flange bears on the machine?")
-    if "thread" in rod:
+    if "seat" in base.fields:
+        asks.insert(0, f"Which face of the {body} bears on the machine?")
+    if end.worksheet.has("thread"):
         low = page.put(thread_panel(MARGIN, top, half, "Thread of the rod", _ROD))
         low = min(low, page.put(thread_panel(MARGIN + half + 4.0, top, half, "Seen", asks)))
     else:

@@ -24,9 +24,11 @@ from drafting.drawing.sheet.sheet import Mark, Text, View
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Line, Look, Stroke
 from drafting.drawing.sheet.style import Style, style_for
 from drafting.drawing.views.looks import marks_of
+from drafting.measuring.letters import both_sheets
 from drafting.measuring.worksheet_sample import lettered
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
+from drafting.settle.to_read import OnWorksheet
 from drafting.settle.wishes import Callout, Wish
 from drafting.shape.pieces import Part
 
@@ -37,8 +39,6 @@ LETTERED = 16.0
 LARGEST = 0.7
 """Close-ups are not drawn larger than this: the letters are what is read."""
 TITLE = 2.5
-AROUND = ("flange", "foot", "trunnion")
-"""Mounts that are measured all round the axis too, so that a look along it is needed."""
 _SIDE_HOURS = ((0.0, 1.0, "12"), (1.0, 0.0, "3"), (0.0, -1.0, "6"), (-1.0, 0.0, "9"))
 
 
@@ -115,7 +115,7 @@ class Pictures:
             ("top", f"{word}, FROM ABOVE", TOP, span),
             ("end", f"SEEN FROM THE {word}", FROM_BASE if base else FROM_ROD, (-inf, inf)),
         )
-        if c.mounts[end] not in AROUND:
+        if not _sheet(c, end).around:
             views = views[:2]
         return [
             Picture(name, title, look, "retracted", _cut(self._strokes(look, end, name), at))
@@ -124,8 +124,7 @@ class Pictures:
 
     def _strokes(self, look: Look, end: str, name: ViewName) -> tuple[Stroke, ...]:
         parts: tuple[Part, ...] = self.cylinder.parts
-        mount = self.cylinder.mounts[end]
-        if name == "end" and mount in AROUND:
+        if name == "end" and _sheet(self.cylinder, end).around:
             parts = self.cylinder.owned("body" if end == "body" else "rod")
         found = project(parts, look)
         return without_hidden(found, frozenset({f"{end}_mount"} if name != "end" else ()))
@@ -199,11 +198,12 @@ def _span(c: Cylinder, end: str) -> tuple[float, float]:
     beyond = 0.75 * s.bore
     if end == "rod":
         return (s.rod_end - beyond, inf)
-    if c.mounts["body"] in ("trunnion", "flange"):
-        return (-1.6 * s.bore, 1.6 * s.bore)
-    if c.mounts["body"] == "foot":
-        return (-inf, 260.0)
-    return (-inf, s.closed_end + beyond)
+    return _sheet(c, end).close_up or (-inf, s.closed_end + beyond)
+
+
+def _sheet(c: Cylinder, end: str) -> OnWorksheet:
+    base, rod = both_sheets(c.mounts["body"], c.mounts["rod"])
+    return base if end == "body" else rod
 
 
 def _cut(strokes: Sequence[Stroke], span: tuple[float, float]) -> tuple[Stroke, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from drafting.measuring.letters import Letter, letters
+from drafting.measuring.letters import Letter, both_sheets, letters
 from drafting.model.catalog import mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
@@ -15,48 +15,6 @@ from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 from drafting.spec.write import write_spec
 
-_PIN: Mapping[str, Typed] = {"pin": 36.0, "hole": 36.5, "outside": 72.0}
-SIZES: Mapping[str, Mapping[str, Typed]] = {
-    "clevis": {**_PIN, "gap": 42.0, "width": 90.0, "throat": 46.0, "nose": 40.0},
-    "cross tube": {**_PIN, "width": 100.0},
-    "pin eye": {**_PIN, "width": 46.0, "nose": 40.0},
-    "ball swivel": {"pin": 40.0, "hole": 40.0, "outside": 92.0},
-    "trunnion": {
-        "position": "middle",
-        "pin": 40.0,
-        "shoulders": 120.0,
-        "width": 190.0,
-        "outside": 60.0,
-    },
-    "flange": {
-        "position": "base",
-        "plate": (160.0, 130.0),
-        "thickness": 25.0,
-        "bolts.count": 4,
-        "bolts.hole": 14.0,
-        "bolts.pitch": (130.0, 100.0),
-    },
-    "foot": {
-        "position": "base",
-        "plate": (50.0, 180.0),
-        "thickness": 18.0,
-        "seat_height": 75.0,
-        "bolts.count": 4,
-        "bolts.hole": 16.0,
-        "bolts.pitch": (170.0, 145.0),
-    },
-    "male thread": {"thread": "M36x2", "thread_length": 50.0, "shoulder": 62.0},
-    "female thread": {"thread": "M27x2", "thread_length": 45.0},
-    "plain": {},
-    "none": {},
-}
-ROD_FLANGE: Mapping[str, Typed] = {
-    "plate": (120.0, 100.0),
-    "thickness": 20.0,
-    "bolts.count": 4,
-    "bolts.hole": 11.0,
-    "bolts.pitch": (95.0, 75.0),
-}
 STROKE, ROOM = 130.0, 260.0
 """Short, so that both positions are drawn large; what the body needs beside the stroke."""
 _OTHER: Mapping[str, tuple[str, ...]] = {
@@ -73,6 +31,7 @@ _OTHER: Mapping[str, tuple[str, ...]] = {
 
 def sample(body: str, rod: str) -> Cylinder:
     """Give the cylinder of the worksheet."""
+    base, end = both_sheets(body, rod)
     values: dict[str, Typed] = {
         "title": "Worksheet",
         "units": "mm",
@@ -84,8 +43,8 @@ def sample(body: str, rod: str) -> Cylinder:
         "cylinder.clock_seen_from": "rod",
         "body_mount.mount": body,
         "rod_mount.mount": rod,
-        **{f"body_mount.{k}": v for k, v in SIZES[body].items()},
-        **{f"rod_mount.{k}": v for k, v in (ROD_FLANGE if rod == "flange" else SIZES[rod]).items()},
+        **{f"body_mount.{k}": v for k, v in base.sample.items()},
+        **{f"rod_mount.{k}": v for k, v in end.sample.items()},
         "base_port.thread": "G 3/8",
         "base_port.clock": 0.0,
         "rod_port.thread": "G 3/8",
@@ -135,9 +94,10 @@ def _along(c: Cylinder) -> tuple[Wish, ...]:
 def _sides(c: Cylinder) -> tuple[Wish, ...]:
     """Give both halves of an eye that may sit off the middle."""
     out: list[Wish] = []
-    for end, x in (("body", 0.0), ("rod", c.lengths.retracted)):
+    sheets = both_sheets(c.mounts["body"], c.mounts["rod"])
+    for end, x, sheet in zip(("body", "rod"), (0.0, c.lengths.retracted), sheets, strict=True):
         width = c.value(f"{end}_mount.width")
-        if c.mounts[end] not in ("cross tube", "pin eye") or width is None:
+        if not (sheet.reads("left") and sheet.reads("right")) or width is None:
             continue
         half, middle = float(width.value) / 2, (x, 0.0, 0.0)
         sides: tuple[tuple[str, Vec, Vec], ...] = (

@@ -34,6 +34,11 @@ def mount_types() -> Mapping[tuple[End, str], type[Mount]]:
     return dict(sorted(found.items()))
 
 
+def mount_words(end: End) -> tuple[str, ...]:
+    """Give the words of the mounts that fit an end."""
+    return tuple(word for at, word in mount_types() if at == end)
+
+
 def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
     """Give, for each mount table of the spec, the mount words and the fields that each takes."""
     return {

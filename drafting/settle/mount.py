@@ -15,10 +15,12 @@ from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part, Piece
 
 End = Literal["body", "rod"]
+Pivot = Literal["none", "loose pin", "own pins"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,8 @@ class Mount(Protocol):
 
     ``rod_fields`` are taken at the rod end only. ``check_fields`` are read by the checks alone.
     ``example`` holds inch sizes for a starter spec.
+    ``pivot``: what the machine turns on. ``not_sized`` is why a duty cannot ask for the mount, and
+    what to ask for instead; empty where ``sizing`` can lay it out from ``pin`` and ``position``.
     """
 
     word: ClassVar[str]
@@ -89,6 +93,9 @@ class Mount(Protocol):
     check_fields: ClassVar[tuple[str, ...]] = ()
     ends: ClassVar[tuple[End, ...]]
     example: ClassVar[Mapping[str, object]]
+    pivot: ClassVar[Pivot] = "none"
+    worksheet: ClassVar[OnWorksheet]
+    not_sized: ClassVar[str] = ""
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Mount:

@@ -19,10 +19,11 @@ from drafting.calc.types import MM3_PER_LITRE
 from drafting.checks.judging import ON_YIELD
 from drafting.checks.materials import ASSUMED_PIN, ASSUMED_ROD, assumed
 from drafting.checks.numbers import Material
+from drafting.model.catalog import mount_types
 from drafting.records import dataclass
 from drafting.settle.shop_sizes import neat_up
 from drafting.sizing.axis import lay_axis
-from drafting.sizing.duty import PINNED, DutyFile
+from drafting.sizing.duty import DutyFile
 from drafting.spec.given import Typed
 from drafting.standards.table import Row, table
 from drafting.standards.tubes import Wall, tube_yield, wall_rule
@@ -142,12 +143,13 @@ def values_of(duty: DutyFile, bore: float, rod: float, pin: float) -> dict[str, 
         "cylinder.working_pressure": duty.pressure,
         "body_mount.mount": duty.body_mount,
     }
-    if duty.body_mount != "flange":
+    body, end = mount_types()["body", duty.body_mount], mount_types()["rod", duty.rod_mount]
+    if "pin" in body.fields:
         values["body_mount.pin"] = pin
-    if duty.body_mount not in PINNED:
+    if "position" in body.fields:
         values["body_mount.position"] = duty.position
     values["rod_mount.mount"] = duty.rod_mount
-    if duty.rod_mount in PINNED:
+    if "pin" in end.fields:
         values["rod_mount.pin"] = pin
     return values
 

@@ -9,17 +9,26 @@ from typing import Any, Literal
 
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
+from drafting.model.catalog import ENDS, mount_types
 from drafting.records import dataclass
+from drafting.settle.mount import End
 from drafting.spec.field import Field, TableFields, flag, positive, size, word, words
 from drafting.spec.kinds import example, nearest, read_value
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
 
-BODY_MOUNTS = ("clevis", "cross tube", "pin eye", "ball swivel", "trunnion", "flange")
-ROD_MOUNTS = ("clevis", "cross tube", "pin eye", "ball swivel", "plain")
-"""A threaded rod is sized as plain: its thread comes on top of the length."""
-PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
+
+def sized_mounts(end: End) -> tuple[str, ...]:
+    """Give the mounts of an end that a duty may ask for; the others say what to ask instead."""
+    return tuple(w for (at, w), kind in mount_types().items() if at == end and not kind.not_sized)
+
+
+def _mount(end: End) -> Field:
+    words = sized_mounts(end)
+    doc = f"how the {end} is mounted"
+    return Field(f"{end}_mount", "word", doc, '"clevis"', required=True, choices=words)
+
 
 TABLES: dict[str, TableFields] = {
     t.name: t
@@ -73,8 +82,8 @@ TABLES: dict[str, TableFields] = {
             "room",
             "Where it goes.",
             (
-                word("body_mount", "how the body is mounted", *BODY_MOUNTS, required=True),
-                word("rod_mount", "how the rod is mounted", *ROD_MOUNTS, required=True),
+                _mount("body"),
+                _mount("rod"),
                 word(
                     "position", "trunnion, flange: where it sits", "base", "middle", "rod end"
                 ),
@@ -156,6 +165,9 @@ def _table(
             tip = nearest(key, (f.name for f in table.fields))
             faults.append(_fault(document, "unknown-field", dotted, f"no field {key}; {tip}", at))
             continue
+        if why := _not_sized(key, raw):
+            faults.append(_fault(document, "not-sized", dotted, f'found "{raw}"; {why}', at))
+            continue
         typed = raw if isinstance(raw, str) else document.places[at].raw
         try:
             values[key] = read_value(raw, typed, field, units)[0]
@@ -168,6 +180,14 @@ def _table(
             text = f"required: {field.doc}; for example {field.name} = {example(field, units)}"
             faults.append(_fault(document, "missing", dotted, text, at))
     return values
+
+
+def _not_sized(key: str, raw: Any) -> str:
+    """Give why a duty cannot ask for a mount that there is; empty for anything else."""
+    for end in ENDS:
+        if key == f"{end}_mount" and isinstance(raw, str) and (end, raw) in mount_types():
+            return mount_types()[end, raw].not_sized
+    return ""
 
 
 def _fault(document: Document, code: str, name: str, message: str, at: Keys) -> Fault:

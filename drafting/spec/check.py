@@ -16,6 +16,7 @@ from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Spec
 from drafting.spec.kinds import example, near, nearest, read_value
+from drafting.spec.mount_fields import with_words
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
@@ -136,6 +137,8 @@ class _Checker:
         place = self.document.places.get(path)
         if dotted:
             self.places[dotted] = (place.line, place.column) if place else (1, 1)
+        if table.name in self.mounts:
+            table = with_words(table, self.mounts[table.name])
         fields = {f.name: f for f in table.fields}
         taken = self._taken(table.name, data, path)
         for key, raw in data.items():
@@ -179,9 +182,6 @@ class _Checker:
             self.broken.add(name)
             return
         typed = raw if isinstance(raw, str) else place.raw
-        if field.name == "mount" and table in self.mounts and not self._drawn_mount(table, raw):
-            self._bad_mount(table, raw, at, name)
-            return
         try:
             value, unit = read_value(raw, typed, field, self.units)
         except Misread as error:
@@ -197,16 +197,6 @@ class _Checker:
         word = data.get("mount")
         by_word = self.mounts.get(table, {})
         return by_word.get(word) if isinstance(word, str) else None
-
-    def _drawn_mount(self, table: str, raw: Any) -> bool:
-        return isinstance(raw, str) and raw in self.mounts[table]
-
-    def _bad_mount(self, table: str, raw: Any, at: Keys, name: str) -> None:
-        self.broken.add(name)
-        words = tuple(self.mounts[table])
-        found = f'"{raw}"' if isinstance(raw, str) else self.document.places[at].raw
-        message = f"found {found}; {nearest(str(raw), words)}"
-        self._fault("unknown-word", name, message, at, inside=True)
 
     def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
         owners = [w for w, names in self.mounts[table].items() if key in names]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from drafting.spec.field import (
     Field,
     TableFields,
@@ -12,27 +15,6 @@ from drafting.spec.field import (
     with_tolerance,
     word,
     words,
-)
-
-BODY_MOUNTS = (
-    "clevis",
-    "cross tube",
-    "pin eye",
-    "ball swivel",
-    "trunnion",
-    "flange",
-    "foot",
-    "none",
-)
-ROD_MOUNTS = (
-    "clevis",
-    "cross tube",
-    "pin eye",
-    "ball swivel",
-    "male thread",
-    "female thread",
-    "flange",
-    "plain",
 )
 
 BOLT_FIELDS = (
@@ -137,12 +119,23 @@ MOUNT_FIELDS: dict[str, Field] = {
 ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "flats", "turned")
 
 
-def _mount(end: str, mounts: tuple[str, ...], without: tuple[str, ...]) -> TableFields:
-    first = word("mount", f"how the {end} is mounted", *mounts, required=True)
+def mount_field(field: Field, words: Iterable[str]) -> Field:
+    """Give the field ``mount`` with the words of the mounts that there are."""
+    return replace(field, choices=tuple(words))
+
+
+def with_words(table: TableFields, words: Iterable[str]) -> TableFields:
+    """Give a mount's table with the words of the mounts that there are."""
+    first, *others = table.fields
+    return replace(table, fields=(mount_field(first, words), *others))
+
+
+def _mount(end: str, without: tuple[str, ...]) -> TableFields:
+    first = Field("mount", "word", f"how the {end} is mounted", '"clevis"', required=True)
     others = tuple(f for f in MOUNT_FIELDS.values() if f.name not in without)
     fields = (first, *with_tolerance(others))
     return TableFields(f"{end}_mount", f"The mount on the {end}.", fields, required=True)
 
 
-BODY_MOUNT = _mount("body", BODY_MOUNTS, ROD_ONLY)
-ROD_MOUNT = _mount("rod", ROD_MOUNTS, ())
+BODY_MOUNT = _mount("body", ROD_ONLY)
+ROD_MOUNT = _mount("rod", ())

@@ -15,6 +15,7 @@ from drafting.spec.check import Mounts
 from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.kinds import example, round_mm
+from drafting.spec.mount_fields import with_words
 from drafting.spec.write import toml_of
 
 Examples = Mapping[str, Mapping[str, object]]
@@ -60,7 +61,10 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
                 given[table][name] = _inside(field, value, units)
     blocks = [HEAD.format(units="inches" if units == "in" else "millimetres")]
     for name, table_of in TABLES.items():
-        taken = ("mount", *mounts[name][str(given[name]["mount"])]) if name in mounts else None
+        taken = None
+        if name in mounts:
+            taken = ("mount", *mounts[name][str(given[name]["mount"])])
+            table_of = with_words(table_of, mounts[name])
         blocks.append(_block(table_of, given[name], taken, units))
     return "\n".join(blocks)
 

@@ -14,18 +14,19 @@ from drafting.cli import main
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.paper import on_paper, paper_box, text_box
 from drafting.drawing.sheet.style import style_for
-from drafting.measuring.letters import BY_MOUNT, letters
+from drafting.measuring.letters import letters
 from drafting.measuring.worksheet import sheets, worksheet
 from drafting.measuring.worksheet_sample import lettered, sample
-from drafting.spec.mount_fields import BODY_MOUNTS, ROD_MOUNTS
+from drafting.model.catalog import mount_words
 
+BODY, ROD = mount_words("body"), mount_words("rod")
 UNSEEN = {"F", "Q1", "Q2"}
 """A wall shows in no picture; a bolt circle takes the place of the pitches on a round plate."""
 
 
-@pytest.mark.parametrize("body", BODY_MOUNTS)
+@pytest.mark.parametrize("body", BODY)
 def test_every_letter_has_a_place_in_the_pictures(body):
-    for rod in ROD_MOUNTS[BODY_MOUNTS.index(body) % 2 :: 2]:
+    for rod in ROD[BODY.index(body) % 2 :: 2]:
         shown = {x for words, _ in lettered(sample(body, rod)) for x in words.split(", ")}
         shown = {x.removeprefix("pin ") for x in shown}
         assert shown == {x.letter for x in letters(body, rod)} - UNSEEN, (body, rod)
@@ -128,7 +129,3 @@ def test_the_command_writes_it_and_refuses_unknown_mounts(tmp_path, capsys):
     assert path.read_bytes().startswith(b"%PDF")
     assert main(["worksheet", "--body", "clevi", "--rod", "plain", "-o", str(path)]) == 2
     assert "clevis" in capsys.readouterr().err
-
-
-def test_every_mount_is_known_to_the_worksheet():
-    assert set(BY_MOUNT) == {*BODY_MOUNTS, *ROD_MOUNTS}

@@ -13,16 +13,18 @@ from drafting.settle.wishes import Diameter, Length, Radius
 from drafting.shape.frame import dot, sub
 from drafting.shape.pieces import bounds
 from drafting.shape.volume import volume
-from drafting.spec.mount_fields import BODY_MOUNTS, MOUNT_FIELDS, ROD_MOUNTS
+from drafting.spec.mount_fields import MOUNT_FIELDS
 from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, on_tie_rods
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
 
 
-def test_every_word_of_the_spec_format_is_drawn():
+def test_no_word_of_the_spec_format_is_lost():
+    """Words are the contract with the files that people keep: more may come, none may go."""
     found = mounts_by_end()
-    assert sorted(found["body_mount"]) == sorted(BODY_MOUNTS)
-    assert sorted(found["rod_mount"]) == sorted(ROD_MOUNTS)
+    both = {"clevis", "cross tube", "pin eye", "ball swivel", "flange"}
+    assert set(found["body_mount"]) >= both | {"trunnion", "foot", "none"}
+    assert set(found["rod_mount"]) >= both | {"male thread", "female thread", "plain"}
 
 
 @every

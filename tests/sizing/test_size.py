@@ -14,11 +14,13 @@ from hypothesis import strategies as st
 
 from drafting.cli import main
 from drafting.errors import Refused
+from drafting.model.catalog import mount_types
 from drafting.model.load import load, read
 from drafting.sizing.candidates import lay_out, pairs
-from drafting.sizing.duty import BODY_MOUNTS, PINNED, ROD_MOUNTS, DutyFile, read_duty
+from drafting.sizing.duty import DutyFile, duty_of, read_duty, sized_mounts
 from drafting.sizing.size import FRICTION_SPARE, size
 from drafting.sizing.take import PIN_NOTE, take
+from drafting.spec.read import read_document
 from drafting.standards.table import table
 from drafting.units import spell
 
@@ -108,8 +110,8 @@ def test_pairs_come_from_the_standard_rows(series):
 
 @settings(max_examples=40, deadline=None)
 @given(
-    body=st.sampled_from(BODY_MOUNTS),
-    rod=st.sampled_from(ROD_MOUNTS),
+    body=st.sampled_from(sized_mounts("body")),
+    rod=st.sampled_from(sized_mounts("rod")),
     position=st.sampled_from(["base", "middle", "rod end"]),
     units=st.sampled_from(["in", "mm"]),
     stroke=st.floats(100.0, 900.0),
@@ -263,10 +265,17 @@ def test_people_are_not_called_safe(tmp_path, capsys):
     assert "licensed engineer" in said.out.replace("\n", " ")
 
 
-def test_every_mount_of_the_duty_is_known_to_the_model():
-    from drafting.model.catalog import mounts_by_end
-
-    known = mounts_by_end()
-    assert set(BODY_MOUNTS) <= set(known["body_mount"])
-    assert set(ROD_MOUNTS) <= set(known["rod_mount"])
-    assert set(PINNED) <= set(BODY_MOUNTS)
+@pytest.mark.parametrize(("end", "word"), list(mount_types()), ids=lambda v: v)
+def test_every_mount_can_be_asked_for_or_says_what_to_ask_instead(end, word):
+    kind = mount_types()[end, word]
+    text = TEXT.replace(f'{end}_mount = "clevis"', f'{end}_mount = "{word}"')
+    document = read_document(text.encode(), "lift.toml")
+    if kind.not_sized:
+        with pytest.raises(Refused) as refused:
+            duty_of(document)
+        (fault,) = refused.value.faults
+        assert (fault.code, fault.field) == ("not-sized", f"room.{end}_mount")
+        assert word in fault.message
+        assert kind.not_sized in fault.message
+    else:
+        assert size(duty_of(document)).candidates

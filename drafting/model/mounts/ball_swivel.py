@@ -28,14 +28,16 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
+from drafting.model.mounts.read import AT_PIN, OUTSIDE, PIN, PIN_EDGES
 from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, Rating, Taken, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Callout, Diameter, Length, Wish
 from drafting.shape.frame import ORIGIN, Y, Z, along
 from drafting.shape.pieces import Ball, Part, Piece, Prism, Turned, cylinder
@@ -78,6 +80,18 @@ class BallSwivel(Mount):
         "width": 0.937,
         "ball_width": 1.093,
     }
+    pivot: ClassVar[Pivot] = "loose pin"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        AT_PIN,
+        (
+            *PIN,
+            ToRead("K", "ball_width", "across the ball's faces", "size", "caliper"),
+            ToRead("W", "width", "width of the ring", "size", "caliper"),
+            OUTSIDE,
+        ),
+        {"pin": 40.0, "hole": 40.0, "outside": 92.0},
+        PIN_EDGES,
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> BallSwivel:

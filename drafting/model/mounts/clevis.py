@@ -26,17 +26,21 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
+from drafting.model.mounts.read import AT_PIN, EYE, NOSE, OUTSIDE, PIN, PIN_EDGES
 from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, LoosePin, Sum, length, round_hole
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, X, Y
 from drafting.shape.pieces import Part, Piece, Prism, box
+
+BENT = "In front and at the bottom: ears are bent together. The machine's own eye too."
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,28 @@ class Clevis(Mount):
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
     check_fields: ClassVar[tuple[str, ...]] = ("ear",)
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
+    pivot: ClassVar[Pivot] = "loose pin"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        AT_PIN,
+        (
+            *PIN,
+            ToRead("G", "gap", "between the ears", "size", "caliper", BENT),
+            ToRead("W", "width", "over the ears", "size", "caliper"),
+            ToRead(
+                "T",
+                "throat",
+                "pin centre to the bottom of the slot",
+                "size",
+                "caliper",
+                "From the hole's edge, and add half of the hole.",
+                False,
+            ),
+            NOSE,
+            OUTSIDE,
+        ),
+        {**EYE, "gap": 42.0, "width": 90.0, "throat": 46.0, "nose": 40.0},
+        PIN_EDGES,
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Clevis:

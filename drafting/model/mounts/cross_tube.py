@@ -24,14 +24,16 @@ from drafting.model.mounts.pinned import (
     settle_pin_hole,
     settled_offset,
 )
+from drafting.model.mounts.read import AT_PIN, EYE, NO_WASHERS, OUTSIDE, PIN, PIN_EDGES, SIDES
 from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye, welded
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
 from drafting.settle.shop_sizes import neat
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Diameter
 from drafting.shape.frame import ORIGIN, Y, Z, along
 from drafting.shape.pieces import Part, Piece, Prism, box, cylinder
@@ -68,6 +70,18 @@ class CrossTube(Mount):
     )
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
+    pivot: ClassVar[Pivot] = "loose pin"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        AT_PIN,
+        (
+            *PIN,
+            ToRead("W", "width", "length of the tube", "size", "caliper", NO_WASHERS),
+            *SIDES,
+            OUTSIDE,
+        ),
+        {**EYE, "width": 100.0},
+        PIN_EDGES,
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> CrossTube:

@@ -18,6 +18,7 @@ from drafting.settle.carried import Carried, length
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Callout, Length, Thread, Wish
 from drafting.shape.frame import ORIGIN, X, scale
 from drafting.shape.pieces import Piece, stepped
@@ -40,6 +41,22 @@ class FemaleThread(Mount):
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1-14 UNS", "thread_length": 1.5}
+    not_sized: ClassVar[str] = "it ends as a plain rod does: size it as plain"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the end face",
+        (
+            ToRead(
+                "M",
+                "thread",
+                "the hole inside its thread's crests",
+                "thread",
+                "caliper",
+                "And the pitch with a gauge or from a bolt that fits.",
+            ),
+            ToRead("L", "thread_length", "depth of full thread", "size", "caliper"),
+        ),
+        {"thread": "M27x2", "thread_length": 45.0},
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> FemaleThread:

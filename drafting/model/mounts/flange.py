@@ -19,12 +19,14 @@ from typing import ClassVar, Literal
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
 from drafting.model.mounts.flange_plate import PLATE, FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
+from drafting.model.mounts.read import FLANGE
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, X
 from drafting.shape.pieces import Piece, cylinder
@@ -55,6 +57,20 @@ class Flange(Mount):
         "seat": "rod side",
         "bolts": {"count": 4, "hole": 0.656, "pitch": [5, 5]},
     }
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the flange's face",
+        FLANGE,
+        {
+            "position": "base",
+            "plate": (160.0, 130.0),
+            "thickness": 25.0,
+            "bolts.count": 4,
+            "bolts.hole": 14.0,
+            "bolts.pitch": (130.0, 100.0),
+        },
+        around=True,
+        close_up=(-128.0, 128.0),
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Flange:

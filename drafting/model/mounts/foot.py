@@ -18,11 +18,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import inf
 from typing import ClassVar, Literal
 
 from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
 from drafting.model.mounts.foot_sizes import FootSizes, settle_foot_sizes
 from drafting.model.mounts.pinned import ROOT
+from drafting.model.mounts.read import PLATE
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, MountBolts, length, welded
 from drafting.settle.clock import both_readings, seen_from_rod, viewpoint
@@ -30,6 +32,7 @@ from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.placing import placed
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Callout, CentreLine, Diameter, Length, Wish
 from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, about_x, scale
 from drafting.shape.pieces import Piece, Prism, box, cylinder
@@ -70,6 +73,47 @@ class Foot(Mount):
         "bolts": {"count": 4, "hole": 0.656, "pitch": [14, 5.5]},
         "clock": "6:00",
     }
+    not_sized: ClassVar[str] = (
+        "its holes are set by the machine: size it with a flange, then draw the feet"
+    )
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the bolt holes' centre line, of the foot nearer the base",
+        (
+            ToRead("J", "plate.0", "a foot's plate along the cylinder", "size", "caliper"),
+            ToRead("L", "plate.1", "a foot's plate across", "size", "tape"),
+            *PLATE,
+            ToRead(
+                "N",
+                "seat_height",
+                "centre line to the seat",
+                "size",
+                "tape",
+                "Seat to the barrel's far side, less half of the barrel.",
+            ),
+            ToRead(
+                "M",
+                "bolts.pitch.0",
+                "holes, centre to centre, along the cylinder",
+                "size",
+                "tape",
+                "Edge to the same edge of the next hole.",
+            ),
+            ToRead("X", "bolts.pitch.1", "holes, centre to centre, across", "size", "caliper"),
+        ),
+        {
+            "position": "base",
+            "plate": (50.0, 180.0),
+            "thickness": 18.0,
+            "seat_height": 75.0,
+            "bolts.count": 4,
+            "bolts.hole": 16.0,
+            "bolts.pitch": (170.0, 145.0),
+        },
+        ("H",),
+        around=True,
+        close_up=(-inf, 260.0),
+        one_row=True,
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Foot:

@@ -29,6 +29,7 @@ from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import Callout, Length, Thread, Wish
 from drafting.shape.frame import ORIGIN, X, Z
 from drafting.shape.pieces import Piece, stepped
@@ -49,6 +50,25 @@ class MaleThread(Mount):
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "shoulder", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1 1/4-12 UNF", "thread_length": 2}
+    not_sized: ClassVar[str] = "its thread comes on top of the length: size it as plain"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the end of the thread",
+        (
+            ToRead(
+                "M",
+                "thread",
+                "over the thread's crests",
+                "thread",
+                "caliper",
+                "On clean full threads; and the pitch with a gauge or over ten threads.",
+            ),
+            ToRead("L", "thread_length", "length of the thread", "size", "caliper"),
+            ToRead(
+                "Y", "shoulder", "end of the thread to the shoulder", "size", "caliper", "", False
+            ),
+        ),
+        {"thread": "M36x2", "thread_length": 50.0, "shoulder": 62.0},
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> MaleThread:

@@ -10,6 +10,7 @@ from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,8 @@ class NoMount(Mount):
     ends: ClassVar[tuple[End, ...]] = ("body",)
     fields: ClassVar[tuple[str, ...]] = ()
     example: ClassVar[Mapping[str, object]] = {}
+    not_sized: ClassVar[str] = "say how the body is held: a column needs both ends"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet("the barrel's closed end", (), {})
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> NoMount:

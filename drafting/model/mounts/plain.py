@@ -11,6 +11,7 @@ from drafting.settle.carried import Carried
 from drafting.settle.ledger import Ledger
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,7 @@ class Plain(Mount):
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("flats",)
     example: ClassVar[Mapping[str, object]] = {}
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet("the end face", (), {})
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Plain:

@@ -8,12 +8,14 @@ from typing import ClassVar, Literal
 from drafting.model.mounts.along_barrel import EDGE
 from drafting.model.mounts.flange_plate import PLATE, FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
+from drafting.model.mounts.read import FLANGE
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, welded
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, X
 
@@ -34,6 +36,19 @@ class RodFlange(Mount):
         "seat": "rod side",
         "bolts": {"count": 6, "hole": 0.531, "circle": 3.75, "first_hole": "on"},
     }
+    not_sized: ClassVar[str] = "a flange on the rod comes on top of the length: size it as plain"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the flange's face",
+        FLANGE,
+        {
+            "plate": (120.0, 100.0),
+            "thickness": 20.0,
+            "bolts.count": 4,
+            "bolts.hole": 11.0,
+            "bolts.pitch": (95.0, 75.0),
+        },
+        around=True,
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> RodFlange:

@@ -22,9 +22,10 @@ from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, Stubs, Sum, length, welded
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing
+from drafting.settle.mount import End, Host, Mount, MountDrawing, Pivot
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
+from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import CentreLine, Diameter, Length
 from drafting.shape.frame import Y, along, scale
 from drafting.shape.pieces import Part, Piece, cylinder
@@ -62,6 +63,35 @@ class Trunnion(Mount):
         "shoulders": 5,
         "width": 8,
     }
+    pivot: ClassVar[Pivot] = "own pins"
+    worksheet: ClassVar[OnWorksheet] = OnWorksheet(
+        "the trunnion's centre line",
+        (
+            ToRead(
+                "P",
+                "pin",
+                "a trunnion pin",
+                "pin",
+                "caliper",
+                "At its root, where no bearing ran, twice, a quarter turn apart.",
+            ),
+            ToRead("W", "width", "over both pins, end to end", "size", "tape"),
+            ToRead("G", "shoulders", "across the shoulders", "size", "caliper"),
+            ToRead(
+                "L",
+                "position",
+                "closed end of the barrel to the pins' centre line",
+                "place",
+                "tape",
+                "To the pin's near edge, and add half of the pin.",
+            ),
+            ToRead("Z", "outside", "the boss round a pin", "size", "caliper", "", False),
+        ),
+        {"position": "middle", "pin": 40.0, "shoulders": 120.0, "width": 190.0, "outside": 60.0},
+        ("P",),
+        around=True,
+        close_up=(-128.0, 128.0),
+    )
 
     @classmethod
     def settle(cls, book: Ledger, host: Host) -> Trunnion:
