@@ -74,6 +74,7 @@ def _table(table: TableFields) -> Schema:
 
 def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
     """Let each mount take its own fields only."""
+    del schema["properties"]["mount"]["type"]
     schema["properties"]["mount"]["enum"] = list(by_word)
     schema["allOf"] = [
         {
@@ -112,7 +113,7 @@ def _form(field: Field) -> Schema:
         number: Schema = {"type": "number", **_limits(field)}
         return {"anyOf": [number, _text(_SIZE)]} if field.bare else _text(_WITH_UNIT)
     if kind == "word":
-        return {"enum": list(field.choices)}
+        return {"enum": list(field.choices)} if field.choices else {"type": "string"}
     if kind in ("pair", "pair or length"):
         size = {"anyOf": [{"type": "number", **_limits(field)}, _text(_SIZE)]}
         pair: Schema = {"type": "array", "items": size, "minItems": 2, "maxItems": 2}

@@ -23,7 +23,7 @@ TEXT = st.text(
 INCHES = st.builds(lambda n, d: n / d * 25.4, st.integers(1, 350), st.sampled_from([1, 16, 64]))
 SIZES = INCHES | st.floats(0.3, 9000.0)
 EVERYTHING = {
-    f"{end}_mount": {word: tuple(MOUNT_FIELDS) for word in ("hook", "long ring")}
+    f"{end}_mount": {word: tuple(MOUNT_FIELDS) for word in ("clevis", "hook")}
     for end in ("body", "rod")
 }
 
@@ -36,7 +36,7 @@ def values_of(field: Field) -> st.SearchStrategy:
         "length": SIZES | SIZES.map(lambda x: -x) if field.signed else SIZES,
         "angle": st.floats(0.01, widest) | st.integers(0, int(widest)).map(float),
         "temperature": st.floats(-50.0, 200.0).map(lambda x: round(x, 6)),
-        "word": st.sampled_from(field.choices or ("x",)),
+        "word": st.sampled_from(field.choices or ("clevis", "hook")),
         "text": TEXT,
         "thread": TEXT,
         "texts": st.lists(TEXT, max_size=3).map(tuple),

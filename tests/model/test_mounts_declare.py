@@ -1,0 +1,51 @@
+"""What every mount in the folder declares of itself, so that no other place names it."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.model.catalog import mount_types, mount_words
+from drafting.settle.to_read import OnWorksheet
+from tests.model.mount_specs import EVERY
+
+every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
+
+
+@every
+def test_a_mount_says_how_it_is_read(end, word):
+    kind = mount_types()[end, word]
+    sheet = kind.worksheet
+    assert isinstance(sheet, OnWorksheet)
+    assert sheet.datum
+    fields = (*kind.fields, *kind.rod_fields)
+    letters = [x.letter for x in sheet.letters]
+    assert len(set(letters)) == len(letters)
+    assert not set(letters) & set("IO0123456789")
+    assert set(sheet.edges) <= set(letters)
+    for x in sheet.letters:
+        assert x.field.partition(".")[0] in fields
+    for name in sheet.sample:
+        assert name.partition(".")[0] in fields
+
+
+@every
+def test_what_a_spec_cannot_do_without_is_read(end, word):
+    """Every size of the example is a letter, or a word that is seen and asked for."""
+    kind = mount_types()[end, word]
+    asked = {"seat", "clock", "position"}
+    asked |= {"bushing"}  # inside the eye: read on the bench, when it is out
+    missing = {f for f in kind.example if not kind.worksheet.reads(f)} - asked
+    assert missing == set()
+
+
+@every
+def test_a_loose_pin_has_a_way_through_and_a_pivot_has_a_pin(end, word):
+    kind = mount_types()[end, word]
+    assert (kind.pivot == "loose pin") == ("hole" in kind.fields)
+    assert (kind.pivot != "none") == ("pin" in kind.fields)
+    if kind.pivot != "none":
+        assert "P" in kind.worksheet.edges
+
+
+def test_words_of_an_end_are_the_catalogue_s():
+    assert [(e, w) for e in ("body", "rod") for w in mount_words(e)] == list(EVERY)
