@@ -57,11 +57,11 @@ def means(bench: Bench) -> tuple[Mean, ...]:
 def mean(read: Read, bench: Bench) -> Mean:
     """Give one value: the mean, or where repeats disagree the one that tells more."""
     letter, values = read.letter, read.values
-    edges = any(s.edges for s in both_sheets(bench.body, bench.rod))
-    guessed = read.way == "" and letter.letter in ("A", "B") and edges
+    base, rod = (s.edges for s in both_sheets(bench.body, bench.rod))
+    guessed = read.way == "" and letter.letter in ("A", "B") and bool(base or rod)
     guessed = guessed or (read.way == "" and letter.letter[0] == "R")
-    along = {"T": bench.body, "K": bench.rod, "L": bench.rod}.get(letter.letter)
-    guessed = guessed or (read.way == "" and along in ROUND)
+    along = {"T": base, "K": rod, "L": rod}.get(letter.letter)
+    guessed = guessed or (read.way == "" and bool(along))
     middle = sum(values) / len(values)
     one = limit(read.tool, bench.shows[read.tool], letter.kind, abs(middle), guessed) / 2
     agree = max(values) - min(values) <= APART * sqrt(2) * one
