@@ -122,11 +122,13 @@ def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
 
 def _said(c: Cylinder, name: str) -> str:
     given = c.spec.get(name)
-    return given.typed if given is not None else ""
+    if given is None:
+        return ""
+    return given.typed.replace("degC", "°C").replace("degF", "°F").replace(" deg", "°")
 
 
 def _pins(c: Cylinder) -> Iterator[Row]:
-    rows = [(k, "" if v == OPEN else v) for k, v in pin_rows(c)]
+    rows = [(k, "" if v == OPEN else v.partition(",")[0]) for k, v in pin_rows(c)]
     if rows and not any(v for _, v in rows):
         yield ("Pins, base / rod" if len(rows) > 1 else rows[0][0]), ""
     else:

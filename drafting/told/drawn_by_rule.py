@@ -60,9 +60,10 @@ _WORDS = {
     "barrel_outside": "barrel outside Ø",
     "gland_outside": "gland outside Ø",
     "jam_nut_thickness": "jam nut thickness",
-    "diameter": "pin Ø",
-    "head_diameter": "pin head Ø",
-    "head_height": "pin head height",
+    "diameter": "Ø",
+    "head_diameter": "head Ø",
+    "head_height": "head height",
+    "from_closed_end": "closed end to datum",
     "hole_to_end": "hole to end",
 }
 _PLACES = {

@@ -51,7 +51,7 @@ FIELDS = (
     ("bolts.pitch.x", "Bolt pitch along"),
     ("bolts.pitch.y", "Bolt pitch across"),
     ("bolts.pitch.z", "Bolt pitch up"),
-    ("bolts.pitch.across", "Bolt pitch, across"),
+    ("bolts.pitch.across", "Bolt pitch across"),
 )
 """Fields of a mount in their order, with the words of their rows."""
 LOOSE = ("bushing", "outside", "plate.x", "plate.y", "plate.z", "thickness")
@@ -126,7 +126,11 @@ def lengths_held(
     across = with_brackets(*printed("outermost", 2 * outermost(c), dimensions, fractions))
     out.append(("LARGEST OUTSIDE Ø", Said(across)))
     base, rod = (DATUMS[c.mounts[end]] for end, _ in ENDS)
-    words = "between pin centres" if base == rod == "pin" else f"from {_from(base)} to {_from(rod)}"
+    words = (
+        "between pin centres"
+        if base == rod == "pin"
+        else f"from {_from(base)} to {_from(rod, 'rod')}"
+    )
     more = c.spec.number("rod_mount.adjustment") or 0.0
     if more:
         backed = with_brackets(*printed("rod_mount.adjustment", more, dimensions, fractions))
@@ -150,8 +154,8 @@ def said(
     return Said(with_brackets(main, other), derived, band)
 
 
-def _from(datum: str) -> str:
-    return "base pin" if datum == "pin" else datum
+def _from(datum: str, end: str = "base") -> str:
+    return f"{end} pin" if datum == "pin" else datum
 
 
 def _mount(c: Cylinder, end: str) -> str:
@@ -188,33 +192,31 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
-    datum = DATUMS[c.mounts["body"]]
-    origin = "base pin" if datum == "pin" else datum
+    origin = _from(DATUMS[c.mounts["body"]])
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     count: dict[str, int] = {}
-    rows: list[tuple[int, str, str, Said]] = []
+    rows: list[tuple[int, int, str, str, Said]] = []
     for port in c.ports:
         n = count[port.end] = count.get(port.end, 0) + 1
         word = f"Port {n}" if n > 1 else "Port"
         plug = ", plugged" if port.sizes.plugged else ""
-        rows.append(
-            (n, f"{word} thread", port.end, Said(", ".join(port.thread.callout[:2]) + plug))
-        )
+        thread = Said(", ".join(port.thread.callout[:2]) + plug)
+        rows.append((n, 0, f"{word} thread", port.end, thread))
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
-        rows.append((n, f"{word}, from {origin}", port.end, place))
+        rows.append((n, 1, f"{word}, from {origin}", port.end, place))
         if port.sizes.facing != "out":
             at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
-            rows.append((n, f"{word} outlet, from {origin}", port.end, at))
-        rows.append((n, f"{word} clock", port.end, Said(_clock(port.clock, side, port.in_degrees))))
-    order = dict.fromkeys((n, label) for n, label, *_ in sorted(rows, key=lambda r: r[0]))
-    for wanted in order:
-        yield from ((label, end, s) for n, label, end, s in rows if (n, label) == wanted)
+            rows.append((n, 2, f"{word} outlet, from {origin}", port.end, at))
+        clock = Said(_clock(port.clock, side, port.in_degrees))
+        rows.append((n, 3, f"{word} clock", port.end, clock))
+    for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):
+        yield label, end, words
 
 
 def _clock(degrees: float, side: str, in_degrees: bool) -> str:
     """Say a clock as it was typed, with the reading from the other end where it differs."""
     readings = {
-        end: hour(seen, in_degrees)
+        end: hour(seen, in_degrees).replace(" deg", "°")
         for end, seen in (("rod", degrees), ("base", seen_from_base(degrees)))
     }
     first, second = (side, "base" if side == "rod" else "rod")

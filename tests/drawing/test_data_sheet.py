@@ -65,6 +65,10 @@ def assert_whole(made, pages):
     for line in (*made.data.notes, *made.data.cautions):
         assert " ".join(line.split()) in " ".join(said.split()), line
     assert not UNFIT.search(said), UNFIT.search(said)
+    whole = set(texts(pages))
+    for r in made.data.ruled:
+        assert r.text in whole, r
+        assert set(r.label.split()) <= set(said.split()), r
 
 
 @pytest.mark.parametrize("spec", SPECS, ids=lambda p: p.stem)

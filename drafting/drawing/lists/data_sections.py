@@ -123,7 +123,7 @@ def _triples(
 ) -> Section:
     marks, texts, high = heading(title, about, wide, name)
     half = (wide - _BETWEEN / 2) / 2
-    x = (0.0, 0.43 * half, 0.6 * half, half)
+    x = (0.0, 0.41 * half, 0.61 * half, half)
     count = (len(rows) + 1) // 2
     strips = []
     for k in range(count):
