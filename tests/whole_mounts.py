@@ -61,7 +61,7 @@ def _carried(s: Sizes, out: dict[str, Any], word: str, unit: float) -> None:
     """Draw what only the checks read."""
     if word in (*PINNED, "ball swivel"):
         s.maybe(out, 0.3, ear=s.size(0.3 * unit))
-    if word in ("cross tube", "pin eye", "ball swivel"):
+    if word in (*PINNED, "ball swivel"):
         s.maybe(out, 0.2, bearing_rating=s.rng.choice(("120 kN", "60000 lbf")))
     if word == "ball swivel":
         s.maybe(out, 0.3, bearing_outside=s.exact(1.6 * unit))

@@ -51,6 +51,7 @@ SPACE = frozenset(
         "port-off-barrel",
         "port-opens",
         "port-over-edge",
+        "parts-overlap",
         "ports-overlap",
         "retracted-too-short",
     }
@@ -197,6 +198,7 @@ def _said(s: Sizes, out: dict[str, Any]) -> None:
     s.maybe(out, 0.1, largest_outside=s.size(400))
     for name in ("pin_material", "mount_material", "rod_material", "barrel_material"):
         s.maybe(out, 0.15, **{name: rng.choice(("C45E", "E355", "1020", "4140"))})
+    s.maybe(out, 0.1, gland_material=rng.choice(("ductile iron", "1045 cold drawn")))
     s.maybe(out, 0.1, weld_material=rng.choice(("E70", "E60", "400 MPa")))
     s.maybe(out, 0.2, seals="polyurethane", fluid="ISO VG 46", finish="primer")
     s.maybe(out, 0.2, temperature=rng.choice(("80 degC", "180 degF")))

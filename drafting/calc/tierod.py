@@ -57,3 +57,16 @@ def rod_force(preload: N, share: One, end_force: N) -> N:
     145000.0
     """
     return max(preload + share * end_force, end_force)
+
+
+def barrel_force(preload: N, share: One, end_force: N) -> N:
+    """Force that still presses the barrel on its seats under pressure, Fi - (1 - C) P, not below 0.
+
+    Symbols: preload of all tie rods Fi (N), load share C, end force P (N).
+    Holds: as ``rod_force``, of which it is the part that the pressure does not carry.
+    Source: bolted joint theory, Shigley, Mechanical Engineering Design, ch. 8 (memory).
+
+    >>> barrel_force(120_000.0, 0.25, 100_000.0)
+    45000.0
+    """
+    return max(preload - (1 - share) * end_force, 0 * end_force)

@@ -5,6 +5,7 @@ Static figures only. Fatigue, notches, weld roots and thread roots are not in th
 
 from __future__ import annotations
 
+from drafting.calc.force import annulus_area
 from drafting.calc.types import STEEL_POISSON
 from drafting.units import Mm, Mm2, MPa, N, One
 
@@ -63,6 +64,26 @@ def equivalent_stress(inside: Mm, outside: Mm, pressure: MPa) -> MPa:
     123.55
     """
     return 3**0.5 * pressure * outside**2 / (outside**2 - inside**2)
+
+
+def open_barrel_stress(inside: Mm, outside: Mm, pressure: MPa, pressed: N) -> MPa:
+    """Von Mises stress at the bore of a barrel that carries no end force but is pressed together.
+
+    Hoop by Lamé, minus the pressure through the wall, minus F / A along it.
+
+    Symbols: inside d, outside D (mm), pressure p inside (MPa), pressing force F (N).
+    Holds: for a barrel between tie rods, which carry the ends' push, away from its ends.
+    Source: Lamé's stresses put into von Mises.
+
+    >>> round(open_barrel_stress(63.0, 75.0, 21.0, 0.0), 2)
+    133.41
+    """
+    section = annulus_area(outside, inside)
+    hoop = hoop_stress(inside, outside, pressure, inside, 0 * pressure)
+    radial, along = -pressure, -pressed / section
+    squares = (hoop - radial) ** 2 + (radial - along) ** 2 + (along - hoop) ** 2
+    stress: MPa = (squares / 2) ** 0.5
+    return stress
 
 
 def yield_pressure(inside: Mm, outside: Mm, strength: MPa) -> MPa:

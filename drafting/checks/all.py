@@ -12,13 +12,30 @@ from drafting.checks.strength import strength
 
 PEOPLE = "people are lifted or carried: a licensed engineer and the local code decide"
 _PEOPLE = Decides("duty.lifts_people", None, "", "is", PEOPLE)
+UNSEEN = "an old cylinder: nobody measured its {}"
+OLD = {
+    "welded": (("cylinder.wall", "cylinder.barrel_outside"), ("cylinder.base_weld",
+               "cylinder.base_groove")),
+    "tie rod": (("cylinder.wall", "cylinder.barrel_outside"),),
+}  # fmt: skip
+"""What of an old cylinder must have been seen before anything holds; either field will do."""
 
 
 def all_checks(n: CylinderNumbers) -> tuple[Check, ...]:
-    """Give all checks. Where people are lifted none is called good; those that fail still do."""
+    """Give all checks.
+
+    None holds where people are lifted, nor on an old cylinder whose wall and welds nobody measured;
+    those that fail still do.
+    """
+    deciding: list[Decides] = [_PEOPLE] if n.duty.lifts_people else []
+    if n.old:
+        for either in OLD[n.construction]:
+            if not any(f in n.sizes and n.sizes[f].firm for f in either):
+                what = either[0].partition(".")[2].replace("_", " ")
+                deciding.append(Decides(either[0], None, "mm", "is", UNSEEN.format(what)))
     checks = (*hydraulics(n), *buckling(n), *strength(n))
-    if not n.duty.lifts_people:
+    if not deciding:
         return checks
     return tuple(
-        replace(c, verdict="depends", depends_on=(_PEOPLE,)) if c.ok else c for c in checks
+        replace(c, verdict="depends", depends_on=tuple(deciding)) if c.ok else c for c in checks
     )

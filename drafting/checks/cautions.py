@@ -41,7 +41,8 @@ BLOCKED = (
 )
 SPRING = "A packed return spring holds energy without any oil: never loosen the gland by hand."
 UNSURE_METAL = (
-    "A material marked as assumed was not stated by anyone: find out before anything rests on it."
+    "A steel that nobody stated is taken from the weakest to the best that is usual: find out "
+    "which it is before anything rests on it."
 )
 DERIVED_SIZES = "Sizes marked D were not given: check them before metal is cut."
 GLAND = "Never pressurise it with a gland, ring or retaining nut missing, loose or unknown."
@@ -73,8 +74,7 @@ def cautions(n: CylinderNumbers, spring_return: bool = False) -> Cautions:
         texts.append(BLOCKED)
     if spring_return:
         texts.append(SPRING)
-    metals = (n.barrel_material, n.rod_material, n.pin_material, n.mount_material)
-    if any(m.strength.origin == "assumed" for m in metals):
+    if not all(m.typed for m in n.steels.values()):
         texts.append(UNSURE_METAL)
     sizes = (n.bore, n.rod, n.barrel_outside, n.body_pivot, n.gland_face, n.rod_pivot)
     if any(s.origin in ("derived", "table") for s in sizes):

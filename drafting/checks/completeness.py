@@ -31,7 +31,7 @@ def _always(n: CylinderNumbers) -> bool:
 
 
 def _has_pins(n: CylinderNumbers) -> bool:
-    return any(m.pin is not None for m in n.mounts)
+    return any(f"{m.field}.hole" in n.sizes for m in n.mounts)
 
 
 def _vertical(n: CylinderNumbers) -> bool:
@@ -196,7 +196,7 @@ RULES: tuple[_Rule, ...] = (
             "Base end pin: which finished hole?",
             "a loose pin hammers, a tight one does not go in",
         ),
-        lambda n: n.body.pin is not None and n.body.mount != "trunnion",
+        lambda n: "body_mount.hole" in n.sizes,
     ),
     (
         Question(
@@ -205,7 +205,7 @@ RULES: tuple[_Rule, ...] = (
             "Rod end pin: which finished hole?",
             "a loose pin hammers, a tight one does not go in",
         ),
-        lambda n: n.rod_end.pin is not None,
+        lambda n: "rod_mount.hole" in n.sizes,
     ),
     (
         Question("body_pin.supplied", 1, "Who supplies the pins?", "they are left out otherwise"),

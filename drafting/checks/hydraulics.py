@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.calc import flow as flows
 from drafting.calc import force as forces
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.checks.check import Check, told
-from drafting.checks.judging import against
-from drafting.checks.loads import pull_at, push_at
+from drafting.checks.bands import ON_FORCE, ON_RATING
+from drafting.checks.check import Check, LoadCase, told
+from drafting.checks.judging import At, Question, judge, outright, sized, unknown
+from drafting.checks.loads import (
+    BALANCE,
+    angles,
+    driven_areas,
+    in_use,
+    load_cases,
+    pull_at,
+    push_at,
+)
 from drafting.checks.numbers import CylinderNumbers, Number
 
 GEOMETRY = "geometry"
@@ -20,123 +30,173 @@ PRACTICE = "common practice, from memory"
 
 def hydraulics(n: CylinderNumbers) -> tuple[Check, ...]:
     """Give all that follows from areas, pressures and flow."""
-    return (*_areas(n), *_pressures(n), *_forces(n), *_gravity(n), *_motion(n), *_oil(n))
-
-
-def driven_areas(n: CylinderNumbers) -> dict[str, float]:
-    """Give the area in mm2 that oil drives, by the way it moves: ``push``, ``pull``."""
-    bore, rod = n.bore.value, n.rod.value
-    if n.piston == "displacement":
-        return {"push": forces.rod_area(rod)}
-    both = {"push": forces.cap_area(bore), "pull": forces.annulus_area(bore, rod)}
-    return both if n.action == "double" else {n.action: both[n.action]}
+    return (
+        *_areas(n),
+        *_pressures(n),
+        *_forces(n),
+        *_gravity(n),
+        *_holding(n),
+        *_motion(n),
+        *_oil(n),
+    )
 
 
 def _areas(n: CylinderNumbers) -> Iterator[Check]:
     for way, area in driven_areas(n).items():
         yield told(f"{way}-area", f"Area that makes the {way}", area, "mm2", GEOMETRY)
-    if n.action == "double" and n.piston == "sealed":
+    if n.both_sides:
         ratio = forces.area_ratio(n.bore.value, n.rod.value)
         yield told("area-ratio", "Area ratio, base side over rod side", ratio, "", GEOMETRY)
 
 
 def _pressures(n: CylinderNumbers) -> Iterator[Check]:
-    d, working, relief = n.duty, n.working_pressure, n.relief_pressure
+    d, working = n.duty, n.working_pressure
     if d.pressure is not None and working is not None:
-        yield against(
+        yield outright(
             "duty-pressure",
             "Working pressure against the pressure of the duty",
-            working.value,
+            working,
             d.pressure.value,
             "MPa",
             "the duty stays within the working pressure",
-            (working, d.pressure),
         )
     if n.proof_pressure is not None and (highest := n.highest_pressure) is not None:
-        yield against(
+        yield outright(
             "proof-pressure",
             "Proof pressure against the highest pressure in use",
-            n.proof_pressure.value,
+            n.proof_pressure,
             highest.value,
             "MPa",
             "a proof test goes beyond use (common practice: 1.5 times)",
-            (n.proof_pressure, highest),
         )
-    supply = relief or working or d.pressure
-    if supply is not None and n.action == "double" and n.piston == "sealed":
+    highest = n.highest_pressure
+    if highest is not None and n.both_sides:
         yield told(
             "blocked-rod-pressure",
             "Pressure on the rod side if its port is blocked",
-            forces.blocked_rod_pressure(n.bore.value, n.rod.value, supply.value),
+            forces.blocked_rod_pressure(n.bore.value, n.rod.value, highest.value),
             "MPa",
             "force balance of the piston",
-            f"at {supply.value:g} MPa on the base side; a load that pulls adds to it",
+            f"at {highest.value:g} MPa on the base side; a load that pulls adds to it",
         )
 
 
 def _forces(n: CylinderNumbers) -> Iterator[Check]:
-    pressure = n.duty.pressure or n.working_pressure
+    pressure = n.duty.pressure or n.working_pressure or n.relief_pressure
+    cases = in_use(load_cases(n))
     for way in ("push", "pull"):
-        yield from _force(n, way, pressure)
-    if pressure is not None and n.action == "double" and n.piston == "sealed":
-        yield told(
-            "regenerative-push",
-            "Push with the rod side led to the base side",
-            forces.ram_force(n.rod.value, pressure.value),
-            "N",
-            AREAS,
-        )
+        yield from _force(n, way, pressure, cases)
+    if pressure is not None and n.both_sides:
+        both = forces.ram_force(n.rod.value, pressure.value)
+        name = "Push with the rod side led to the base side"
+        yield told("regenerative-push", name, both, "N", AREAS)
 
 
-def _force(n: CylinderNumbers, way: str, pressure: Number | None) -> Iterator[Check]:
-    asked = n.duty.push if way == "push" else n.duty.pull
-    back = n.duty.return_pressure
-    ways = driven_areas(n)
+def able_to(n: CylinderNumbers, way: str, pressure: float) -> float:
+    """Give the push or pull at a pressure less what the return side takes, N."""
+    back, ways = n.duty.return_pressure, driven_areas(n)
     counter = 0.0
-    if back is not None and n.piston == "sealed" and n.action == "double":
+    if back is not None and n.both_sides:
         counter = back.value * ways["pull" if way == "push" else "push"]
-    if asked is not None and way not in ways:
-        name = f"{way.capitalize()} of a cylinder that cannot {way}"
-        yield against(way, name, 0.0, asked.value, "N", "single acting", (asked,))
-        return
-    note = f"{back.value:g} MPa on the return side counted" if counter and back is not None else ""
-    if pressure is not None and way in ways:
-        able = (push_at if way == "push" else pull_at)(n, pressure.value) - counter
-        name = f"{way.capitalize()} at {pressure.value:g} MPa"
-        if asked is None:
-            yield told(way, name, able, "N", AREAS, note)
-        else:
-            rests_on = (pressure, n.bore, n.rod, asked)
-            yield against(way, name, able, asked.value, "N", AREAS, rests_on, note)
-    if asked is not None:
-        needed = (asked.value + counter) / ways[way]
+    return (push_at if way == "push" else pull_at)(n, pressure) - counter
+
+
+def _force(
+    n: CylinderNumbers, way: str, pressure: Number | None, cases: tuple[LoadCase, ...]
+) -> Iterator[Check]:
+    sign = 1.0 if way == "push" else -1.0
+    asking = [c for c in cases if c.code.startswith(("duty-", "mass-")) and sign * c.rod > 0.0]
+    ways = driven_areas(n)
+    back = n.duty.return_pressure
+    note = f"{back.value:g} MPa on the return side counted" if back and n.both_sides else ""
+    if asking:
+        yield from _able(n, way, pressure, asking, note)
+    elif pressure is not None and way in ways:
+        able = able_to(n, way, pressure.value)
+        yield told(way, f"{way.capitalize()} at {pressure.value:g} MPa", able, "N", AREAS, note)
+    sure = [abs(c.rod) for c in asking if not c.decided_by]
+    if sure and way in ways:
+        counter = -able_to(n, way, 0.0)
         name = f"Pressure that the {way} of the duty needs"
+        needed = (max(sure) + counter) / ways[way]
         yield told(f"{way}-needs", name, needed, "MPa", AREAS, note)
 
 
-def _gravity(n: CylinderNumbers) -> Iterator[Check]:
-    mass, angle = n.duty.mass, n.duty.angle
-    degrees = angle.value if angle is not None else _angle(n.duty.orientation)
-    if mass is None or degrees is None:
+def _able(
+    n: CylinderNumbers, way: str, pressure: Number | None, asking: list[LoadCase], note: str
+) -> Iterator[Check]:
+    """Give whether it can: what it can do against the greatest force asked of it, both in N."""
+    field = "cylinder.working_pressure"
+    sizes = (sized(n.bore), sized(n.rod))
+    at_p = sized(pressure, "MPa") if pressure else unknown(field, 10.0, "MPa")
+    if way not in driven_areas(n):
+        at_p = replace(at_p, sure=True, known=True)
+
+    def factor(at: At, case: LoadCase) -> float:
+        return able_to(n, way, at[at_p.field]) / abs(case.rod)
+
+    # Where friction was typed it stands in the forces asked already.
+    band = ON_RATING if n.duty.friction is not None else ON_FORCE
+    verb = way.capitalize()
+    name = f"{verb} at {pressure.value:g} MPa" if pressure else f"{verb}, no pressure typed"
+    found = judge(Question(way, name, band, (*sizes, at_p), factor, AREAS), asking, None)
+    if found is None:
         return
-    weight = forces.weight_along(mass.value, degrees)
-    where = f"stroke {degrees:g} degrees above the horizontal"
-    name = "Weight of the moved mass along the stroke"
-    yield told("weight-along", name, weight, "N", "m g sin(angle)", where)
-    for way, area in driven_areas(n).items():
-        if weight > 0.0:
-            yield told(
-                f"holding-pressure-{way}",
-                f"Pressure that this weight keeps in the cylinder, load on the {way} side",
-                forces.pressure_on(weight, area),
-                "MPa",
-                "force balance",
-                "trapped with the machine off; a holding valve must stand on the port",
+    worst = next(c for c in asking if c.name == found.case)
+    needed = abs(worst.rod)
+    able = [None if f is None else f * needed for f in (found.factor_from, found.factor_to)]
+    yield replace(
+        found,
+        factor_from=able[0],
+        factor_to=able[1],
+        asked=needed,
+        unit="N",
+        why_asked=f"{worst.name}; {found.why_asked}",
+        note=note,
+    )
+
+
+def _holding(n: CylinderNumbers) -> Iterator[Check]:
+    """Give the pressures that a load keeps in the cylinder, against the highest in use."""
+    highest = n.highest_pressure
+    for case in load_cases(n):
+        if not case.code.startswith(("held", "run-ahead")):
+            continue
+        side = "base" if case.base and not case.rod_side else "rod"
+        trapped = case.rod_side if side == "rod" else case.base
+        code = "holding-" + side + ("-pump" if case.code.startswith("run") else "")
+        tag = "-either-way" if case.decided_by in ("duty.orientation", "duty.angle") else ""
+        name = f"Highest pressure in use against what is trapped on the {side} side, {case.name}"
+        if highest is None:
+            told_name = f"Pressure trapped on the {side} side, {case.name}"
+            yield told(code + tag, told_name, trapped, "MPa", BALANCE)
+            continue
+        q = Question(code + tag, name, ON_RATING, (sized(highest, "MPa"),), _rated, BALANCE)
+        found = judge(q, [case], None)
+        if found is not None:
+            yield replace(
+                found,
+                factor_from=highest.value,
+                factor_to=highest.value,
+                asked=trapped,
+                unit="MPa",
+                note="it stays with the machine off; a holding valve must stand on the port",
             )
 
 
-def _angle(orientation: str) -> float | None:
-    return {"horizontal": 0.0, "vertical": 90.0}.get(orientation)
+def _rated(at: At, case: LoadCase) -> float:
+    (rating,) = at.values()
+    return rating / max(case.base, case.rod_side)
+
+
+def _gravity(n: CylinderNumbers) -> Iterator[Check]:
+    possible, _, _ = angles(n)
+    if n.duty.mass is None or len(possible) > 1:
+        return
+    weight = forces.weight_along(n.duty.mass.value, possible[0])
+    where = f"stroke {possible[0]:g} degrees above the horizontal"
+    name = "Weight of the moved mass along the stroke"
+    yield told("weight-along", name, weight, "N", "m g sin(angle)", where)
 
 
 def _motion(n: CylinderNumbers) -> Iterator[Check]:
@@ -151,11 +211,11 @@ def _motion(n: CylinderNumbers) -> Iterator[Check]:
         yield told(f"speed-{out}", f"Speed {out}", v, "mm/s", CONTINUITY, note)
         seconds = flows.stroke_time(n.stroke.value, v)
         yield told(f"time-{out}", f"Time of a stroke {out}", seconds, "s", CONTINUITY, note)
-    if n.action == "double" and n.piston == "sealed":
+    if n.both_sides:
         fast = flows.regenerative_speed(n.rod.value, q)
         yield told("speed-regenerative", "Speed out, regenerative", fast, "mm/s", CONTINUITY, note)
     most = q
-    if n.action == "double" and n.piston == "sealed":
+    if n.both_sides:
         most = flows.return_flow(n.bore.value, n.rod.value, q)
         yield told(
             "return-flow",
@@ -167,14 +227,12 @@ def _motion(n: CylinderNumbers) -> Iterator[Check]:
         )
     for end, bore in n.port_bores.items():
         through = most if end == "base" else q
-        yield against(
+        yield told(
             f"port-speed-{end}",
-            f"Oil speed in the {end} port: allowed over present",
-            flows.PRESSURE_LINE_SPEED,
+            f"Oil speed in the {end} port",
             flows.line_speed(through, bore.value),
             "mm/s",
-            f"6 m/s in pressure lines, {PRACTICE}",
-            (flow, bore, n.bore, n.rod),
+            f"flow over the passage as drawn; 6 m/s in pressure lines, {PRACTICE}",
         )
     pressure = n.duty.pressure or n.working_pressure
     if pressure is not None:

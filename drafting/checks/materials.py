@@ -1,35 +1,39 @@
-"""Metals: found in the table by the words of the spec, or assumed, named and marked."""
+"""Metals by grade: found in the table of materials by the words of a spec."""
 
 from __future__ import annotations
 
 import re
 
-from drafting.checks.numbers import Firmness, Material, Number
+from drafting.records import dataclass
 from drafting.standards.table import Row, table
-from drafting.standards.tubes import tube_yield
 
-WELD_ALLOWED = 145.0
-"""Allowed stress on a weld's throat in MPa: 0.30 of 483 MPa (E70 electrode), the welding codes'
-figure for static load as Shigley prints it (21 ksi); from memory."""
-WELD_SOURCE = "145 MPa on the throat for an E70 electrode (21 ksi, Shigley ch. 9), static load"
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """A metal: yield and tensile strength in MPa, with the row that says so."""
+
+    name: str
+    strength: float
+    tensile: float | None
+    source: str
+
 
 ASSUMED_ROD = ("SAE/AISI", "1045", "hot rolled")
 ASSUMED_PIN = ("SAE/AISI", "1045", "hot rolled")
-ASSUMED_MOUNT = ("SAE/AISI", "1020", "hot rolled")
-"""The weakest metal that is ordinary for each part: a figure to think with, never a verdict."""
+"""The weakest metal that is ordinary for each part: to size with, never a verdict."""
 
 ALIASES = {"st52": "e355", "st523": "e355", "c45": "c45e", "ck45": "c45e"}
 """Other names of the same grade in the trade, from memory."""
 
 
-def assumed(field: str, row: tuple[str, str, str]) -> Material:
-    """Give the metal that is assumed when the spec does not say one."""
+def assumed(row: tuple[str, str, str]) -> Material:
+    """Give the metal of a row, by standard, grade and condition."""
     standard, grade, condition = row
     (found,) = table("tube_materials").where(standard=standard, grade=grade, condition=condition)
-    return _material(field, found, "assumed", f"assumed {row[1]} {row[2]}")
+    return _material(found, f"assumed {row[1]} {row[2]}")
 
 
-def stated(field: str, words: str) -> Material | None:
+def stated(words: str) -> Material | None:
     """Give the metal that a spec's words name, None when no grade of the table stands in them.
 
     Without a condition in the words the lowest yield listed for the grade counts. A grade that is
@@ -44,27 +48,14 @@ def stated(field: str, words: str) -> Material | None:
     row = min(closer or with_yield, key=lambda r: r.required("yield_min_mpa"))
     why = "" if closer else ", the lowest listed; the condition is not said"
     name = f"{row.word('grade')} {row.word('condition')}{why}"
-    return _material(field, row, "given", name)
+    return _material(row, name)
 
 
-def material(field: str, words: str | None, otherwise: tuple[str, str, str]) -> Material:
-    """Give the stated metal, or the assumed one when nothing known is stated."""
-    found = stated(field, words) if words else None
-    return found or assumed(field, otherwise)
-
-
-def ordinary_tube(units: str) -> tuple[str, str, str]:
-    """Give the row of the ordinary barrel tube (``in`` or ``mm``), which the wall rule uses too."""
-    row = tube_yield("inch" if units == "in" else "metric")
-    return row.word("standard"), row.word("grade"), row.word("condition")
-
-
-def _material(field: str, row: Row, kind: Firmness, name: str) -> Material:
-    tensile = row.number("tensile_min_mpa")
+def _material(row: Row, name: str) -> Material:
     return Material(
         name,
-        Number(f"{field} yield", row.required("yield_min_mpa"), kind, row.where),
-        None if tensile is None else Number(f"{field} tensile", tensile, kind, row.where),
+        row.required("yield_min_mpa"),
+        row.number("tensile_min_mpa"),
         f"{row.word('standard')} ({row.word('kind_of_value')}, {row.confidence})",
     )
 

@@ -5,10 +5,13 @@ Units: mm, N, MPa, kg, l/s, degrees. None means that nobody said it and no rule 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import field
 from typing import Literal
 
+from drafting.checks.steels import Steel
 from drafting.records import dataclass
+from drafting.settle.carried import Section
 
 Firmness = Literal[
     "given", "measured", "builder", "computed", "table", "derived", "open", "assumed"
@@ -19,9 +22,9 @@ Firmness = Literal[
 class Number:
     """A number that knows where it comes from.
 
-    ``given`` was typed, ``computed`` follows from given ones alone. ``table`` and ``derived`` sizes
-    are sizes to draw with, ``assumed`` is a material or rule of the trade that nobody confirmed:
-    no verdict rests on these three.
+    ``given`` was typed, ``measured`` read off an old part, ``builder`` answered, ``computed``
+    follows from these alone. ``table`` and ``derived`` sizes are sizes to draw with, ``open`` is a
+    best guess, ``assumed`` a rule of the trade: no verdict rests on these four.
     """
 
     name: str
@@ -35,82 +38,40 @@ class Number:
         return self.origin in ("given", "measured", "builder", "computed")
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
-    """A metal: yield and tensile strength in MPa, with the row that says so."""
-
-    name: str
-    strength: Number
-    tensile: Number | None = None
-    source: str = ""
-
-
 Axis = Literal["y", "z", "skew", "ball"]
 """How a pin lies: along Y (square to 12 o'clock), along Z, at another angle, or a ball."""
 
 
 @dataclass(frozen=True, slots=True)
-class EndMount:
-    """A mount with what meets its pin.
+class Thread:
+    """A thread by the field that holds its word; major diameter and pitch in mm."""
 
-    ``axis`` is None for a mount without a pivot (flange, foot, thread, plain, none). ``held`` is
-    True only when the person says that the mount is held so that it cannot turn where its pin does
-    not let it. ``width`` is the eye's, tube's or ring's; for a clevis over the ears, with ``gap``
-    between them; for a trunnion over the pins, with ``shoulders`` between them.
-    ``thread`` is (major diameter, pitch), metric unless ``unified``.
+    field: str
+    major: float
+    pitch: float
+    metric: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EndMount:
+    """A mount: how it turns, whether it is held, the sections that carry its force.
+
+    ``axis`` is None for an end that does not turn. ``held`` is True or False only when the person
+    says whether it is held so that it cannot turn where no pin lets it. ``bolts`` is their steel.
     """
 
     end: Literal["body", "rod"]
-    mount: str
     axis: Axis | None = None
-    held: bool = False
-    pin: Number | None = None
-    hole: Number | None = None
-    width: Number | None = None
-    gap: Number | None = None
-    nose: Number | None = None
-    outside: Number | None = None
-    shoulders: Number | None = None
-    thread: tuple[Number, Number] | None = None
-    unified: bool = False
-    weld_leg: Number | None = None
-    weld_run: Number | None = None
-    bearing_rating: Number | None = None
+    held: bool | None = None
+    sections: tuple[Section, ...] = ()
+    not_judged: tuple[str, ...] = ()
+    bolts: Steel | None = None
+    bolt_thread: Thread | None = None
 
     @property
     def field(self) -> str:
         """Give the name of the mount's table in the spec."""
         return f"{self.end}_mount"
-
-
-@dataclass(frozen=True, slots=True)
-class TieRods:
-    """Tie rods: how many, thread (major diameter, pitch), length and preload of each (N)."""
-
-    count: Number
-    diameter: Number
-    pitch: Number
-    length: Number
-    unified: bool = False
-    preload: Number | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Gland:
-    """How the gland is held; for a threaded one the thread in the barrel (sizes in mm)."""
-
-    held_by: str = ""
-    diameter: Number | None = None
-    pitch: Number | None = None
-    engaged: Number | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class BaseWeld:
-    """The weld between barrel and base cap: a fillet's leg or a groove's depth (mm)."""
-
-    kind: Literal["fillet", "groove"]
-    size: Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +87,10 @@ class Duty:
     safety_factor: Number | None = None
     orientation: str = ""
     angle: Number | None = None
+    friction: Number | None = None
+    acceleration: Number | None = None
+    stopping_distance: Number | None = None
+    rod_side: str = ""
     load_guided: bool | None = None
     lifts_people: bool = False
 
@@ -135,10 +100,12 @@ class CylinderNumbers:
     """One cylinder as the checks see it.
 
     ``body_pivot``, ``gland_face`` and ``rod_pivot`` are places along the axis at the retracted
-    position. ``tube_share`` is how much of a longer stroke lengthens the barrel between body pivot
-    and gland: 1 for a mount that keeps its distance to the base, 0 for one at the gland, 0.5 in the
-    middle. ``port_bores`` are the clear bores of the ports, by end. ``said`` are the dotted names
-    that the spec's writer typed.
+    position; the gland face lies ``rod_reach`` behind the rod's pivot, which is made of the fields
+    named there. ``tube_share`` is how much of a longer stroke lengthens the barrel between body
+    pivot and gland: 1 for a mount that keeps its distance to the base, 0 for one at the gland, 0.5
+    in the middle. ``sizes`` are all sizes by field, ``steels`` the metals by part. ``port_bores``
+    are the clear bores of the ports, by end. ``said`` are the dotted names that the spec's writer
+    typed. ``old`` tells that it was measured off a cylinder in use.
     """
 
     bore: Number
@@ -150,33 +117,38 @@ class CylinderNumbers:
     rod_pivot: Number
     body: EndMount
     rod_end: EndMount
-    barrel_material: Material
-    rod_material: Material
-    pin_material: Material
-    mount_material: Material
+    steels: Mapping[str, Steel]
+    sizes: Mapping[str, Number] = field(default_factory=dict)
+    rod_reach: tuple[str, ...] = ()
     tube_share: float = 1.0
-    retracted: Number | None = None
     construction: str = "welded"
     action: str = "double"
     piston: str = "sealed"
     working_pressure: Number | None = None
     relief_pressure: Number | None = None
     proof_pressure: Number | None = None
-    base_thickness: Number | None = None
-    gland: Gland = Gland()
-    base_weld: BaseWeld | None = None
-    tie_rods: TieRods | None = None
-    port_bores: dict[str, Number] = field(default_factory=dict)
+    gland: str = ""
+    gland_thread: Thread | None = None
+    tie_rod: Thread | None = None
+    tie_rod_length: float = 0.0
+    port_bores: Mapping[str, Number] = field(default_factory=dict)
+    port_ratings: Mapping[str, Number] = field(default_factory=dict)
     duty: Duty = Duty()
     said: frozenset[str] = frozenset()
+    old: bool = False
 
     @property
     def highest_pressure(self) -> Number | None:
-        """Give the greater of working and relief pressure, None when neither is known."""
+        """Give the greater of working and relief pressure, else the duty's, None without any."""
         known = [p for p in (self.working_pressure, self.relief_pressure) if p is not None]
-        return max(known, key=lambda p: p.value) if known else None
+        return max(known, key=lambda p: p.value) if known else self.duty.pressure
 
     @property
     def mounts(self) -> tuple[EndMount, EndMount]:
         """Give both mounts, body first."""
         return self.body, self.rod_end
+
+    @property
+    def both_sides(self) -> bool:
+        """Tell whether oil stands on both sides of a sealed piston."""
+        return self.action == "double" and self.piston == "sealed"

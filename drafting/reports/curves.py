@@ -7,10 +7,9 @@ from collections.abc import Callable, Sequence
 from drafting.calc import flow as flows
 from drafting.calc import force as forces
 from drafting.calc.types import MM3_PER_LITRE
+from drafting.checks.bands import ON_COLUMN
 from drafting.checks.buckling import column, loads
-from drafting.checks.hydraulics import driven_areas
-from drafting.checks.judging import ON_COLUMN
-from drafting.checks.loads import pull_at, push_at
+from drafting.checks.loads import driven_areas, pull_at, push_at
 from drafting.checks.numbers import CylinderNumbers, Number
 from drafting.factors import KINDS
 from drafting.records import dataclass

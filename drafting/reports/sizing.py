@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from drafting.checks.bands import ON_COLUMN
 from drafting.checks.cautions import REFUSED
-from drafting.checks.judging import ON_COLUMN
 from drafting.sizing.candidates import Candidate, rod_metal
 from drafting.sizing.duty import DutyFile
 from drafting.sizing.size import FRICTION_SPARE, Obstacle, Sizing, Wish

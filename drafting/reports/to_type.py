@@ -118,6 +118,8 @@ def _value(c: Cylinder, name: str, d: Decides | None) -> str:
     """Give what to type: a word or a size that would do, else a place for the reader's own."""
     if d is None:
         return quote(OWN)
+    if d.would_do in ("true", "false"):
+        return d.would_do
     if isinstance(d.would_do, str):
         return quote(d.would_do)
     units, limit, down = c.spec.units, _limit(d), d.sense == "at most"

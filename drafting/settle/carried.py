@@ -43,7 +43,8 @@ class LoosePin:
 
     ``bears`` is the mount's own metal along the pin. Either bearer is the machine's where its field
     is the mount's ``ear``; ``room`` is where the machine's has to go in, None where it is free.
-    ``bushing`` tells that the pin runs in a bushing or a bearing.
+    ``bushing`` tells that the pin runs in a bushing or a bearing, which then carries what its maker
+    says: the mount's ``bearing_rating``.
     """
 
     pin: Sum
@@ -88,8 +89,9 @@ class Fillet:
 class RodThread:
     """A thread on or in the rod's end; ``field`` holds its word, ``major`` and ``pitch`` in mm.
 
-    ``engaged`` is None where what is screwed on is the machine's. ``seats`` tells that a push
-    passes by the thread, over a shoulder. ``inside`` is a thread in the rod.
+    ``engaged`` is None where what is screwed on is the machine's; ``less`` mm of it are lost to a
+    jam nut and an adjustment. ``seats`` tells that a push passes by the thread, over a shoulder.
+    ``inside`` is a thread in the rod.
     """
 
     field: str
@@ -99,6 +101,7 @@ class RodThread:
     engaged: Sum | None = None
     seats: bool = True
     inside: bool = False
+    less: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +120,7 @@ class MountBolts:
     pitch: Sum | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Rating:
-    """A bearing that carries what its maker says; ``field`` takes the static rating in N."""
-
-    field: str
-
-
-Section = LoosePin | Eye | Stubs | Fillet | RodThread | MountBolts | Rating
+Section = LoosePin | Eye | Stubs | Fillet | RodThread | MountBolts
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,9 +16,8 @@ from drafting.calc.mass import bar_mass, tube_mass
 from drafting.calc.thread import shear_strength
 from drafting.calc.tube import yield_pressure
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.checks.judging import ON_YIELD
-from drafting.checks.materials import ASSUMED_PIN, ASSUMED_ROD, assumed
-from drafting.checks.numbers import Material
+from drafting.checks.bands import ON_YIELD
+from drafting.checks.materials import ASSUMED_PIN, ASSUMED_ROD, Material, assumed
 from drafting.model.catalog import mount_types
 from drafting.records import dataclass
 from drafting.settle.shop_sizes import neat_up
@@ -69,7 +68,7 @@ class Candidate:
 @cache
 def rod_metal() -> Material:
     """Give the metal that the column is reckoned with, an assumption."""
-    return assumed("cylinder.rod_material", ASSUMED_ROD)
+    return assumed(ASSUMED_ROD)
 
 
 @cache
@@ -111,7 +110,7 @@ def lay_out(pair: Pair, duty: DutyFile) -> Candidate:
     cap_side, rod_side = forces.cap_area(bore), forces.annulus_area(bore, rod)
     speed_out = flows.speed(q, cap_side) if q else None
     speed_in = flows.speed(q, rod_side) if q else None
-    strength = rod_metal().strength.value
+    strength = rod_metal().strength
     return Candidate(
         pair,
         wall,
@@ -156,5 +155,5 @@ def values_of(duty: DutyFile, bore: float, rod: float, pin: float) -> dict[str, 
 
 def _pin(force: float, units: str) -> float:
     """Give a shop size of pin that carries a force in double shear with an ample factor."""
-    allowed = shear_strength(assumed("pin", ASSUMED_PIN).strength.value) / ON_YIELD.ample
+    allowed = shear_strength(assumed(ASSUMED_PIN).strength) / ON_YIELD.ample
     return neat_up((2 * force / (pi * allowed)) ** 0.5, units)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import combinations
 
-from drafting.checks.judging import ON_COLUMN, ON_YIELD
+from drafting.checks.bands import ON_COLUMN, ON_YIELD
 from drafting.records import dataclass
 from drafting.sizing.candidates import Candidate, lay_out, pairs
 from drafting.sizing.duty import DutyFile

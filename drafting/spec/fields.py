@@ -129,6 +129,7 @@ CYLINDER = TableFields(
             positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),
             words("pin_material", "pin material: a grade, or its yield in psi or MPa", "4140"),
             words("mount_material", "material of mounts, caps and ears, likewise", "1020"),
+            words("gland_material", "material of the gland, likewise", "ductile iron"),
             words("tie_rod_material", "tie rod: their material, likewise", "4140"),
             words("weld_material", "weld metal: a grade, or its yield in psi or MPa", "E70"),
             words("rod_material", "rod material, on the data sheet", "C45E, hard chrome"),

@@ -41,7 +41,7 @@ SAMPLES = {
     "preload": 120_000.0, "end_force": 100_000.0, "pin": 30.0, "eye": 40.0, "ear": 20.0,
     "clearance": 1.0, "moment": 4e5, "width": 40.0, "hole": 30.0, "nose": 32.0, "leg": 8.0,
     "run": 150.0, "depth": 7.5, "rating": 120_000.0, "tolerances": (0.5, 0.25, 0.3),
-    "density": 7.85e-6,
+    "density": 7.85e-6, "pressed": 50_000.0,
 }  # fmt: skip
 
 

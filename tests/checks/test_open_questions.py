@@ -4,10 +4,10 @@ from dataclasses import replace
 
 from drafting.checks.cautions import CAN_FALL, COLUMN, GLAND, SPRING, UNSURE_METAL, cautions
 from drafting.checks.completeness import RULES, open_questions
-from drafting.checks.materials import ASSUMED_PIN, assumed
 from drafting.checks.numbers import Duty
+from drafting.checks.steels import steel
 from drafting.spec.fields import TABLES
-from tests.checks.sample_numbers import numbers
+from tests.checks.sample_numbers import numbers, steels
 
 
 def test_every_field_asked_for_exists():
@@ -45,7 +45,7 @@ def test_cautions_where_they_apply():
     assert CAN_FALL in cautions(numbers(duty=Duty())).texts
     assert COLUMN not in cautions(numbers(action="pull")).texts
     assert SPRING in cautions(numbers(), spring_return=True).texts
-    guessed = numbers(pin_material=assumed("pin", ASSUMED_PIN))
+    guessed = numbers(steels=steels(pin=steel("cylinder.pin_material", "pin", None)))
     assert UNSURE_METAL in cautions(guessed).texts
     assert UNSURE_METAL not in flat.texts
 

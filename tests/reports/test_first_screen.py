@@ -40,7 +40,7 @@ OPEN = Decides("duty.rod_side", "open", "", "is", "rod side", None)
 EAR = Decides("rod_mount.ear", None, "", "is", "ear thickness; taken 1 1/2 in", None)
 
 MIXED = (
-    check("rod", "holds", 4.5, 9.99),
+    check("rod-along", "holds", 4.5, 9.99),
     check("barrel-burst", "depends", 3.0, 5.34, 4.0, depends_on=[OPEN]),
     check("rod-tear-out", "fails", 0.9, 1.1, 1.5),
     check("rod-pin-bending", "not known", None, None, depends_on=[EAR]),
@@ -152,7 +152,7 @@ def test_a_place_for_the_readers_own_is_refused_until_it_is_filled_in(tmp_path, 
 
 def test_what_holds_and_fails_is_not_asked_for():
     c = load(read(str(WEIR)))
-    held = [check("rod", "holds", depends_on=[STEEL]), check("body-weld", "fails")]
+    held = [check("rod-along", "holds", depends_on=[STEEL]), check("body-weld", "fails")]
     assert to_type(c, held) == ()
 
 

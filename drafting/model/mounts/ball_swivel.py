@@ -31,7 +31,7 @@ from drafting.model.mounts.pinned import (
 from drafting.model.mounts.read import AT_PIN, OUTSIDE, PIN, PIN_EDGES
 from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
-from drafting.settle.carried import Carried, Rating, Taken, length, round_hole, single_eye
+from drafting.settle.carried import Carried, Taken, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
 from drafting.settle.shop_sizes import neat_up
@@ -218,7 +218,6 @@ class BallSwivel(Mount):
             (
                 single_eye(t, "ball_width", True),
                 ring,
-                Rating(f"{t}.bearing_rating"),
                 *held_on(host, self.hold),
             ),
             "ball",

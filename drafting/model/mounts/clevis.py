@@ -72,7 +72,7 @@ class Clevis(Mount):
         "bushing",
     )
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
-    check_fields: ClassVar[tuple[str, ...]] = ("ear",)
+    check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
     pivot: ClassVar[Pivot] = "loose pin"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(

@@ -65,12 +65,15 @@ def thread_sections(
     engaged: Sum | None = None,
     seats: bool = True,
     inside: bool = False,
+    less: float = 0.0,
 ) -> tuple[RodThread, ...]:
     """Give the rod's thread as a section that carries; none before there is one."""
     if thread is None:
         return ()
     name, metric = f"{table}.thread", thread.metric
-    return (RodThread(name, thread.major_mm, thread.pitch_mm, metric, engaged, seats, inside),)
+    return (
+        RodThread(name, thread.major_mm, thread.pitch_mm, metric, engaged, seats, inside, less),
+    )
 
 
 def thread_depth(thread: ScrewThread) -> float:

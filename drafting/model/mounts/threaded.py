@@ -143,9 +143,8 @@ def held_on(host: Host, hold: Hold | None) -> tuple[Fillet | RodThread, ...]:
     On the square cap of tie rods it is one piece with the cap, or bolted to it.
     """
     if hold is not None:
-        engaged = length(f"{hold.table}.engagement")
-        seats = not hold.nut and not hold.adjustment
-        return thread_sections(hold.thread, hold.table, engaged, seats)
+        engaged, lost = length(f"{hold.table}.thread_length"), hold.nut + hold.adjustment
+        return thread_sections(hold.thread, hold.table, engaged, not lost, less=lost)
     return () if host.square else (welded(host.table),)
 
 
