@@ -253,3 +253,11 @@ def test_a_fitting_on_a_port_tube_follows_its_outlet():
     c = load(read_spec(tube, mounts=mounts_by_end(), file="t.toml"))
     p = pieces(c)["keep_out"]
     assert extent(p, X) == pytest.approx((30 - RUN, 30))
+
+
+@pytest.mark.parametrize("facing", ["", 'facing = "base"'])
+def test_a_bent_fitting_whose_clock_nobody_typed_stands_at_0(facing):
+    """On the barrel's base end that is along the barrel, at an end face away from it."""
+    spec = text(f'fitting = "90"\n{facing}').replace("height = 10", "height = 20")
+    c = load(read_spec(spec.encode(), mounts=mounts_by_end(), file="t.toml"))
+    assert c.value("base_port.fitting_clock").value == 0.0

@@ -237,6 +237,10 @@ def test_a_keeper_plate_lies_in_the_slot_with_its_screws_beside_the_pin():
     assert span([plate], Z) == (-28.5, 28.5)
     assert len(screws) == 2
     assert {round(sum(extent(s, Z)) / 2, 6) for s in screws} == {18.75, -18.75}
+    # A hexagon head is 0.6 to 0.9 of half its width high (ISO 4017, memory: M10 has 6.4 on 16).
+    for screw in screws:
+        (low, high), (out, _) = extent(screw, Z), extent(screw, Y)
+        assert 0.59 <= (-42.5 - out) / ((high - low) / 2) <= 0.9
     pin = part(c, "body pin")
     inside = [(11.5, -39.5, z) for z in (-9.0, 0.0, 9.0)]
     assert not body(pin).inside(np.array(inside)).any()
