@@ -5,4 +5,7 @@ EQUIVALENT: dict[str, str] = {
     "for _ in range(25):     middle = (lo + hi) / 2": "one bisection more than 1e-7 of the span",
     "drafting/calc/column.py: return _edge(enough, bore / 100, bore) if enough(bore) else bore => "
     "return _edge(enough, bore / 101, bore) if enough(bore) else bore": "a search from a bit lower",
+    "drafting/model/limits.py: widest[table] = max(widest.get(table, 0.0), reach(piece, "
+    "widest.get(table, room / 2))) => widest[table] = max(widest.get(table, 0.0), reach(piece, "
+    "widest.get(table, room / 3)))": "only a bound below which a reach need not be exact",
 }

@@ -10,7 +10,9 @@ import numpy as np
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
+from drafting.settle.wishes import Diameter, Length, Radius, Wish
 from drafting.shape.body import body
+from drafting.shape.frame import dot, sub
 from drafting.shape.pieces import Part
 from drafting.spec.check import read_spec
 
@@ -116,3 +118,15 @@ def wish(c: Cylinder, name: str) -> Any:
 def metal(part: Part, *points: tuple[float, float, float]) -> list[bool]:
     """Tell for world points whether the part has metal there."""
     return list(body(part).inside(np.array(points, float)))
+
+
+def measured(wish: Wish) -> float | None:
+    """Give the size that a dimension measures by its own points, None for words."""
+    if isinstance(wish, Length):
+        return abs(dot(sub(wish.b, wish.a), wish.direction))
+    if isinstance(wish, Diameter):
+        return wish.diameter
+    if isinstance(wish, Radius):
+        reach = sub(wish.through, wish.centre)
+        return dot(reach, reach) ** 0.5
+    return None

@@ -12,11 +12,11 @@ import numpy as np
 import pytest
 
 from drafting.model.cylinder import Cylinder
-from drafting.settle.wishes import CentreCircle, CentreLine, Diameter, Length, Radius, Thread
+from drafting.settle.wishes import CentreCircle, CentreLine, Thread
 from drafting.shape.body import body
 from drafting.shape.frame import dot, sub
 from tests.agree.cases import cases, gate
-from tests.model.mount_specs import at_end, settled
+from tests.model.mount_specs import at_end, measured, settled
 
 NAMES = (
     "welded: lugs at both ends",
@@ -39,16 +39,8 @@ def test_every_dimension_of_the_whole_measures_its_value(case):
     c = built(case.text(0))
     shown = 0
     for wish in c.wishes:
-        value = c.value(wish.name)
-        if value is None or not isinstance(value.value, float):
-            continue
-        if isinstance(wish, Length):
-            size = abs(dot(sub(wish.b, wish.a), wish.direction))
-        elif isinstance(wish, Diameter):
-            size = wish.diameter
-        elif isinstance(wish, Radius):
-            size = wish.radius
-        else:
+        value, size = c.value(wish.name), measured(wish)
+        if value is None or not isinstance(value.value, float) or size is None:
             continue
         shown += 1
         assert size == pytest.approx(abs(value.value), abs=1e-6), wish.name
