@@ -31,7 +31,8 @@ class Fault:
     def __str__(self) -> str:
         """Give the one line that the terminal shows."""
         field = f"{self.field}: " if self.field else ""
-        return f"{self.file}:{self.line}:{self.column}: error {self.code}: {field}{self.message}"
+        place = f"{self.file}:{self.line}:{self.column}"
+        return visible(f"{place}: error {self.code}: {field}{self.message}")
 
 
 class DraftingError(Exception):
@@ -57,6 +58,19 @@ def shortened(message: str) -> str:
 
 class OutputFailed(DraftingError):
     """A file could not be written, or a part of the tool itself failed."""
+
+
+LONGEST = 2000
+"""Characters of one line that is told; a longer one is cut, and says so."""
+
+
+def visible(text: str) -> str:
+    """Give a line for a terminal: what cannot be seen, escape codes too, as its number."""
+    if len(text) > LONGEST:
+        text = f"{text[:LONGEST]} ... ({len(text)} characters)"
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
 
 
 def named(sign: str) -> str:

@@ -10,22 +10,23 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import re
+import secrets
 import signal
+import stat
 import threading
 import time
 import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from itertools import count
 from pathlib import Path
 from types import FrameType
 
 from drafting.errors import Fault, OutputFailed, Refused
 
-_MARK = ".drafting-"
-_STALE_S = 24 * 3600.0
+_LEFT_BEHIND = re.compile(r"\.drafting-[0-9a-f]{16}\.(?:part|old)")
+"""What a killed run leaves: half written, or the old one of a file that was being replaced."""
 _TRIES = 6 if os.name == "nt" else 1
-_number = count()
 
 _DEVICES = {"con", "prn", "aux", "nul"} | {
     f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³"
@@ -112,6 +113,8 @@ def write_all(files: Mapping[Path, bytes]) -> None:
 
 def _stage(work: _Work, target: Path, data: bytes) -> None:
     """Bring the bytes to the disk beside their target."""
+    if target.is_symlink():  # written through: what the person linked to stays linked
+        target = target.resolve()
     folder = target.parent
     missing = [p for p in (folder, *folder.parents) if not p.exists()]
     for made in reversed(missing):
@@ -119,7 +122,7 @@ def _stage(work: _Work, target: Path, data: bytes) -> None:
         work.folders.append(made)
     if target.is_dir():
         raise IsADirectoryError(errno.EISDIR, "is a folder", str(target))
-    new = folder / f"{_MARK}{os.getpid()}-{next(_number)}.part"
+    new = folder / f".drafting-{secrets.token_hex(8)}.part"
     work.changes.append(_Change(target, new))
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     try:
@@ -186,7 +189,7 @@ def _undo(work: _Work) -> str:
 
 
 def _settle(work: _Work) -> None:
-    """Forget the old files, make the renames last, and clear what a killed run left behind."""
+    """Forget the old files and make the renames last."""
     _drop(c.old for c in work.changes if c.old is not None)
     for folder in {c.target.parent for c in work.changes}:
         with contextlib.suppress(OSError):
@@ -196,14 +199,48 @@ def _settle(work: _Work) -> None:
                     os.fsync(handle)
                 finally:
                     os.close(handle)
-            before = time.time() - _STALE_S
-            _drop(p for p in folder.glob(f"{_MARK}*") if p.stat().st_mtime < before)
+
+
+def left_behind(folder: Path) -> tuple[Path, ...]:
+    """Give what runs that were killed left in a folder; nobody but its owner deletes it."""
+    try:
+        return tuple(sorted(p for p in folder.iterdir() if _LEFT_BEHIND.fullmatch(p.name)))
+    except OSError:
+        return ()
 
 
 def _drop(paths: Iterator[Path]) -> None:
     for path in paths:
         with contextlib.suppress(OSError):
             path.unlink()
+
+
+# --- reading -----------------------------------------------------------------------------------
+
+
+def read_regular(path: Path, most: int) -> bytes:
+    """Give the content of a regular file of at most ``most`` bytes.
+
+    Raises Refused in plain words: a pipe or a device never ends, a larger file is none of ours.
+    """
+
+    def refused(code: str, message: str) -> Refused:
+        return Refused([Fault(str(path), 1, 1, code, "", message)])
+
+    try:
+        found = path.stat()
+        if stat.S_ISDIR(found.st_mode):
+            raise refused("no-file", "this is a folder; name a file in it")
+        if not stat.S_ISREG(found.st_mode):
+            raise refused("not-a-file", "this is no regular file (a pipe or a device); name a file")
+        if found.st_size > most:
+            size, limit = (f"{n / 1e6:.3g} MB" for n in (found.st_size, most))
+            raise refused("too-large", f"the file has {size}; at most {limit} are read")
+        with path.open("rb") as stream:
+            return stream.read(most + 1)
+    except (OSError, ValueError) as wrong:
+        reason = getattr(wrong, "strerror", None) or "its name cannot be used"
+        raise refused("not-readable", f"cannot be read: {reason}") from wrong
 
 
 # --- interrupts --------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     import os
 
     from drafting.cli.arguments import parse
-    from drafting.errors import DraftingError, Refused
+    from drafting.errors import DraftingError, Refused, visible
 
     try:
         wanted = parse(sys.argv[1:] if argv is None else list(argv))
@@ -27,7 +27,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except Refused as refused:
         return _refuse(refused, wanted.options.json)
     except DraftingError as failed:
-        print(f"drafting: {failed}", file=sys.stderr)
+        print(visible(f"drafting: {failed}"), file=sys.stderr)
         return FAILED
     except KeyboardInterrupt:
         print("drafting: interrupted; nothing half-written was left", file=sys.stderr)
@@ -41,8 +41,10 @@ def main(argv: Sequence[str] | None = None) -> int:
             traceback.print_exc()
         what = f"{type(wrong).__name__}: {wrong}"
         print(
-            f"drafting: the tool itself failed ({what}); nothing half-written was left. "
-            "Set DRAFTING_TRACE=1 and run it again to see where.",
+            visible(
+                f"drafting: the tool itself failed ({what}); nothing half-written was left. "
+                "Set DRAFTING_TRACE=1 and run it again to see where."
+            ),
             file=sys.stderr,
         )
         return FAILED

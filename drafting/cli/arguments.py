@@ -62,6 +62,9 @@ def _draw(p: argparse.ArgumentParser) -> None:
         help="mark and list what changed since OLD: an older spec, or an output made from it",
     )
     p.add_argument(
+        "--force", action="store_true", help="write over the files of another drawing too"
+    )
+    p.add_argument(
         "--outline",
         action="store_true",
         help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",

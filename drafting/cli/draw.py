@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from drafting.cli.arguments import FORMATS
-from drafting.cli.say import print_json, say_why, specs_among, tell, tell_findings
+from drafting.cli.say import named_file, print_json, say_why, specs_among, tell, tell_findings
 from drafting.errors import Fault, OutputFailed, Refused
-from drafting.files import write_all
+from drafting.files import left_behind, write_all
 from drafting.jobs.draw import Drawing, How, draw_each
+from drafting.jobs.outputs import refuse_foreign, stale
 from drafting.jobs.recover import older
 from drafting.reports.why_exit import Outcome
 from drafting.told.changes import compare
@@ -25,22 +27,26 @@ def run(options: Namespace) -> int:
     """
     formats = wanted_formats(options.formats)
     specs = specs_among(options.specs)
-    if options.against:
+    if options.against is not None:
+        named_file("--against", options.against)
         _one_spec(specs)
     cylinders = load_all(specs, options.shop)
     compared = (
         compare(older(Path(options.against), options.shop), cylinders[0])
-        if options.against
+        if options.against is not None
         else None
     )
     how = How(formats, options.outline, options.dxf, compared)
     folder = Path(options.output)
     prefix = "" if folder == Path() else f"{folder.as_posix()}/"
+    if not options.force:
+        refuse_foreign(folder, cylinders)
     entries: list[dict[str, Any]] = []
     outcomes: list[Outcome] = []
     try:
         for drawing in draw_each(cylinders, how):
             write_all({folder / name: data for name, data in drawing.files.items()})
+            _clear(folder, drawing, formats)
             outcomes.append(Outcome(drawing.cylinder.name, drawing.findings))
             if options.json:
                 entries.append(drawing.entry(prefix))
@@ -53,6 +59,16 @@ def run(options: Namespace) -> int:
     if options.json:
         print_json({"schema": 1, "cylinders": entries})
     return say_why(outcomes)
+
+
+def _clear(folder: Path, drawing: Drawing, formats: Sequence[str]) -> None:
+    """Take away what this drawing wrote before and no longer does; name what a killed run left."""
+    for path in stale(folder, drawing.cylinder, drawing.files, formats):
+        with suppress(OSError):
+            path.unlink()
+            tell(f"removed {path.as_posix()}: an older state of this drawing")
+    for path in left_behind(folder):
+        tell(f"{path.as_posix()} was left by a run that was stopped; it can be deleted")
 
 
 def _tell(drawing: Drawing, prefix: str, as_json: bool) -> None:

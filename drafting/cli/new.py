@@ -6,14 +6,15 @@ from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli import DONE
-from drafting.cli.say import print_json, tell
+from drafting.cli.say import named_file, print_json, tell
 from drafting.files import write_new
 
 
 def run(options: Namespace) -> int:
     """Write a starter spec; an existing file is never written over without --force."""
     path, shop = Path(options.file), ""
-    if options.source:
+    if options.source is not None:
+        named_file("--from", options.source)
         from drafting.jobs.recover import spec_from
 
         text, _, shop = spec_from(Path(options.source))

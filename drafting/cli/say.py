@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from drafting.cli import DONE, NEEDS_A_PERSON
-from drafting.errors import Fault, Refused
+from drafting.errors import Fault, Refused, visible
 from drafting.spec.given import SHOP_FILE
 from drafting.values import Finding
 
@@ -24,8 +24,9 @@ def print_json(document: Mapping[str, object]) -> None:
 
 
 def tell(line: str = "") -> None:
-    """Print a line of prose to stderr."""
-    print(line, file=sys.stderr)
+    """Print lines of prose to stderr; nothing that came from a file steers the terminal."""
+    for one in line.split("\n"):
+        print(visible(one), file=sys.stderr)
 
 
 def tell_findings(file: str, findings: Iterable[Finding]) -> None:
@@ -33,6 +34,13 @@ def tell_findings(file: str, findings: Iterable[Finding]) -> None:
     order = {"error": 0, "warning": 1, "note": 2}
     for f in sorted(findings, key=lambda f: order[f.level]):
         tell(f"{file}: {f.level} {f.code}: {f.field}: {f.message}")
+
+
+def named_file(option: str, text: str) -> None:
+    """Refuse an option that is to name a file and names none."""
+    if not text.strip():
+        message = f"{option} names no file; write its name behind it, or leave {option} out"
+        raise Refused([Fault("command line", 1, 1, "no-file", option, message)])
 
 
 def specs_among(paths: Sequence[str]) -> list[str]:

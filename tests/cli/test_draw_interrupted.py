@@ -67,7 +67,7 @@ def test_a_kill_leaves_what_was_there_before(tmp_path, files_staged):
     before = {f"HB-0101.{f}": b"old" for f in ("dxf", "svg", "pdf")}
     for name, data in before.items():
         (out / name).write_bytes(data)
-    with child(SLOW, "draw", SPEC, "--formats", "dxf,svg,pdf", "-o", str(out)) as run:
+    with child(SLOW, "draw", SPEC, "--force", "--formats", "dxf,svg,pdf", "-o", str(out)) as run:
         for _ in range(files_staged):
             assert run.stdout.readline() == "staged\n"
         run.kill()
@@ -76,7 +76,7 @@ def test_a_kill_leaves_what_was_there_before(tmp_path, files_staged):
     assert len(after) > len(before), "it was killed before it wrote: this proves nothing"
     assert {n: d for n, d in after.items() if not n.startswith(".drafting-")} == before
     # and the next run does not stumble over what lies there
-    assert main(["draw", SPEC, "--formats", "dxf,svg,pdf", "-o", str(out)]) in (0, 1)
+    assert main(["draw", SPEC, "--force", "--formats", "dxf,svg,pdf", "-o", str(out)]) in (0, 1)
     assert all(listing(out)[name].startswith((b"  0", b"<?xml", b"%PDF")) for name in before)
 
 
@@ -120,7 +120,8 @@ def test_a_read_only_folder_is_said_in_plain_words():
         out.mkdir()
         (out / "HB-0101.svg").write_bytes(b"old")
         out.chmod(0o555)
-        with child(AS_NOBODY, "draw", SPEC, "--formats", "dxf,svg", "-o", str(out)) as run:
+        argv = ("draw", SPEC, "--force", "--formats", "dxf,svg", "-o", str(out))
+        with child(AS_NOBODY, *argv) as run:
             told = run.communicate(timeout=60)
         assert run.returncode == 3, told
         assert f"you may not write in {out}" in told[1]

@@ -13,7 +13,6 @@ import subprocess
 import sys
 import tempfile
 import threading
-import time
 import unicodedata
 from pathlib import Path
 
@@ -22,7 +21,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting import files
-from drafting.errors import OutputFailed
+from drafting.errors import OutputFailed, Refused
 from drafting.files import safe_name, write_all
 
 posix = pytest.mark.skipif(os.name == "nt", reason="POSIX rights and signals")
@@ -345,17 +344,47 @@ def test_a_termination_leaves_nothing(tmp_path: Path) -> None:
 
 
 @posix
-def test_a_kill_leaves_the_old_files_whole_and_the_next_run_tidies(tmp_path: Path) -> None:
+def test_a_kill_leaves_the_old_files_whole_and_what_it_left_can_be_told(tmp_path: Path) -> None:
     write_all(two(tmp_path, b"old"))
     assert stopped(tmp_path, signal.SIGKILL)[0] == -signal.SIGKILL
     after = listing(tmp_path)
     assert (after["a.dxf"], after["b.step"]) == (b"old a", b"old b")
     left = [tmp_path / n for n in after if n.startswith(".drafting-")]
     assert left, "a kill cannot tidy up: this test would prove nothing"
-    for p in left:
-        os.utime(p, (time.time() - 2 * 24 * 3600,) * 2)
     write_all(two(tmp_path))
-    assert listing(tmp_path) == {"a.dxf": b"new a", "b.step": b"new b"}
+    assert set(files.left_behind(tmp_path)) == set(left), "only its owner deletes it"
+    there = {n: d for n, d in listing(tmp_path).items() if not n.startswith(".drafting-")}
+    assert there == {"a.dxf": b"new a", "b.step": b"new b"}
+
+
+def test_only_names_of_our_own_making_count_as_left_behind(tmp_path: Path) -> None:
+    for name in (".drafting-plan", ".drafting-123.part", "drafting-0123456789abcdef.part"):
+        (tmp_path / name).write_text("mine")
+    ours = tmp_path / ".drafting-0123456789abcdef.old"
+    ours.write_text("old")
+    assert files.left_behind(tmp_path) == (ours,)
+
+
+@posix
+def test_a_link_is_written_through(tmp_path: Path) -> None:
+    (tmp_path / "real").mkdir()
+    real = tmp_path / "real" / "a.dxf"
+    real.write_bytes(b"old")
+    (tmp_path / "a.dxf").symlink_to(real)
+    write_all({tmp_path / "a.dxf": b"new"})
+    assert (tmp_path / "a.dxf").is_symlink()
+    assert real.read_bytes() == b"new"
+
+
+def test_a_pipe_and_a_large_file_are_not_read(tmp_path: Path) -> None:
+    big = tmp_path / "big.json"
+    big.write_bytes(b"x" * 2000)
+    with pytest.raises(Refused, match=r"at most 0\.001 MB"):
+        files.read_regular(big, 1000)
+    if hasattr(os, "mkfifo"):
+        os.mkfifo(tmp_path / "pipe")
+        with pytest.raises(Refused, match="no regular file"):
+            files.read_regular(tmp_path / "pipe", 1000)
 
 
 def test_two_runs_at_once_give_whole_files(tmp_path: Path) -> None:
