@@ -59,6 +59,12 @@ SPACE = frozenset(
 """Refusals that only the closed stack can tell: no fault of a file that was drawn by lot."""
 
 
+WORDS = {
+    "": {"contact": "R. Hale", "wanted": "mid March"},
+    "duty": {"speed": "out in 4 s", "side_load": "none", "environment": "road salt"},
+}
+
+
 def whole_specs(**fixed: str) -> st.SearchStrategy[str]:
     """Give spec files as text; ``body``, ``rod`` and ``construction`` fix mounts and shell."""
     return st.integers(0, 2**48).map(lambda seed: spec(Random(seed), **fixed))
@@ -116,6 +122,8 @@ def root(s: Sizes) -> dict[str, Any]:
     s.maybe(out, 0.2, matched_set=True)
     s.maybe(out, 0.3, notes=["Primer only", "Ports plugged for transport"][: s.rng.randint(1, 2)])
     s.maybe(out, 0.1, revision_note="Second port moved")
+    own = Random(str(out))  # words of no weight: what is drawn after them stays as it was
+    out |= {k: v for k, v in WORDS[""].items() if own.random() < 0.1}
     return out
 
 
@@ -288,7 +296,8 @@ def duty(s: Sizes) -> dict[str, Any]:
     out = {k: value() for k, value in values.items() if rng.random() < 0.5}
     if out.get("orientation") == "inclined":
         out["angle"] = rng.choice((30, -15, "45 deg"))
-    return out
+    own = Random(str(out))
+    return out | {k: v for k, v in WORDS["duty"].items() if own.random() < 0.2}
 
 
 def drawing(s: Sizes) -> dict[str, Any]:

@@ -39,6 +39,8 @@ ROOT = TableFields(
             "mm",
             required=True,
         ),
+        words("contact", "who answers questions, on the data sheet", "R. Hale, 555-0134"),
+        words("wanted", "when it is wanted, on the data sheet", "mid March"),
         Field("notes", "texts", "general notes, printed on the drawing", '["Primer only"]'),
     ),
     required=True,
@@ -258,6 +260,9 @@ DUTY = TableFields(
         Field(
             "strokes_per_day", "count", "strokes in a day; they tire it", "400", least=1, most=1e6
         ),
+        words("speed", "how fast it shall move, on the data sheet", "out in 4 s"),
+        words("side_load", "what pushes it sideways, on the data sheet", "none, both pins swing"),
+        words("environment", "what surrounds it, on the data sheet", "outdoors, road salt"),
         flag("lifts_people", "true when people are lifted or stand under the load", "false"),
     ),
 )

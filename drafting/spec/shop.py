@@ -19,7 +19,7 @@ from drafting.spec.given import Given, Shop, Spec
 from drafting.spec.read import read_document
 
 _FIELDS = {
-    "": ("notes",),
+    "": ("contact", "notes"),
     "cylinder": (
         "pin_material",
         "mount_material",

@@ -24,7 +24,10 @@ _PRESSURES = (
 )
 _ASKED = (
     ("Force, push / pull", (("duty.push", "Force, push"), ("duty.pull", "Force, pull"))),
-    ("Flow or speed, cycles", (("duty.flow", "Flow"), ("duty.cycles", "Cycles"))),
+    (
+        "Flow or speed, cycles",
+        (("duty.flow", "Flow"), ("duty.speed", "Speed"), ("duty.strokes_per_day", "Strokes a day")),
+    ),
 )
 _MAKE = (
     ("Fluid, temperature", (("cylinder.fluid", "Fluid"), ("cylinder.temperature", "Temperature"))),
