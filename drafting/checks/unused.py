@@ -6,12 +6,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from drafting.model.cylinder import Cylinder
-from drafting.told.facts import ASKED
+from drafting.told.data_rows import AS_TYPED
 from drafting.values import Finding
 
 UNUSED = "unused-field"
-_SHEET = frozenset(name for name, _ in ASKED)
-"""Shown on the data sheet as typed."""
 
 
 def unused(c: Cylinder, said: Callable[[Cylinder], object]) -> Iterator[Finding]:
@@ -19,7 +17,7 @@ def unused(c: Cylinder, said: Callable[[Cylinder], object]) -> Iterator[Finding]
 
     Only fields that the checks alone may read are tried: what the model has settled is drawn.
     """
-    drawn, whole = {v.name for v in c.values} | _SHEET, said(c)
+    drawn, whole = {v.name for v in c.values} | AS_TYPED, said(c)
     for name, given in c.spec.givens.items():
         table = name.partition(".")[0]
         if table not in ("cylinder", "body_mount", "rod_mount", "duty") or name in drawn:

@@ -50,6 +50,10 @@ _PLACE = (
 )
 Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""
+AS_TYPED = frozenset(
+    name for g in (_PRESSURES, _ASKED, _MAKE, _PLACE) for _, fields in g for name, _ in fields
+)
+"""Fields that the data sheet shows as they were typed."""
 
 
 def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tuple[Row, ...]:
