@@ -5,7 +5,6 @@ At most 100 columns, plain letters, and every verdict is a word; colour only com
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from drafting.checks.check import LoadCase
@@ -16,14 +15,14 @@ from drafting.reports.check_names import short_name
 from drafting.reports.readings import plain, retold
 from drafting.reports.short import quantity, size
 from drafting.reports.to_type import ToType, as_toml, to_type
-from drafting.reports.verdicts import COLOURS, SHOWN, Line, headline, judged, line
+from drafting.reports.verdicts import COLOURS, SHOWN, Line, field_words, headline, judged, line
 from drafting.reports.why_exit import TO_CONFIRM
 from drafting.values import Finding
 
 WIDE = 100
 NAME, DECIDES = 36, 34
 """Most columns for the check and for what decides it; longer ones go on in the next line."""
-MOST_QUESTIONS, MOST_TO_TYPE, MOST_HELD = 7, 9, 6
+MOST_QUESTIONS, MOST_TO_TYPE, MOST_HELD = 7, 18, 6
 
 Paint = Callable[[str, str], str]
 """Gives a text in the colour of a code."""
@@ -155,7 +154,9 @@ def _table(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
 def _judged_for(c: Cylinder, j: Judgement) -> list[str]:
     if not judged(j.checks):
         return []
-    cases = "; ".join(_case(case, c.spec.units) for case in j.cases)
+    pressure = j.numbers.highest_pressure
+    highest = pressure.value if pressure else 0.0
+    cases = "; ".join(_case(case, c.spec.units, highest) for case in j.cases)
     lines = _wrap(f"Judged for    {cases}", " " * 14) if cases else []
     if not any(name.startswith("duty.") for name in c.spec.givens):
         lines += _wrap("No duty typed: what it must push or pull, what load, how it lies.")
@@ -165,14 +166,16 @@ def _judged_for(c: Cylinder, j: Judgement) -> list[str]:
     return lines
 
 
-def _case(case: LoadCase, units: str) -> str:
-    """Say a load case: its name, the force along the rod, and how sure it is."""
+def _case(case: LoadCase, units: str, highest: float) -> str:
+    """Say a load case: its name, the force along the rod, what goes beyond the highest pressure."""
     said = retold(case.name, units)
-    if case.rod and not re.search(r"\d", case.name):
+    if case.rod:
         said += f" {quantity(abs(case.rod), 'N', units)}"
-    if case.rod_side > case.base and not re.search(r"\d", case.name):
-        said += f" {quantity(case.rod_side, 'MPa', units)} on the rod side"
-    return f"{said} ({case.decided_by} not typed)" if case.decided_by else said
+    if max(case.base, case.rod_side) > 1.001 * highest:
+        side = "rod" if case.rod_side >= case.base else "base"
+        where = "" if f"{side} side" in said else f" on the {side} side"
+        said += f", {quantity(max(case.base, case.rod_side), 'MPa', units)}{where}"
+    return f"{said} ({field_words(case.decided_by)} not typed)" if case.decided_by else said
 
 
 def _to_type(c: Cylinder, j: Judgement) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor, log10
 
 from drafting.reports.readings import INCHES, METRIC, Scale
 from drafting.units import format_inch, format_mm
@@ -34,6 +34,22 @@ def quantity(value: float, unit: str, units: str, stress: bool = False) -> str:
     scale = STRESS[units] if stress else (INCHES if units == "in" else METRIC).get(unit, _ONE)
     shown, word = value * scale[0], scale[1] or unit
     return f"{figures(shown)} {word}".rstrip()
+
+
+def limit(value: float, unit: str, units: str, down: bool, stress: bool = False) -> str:
+    """Give a limit rounded to the side that is safe: up unless ``down``.
+
+    Lengths have three decimals of an inch or one of a millimetre, all else three figures.
+    """
+    scale = STRESS[units] if stress else (INCHES if units == "in" else METRIC).get(unit, _ONE)
+    shown, word = value * scale[0], scale[1] or unit
+    if shown <= 0.0:
+        return f"0 {word}".rstrip()
+    places = {"in": 3, "mm": 1}[units] if unit == "mm" else 2 - floor(log10(shown))
+    steps = shown * 10.0**places
+    whole = (floor(steps + 1e-6) if down else ceil(steps - 1e-6)) / 10.0**places
+    text = f"{whole:,.0f}" if whole >= 1000.0 else f"{float(f'{whole:.6g}'):g}"
+    return f"{text} {word}".rstrip()
 
 
 def figures(value: float) -> str:

@@ -9,6 +9,7 @@ from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.reports.first_screen import Paint, first_screen, plainly
 from drafting.reports.readings import plain, reading, retold
+from drafting.reports.short import span
 from drafting.reports.verdicts import decides
 from drafting.reports.verdicts import judged as verdicts
 from drafting.shape.mass import dry_mass
@@ -95,7 +96,9 @@ def _checked(k: Check, units: str) -> list[str]:
     word = "FAILS" if k.verdict == "fails" else k.verdict
     asked = reading(k.asked or 0.0, k.unit, units)
     there = "not known"
-    if k.factor_from is not None and k.factor_to is not None:
+    if not k.unit and k.factor_from is not None:
+        there = span(k.factor_from, k.factor_to)
+    elif k.factor_from is not None and k.factor_to is not None:
         ends = dict.fromkeys(reading(x, k.unit, units) for x in (k.factor_from, k.factor_to))
         there = " to ".join(ends)
     lines = [f"{word}: {retold(k.name, units)}: {there}, asked {asked}"]

@@ -12,15 +12,24 @@ from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
 from drafting.reports.readings import INCHES, METRIC
-from drafting.reports.verdicts import does, judged
+from drafting.reports.short import limit
+from drafting.reports.verdicts import PEOPLE, does, grades, in_reach, judged
+from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.write import quote
-from drafting.units import spell
+from drafting.units import mixed, nearest_fraction, spell
 
 STEP = {"in": INCH / 16, "mm": Fraction(1)}
 """Sizes that would do are rounded to what a tape shows, to the side that holds."""
 PRESSURE = "cylinder.working_pressure"
 """Without it nothing is judged."""
+STEPS = {
+    "MPa": {"in": Fraction(50), "mm": Fraction(5)},
+    "N": {"in": Fraction(50), "mm": Fraction(1, 2)},
+}
+"""Likewise pressures (psi, bar) and forces (lbf, kN)."""
+FACTOR = "duty.safety_factor"
+"""A demand, not a fact: the reader's own, whatever would do."""
 OWN = "..."
 """Stands for what only the reader knows; the file is refused until it is replaced."""
 
@@ -44,25 +53,58 @@ class ToType:
 def to_type(c: Cylinder, checks: Sequence[Check]) -> tuple[ToType, ...]:
     """Give a line for each field that decides a check without a verdict, in the file's order.
 
-    A value is what was drawn, where that would do, else the least change that would.
+    A value is what was drawn, where that would do, else the least change that would. Of what
+    decides one check only the first that can is changed.
     """
-    asked: dict[str, list[tuple[Check, Decides]]] = {}
+    asked: dict[str, list[_Demand]] = {}
     if not judged(checks):
         asked[PRESSURE] = []
     for k in judged(checks):
         if k.verdict in ("depends", "not known"):
+            enough = False
             for d in k.depends_on:
-                asked.setdefault(d.field, []).append((k, d))
+                able = d.would_do is not None and _able(d)
+                met = able and _met(c, d)
+                changed = able and (not enough or d.taken is None)
+                asked.setdefault(d.field, []).append(_Demand(k, d, changed or met))
+                enough = enough or (changed and not met)
     lines = [_line(c, field, found) for field, found in asked.items()]
     known = [entry for entry in lines if entry is not None]
     order = list(TABLES)
     return tuple(sorted(known, key=lambda t: order.index(t.table)))
 
 
+@dataclass(frozen=True, slots=True)
+class _Demand:
+    """What one check asks of a field; ``counts`` where the value typed shall do for it."""
+
+    check: Check
+    decides: Decides
+    counts: bool
+
+
+def _able(d: Decides) -> bool:
+    """Tell whether what would do can be had: a word, a size, a steel that somebody sells."""
+    return isinstance(d.would_do, str) or not d.field.endswith("_material") or in_reach(d)
+
+
+def _met(c: Cylinder, d: Decides) -> bool:
+    """Tell whether the size as drawn would do."""
+    drawn = _drawn(c, d.field)
+    if drawn is None or not isinstance(d.would_do, float | int):
+        return False
+    return drawn <= d.would_do if d.sense == "at most" else drawn >= d.would_do
+
+
+def _drawn(c: Cylinder, field: str) -> float | None:
+    known = c.value(field)
+    return float(known.value) if known is not None and known.unit == "mm" else None
+
+
 def as_toml(lines: Iterable[ToType], wide: int) -> list[str]:
     """Give the lines under the headings of their tables, comments in one column.
 
-    A comment that would go beyond ``wide`` columns loses its second half.
+    A comment that would go beyond ``wide`` columns loses its last parts.
     """
     lines = list(lines)
     keys = max((len(t.key) for t in lines), default=0)
@@ -73,8 +115,14 @@ def as_toml(lines: Iterable[ToType], wide: int) -> list[str]:
         if t.table != table:
             told.append(f"[{t.table}]")
             table = t.table
-        why = t.why if len(t.why) <= room else t.why.partition("; ")[0]
-        told.append(f"{t.key:<{keys}} = {t.value:<{values}}  # {why}")
+        why = t.why
+        while len(why) > room and "; " in why:
+            why = why.rpartition("; ")[0]
+        outer, _, inner = t.key.rpartition(".")
+        if outer:
+            told.append(f"# {outer} = {{... {inner} = {t.value}}}  {why}")
+        else:
+            told.append(f"{t.key:<{keys}} = {t.value:<{values}}  # {why}")
     return told
 
 
@@ -83,20 +131,49 @@ def to_type_rows(lines: Iterable[ToType]) -> list[dict[str, str | int]]:
     return [{"field": t.field, "value": t.value, "why": t.why, "decides": t.decides} for t in lines]
 
 
-def _line(c: Cylinder, name: str, found: Sequence[tuple[Check, Decides]]) -> ToType | None:
-    table, _, key = name.rpartition(".")
-    field = TABLES[table].field(key) if table in TABLES else None
-    if field is None:
+def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
+    field = _field(name)
+    if field is None or name == PEOPLE:
         return None
-    checks = list(dict.fromkeys(short_name(k) for k, _ in found))
-    hardest = _hardest([d for _, d in found])
-    limit = does(hardest, c.spec.units) if hardest else field.doc
-    value = _value(c, name, hardest)
-    drawn = c.value(name)
-    if drawn is not None and drawn.origin in ("derived", "table") and hardest:
-        limit = f"measure it: {limit}"
+    table, _, key = name.partition(".")
+    hardest = _hardest([f.decides for f in found if f.counts])
+    checks = list(dict.fromkeys(short_name(f.check) for f in found))
     what = checks[0] if len(checks) == 1 else f"{len(checks) or 'all'} checks"
-    return ToType(table, key, value, f"{limit}; {what}", len(checks))
+    value = quote(OWN) if name == FACTOR else _value(c, name, hardest)
+    why: tuple[str, ...] = (", ".join(field.choices) or field.doc, what)
+    if name == FACTOR and hardest is not None:
+        why = (f"yours; {does(hardest, c.spec.units)} holds", what)
+    elif name.endswith("_material"):
+        value, why = _steel(hardest, what, c.spec.units)
+    elif hardest is not None:
+        said = does(hardest, c.spec.units)
+        others = [w for w in field.choices if w != hardest.would_do]
+        if others:
+            said += f", or type {' or '.join(others)}"
+        why = (said if _drawn(c, name) is None else f"measure it: {said}", what)
+    elif _drawn(c, name) is not None:
+        why = ("measure it: taken as drawn", what)
+    return ToType(table, key, value, "; ".join(why), len(checks))
+
+
+def _field(name: str) -> Field | None:
+    """Give the field of a dotted name, also one of a small table inside a table."""
+    table, *path = name.split(".")
+    fields, found = TABLES[table].fields if table in TABLES else (), None
+    for key in path:
+        found = next((f for f in fields if f.name == key), None)
+        fields = found.fields if found else ()
+    return found
+
+
+def _steel(d: Decides | None, what: str, units: str) -> tuple[str, tuple[str, ...]]:
+    """Give the weakest steel that would do, as TOML, with what else is good."""
+    if d is None or isinstance(d.would_do, str):
+        return quote(str(d.would_do) if d else OWN), ("what it is", what)
+    (name, mpa), *others = ((n, mpa) for n, mpa in grades(d.field) if mpa >= _limit(d))
+    also = (f"{others[0][0]} too",) if others else ()
+    has = f"{limit(mpa, 'MPa', units, True, True)} yield"
+    return quote(name), (has, what, does(d, units), *also)
 
 
 def _hardest(decides: Sequence[Decides]) -> Decides | None:
@@ -104,9 +181,11 @@ def _hardest(decides: Sequence[Decides]) -> Decides | None:
     words = [d for d in decides if isinstance(d.would_do, str)]
     sized = [d for d in decides if isinstance(d.would_do, float | int)]
     most = [d for d in sized if d.sense == "at most"]
+    if sized and not most:
+        return max(sized, key=_limit)
     if words:
         return words[0]
-    return min(most, key=_limit) if most else max(sized, key=_limit, default=None)
+    return min(most, key=_limit, default=None)
 
 
 def _limit(d: Decides) -> float:
@@ -116,30 +195,33 @@ def _limit(d: Decides) -> float:
 
 def _value(c: Cylinder, name: str, d: Decides | None) -> str:
     """Give what to type: a word or a size that would do, else a place for the reader's own."""
+    units, drawn = c.spec.units, _drawn(c, name)
     if d is None:
-        return quote(OWN)
-    if d.would_do in ("true", "false"):
-        return d.would_do
+        return quote(OWN) if drawn is None else quote(_length(drawn, units))
     if isinstance(d.would_do, str):
-        return quote(d.would_do)
-    units, limit, down = c.spec.units, _limit(d), d.sense == "at most"
+        return d.would_do if d.would_do in ("true", "false") else quote(d.would_do)
+    least, down = _limit(d), d.sense == "at most"
     if d.unit == "mm":
-        known = c.value(name)
-        drawn = float(known.value) if known is not None and known.unit == "mm" else None
-        if drawn is not None and (drawn <= limit if down else drawn >= limit):
-            return quote(spell(drawn, "length", units))
-        return quote(spell(_round(limit, STEP[units], down), "length", units))
-    if d.unit == "MPa":
-        factor, word = (INCHES["MPa"][0], "psi") if units == "in" else (1.0, "MPa")
-        return quote(
-            f"{_round(limit * factor, Fraction(500 if units == 'in' else 5), down):.0f} {word}"
-        )
-    if d.unit == "N":
-        factor, word = INCHES["N"] if units == "in" else METRIC["N"]
-        return quote(
-            f"{_round(limit * factor, Fraction(100 if units == 'in' else 1, 2), down):g} {word}"
-        )
-    return f"{_round(limit, Fraction(1, 10), down):g}"
+        size = drawn if drawn is not None and _met(c, d) else _round(least, STEP[units], down)
+        return quote(_length(size, units))
+    scale, step = (INCHES if units == "in" else METRIC).get(d.unit, (1.0, "")), STEPS.get(d.unit)
+    if step is None:
+        return f"{_round(least, Fraction(1, 100), down):g}"
+    factor, word = scale
+    return quote(f"{_round(least * factor, step[units], down):g} {word}")
+
+
+def _length(mm: float, units: str) -> str:
+    """Spell a length without the noise of its last digits."""
+    return spell(float(f"{mm:.7g}"), "length", units) if units == "mm" else _inches(mm)
+
+
+def _inches(mm: float) -> str:
+    exact = nearest_fraction(mm, 64)
+    if exact is not None:
+        return mixed(exact)
+    whole = round(2.0 * mm) / 2.0
+    return f"{whole:g} mm" if abs(mm - whole) < 1e-6 else f"{mm / float(INCH):.4f}"
 
 
 def _round(value: float, step: Fraction, down: bool) -> float:

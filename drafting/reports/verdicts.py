@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from drafting.checks.check import Check, Decides
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
-from drafting.reports.short import factor, quantity, span
+from drafting.reports.short import factor, limit, quantity, span
+from drafting.standards.table import table
 
 ORDER = ("fails", "not known", "depends", "holds")
 """Worst first."""
@@ -26,6 +27,10 @@ _MATERIAL = {
     "weld": "weld metal",
     "gland": "gland steel",
 }
+PARTS = {"barrel": "tube", "tie_rod": "tie rod"} | {
+    k: k for k in ("rod", "pin", "mount", "weld", "gland")
+}
+"""Parts of the table of steels, by material field."""
 _ENDS = {"body_mount": "base end ", "rod_mount": "rod end ", "base_port": "base port ",
          "rod_port": "rod port "}  # fmt: skip
 
@@ -62,30 +67,61 @@ def line(k: Check, units: str) -> Line:
         there,
         "-" if asked is None else f"{factor(asked)}".removesuffix("0"),
         k.verdict or "",
-        "" if k.verdict == "holds" else "; ".join(decides(d, units) for d in k.depends_on[:2]),
+        "" if k.verdict == "holds" else what_decides(k, units),
     )
 
 
+def what_decides(k: Check, units: str) -> str:
+    """Say what decides a check: the first value that would do, else what nobody typed.
+
+    Three dots stand for the rest, which is among the lines to type.
+    """
+    first = next((d for d in k.depends_on if d.would_do is not None), None)
+    if first is not None:
+        return decides(first, units) + ("..." if len(k.depends_on) > 1 else "")
+    names = [field_words(d.field) for d in k.depends_on]
+    return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
+
+
 def decides(d: Decides, units: str) -> str:
-    """Say what decides a verdict, and the value that would do: ``pin steel: 41 ksi or more``."""
+    """Say what one field decides: ``pin steel: 41 ksi yield or more``."""
     if d.field == PEOPLE:
         return "lifts people: a licensed engineer"
-    return f"{field_words(d.field)}: {does(d, units)}" if d.would_do is not None else d.words
+    if d.would_do is None:
+        return f"{field_words(d.field)} not typed"
+    return f"{field_words(d.field)}: {does(d, units)}"
 
 
 def does(d: Decides, units: str) -> str:
     """Say the value of a field that would do."""
     if isinstance(d.would_do, str):
-        return f'"{d.would_do}" holds'
+        return f"{d.would_do} holds"
     assert d.would_do is not None
-    limit = quantity(d.would_do, d.unit, units, d.field.endswith("_material"))
-    steel = " yield" if d.field.endswith("_material") else ""
-    return f"{limit}{steel} or {'less' if d.sense == 'at most' else 'more'} holds"
+    if not d.unit:
+        return f"{d.would_do:g} or {'less' if d.sense == 'at most' else 'more'}"
+    steel = d.field.endswith("_material")
+    if steel and not in_reach(d):
+        return "no usual one is strong enough"
+    said = limit(d.would_do, d.unit, units, d.sense == "at most", steel)
+    return f"{said}{' yield' * steel} or {'less' if d.sense == 'at most' else 'more'}"
+
+
+def in_reach(d: Decides) -> bool:
+    """Tell whether a steel that somebody sells for the part would do."""
+    assert isinstance(d.would_do, float)
+    return any(strength >= d.would_do for _, strength in grades(d.field))
+
+
+def grades(field: str) -> list[tuple[str, float]]:
+    """Give the known steels of a material field, weakest first: name and yield in MPa."""
+    part = PARTS.get(field.rpartition(".")[2].removesuffix("_material"), "")
+    rows = table("steels").where(part=part)
+    return sorted(((r.word("name"), r.required("yield_mpa")) for r in rows), key=lambda r: r[1])
 
 
 def field_words(field: str) -> str:
     """Say a field as the trade does: ``rod steel``, ``base end ear``."""
-    table, _, name = field.rpartition(".")
+    table, _, name = field.partition(".")
     if name.endswith("_material"):
         return _MATERIAL.get(name.removesuffix("_material"), name.replace("_", " "))
     return _ENDS.get(table, "") + re.sub("[._]", " ", name)

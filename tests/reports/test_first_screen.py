@@ -21,7 +21,7 @@ from drafting.reports.first_screen import WIDE, first_screen, summary
 from drafting.reports.short import factor, span
 from drafting.reports.text import report
 from drafting.reports.to_type import as_toml, to_type
-from drafting.reports.verdicts import COLOURS, headline, judged
+from drafting.reports.verdicts import COLOURS, headline, judged, what_decides
 
 ROOT = Path(__file__).parents[2]
 SPECS = sorted((ROOT / "specs").glob("*.toml"))
@@ -99,13 +99,13 @@ def test_the_table_is_worst_first_and_says_what_decides():
     assert [r[0] for r in told[:2]] == ["eye tearing out, rod end", "pin in bending, rod end"]
     assert told[0][1:3] == ("0.90 to 1.10", "1.5")
     assert told[1][1] == "-"
-    assert "ear thickness" in told[1][4]
+    assert told[1][4] == "rod end ear not typed"
     ratios = [float(r[1].split(" to ")[0]) / float(r[2]) for r in told[2:6]]
     assert ratios == sorted(ratios)
     by_name = {r[0]: r for r in told}
-    assert '"open" holds' in by_name["barrel on burst"][4]
-    assert "pin steel: 40.61 ksi yield or more" in by_name["pin in double shear, base end"][4]
-    assert ".685 in or more" in by_name["base cap in bending"][4]
+    assert "rod side: open holds" in by_name["barrel on burst"][4]
+    assert "pin steel: 40.7 ksi yield or more" in by_name["pin in double shear, base end"][4]
+    assert "0.686 in or more" in by_name["base cap in bending"][4]
     assert by_name["rod, along"][4] == ""
 
 
@@ -129,8 +129,8 @@ def test_lines_to_type_can_be_copied_and_would_do():
     lines = to_type(c, MIXED)
     typed = tomllib.loads("\n".join(as_toml(lines, 90)))
     assert typed["duty"]["rod_side"] == "open"
-    # The harder of both demands, rounded up: 280 MPa are 40,611 psi.
-    assert typed["cylinder"]["pin_material"] == "41000 psi"
+    # The harder of both demands is 280 MPa: 1018 cold drawn has 370 (Shigley, table A-20).
+    assert typed["cylinder"]["pin_material"] == "1018 cold drawn"
     # Drawn thicker than asked: what is drawn is what to measure.
     assert typed["cylinder"]["base_thickness"] == "1 1/4"
     assert typed["rod_mount"]["ear"] == "..."
@@ -141,6 +141,45 @@ def test_lines_to_type_can_be_copied_and_would_do():
     most = replace(CAP, would_do=20.0, sense="at most")
     (line,) = to_type(c, [check("cap-bending", "depends", depends_on=[most])])
     assert tomllib.loads(f"a = {line.value}")["a"] == "3/4"
+
+
+def test_a_steel_that_nobody_sells_is_not_proposed():
+    c = load(read(str(WEIR)))
+    strong = check("rod-pin-shear", "depends", depends_on=[replace(STEEL, would_do=2_000.0)])
+    (line,) = to_type(c, [strong])
+    assert tomllib.loads(f"a = {line.value}")["a"] == "..."
+    assert what_decides(strong, "in") == "pin steel: no usual one is strong enough"
+
+
+def test_of_two_sizes_that_decide_one_check_only_the_first_is_changed():
+    """The hole must hold its pin: it stays as it is drawn when a larger eye would do."""
+    eye = Decides("rod_mount.outside", 75.0, "mm", "at least", "eye", (58.7, 58.7))
+    hole = Decides("rod_mount.hole", 20.0, "mm", "at most", "hole", (32.2, 32.2))
+    c = load(read(str(WEIR)))
+    lines = {
+        t.key: t for t in to_type(c, [check("rod-tear-out", "depends", depends_on=[eye, hole])])
+    }
+    assert lines["outside"].value == '"3"'
+    assert lines["hole"].value == '"1.2660"'
+    assert "taken as drawn" in lines["hole"].why
+
+
+def test_the_factor_asked_for_is_the_readers_own():
+    c = load(read(str(WEIR)))
+    lower = Decides("duty.safety_factor", 2.18, "", "at most", "factor")
+    (line,) = to_type(c, [check("barrel-burst", "depends", depends_on=[lower])])
+    assert tomllib.loads(f"a = {line.value}")["a"] == "..."
+    assert "2.18 or less holds" in line.why
+
+
+def test_a_field_of_an_inline_table_is_shown_as_a_comment():
+    thread = Decides("body_mount.bolts.thread", None, "", "is", "thread")
+    c = load(read(str(WEIR)))
+    told = as_toml(
+        to_type(c, [check("body-bolts", "not known", None, None, depends_on=[thread])]), 98
+    )
+    assert tomllib.loads("\n".join(told)) == {"body_mount": {}}
+    assert any("bolts" in text and "thread" in text for text in told)
 
 
 def test_a_place_for_the_readers_own_is_refused_until_it_is_filled_in(tmp_path, capsys):
@@ -169,8 +208,9 @@ def test_load_cases_are_printed_with_what_nobody_typed():
         ),
     )
     text = " ".join(" ".join(weir(MIXED, cases=cases)).split())
-    assert "Judged for full push 12,270 lbf; rod side shut off 3,333 psi on the rod side" in text
-    assert "duty.rod_side not typed" in text
+    assert (
+        "Judged for full push 12,270 lbf; rod side shut off, 3,333 psi (rod side not typed)" in text
+    )
 
 
 def test_at_most_seven_questions_and_none_that_is_asked_twice():
