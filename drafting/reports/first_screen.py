@@ -70,7 +70,7 @@ def _what_it_is(c: Cylinder, j: Judgement) -> list[str]:
     forces = [
         f"{way} {quantity(force, 'N', units)}"
         for way in ("push", "pull")
-        if (force := by_code.get(way)) is not None
+        if (force := by_code.get(way))
     ]
     lengths = [
         f"closed {quantity(n.retracted, 'mm', units)}",

@@ -150,7 +150,7 @@ def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
         others = [w for w in field.choices if w != hardest.would_do]
         if others:
             said += f", or type {' or '.join(others)}"
-        why = (said if _drawn(c, name) is None else f"measure it: {said}", what)
+        why = (f"measure it: {said}" if hardest.unit == "mm" else said, what)
     elif _drawn(c, name) is not None:
         why = ("measure it: taken as drawn", what)
     return ToType(table, key, value, "; ".join(why), len(checks))
@@ -194,7 +194,10 @@ def _limit(d: Decides) -> float:
 
 
 def _value(c: Cylinder, name: str, d: Decides | None) -> str:
-    """Give what to type: a word or a size that would do, else a place for the reader's own."""
+    """Give what to type: a word or a size that would do, else a place for the reader's own.
+
+    So is a size that nobody knows and for which nearly any value would do.
+    """
     units, drawn = c.spec.units, _drawn(c, name)
     if d is None:
         return quote(OWN) if drawn is None else quote(_length(drawn, units))
@@ -203,7 +206,8 @@ def _value(c: Cylinder, name: str, d: Decides | None) -> str:
     least, down = _limit(d), d.sense == "at most"
     if d.unit == "mm":
         size = drawn if drawn is not None and _met(c, d) else _round(least, STEP[units], down)
-        return quote(_length(size, units))
+        nothing = drawn is None and (down or least < float(STEP[units]))
+        return quote(OWN if nothing else _length(size, units))
     scale, step = (INCHES if units == "in" else METRIC).get(d.unit, (1.0, "")), STEPS.get(d.unit)
     if step is None:
         return f"{_round(least, Fraction(1, 100), down):g}"

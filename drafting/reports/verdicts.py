@@ -76,6 +76,8 @@ def what_decides(k: Check, units: str) -> str:
 
     Three dots stand for the rest, which is among the lines to type.
     """
+    if k.factor_to == 0.0 and k.note:
+        return k.note.partition(";")[0]
     first = next((d for d in k.depends_on if d.would_do is not None), None)
     if first is not None:
         return decides(first, units) + ("..." if len(k.depends_on) > 1 else "")
