@@ -182,6 +182,7 @@ def _welded(s: Sizes, out: dict[str, Any], bore: float) -> None:
     s.maybe(out, 0.2, gland_projection=s.size(0.2 * bore) if rng.random() < 0.7 else 0)
     s.maybe(out, 0.1, gland_outside=s.size(1.4 * bore + 8))
     s.maybe(out, 0.1, gland_thread=f"M{bore + 2:.0f}x2", gland_engaged=s.size(0.3 * bore))
+    s.maybe(out, 0.1, gland_rating=rng.choice(("300 kN", "60000 lbf")))
     s.maybe(out, 0.1, base_weld=s.size(0.1 * bore))
     s.maybe(out, 0.1, base_groove=s.size(0.06 * bore))
 

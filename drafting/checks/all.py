@@ -12,6 +12,7 @@ from drafting.checks.strength import strength
 
 PEOPLE = "people are lifted or carried: a licensed engineer and the local code decide"
 _PEOPLE = Decides("duty.lifts_people", None, "", "is", PEOPLE)
+_PRESSURE = Decides("cylinder.working_pressure", None, "MPa", "is", "no pressure is typed")
 UNSEEN = "an old cylinder: nobody measured its {}"
 OLD = {
     "welded": (("cylinder.wall", "cylinder.barrel_outside"), ("cylinder.base_weld",
@@ -24,10 +25,12 @@ OLD = {
 def all_checks(n: CylinderNumbers) -> tuple[Check, ...]:
     """Give all checks.
 
-    None holds where people are lifted, nor on an old cylinder whose wall and welds nobody measured;
-    those that fail still do.
+    None holds where people are lifted, where no pressure is typed, nor on an old cylinder whose
+    wall and welds nobody measured; those that fail still do.
     """
     deciding: list[Decides] = [_PEOPLE] if n.duty.lifts_people else []
+    if n.highest_pressure is None:
+        deciding.append(_PRESSURE)
     if n.old:
         for either in OLD[n.construction]:
             if not any(f in n.sizes and n.sizes[f].firm for f in either):

@@ -19,6 +19,8 @@ JOINT = "bolted joint theory"
 TIE_RODS = 4
 PRELOAD = "cylinder.tie_rod_preload"
 FEW = 1e-9
+THREADED = ("threaded", "cap")
+RATING = "cylinder.gland_rating"
 
 
 def inside(case: LoadCase) -> float:
@@ -40,7 +42,7 @@ def barrel(n: CylinderNumbers) -> Iterator[tuple[Question, bool]]:
     if not tied:
         yield _cap(n), False
         yield _cap_weld(n), False
-    if n.piston == "sealed" and not tied:
+    if not tied:
         yield from ((q, False) for q in _gland(n))
     if tied:
         yield from ((q, False) for q in _tie_rods(n))
@@ -58,8 +60,10 @@ def _wall(n: CylinderNumbers, tied: bool, proof: bool) -> Question:
             return 0.0 if p == 0.0 else -1.0
         if not tied:
             return tube.equivalent_stress(at[bore.name], d, p)
-        left = _left(n, at, case) if n.tie_rod else TIE_RODS * at[PRELOAD]
-        return tube.open_barrel_stress(at[bore.name], d, p, left)
+        whole = TIE_RODS * at[PRELOAD]
+        left = _left(n, at, case) if n.tie_rod else whole
+        at_rest = whole / annulus_area(d, at[bore.name])
+        return max(tube.open_barrel_stress(at[bore.name], d, p, left), at_rest)
 
     def note(at: At, case: LoadCase) -> str:
         return f"{stress(at, case):.0f} MPa at the bore against {at[metal.field]:.0f} MPa"
@@ -130,7 +134,9 @@ def _cap_weld(n: CylinderNumbers) -> Question:
             return over(min(at[metal.field], at[beside.field]), stress)
         shear = min(at[metal.field], at[beside.field] * 2**0.5)
         stress = weld.ring_fillet_stress(force, at[size.field], d)
-        return over(threads.shear_strength(shear), stress)
+        wall = weld.ring_groove_stress(force, max((d - at[n.bore.name]) / 2, FEW), d)
+        held = over(threads.shear_strength(shear), stress)
+        return min(held, over(at[beside.field], wall))
 
     kind = "groove" if first is not None and first is groove else "fillet"
     return Question(
@@ -147,7 +153,9 @@ def _cap_weld(n: CylinderNumbers) -> Question:
 
 def _gland(n: CylinderNumbers) -> Iterator[Question]:
     def force(at: At, case: LoadCase) -> float:
-        return threads.gland_thread_force(at[n.bore.name], n.rod.value, case.rod_side, case.gland)
+        # A displacement ram has no seal on its piston: the base side's oil stands behind the gland.
+        behind = case.base if n.piston == "displacement" else case.rod_side
+        return threads.gland_thread_force(at[n.bore.name], n.rod.value, behind, case.gland)
 
     if not n.gland:
         yield Question(
@@ -158,7 +166,18 @@ def _gland(n: CylinderNumbers) -> Iterator[Question]:
             lambda at, case: over(at["cylinder.gland"] * 1.0, force(at, case)),
             "force balance of the gland; fully out the whole push stands on it",
         )
-    if n.gland not in ("threaded", "cap"):
+    elif n.gland not in THREADED:
+        holds = n.sizes.get(RATING)
+        rating = sized(holds, "N") if holds else unknown(RATING, 1e5, "N")
+        yield Question(
+            "gland-held",
+            f"What holds the gland: {n.gland}",
+            ON_YIELD,
+            (sized(n.bore), rating),
+            lambda at, case: over(at[RATING], force(at, case)),
+            "force balance of the gland against what its builder says that it holds",
+        )
+    if n.gland not in THREADED:
         return
     own, wall = strong(n.steels["gland"]), strong(n.steels["barrel"])
     thread = n.gland_thread
@@ -218,9 +237,16 @@ def _share(n: CylinderNumbers, at: At) -> float:
     return tierod.load_share(rods, tierod.bar_stiffness(section, n.tie_rod_length))
 
 
+def parting(n: CylinderNumbers, at: At, case: LoadCase) -> float:
+    """Give the force that drives cap and head apart, N: the greater of both ends'."""
+    bore = at[n.bore.name]
+    head = case.rod_side * annulus_area(bore, n.rod.value) + case.gland
+    return max(case.base * cap_area(bore), head)
+
+
 def _left(n: CylinderNumbers, at: At, case: LoadCase) -> float:
     """Give the force that still presses the barrel between its ends, N."""
-    end = inside(case) * cap_area(at[n.bore.name])
+    end = parting(n, at, case)
     return tierod.barrel_force(TIE_RODS * at[PRELOAD], _share(n, at), end)
 
 
@@ -241,7 +267,7 @@ def _tie_rods(n: CylinderNumbers) -> Iterator[Question]:
     inputs = (sized(n.bore), sized(n.barrel_outside), preload)
 
     def end(at: At, case: LoadCase) -> float:
-        return inside(case) * cap_area(at[n.bore.name])
+        return parting(n, at, case)
 
     def pulled(at: At, case: LoadCase) -> float:
         return tierod.rod_force(TIE_RODS * at[PRELOAD], _share(n, at), end(at, case))

@@ -86,23 +86,22 @@ def judge(q: Question, cases: Sequence[LoadCase], asked: float | None) -> Check 
         return None
     sure = [c for c in loading if not c.decided_by]
     worst = _worst(q, loading, middle)
-    firm = _worst(q, sure, middle) if sure else None
-    counted = [worst, *([firm] if firm else [])]
-    found = [_least(q, at, counted) for at in corners(q.inputs)]
-    best = max(_least(q, at, [firm]) for at in corners(q.inputs)) if firm else max(found)
-    low, high = min(found), max(best, min(found))
-    weak = min(corners(q.inputs), key=lambda at: _least(q, at, counted))
+    found = [_least(q, at, loading) for at in corners(q.inputs)]
+    best = [_least(q, at, sure) for at in corners(q.inputs)] if sure else found
+    low = min(found)
+    high = max((f for f in best if isfinite(f)), default=low)
+    weak = min(corners(q.inputs), key=lambda at: _least(q, at, loading))
     missing = [i for i in q.inputs if not i.known]
     loose = [i for i in q.inputs if i.known and not i.sure]
     least, wanted = q.band.floor(asked), q.band.asked(asked)
     deciding: tuple[Decides, ...] = ()
     if missing:
         verdict: Verdict = "not known"
-        deciding = tuple(_size(q, i, counted, wanted) for i in (*missing, *loose))
+        deciding = tuple(_size(q, i, loading, wanted) for i in (*missing, *loose))
     elif loose or low < wanted:
-        failing = not loose and firm is not None and high < least
+        failing = not loose and bool(sure) and high < least
         verdict = "fails" if failing else "depends"
-        deciding = tuple(_deciders(q, counted, firm, loose, (low, high), asked))
+        deciding = tuple(_deciders(q, loading, worst, loose, low, asked))
         if failing:
             deciding = tuple(d for d in deciding if d.would_do is not None)
     else:
@@ -143,24 +142,24 @@ def _worst(q: Question, cases: Sequence[LoadCase], at: At) -> LoadCase:
 def _deciders(
     q: Question,
     counted: Sequence[LoadCase],
-    firm: LoadCase | None,
+    worst: LoadCase,
     loose: Sequence[Input],
-    span: tuple[float, float],
+    low: float,
     asked: float | None,
 ) -> Iterator[Decides]:
     """Give what decides: sizes that nobody typed, then the case, the steel, the factor asked."""
     wanted, least = q.band.asked(asked), q.band.floor(asked)
     yield from (_size(q, i, counted, wanted) for i in loose)
-    if span[0] >= wanted:
+    if low >= wanted:
         return
-    worst = counted[0]
     if worst.decided_by:
-        without = min(_least(q, at, [firm]) for at in corners(q.inputs)) if firm else inf
+        firm = [c for c in counted if not c.decided_by]
+        without = min(_least(q, at, firm) for at in corners(q.inputs)) if firm else inf
         words = f"{worst.name}: {worst.avoided or 'not said'}"
         yield Decides(worst.decided_by, worst.avoided or None, "", "is", words)
         if without >= wanted:
             return
-        counted = [firm] if firm else counted
+        counted = firm or counted
     ranges = [i for i in q.inputs if i.open and i.known]
     found = [_size(q, i, counted, wanted) for i in ranges]
     enough = [d for d in found if d.would_do is not None]

@@ -139,9 +139,10 @@ class CylinderNumbers:
 
     @property
     def highest_pressure(self) -> Number | None:
-        """Give the greater of working and relief pressure, else the duty's, None without any."""
-        known = [p for p in (self.working_pressure, self.relief_pressure) if p is not None]
-        return max(known, key=lambda p: p.value) if known else self.duty.pressure
+        """Give the greatest of working, relief and duty pressure, None without any."""
+        all_three = (self.working_pressure, self.relief_pressure, self.duty.pressure)
+        known = [p for p in all_three if p is not None]
+        return max(known, key=lambda p: p.value) if known else None
 
     @property
     def mounts(self) -> tuple[EndMount, EndMount]:

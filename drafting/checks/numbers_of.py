@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, Literal
 
 from drafting.checks.numbers import Axis, CylinderNumbers, Duty, EndMount, Number, Thread
 from drafting.checks.steels import Steel, steel
 from drafting.model.cylinder import Cylinder
+from drafting.standards.table import table
 from drafting.standards.threads import ThreadWordError, parse_thread
 
 PARTS = ("rod", "barrel", "pin", "gland", "tie_rod", "weld")
@@ -49,6 +51,7 @@ def cylinder_numbers(c: Cylinder) -> CylinderNumbers:
             p.end: Number(f"{p.table} drilling", p.sizes.passage, "derived", "as drawn")
             for p in c.ports
         },
+        port_ratings=_ratings(c),
         duty=_duty(c, sizes),
         said=frozenset(spec.givens),
         old=any(v.origin == "measured" for v in c.values),
@@ -64,7 +67,9 @@ def _sizes(c: Cylinder) -> dict[str, Number]:
     }
     for name, given in c.spec.givens.items():
         if isinstance(given.value, int | float) and not isinstance(given.value, bool):
-            sizes[name] = Number(name, float(given.value))
+            told = c.spec.origin(name)
+            origin = told.kind if told else "given"
+            sizes[name] = Number(name, float(given.value), origin)
         elif name.endswith(".thread"):
             sizes[name] = Number(name, 1.0)
     for v in c.values:
@@ -122,6 +127,22 @@ def _mount(c: Cylinder, end: Literal["body", "rod"]) -> EndMount:
         steel(grade, "bolt", c.spec.word(grade)),
         _thread(c, f"{table}.bolts.thread"),
     )
+
+
+def _ratings(c: Cylinder) -> dict[str, Number]:
+    """Give the static rating in MPa of each end's weakest flange port, by end, where one is known.
+
+    Only flanges have a rating that is one figure; other ports carry what their fitting carries.
+    """
+    found: dict[str, Number] = {}
+    for port in c.ports:
+        said = re.fullmatch(r"flange (.+) code (\d+)", port.thread.spelling)
+        rows = table("port_flange").where(code=said[2], size_in=said[1]) if said else ()
+        for row in rows:
+            name, mpa = f"{port.table}.thread", row.required("max_pressure_bar") / 10
+            if port.end not in found or mpa < found[port.end].value:
+                found[port.end] = Number(name, mpa, "given", f"{row.where}, {row.source}")
+    return found
 
 
 def _flag(c: Cylinder, name: str) -> bool | None:

@@ -36,6 +36,8 @@ MACHINE_EAR = (0.3, 0.6)
 """One ear of the machine, as a part of what stands between its ears, where nobody typed it."""
 MACHINE_EYE = (0.6, 1.0)
 """The machine's eye as a part of the gap that it goes into, where nobody typed it."""
+PLAY = 0.05
+"""Play beside a single eye, each side, as a part of its width; common practice."""
 LEG, RUN = 8.0, 200.0
 """Where the search for a weld that would do begins, mm."""
 
@@ -87,7 +89,7 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
 
     def bent(at: At, case: LoadCase) -> float:
         wide, thick = s.inner.of(at), s.outer.of(at)
-        play = max(s.room.of(at) - wide, 0.0) / 2 if s.room is not None else 0.0
+        play = PLAY * wide if s.room is None else max(s.room.of(at) - wide, 0.0) / 2
         if min(wide, thick) <= 0.0:
             return -1.0
         moment = pin.bending_moment(force(case), wide, thick, play)
@@ -99,8 +101,9 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         ON_YIELD,
         (*inputs, metal),
         lambda at, c: over(at[metal.field], bent(at, c)) if force(c) else inf,
-        f"loose pin, load spread evenly over eye and ears; {said}",
-        lambda at, c: f"{bent(at, c):.0f} MPa; play beside an eye bends it more",
+        "loose pin, load spread evenly over eye and ears, 1/20 of a single eye's width as play on "
+        f"each side; {said}",
+        lambda at, c: f"{bent(at, c):.0f} MPa; more play bends it more",
     )
 
 
@@ -303,10 +306,17 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         return
     each = s.count * area_of(thread)
     screw = Input(thread.field, 1.0, 1.0, unit="")
+    # Where nobody said which face bears, either force may draw the plate off.
+    seat = f"{m.field}.seat"
+    drawn = "base side" if m.end == "body" else "rod side"
+    typed = seat in n.said or s.pulled_by == "beside"
+    faces = Input(seat, 1.0 if typed else 0.0, 1.0, unit="flag", word=drawn)
     beside = [i for w in (s.height, s.pitch) if w is not None for i in sizes(n, w)]
 
     def factor(at: At, case: LoadCase) -> float:
         push = {"push": case.rod, "pull": -case.rod, "beside": force(case)}[s.pulled_by]
+        if not typed:
+            push = -case.rod if at[seat] > 0.5 else force(case)
         if push <= 0.0:
             return inf
         if s.pulled_by != "beside":
@@ -321,7 +331,7 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         f"{m.end}-bolts",
         name,
         ON_YIELD,
-        (screw, *beside, metal),
+        (screw, *beside, metal, faces),
         factor,
         f"force over all stress areas, preload and prying not counted; {m.bolts.name}",
     )

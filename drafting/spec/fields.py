@@ -126,6 +126,12 @@ CYLINDER = TableFields(
                 '"3 1/2-12 UN"',
             ),
             size("gland_engaged", "length of the gland's thread that bears", "1.25"),
+            positive(
+                "gland_rating",
+                "force",
+                "what ring, bolts or wire of the gland hold at yield, as the builder says",
+                "60000 lbf",
+            ),
             size("base_weld", "leg of the fillet between barrel and base cap", "0.375"),
             size("base_groove", "depth of a groove weld between barrel and base cap", "0.25"),
             positive("tie_rod_preload", "force", "tie rod: preload of each rod", "9000 lbf"),

@@ -75,8 +75,8 @@ def test_clevis_by_hand():
 
 
 def test_eye_between_the_machines_ears_by_hand():
-    """Eye 52 wide on a 34 pin between ears of 23."""
-    moment = PUSH / 2 * (23 / 2 + 52 / 4)
+    """Eye 52 wide on a 34 pin between ears of 23, play 1/20 of the eye on each side."""
+    moment = PUSH / 2 * (23 / 2 + 2.6 + 52 / 4)
     stress = 32 * moment / (pi * 34**3)
     assert found("rod-pin-bending").factor_from == pytest.approx(834 / stress)
     assert found("rod-pin-bearing").factor_from == pytest.approx(357 / (PUSH / (34 * 52)))
@@ -189,13 +189,38 @@ def test_trunnion_by_hand():
     assert found("body-trunnion-bending", n).factor_from == pytest.approx(357 / bend)
 
 
+def test_a_gland_that_is_not_threaded_needs_its_builders_word():
+    n = numbers(gland="snap ring")
+    c = found("gland-held", n)
+    assert (c.verdict, c.depends_on[0].field) == ("not known", "cylinder.gland_rating")
+    assert c.depends_on[0].would_do == pytest.approx(3.5 * PUSH, rel=1e-5)
+    sizes = {"cylinder.gland_rating": given("cylinder.gland_rating", 3.6 * PUSH)}
+    c = found("gland-held", numbers(sizes=sizes, gland="snap ring"))
+    assert (c.verdict, c.factor_from) == ("holds", pytest.approx(3.6))
+
+
+def test_behind_the_gland_of_a_displacement_ram_stands_the_oil():
+    ram = duty(numbers(action="push", piston="displacement"), push=None, pull=None)
+    male = 311 * SHEAR * 0.75 * pi * (85 - 1.0825 * 2) * 31
+    assert found("gland-thread", ram).factor_from == pytest.approx(male / PULL)
+
+
+def test_the_tube_beside_a_fillet_carries_its_end_too():
+    soft = numbers(steels=steels(barrel=metal("cylinder.barrel_material", 450.0, 0.0, 130.0)))
+    leg = 130 * 2**0.5 * SHEAR * 12 / 2**0.5 * pi * 95
+    wall = 130 * pi * (95 - 7.5) * 7.5
+    assert found("cap-weld", soft).factor_from == pytest.approx(min(leg, wall) / PUSH)
+    assert wall < leg
+
+
 def bolted(pulled_by, count=4, height=None, pitch=None, **sizes):
     known = {"body_mount.bolts.hole": 17.0, **sizes}
     end = EndMount(
         "body", None, None, (MountBolts(count, "body_mount.bolts.hole", pulled_by, height, pitch),),
         bolts=metal("body_mount.bolts.grade", 640.0),
         bolt_thread=Thread("body_mount.bolts.thread", 16.0, 2.0, True))  # fmt: skip
-    return numbers(sizes={k: given(k, v) for k, v in known.items()}, body=end)
+    said = frozenset({"body_mount.seat"})
+    return numbers(sizes={k: given(k, v) for k, v in known.items()}, body=end, said=said)
 
 
 def test_flange_bolts_feel_what_draws_them_off():
@@ -203,6 +228,14 @@ def test_flange_bolts_feel_what_draws_them_off():
     area = 4 * pi / 4 * (16 - 0.9382 * 2) ** 2
     assert found("body-bolts", bolted("push")).factor_from == pytest.approx(640 * area / PUSH)
     assert found("body-bolts", bolted("pull")).factor_from == pytest.approx(640 * area / PULL)
+
+
+def test_a_seat_that_nobody_typed_lets_either_force_draw():
+    n = replace(bolted("pull"), said=frozenset())
+    c = found("body-bolts", n)
+    sure = found("body-bolts", bolted("pull"))
+    assert c.factor_from == pytest.approx(found("body-bolts", bolted("push")).factor_from)
+    assert c.factor_to == pytest.approx(sure.factor_from)
 
 
 def test_foot_bolts_are_cut_and_tilted():
@@ -238,7 +271,8 @@ def test_tie_rods_by_hand():
     pulled = 4 * preload + c * PUSH
     assert checks["tie-rods"].factor_from == pytest.approx(720 * rods / pulled)
     assert checks["tie-rod-joint"].factor_from == pytest.approx(4 * preload / (1 - c) / PUSH)
-    left = 4 * preload - (1 - c) * PUSH
+    # On the pull the same hoop finds the barrel pressed harder: the rod side parts the ends less.
+    left = 4 * preload - (1 - c) * PULL
     hoop = 16 * (95**2 + 80**2) / (95**2 - 80**2)
     along = -left / wall
     stress = (((hoop + 16) ** 2 + (-16 - along) ** 2 + (along - hoop) ** 2) / 2) ** 0.5

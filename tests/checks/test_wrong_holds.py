@@ -16,7 +16,8 @@ from drafting.spec.check import read_spec
 CYLINDER = {
     "bore": 80, "rod": 45, "stroke": 700, "retracted": 1050, "barrel_outside": 95,
     "rod_stick_out": 31, "base_thickness": 29, "working_pressure": '"160 bar"',
-    "gland": '"bolted"', "base_weld": 12, "pin_material": '"4140 heat treated"',
+    "gland": '"bolted"', "gland_rating": '"400 kN"', "base_weld": 12,
+    "pin_material": '"4140 heat treated"',
     "mount_material": '"S355"', "rod_material": '"500 MPa"', "barrel_material": '"E355 SR"',
     "weld_material": '"E70"',
 }  # fmt: skip
@@ -172,3 +173,27 @@ def test_a_best_guess_of_several_is_no_typed_size():
     c = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
     tear = next(k for k in judge(c).checks if k.code == "body-tear-out")
     assert (tear.verdict, tear.depends_on[0].field) == ("depends", "body_mount.nose")
+
+
+def test_without_any_pressure_nothing_holds_on_the_duty_alone():
+    plain = checks({"working_pressure": None}, duty={**DUTY, "push": '"1 kN"'})
+    assert not any(c.verdict == "holds" for c in plain.values())
+    assert any(d.field == "cylinder.working_pressure" for d in plain["cap-bending"].depends_on)
+
+
+def test_a_flange_port_is_held_against_its_rating():
+    """SAE J518 code 61, 1/2 in: 345 bar; the shut rod side traps 234 bar at 160."""
+    flange = {"thread": '"flange 1/2 code 61"'}
+    text = spec(duty={**DUTY, "rod_side": '"blocked"'}).replace('thread = "G 1/2"', "thread = 1")
+    text = text.replace("thread = 1", f"thread = {flange['thread']}")
+    c = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
+    found = {k.code: k for k in judge(c).checks}
+    assert found["port-rating-rod"].factor_from == pytest.approx(34.5 / 23.41, rel=1e-3)
+    assert found["port-rating-base"].factor_from == pytest.approx(34.5 / 16.0)
+
+
+def test_a_weld_that_is_only_a_best_guess_is_no_typed_weld():
+    text = spec() + '[[origin]]\nfield = "body_mount.weld_leg"\nfrom = "open"\n'
+    c = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
+    weld = next(k for k in judge(c).checks if k.code == "body-weld")
+    assert (weld.verdict, weld.depends_on[0].field) == ("depends", "body_mount.weld_leg")
