@@ -9,7 +9,9 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
 from drafting.told.changes import Comparison
 from drafting.told.data import data_of
+from drafting.told.facts import turning
 from drafting.told.meta import logo, meta
+from drafting.told.ports_said import port_rows
 
 
 def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
@@ -45,6 +47,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
         breaks="none" if spec.word("drawing.breaks") == "none" else "auto",
         projection="first" if spec.word("drawing.projection") == "first" else "third",
         clock_from=side,
-        clock_words=f"CLOCK POSITIONS AS SEEN FROM THE {'BASE' if side == 'base' else 'ROD'} END",
+        ports=port_rows(c, dimensions, places),
+        turning=turning(c),
         meta=meta(c),
     )

@@ -12,10 +12,11 @@ from io import BytesIO
 from typing import Literal
 
 from drafting.drawing.dimension.labels import wrapped
-from drafting.drawing.lists.border import check_bar
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
+from drafting.drawing.sheet.strokes import Line, Point2
 from drafting.measuring.letters import both_mounts, both_sheets, both_turn, letters
+from drafting.measuring.rest_of_spec import PINNED
 from drafting.measuring.worksheet_boxes import (
     BEFORE,
     BIG,
@@ -230,3 +231,17 @@ def _panels(page: _Page, body: str, rod: str) -> None:
     example = [t.format(body=f'"{body}"', rod=f'"{rod}"') for t in FILE]
     page.texts.append(heading("From this sheet to the file of readings", MARGIN, low - 5.0))
     page.put(columns(example, MARGIN, low - 9.0, page.room))
+
+
+def check_bar(at: Point2) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+    """Draw a rule of 100 mm and 4 in, by which a print is checked."""
+    x, y = at[0], at[1] + 2.8
+    marks = [Mark(Line((x, y), (x + 101.6, y)), "table", "check bar")]
+    for k in range(11):
+        high = 1.8 if k % 5 else 2.6
+        marks.append(Mark(Line((x + 10.0 * k, y), (x + 10.0 * k, y + high)), "table", "check bar"))
+    for k in range(9):
+        low = 1.2 if k % 2 else 2.2
+        marks.append(Mark(Line((x + 12.7 * k, y), (x + 12.7 * k, y - low)), "table", "check bar"))
+    words = "Print at 100 %: this rule is 100 mm (above) and 4 in (below) long"
+    return tuple(marks), (Text((x, y + 3.4), words, 2.5, name="check bar"),)

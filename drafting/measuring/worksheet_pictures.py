@@ -22,7 +22,7 @@ from drafting.drawing.sheet.clash import segments, text_quad
 from drafting.drawing.sheet.on_paper import Box, box, clip, hull, union
 from drafting.drawing.sheet.sheet import Mark, Text, View
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Line, Look, Stroke
-from drafting.drawing.sheet.style import Style, style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import marks_of
 from drafting.measuring.letters import both_sheets
 from drafting.measuring.worksheet_sample import lettered
@@ -66,7 +66,7 @@ class Pictures:
 
     def overall(self, wide: float, high: float) -> tuple[Panel, Panel]:
         """Give the closed and the open cylinder at one scale, for a room of this size each."""
-        style = style_for("A4")
+        style = Style()
         names = ("cylinder.", "base_port.position", "rod_port.position", "body_mount.from_closed")
         mine = [(t, w) for t, w in self.wishes if w.name.startswith(names)]
         found = [
@@ -86,7 +86,7 @@ class Pictures:
 
     def end(self, end: str, wide: float, high: float) -> tuple[Panel, ...]:
         """Give the close-ups of one end that show its letters; each in a room of this size."""
-        style, table = style_for("A4"), f"{end}_mount."
+        style, table = Style(), f"{end}_mount."
         mine = [(t, w) for t, w in self.wishes if w.name.startswith(table)]
         mine = [(t, w) for t, w in mine if "from_closed" not in w.name]
         looks = self._looks(end)

@@ -13,6 +13,8 @@ from drafting.records import dataclass
 from drafting.shape.frame import Vec
 
 Pose = Literal["retracted", "extended"]
+ADJUST = "ADJUST"
+"""The note of a length that grows as its screwed mount is backed off."""
 
 
 @dataclass(frozen=True, slots=True)

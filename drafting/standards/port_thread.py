@@ -82,8 +82,9 @@ WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class PortThread:
-    """A port as the table has it. ``spelling`` is what a spec accepts, ``echo`` says it in full.
+    """A port as the table has it.
 
+    ``spelling`` is what a spec accepts, ``echo`` says it in full, ``short`` as a callout does.
     ``holes`` are the roles that the standard leaves open. ``confidence`` is the row's own:
     computed, witnessed-N or memory.
     """
@@ -96,6 +97,7 @@ class PortThread:
     tube: str | None
     echo: str
     words: tuple[str, ...]
+    short: str
     sizes: PortSizes
     flange: FlangeHead | None
     holes: tuple[str, ...]
@@ -182,6 +184,7 @@ def port_of(family: Family, row: Row) -> PortThread:
         tube=fill(e["tube"], row) if "tube" in e else None,
         echo=fill(e["echo"], row),
         words=tuple(fill(line, row) for line in e["callout"]),
+        short=fill(e["short"], row),
         sizes=sizes,
         flange=_flange(sizes),
         holes=tuple(role for role in roles if given.get(role) is None),

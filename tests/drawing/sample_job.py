@@ -103,7 +103,6 @@ def job(**changes) -> Job:
         "lengths": (STROKE, RETRACTED, RETRACTED + STROKE),
         "bore": 80.0,
         "data": data(),
-        "clock_words": "CLOCK POSITIONS AS SEEN FROM THE ROD END",
         "meta": {"title": "Trial lift", "number": "HB-0900", "date": "2026-11-25"},
     }
     return Job(**(words | changes))

@@ -13,16 +13,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.drawing.compose.choose import LEAST_BORE, compose
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.scale import LEAST_BORE
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.page_notes import BROKEN
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.breaks import Breaks, Cut
 from drafting.drawing.sheet.paper import on_paper, text_box
 from drafting.drawing.sheet.sheet import Linear
 from drafting.drawing.sheet.strokes import Arc, Line
-from drafting.drawing.sheet.style import style_for
-from drafting.drawing.views.broken import BROKEN_NOTE, GAP, STUB
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.broken import GAP, STUB
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.drawing.write.dxf.viewports import paper_gaps
 from drafting.model.catalog import mounts_by_end
@@ -79,7 +81,7 @@ def test_a_long_cylinder_wins_a_smaller_sheet(job, sheet):
     assert smaller or sheet.views[0].scale > 1.5 * whole.views[0].scale
     assert sheet.views[0].scale * job.bore >= LEAST_BORE
     texts = " ".join(t.text for s in (sheet, *sheet.following) for t in s.texts)
-    assert BROKEN_NOTE.partition(":")[0] in texts
+    assert BROKEN.partition(":")[0] in texts
     assert inspect(sheet, job) == ()
 
 
@@ -115,7 +117,7 @@ def test_breaks_keep_clear_of_all_that_is_not_plain(sheet):
 
 
 def test_no_letters_stand_over_a_gap(sheet):
-    style = style_for(sheet.size_name)
+    style = Style()
     for view in broken(sheet).values():
         boxes = [text_box(t) for d in on_paper(view, style).dimensions for t in d.texts]
         for lo, hi in paper_gaps(view):

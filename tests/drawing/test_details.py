@@ -17,7 +17,7 @@ from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Text
 from drafting.drawing.sheet.strokes import Arc
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.details import marked
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.write.dxf.file import dxf_bytes
@@ -91,8 +91,8 @@ def test_no_detail_where_its_circle_would_run_through_words(job, sheet):
     x = (detail.window[0] + detail.window[2]) / 2
     rim = ((detail.window[2] - x) ** 2 + detail.window[3] ** 2) ** 0.5
     busy = replace(side, texts=(*side.texts, Text((x, rim - 1.0), "WORDS", 5.0, "middle")))
-    assert marked(side, detail, style_for("A2")) is not None
-    assert marked(busy, detail, style_for("A2")) is None
+    assert marked(side, detail, Style()) is not None
+    assert marked(busy, detail, Style()) is None
 
 
 def _paper():

@@ -22,7 +22,7 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
 from drafting.drawing.sheet.strokes import Arc, EllipseArc, Line, Poly
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write.dxf.curves import loop_vertices
 from drafting.drawing.write.dxf.dimensions import level_points
 from drafting.drawing.write.dxf.file import dxf_bytes
@@ -95,7 +95,7 @@ def test_sizes_are_tied_to_what_is_measured(case):
 
 def test_the_stored_picture_is_our_own(case):
     page, unit, document = case
-    style = style_for(page.size_name)
+    style = Style()
     for entity, (view, d) in zip(
         document.modelspace().query("DIMENSION"), sizes(page), strict=True
     ):
@@ -135,7 +135,7 @@ def test_viewports_show_each_view_in_its_place(case):
     detail = page.views[1]
     wall = list(document.modelspace().query("DIMENSION"))[-1]
     tip = wall.get_geometry_block().query("SOLID").first.dxf.vtx0
-    drawn = explode(detail.dimensions[0], detail.at, detail.scale, style_for("A3"))
+    drawn = explode(detail.dimensions[0], detail.at, detail.scale, Style())
     assert [c * unit for c in paper_of(viewports[1], tip)] == pytest.approx(drawn.arrows[0][0])
 
 

@@ -33,8 +33,8 @@ def dimensions(sheet):
 
 def test_the_number_is_measured_and_the_tolerance_is_text(dimensions):
     texts = {e.dxf.text: e.get_measurement() for e in dimensions}
-    assert texts["<> ±1"] == pytest.approx(640.0)
-    assert texts["<> +2/0"] == pytest.approx(300.0)
+    assert texts["RETRACTED <> ±1"] == pytest.approx(640.0)
+    assert texts["STROKE <> +2/0"] == pytest.approx(300.0)
     assert texts["<> +0.5/0"] == pytest.approx(34.0)
     holes = [t for t in texts if "H9" in t]
     assert holes == ["%%c30.1 H9\\P(+0.062/0)"]

@@ -10,11 +10,13 @@ from drafting.drawing.lists.papers import (
     PAPERS,
     border,
     papers,
+    print_bar,
     projection_symbol,
     scale_text,
     scales,
 )
 from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.paper import text_box
 from drafting.drawing.sheet.strokes import Arc, Line
 
 BY_NAME = {p.name: p for p in PAPERS}
@@ -34,11 +36,11 @@ def test_iso_sizes_halve_and_keep_their_shape():
 def test_inch_sizes():
     inches = ((n, BY_NAME[n].width / 25.4, BY_NAME[n].height / 25.4) for n in "ABCDE")
     sizes = {n: (round(w, 6), round(h, 6)) for n, w, h in inches}
-    expected = {"A": (8.5, 11), "B": (17, 11), "C": (22, 17), "D": (34, 22), "E": (44, 34)}
+    expected = {"A": (11, 8.5), "B": (17, 11), "C": (22, 17), "D": (34, 22), "E": (44, 34)}
     assert sizes == expected
 
 
-@pytest.mark.parametrize("name", ["A3", "A2", "A1", "A0"])
+@pytest.mark.parametrize("name", ["A2", "A1", "A0"])
 def test_zones_are_fifty_from_the_middle(name):
     """ISO 5457 (W1): 50 mm from the centring marks, letters without I and O."""
     paper = BY_NAME[name]
@@ -61,10 +63,36 @@ def test_zones_are_fifty_from_the_middle(name):
     assert (paper.width - x1, y0, paper.height - y1) == (10, 10, 10)
 
 
+@pytest.mark.parametrize("paper", PAPERS, ids=lambda p: p.name)
+def test_no_ink_is_nearer_to_the_edge_than_six(paper):
+    """Printers leave a margin of about 4 to 6 mm white (common practice)."""
+    marks, texts = border(paper)
+    bar_marks, bar_texts = print_bar(paper)
+    boxes = [box(m.curve) for m in (*marks, *bar_marks)]
+    boxes += [text_box(t) for t in (*texts, *bar_texts)]
+    x0, y0, x1, y1 = union(boxes)
+    assert min(x0, y0, paper.width - x1, paper.height - y1) >= 6.0 - 0.5
+
+
+@pytest.mark.parametrize("name", ["A4", "A3", "A", "B"])
+def test_small_sheets_have_no_zones(name):
+    assert border(BY_NAME[name])[1] == ()
+    assert BY_NAME[name].width > BY_NAME[name].height
+
+
+@pytest.mark.parametrize(("name", "long"), [("A3", 50.0), ("A2", 50.0), ("B", 50.8), ("D", 50.8)])
+def test_the_print_bar_is_50_mm_or_2_in_and_clear_of_the_frame(name, long):
+    paper = BY_NAME[name]
+    marks, _ = print_bar(paper)
+    x0, _, x1, y1 = union([box(m.curve) for m in marks])
+    assert x1 - x0 == pytest.approx(long)
+    assert (y1 < paper.frame[1]) is (not any(paper.zones))
+
+
 def test_letters_run_from_top_to_bottom():
-    _, texts = border(BY_NAME["A3"])
+    _, texts = border(BY_NAME["A2"])
     left = [t for t in texts if t.text.isalpha() and t.at[0] < 30]
-    assert [t.text for t in sorted(left, key=lambda t: -t.at[1])] == list("ABCDEF")
+    assert [t.text for t in sorted(left, key=lambda t: -t.at[1])] == list("ABCDEFGH")
 
 
 def test_families_follow_the_units():
@@ -92,7 +120,7 @@ def test_symbol_shows_the_cone_from_its_small_end(angle, side):
     """ISO 5456-2: seen from the left, the circles lie left in third angle, right in first."""
     marks = projection_symbol((0.0, 0.0), angle)
     circles = [m.curve for m in marks if isinstance(m.curve, Arc)]
-    upright = [m.curve for m in marks if m.role == "outline" and isinstance(m.curve, Line)]
+    upright = [m.curve for m in marks if m.role == "thread" and isinstance(m.curve, Line)]
     ends = sorted((c.a[0], abs(c.a[1])) for c in upright if c.a[0] == c.b[0])
     assert ends[0][1] < ends[1][1]  # small end on the left
     assert {c.radius for c in circles} == {ends[0][1], ends[1][1]}

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at, marks_of, phantom_marks
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
@@ -15,7 +15,7 @@ def test_phantoms_are_drawn_in_their_role_in_every_view_of_the_cylinder():
     spec = text('fitting = "90"')
     job = sheet_job(load(read_spec(spec.encode(), mounts=mounts_by_end(), file="t.toml")))
     bare = replace(job, phantoms=())
-    style = style_for("A2")
+    style = Style()
     with_one, without = look_at(job), look_at(bare)
     assert [p.name for p in with_one.pictures] == [p.name for p in without.pictures]
     for a, b in zip(with_one.pictures, without.pictures, strict=True):

@@ -11,12 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.drawing.sheet.sheet import Role
-from drafting.drawing.sheet.style import Style, style_for
+from drafting.drawing.sheet.style import Style
 
 
-@pytest.mark.parametrize("size", ["A4", "A3", "A2", "A0", "A", "B", "C", "E"])
-def test_widths_and_heights_are_of_the_series(size):
-    style = style_for(size)
+def test_widths_and_heights_are_of_the_series():
+    style = Style()
     for role in get_args(Role):
         assert style.width(role) in (0.18, 0.25, 0.35, 0.5, 0.7, 1.0)
     assert style.wide == pytest.approx(2 * style.narrow)
@@ -25,9 +24,11 @@ def test_widths_and_heights_are_of_the_series(size):
     assert style.arrow / style.arrow_width == pytest.approx(3)
 
 
-def test_large_sheets_have_wider_lines():
-    assert (style_for("A3").wide, style_for("A2").wide) == (0.5, 0.7)
-    assert (style_for("B").narrow, style_for("D").narrow) == (0.25, 0.35)
+def test_axes_and_hatching_are_the_thinnest():
+    """Our own rule: the outline stands out, and hatching does not fill thin walls."""
+    style = Style()
+    widths = [style.width(r) for r in ("outline", "dimension", "centre", "hatch", "phantom")]
+    assert widths == [0.5, 0.25, 0.18, 0.18, 0.18]
 
 
 @given(st.sampled_from(["hidden", "centre", "phantom"]), st.floats(0.1, 2000))

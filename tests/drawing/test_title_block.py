@@ -1,6 +1,7 @@
 """The title block: mandatory fields of ISO 7200:2004 (republished list) and visibly empty ones."""
 
 from drafting.drawing.lists.title_block import title_block
+from drafting.drawing.sheet.paper import text_box
 from drafting.drawing.sheet.style import Style
 
 MANDATORY = (
@@ -10,7 +11,7 @@ MANDATORY = (
 
 
 def block(**fields):
-    return title_block((400.0, 10.0), fields, "third", Style())
+    return title_block((400.0, 10.0), 160.0, fields, "third", Style())
 
 
 def words(made):
@@ -28,9 +29,9 @@ def test_every_mandatory_field_is_there_and_empty_ones_have_a_line():
 
 
 def test_a_general_tolerance_only_where_one_was_given():
-    assert "GENERAL TOLERANCE" not in words(block())
+    assert "TOLERANCE" not in words(block())
     said = words(block(general_tolerance="ISO 2768-m"))
-    assert "GENERAL TOLERANCE" in said
+    assert "TOLERANCE" in said
     assert "ISO 2768-m" in said
 
 
@@ -38,4 +39,17 @@ def test_the_revision_stands_in_its_row_with_date_and_name():
     given = block(revision="B", revision_note="gap", date="2026-11-25", drawn_by="M. Osk")
     row = {t.name: t.text for t in given.texts if t.name.startswith("revisions.")}
     assert list(row.values()) == ["B", "gap", "2026-11-25", "M. Osk"]
+    plain = block(date="2026-11-25").box
+    assert plain[3] - plain[1] == 35.0 < given.box[3] - given.box[1]
     assert not [t for t in block(date="2026-11-25").texts if t.name.startswith("revisions.")]
+
+
+def test_a_long_title_is_broken_and_loses_nothing():
+    title = "Return ram of the second table of the press in the long hall by the river"
+    made = block(title=title, number="HB-0900-17/B")
+    said = [t for t in made.texts if t.name == "title"]
+    assert " ".join(t.text for t in said) == title
+    assert len(said) == 2
+    assert all(made.box[0] < text_box(t)[0] for t in said)
+    end = min(text_box(t)[0] for t in made.texts if t.name == "number")
+    assert max(text_box(t)[2] for t in said) < end

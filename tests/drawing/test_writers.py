@@ -25,7 +25,7 @@ from pypdf import PdfReader
 from drafting.drawing.sheet import sheet, strokes
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Role, Round, Sheet, Text, View
 from drafting.drawing.sheet.strokes import Arc, EllipseArc, Hatch, Line, Poly
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write import carry
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.drawing.write.pdf import pdf_bytes
@@ -112,7 +112,7 @@ def test_a_sheet_without_views_is_a_page_of_its_own_paper_and_no_layout():
 def test_every_role_is_drawn_with_its_width(role, place):
     mark = Mark(Line((10, 10), (200, 10)), role)
     page = one_view(marks=(mark,)) if place == "view" else replace(one_view(), marks=(mark,))
-    width = style_for("A3").width(role)
+    width = Style().width(role)
 
     (group,) = [g for g in read_svg(svg_bytes(page)).iter(f"{SVG}g") if g.get("class") == role]
     assert len(list(group)) == 1
@@ -131,7 +131,7 @@ def test_every_role_is_drawn_with_its_width(role, place):
     (line,) = space.query("LINE")
     assert line.dxf.layer == role.upper()
     assert document.layers.get(line.dxf.layer).dxf.lineweight == round(100 * width)
-    dashed = bool(style_for("A3").dashes(role))
+    dashed = bool(Style().dashes(role))
     linetype = document.layers.get(line.dxf.layer).dxf.linetype
     assert (linetype != "Continuous") == dashed
     assert ("stroke-dasharray" in svg_bytes(page).decode()) == dashed

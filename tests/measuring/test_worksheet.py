@@ -13,7 +13,7 @@ from pypdf.generic import ContentStream
 from drafting.cli import main
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.paper import on_paper, paper_box, text_box
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.measuring.letters import letters
 from drafting.measuring.worksheet import sheets, worksheet
 from drafting.measuring.worksheet_sample import lettered, sample
@@ -52,7 +52,7 @@ def test_the_letters_of_the_pictures_are_those_of_the_boxes(pages):
 
 
 def test_everything_lies_within_the_page(pages):
-    style = style_for("A4")
+    style = Style()
     for page in pages:
         boxes = [text_box(t) for t in page.texts]
         boxes += [b for v in page.views if (b := paper_box(on_paper(v, style)))]
@@ -64,7 +64,7 @@ def test_everything_lies_within_the_page(pages):
 
 
 def test_pictures_lie_apart_and_above_the_check_bar(pages):
-    style = style_for("A4")
+    style = Style()
     boxes = [paper_box(on_paper(v, style)) for v in pages[0].views]
     for n, a in enumerate(boxes):
         assert a[1] > 17

@@ -1,7 +1,7 @@
 """Views in rows and columns: aligned with each other, where the projection angle says.
 
-Paper millimetres. Side, top and extended view share the column of the body datum, so that closed
-and open lengths are compared by eye; side and end view share the row of the axis.
+Paper millimetres. Side and top view share the column of the body datum, side and end view the row
+of the axis. The extended view stands on its own: it has a scale of its own.
 """
 
 from __future__ import annotations
@@ -14,14 +14,12 @@ from drafting.drawing.sheet.on_paper import Box, union
 from drafting.drawing.sheet.strokes import Point2
 from drafting.records import dataclass
 
-BETWEEN = 9.0
+BETWEEN = 7.0
 """Least free paper between two views with all that belongs to them."""
-_ROWS: dict[str, tuple[ViewName, ...]] = {
-    "third": ("top", "side", "extended"),
-    "first": ("side", "top", "extended"),
-}
-_ALONE: tuple[ViewName, ...] = ("end", "pin")
-"""Views that are rows of their own where what they stand beside is on another sheet."""
+MOST_BETWEEN = 26.0
+"""Views farther apart than this (mm) no longer read as one."""
+_ROWS: dict[str, tuple[ViewName, ...]] = {"third": ("top", "side"), "first": ("side", "top")}
+_BESIDE: dict[ViewName, ViewName] = {"side": "end", "top": "pin"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,35 +56,53 @@ def arrange(
     boxes: Mapping[ViewName, Box],
     projection: Literal["third", "first"],
     clock_from: Literal["rod", "base"],
-    apart: float,
+    apart: Point2 = (BETWEEN, BETWEEN),
 ) -> Arranged:
-    """Place views from their boxes (round their origins); ``apart`` is what lies between rows.
+    """Place views from their boxes (round their origins); ``apart``: free paper across and down.
 
     The first row's top and the leftmost view's left edge come to 0; everything lies at y <= 0.
     """
-    beside: dict[ViewName, tuple[ViewName, ...]] = {"side": ("end",), "top": ("pin",)}
     places: dict[ViewName, Point2] = {}
     level = 0.0
     right = end_is_right(projection, clock_from)
-    rows = (*_ROWS[projection], *_ALONE)
-    left = -min(boxes[n][0] for n in rows if n in boxes)
-    for row in rows:
-        if row not in boxes or row in places:
-            continue
-        names = [row, *(n for n in beside.get(row, ()) if n in boxes)]
+    for row in (r for r in _ROWS[projection] if r in boxes):
+        other = _BESIDE[row]
+        names = [n for n in (row, other) if n in boxes]
         level -= max(boxes[n][3] for n in names)
-        places[row] = (left, level)
-        for name in names[1:]:
-            other, main = boxes[name], boxes[row]
+        places[row] = (0.0, level)
+        if other in boxes:
             # The turned mount is the rod's, and the rod lies right.
-            to_right = right or name == "pin"
-            x = main[2] - other[0] + BETWEEN if to_right else main[0] - other[2] - BETWEEN
-            places[name] = (left + x, level)
-        level += min(boxes[n][1] for n in names) - apart
+            to_right = right or other == "pin"
+            beside, main = boxes[other], boxes[row]
+            x = main[2] - beside[0] + apart[0] if to_right else main[0] - beside[2] - apart[0]
+            places[other] = (x, level)
+        level += min(boxes[n][1] for n in names) - apart[1]
     if right and {"pin", "end", "side", "top"} <= places.keys():
         _line_up(places, boxes)
     found = Arranged(places, {n: moved(boxes[n], p) for n, p in places.items()})
     return found.moved(-found.box[0], -found.box[3])
+
+
+def within(
+    boxes: Mapping[ViewName, Box],
+    field: Box,
+    projection: Literal["third", "first"],
+    clock_from: Literal["rod", "base"],
+) -> Arranged | None:
+    """Spread views over a field, white space round and between them; None without room."""
+    near = arrange(boxes, projection, clock_from)
+    wide, high = field[2] - field[0] - near.box[2], field[3] - field[1] + near.box[1]
+    if wide < 0.0 or high < 0.0:
+        return None
+    rows = sum(1 for r in _ROWS[projection] if r in boxes)
+    across = min(MOST_BETWEEN, BETWEEN + wide / 3)
+    down = min(MOST_BETWEEN, BETWEEN + high / 3) if rows > 1 else BETWEEN
+    found = arrange(boxes, projection, clock_from, (across, down))
+    if found.box[2] > field[2] - field[0]:
+        found = arrange(boxes, projection, clock_from, (BETWEEN, down))
+    spare_x = field[2] - field[0] - found.box[2]
+    spare_y = field[3] - field[1] + found.box[1]
+    return found.moved(field[0] + spare_x / 2, field[3] - spare_y / 2)
 
 
 def _line_up(places: dict[ViewName, Point2], boxes: Mapping[ViewName, Box]) -> None:

@@ -1,4 +1,4 @@
-"""Room for the small views: loose pins and enlarged details, beside what stands on a sheet."""
+"""Room for the small views: loose pins and enlarged details, beside what stands on a page."""
 
 from __future__ import annotations
 
@@ -6,105 +6,67 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.drawing.compose.arrange import moved
-from drafting.drawing.compose.page import INSIDE, Page, shifted
+from drafting.drawing.compose.page import Page
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.lists.papers import centring_room
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.sheet import View
 from drafting.drawing.sheet.strokes import Point2
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.details import marked, wanted_details
 from drafting.drawing.views.looks import Seen
-from drafting.drawing.views.loose_pin import Small, free_places, middle_of, small_views, taken
+from drafting.drawing.views.loose_pin import Small, free_places, middle_of, small_views
 from drafting.drawing.views.view import as_view, dressed_view
 
-_FAR_APART = 40.0
 
+def with_insets(
+    page: Page, job: Job, seen: Seen, firm: Sequence[Box]
+) -> tuple[tuple[View, ...], tuple[Small, ...]]:
+    """Give all views of a page as they are drawn, and the small ones that found no room.
 
-def with_insets(page: Page, seen: Seen) -> tuple[Page, tuple[View, ...]]:
-    """Give a page with room for its small views, and all its views as they are drawn."""
-    job, scale = page.blank.job, page.blank.scale
-    page, small, boxes = _with_small(page)
+    ``firm`` is what stands on the paper beside the views.
+    """
     views = {
-        v.picture.name: as_view(
-            v, v.picture.name, page.arranged.places[v.picture.name], float(scale)
-        )
-        for v in page.views
+        p.view.picture.name: as_view(p.view, p.view.picture.name, p.at, float(p.scale))
+        for p in page.views
     }
-    wanted = wanted_details(job, seen, scale, page.blank.paper) if "side" in views else ()
-    for detail in wanted:
-        parent = marked(views["side"], detail, page.blank.style)
-        found = _best_room(page, detail.small, boxes, (False,)) if parent else None
+    boxes = [*page.boxes, *firm, *centring_room(page.paper)]
+    small: list[View] = []
+    left: list[Small] = []
+    for wanted in small_views(job, page.scale, page.paper):
+        found = _best_room(page, wanted, boxes)
+        if found:
+            boxes.append(found[0])
+            small.append(found[1])
+        else:
+            left.append(wanted)
+    for detail in wanted_details(job, seen, page.scale, page.paper):
+        parent = marked(views["side"], detail, page.style)
+        found = _best_room(page, detail.small, boxes) if parent else None
         if parent and found:
             views["side"] = parent
-            page, there, view = found
-            boxes.append(there)
-            small.append(view)
-    return page, (*views.values(), *small)
+            boxes.append(found[0])
+            small.append(found[1])
+    return (*views.values(), *small), tuple(left)
 
 
-def pins_have_room(page: Page) -> bool:
-    """Tell whether every loose pin that is asked for has room for its own view."""
-    pins = page.blank.job.pins
-    return not pins or len(_with_small(page)[1]) == len(pins)
+def _best_room(page: Page, small: Small, boxes: list[Box]) -> tuple[Box, View] | None:
+    """Place a small view at the scale that it likes best for which there is room."""
+    near = middle_of(page.boxes)
+    for box, view in drawn(small, page.style):
+        for at in free_places(box, boxes, page.paper.frame, near):
+            return moved(box, at), replace(view, at=at)
+    return None
 
 
-def _with_small(page: Page) -> tuple[Page, list[View], list[Box]]:
-    """Place the small views; where not all find room, with the other views farther left."""
-    wanted = small_views(page.blank.job, page.blank.scale, page.blank.paper)
-    best = _placed_small(page, wanted)
-    if len(best[1]) < len(wanted):
-        aside = min(b[0] for b in page.boxes) - page.blank.paper.frame[0] - INSIDE
-        left = shifted(page, -aside, 0.0)
-        if left:
-            best = max(best, _placed_small(left, wanted), key=lambda found: len(found[1]))
-    return best
-
-
-def _placed_small(page: Page, wanted: Sequence[Small]) -> tuple[Page, list[View], list[Box]]:
-    """Place the small views, each at the scale it likes best for which there is room."""
-    boxes = page.boxes
-    views = []
-    for small in wanted:
-        found = _best_room(page, small, boxes)
-        if found is not None:
-            page, there, view = found
-            boxes.append(there)
-            views.append(view)
-    return page, views, boxes
-
-
-def _best_room(
-    page: Page, small: Small, boxes: list[Box], give_ways: Sequence[bool] = (False, True)
-) -> tuple[Page, Box, View] | None:
-    ways = []
+def drawn(small: Small, style: Style) -> list[tuple[Box, View]]:
+    """Give a small view at each of its scales, with its box, where nothing in it touches."""
+    found = []
+    origin: Point2 = (0.0, 0.0)
     for scale in small.scales:
         one = small.titled(scale)
-        seen, style = Seen((one.picture,), one.choices), page.blank.style
-        ways.append((float(scale), dressed_view(one.job, seen, one.picture, float(scale), style)))
-    for give_way in give_ways:
-        for k, dressed in ways:
-            clear = not dressed.placed.clashes
-            found = _room(page, dressed.box, boxes, give_way) if clear else None
-            if found is not None:
-                at = found[1]
-                return found[0], moved(dressed.box, at), as_view(dressed, small.name, at, k)
-    return None
-
-
-def _room(page: Page, size: Box, boxes: list[Box], give_way: bool) -> tuple[Page, Point2] | None:
-    """Find room for one more view: beside the lists as they are, else with the lists set anew.
-
-    Reasons of derived sizes may ``give_way`` to the next sheet: the sizes are on the view.
-    """
-    furniture, sheet = page.furniture, page.blank
-    frame, near = sheet.paper.frame, middle_of(page.boxes)
-    firm = [*boxes, *sheet.firm]
-    lists = taken(furniture.marks, furniture.texts, frame)
-    for at in free_places(size, [*firm, *lists], frame, near):
-        return page, at
-    for at in free_places(size, firm, frame, near, _FAR_APART):
-        less = sheet.furnished([*boxes, moved(size, at)])
-        if give_way:
-            if less.firm_left <= furniture.firm_left:
-                return replace(page, furniture=less), at
-        elif less.left_over <= furniture.left_over:
-            return replace(page, furniture=less), at
-    return None
+        seen, k = Seen((one.picture,), one.choices), float(scale)
+        dressed = dressed_view(one.job, seen, one.picture, k, style, title=one.picture.title)
+        if not dressed.placed.clashes:
+            found.append((dressed.box, as_view(dressed, small.name, origin, k)))
+    return found

@@ -1,142 +1,171 @@
-"""One sheet with its views: where they stand, and the lists round them."""
+"""One drawing page: which views stand on it, where, and what stands beside them."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from fractions import Fraction
-from itertools import product
 
-from drafting.drawing.compose.arrange import BETWEEN, Arranged, arrange
-from drafting.drawing.dimension.job import Job
+from drafting.drawing.compose.arrange import Arranged, arrange, moved, within
+from drafting.drawing.compose.dresser import Dresser
+from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.dimension.picture import ViewName
-from drafting.drawing.lists.border import Border, Furniture, bordered, furnish
-from drafting.drawing.lists.columns import Listing
-from drafting.drawing.lists.papers import Paper, centring_room
+from drafting.drawing.lists.papers import Paper, centring_room, scale_text
 from drafting.drawing.sheet.on_paper import Box
-from drafting.drawing.sheet.style import Style, style_for
+from drafting.drawing.sheet.strokes import Point2
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
-INSIDE = 4.0
-"""Free paper between the frame and the views (mm)."""
-_PAST = 2.5
+_PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
-_APARTS = (30.0, 24.0, 19.0, 15.0, 12.0, BETWEEN)
 
 
 @dataclass(frozen=True, slots=True)
-class Blank:
-    """A sheet before anything stands on it; ``lists`` are what the sheet before had over."""
+class Placed:
+    """A dressed view in its place, at its scale."""
 
-    job: Job
-    paper: Paper
+    view: Dressed
+    at: Point2
     scale: Fraction
-    style: Style
-    border: Border
-    number: int
-    lists: tuple[Listing, ...] | None
 
     @property
-    def firm(self) -> tuple[Box, ...]:
-        """Give what stands where it is: title block, check bar, centring marks."""
-        return (self.border.block, self.border.bar, *centring_room(self.paper))
-
-    def furnished(self, boxes: Sequence[Box]) -> Furniture:
-        """Set the lists round boxes."""
-        border, lists, number = self.border, self.lists, self.number
-        return furnish(self.job, self.paper, self.style, border, boxes, lists, number)
+    def box(self) -> Box:
+        """Give its box on the paper."""
+        return moved(self.view.box, self.at)
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A sheet with its views and lists."""
+    """A sheet with its views; ``scale`` is that of the retracted ones."""
 
-    blank: Blank
-    views: tuple[Dressed, ...]
-    arranged: Arranged
-    furniture: Furniture
+    paper: Paper
+    scale: Fraction
+    style: Style
+    views: tuple[Placed, ...]
+    left_out: tuple[ViewName, ...] = ()
 
     @property
     def boxes(self) -> list[Box]:
         """Give the boxes of the views on the paper."""
-        return list(self.arranged.boxes.values())
+        return [v.box for v in self.views]
+
+    @property
+    def is_broken(self) -> bool:
+        """Tell whether a view is broken."""
+        return any(v.view.breaks for v in self.views)
 
 
-def blank(
-    job: Job,
-    paper: Paper,
-    scale: Fraction,
-    number: int = 1,
-    lists: tuple[Listing, ...] | None = None,
-) -> Blank:
-    """Give an empty sheet, the first or a later one."""
-    style = style_for(paper.name)
-    border = bordered(job, paper, scale, style, number)
-    return Blank(job, paper, scale, style, border, number, lists)
+def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
+    """Lay out a page at a scale; None where the views have no room."""
+    style = Style()
+    for left_out in _less(dresser):
+        views = _main_views(dresser, main, style, left_out)
+        page = _with_open(dresser, rule, main, style, views, left_out)
+        if page:
+            return page
+    return None
 
 
-def laid_out(sheet: Blank, views: tuple[Dressed, ...]) -> Page | None:
-    """Put views on a sheet so that as much as can be of the lists has room; None without room."""
-    x0, y0, x1, y1 = sheet.paper.frame
-    boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
-    best: Page | None = None
-    for apart in _APARTS:
-        raw = arrange(boxes, sheet.job.projection, sheet.job.clock_from, apart)
-        free = x1 - x0 - 2 * INSIDE - raw.box[2]
-        low = y1 - y0 - 2 * INSIDE + raw.box[1]
-        if free < 0 or low < 0:
-            continue
-        for aside, down in product((free / 2, min(free, _PAST), 0.0), (0.0, min(low, _PAST))):
-            there = raw.moved(x0 + INSIDE + aside, y1 - INSIDE - down)
-            found = _placed(sheet, views, there)
-            if found and (best is None or found.furniture.left_over < best.furniture.left_over):
-                best = found
-                if not found.furniture.left_over:
-                    return _lowered(found)
-    return _lowered(best) if best else None
+def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:
+    """Lay out a page that has no room for its views; the inspector will say what does not fit."""
+    style = Style()
+    views = _main_views(dresser, main, style, ())
+    opened = _open_view(dresser, Scaled(main.scale, {}), main, style)
+    upper, lower = rule.fields(opened.box[3] - opened.box[1])
+    boxes = {n: v.box for n, v in views.items()}
+    near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
+    arranged = near.moved(upper[0], upper[3])
+    return _page(rule, main, style, views, arranged, (opened, lower, main.scale), ())
 
 
-def over(sheet: Blank, boxes: Mapping[ViewName, Box]) -> tuple[float, float]:
-    """Give how much wider and higher than a sheet (mm) the views are, as near as they may stand."""
-    x0, y0, x1, y1 = sheet.paper.frame
-    raw = arrange(boxes, sheet.job.projection, sheet.job.clock_from, BETWEEN)
-    return raw.box[2] - (x1 - x0 - 2 * INSIDE), -raw.box[1] - (y1 - y0 - 2 * INSIDE)
+def _less(dresser: Dresser) -> tuple[tuple[ViewName, ...], ...]:
+    """Give what may be left out, the least first: a top view without a size of its own."""
+    spare = not dresser.has_sizes("top") and "pin" not in dresser.pictures
+    return ((), ("top",)) if spare else ((),)
 
 
-def shifted(page: Page, dx: float, dy: float) -> Page | None:
-    """Move all views of a page; None where they have no room or an entry of the lists loses its."""
-    found = _placed(page.blank, page.views, page.arranged.moved(dx, dy))
-    return found if found and found.furniture.left_over <= page.furniture.left_over else None
+def _main_views(
+    dresser: Dresser, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
+) -> dict[ViewName, Dressed]:
+    side = dresser.job.clock_from.upper()
+    titles: dict[ViewName, str] = {"end": f"FROM {side} END"}
+    if "pin" in dresser.pictures:
+        titles["pin"] = dresser.pictures["pin"].title
+    names = [n for n in dresser.pictures if n != "extended" and n not in left_out]
+    return {
+        n: dresser.view(n, main.scale, style, main.breaks.get(n), titles.get(n, "")) for n in names
+    }
 
 
-def squeezed(sheet: Blank, views: tuple[Dressed, ...]) -> Page:
-    """Put views on a sheet that has no room for them; the inspector will say what does not fit."""
-    boxes: dict[ViewName, Box] = {v.picture.name: v.box for v in views}
-    x0, _, _, y1 = sheet.paper.frame
-    raw = arrange(boxes, sheet.job.projection, sheet.job.clock_from, BETWEEN)
-    arranged = raw.moved(x0 + INSIDE, y1 - INSIDE)
-    return Page(sheet, views, arranged, sheet.furnished(list(arranged.boxes.values())))
+def _open_view(dresser: Dresser, opened: Scaled, main: Scaled, style: Style) -> Dressed:
+    title = "EXTENDED, HALF SECTION"
+    if opened.scale != main.scale:
+        title += f" {scale_text(opened.scale)}"
+    return dresser.view("extended", opened.scale, style, opened.breaks.get("extended"), title)
 
 
-def _placed(sheet: Blank, views: tuple[Dressed, ...], arranged: Arranged) -> Page | None:
-    there = list(arranged.boxes.values())
-    if any(
-        v[0] < b[2] and b[0] < v[2] and v[1] < b[3] and b[1] < v[3]
-        for v in there
-        for b in sheet.firm
-    ):
+def _with_open(
+    dresser: Dresser,
+    rule: Rule,
+    main: Scaled,
+    style: Style,
+    views: Mapping[ViewName, Dressed],
+    left_out: tuple[ViewName, ...],
+) -> Page | None:
+    boxes = {n: v.box for n, v in views.items()}
+    _, lower = rule.fields()
+    small = rule.paper.is_small
+    if not small and _within(rule, boxes, rule.fields()[0], dresser) is None:
         return None
-    return Page(sheet, views, arranged, sheet.furnished(there))
+    for opened in rule.opened(main.scale, lower):
+        view = _open_view(dresser, opened, main, style)
+        wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
+        upper, lower = rule.fields(high)
+        if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
+            continue
+        arranged = _within(rule, boxes, upper, dresser)
+        if arranged is None:
+            continue
+        return _page(rule, main, style, views, arranged, (view, lower, opened.scale), left_out)
+    return None
 
 
-def _lowered(page: Page) -> Page:
-    """Bring the views into the middle of the room that the lists leave, where nothing is lost."""
-    bottom = min(b[1] for b in page.boxes)
-    for part in (0.5, 0.3):
-        down = part * (bottom - page.furniture.top - INSIDE)
-        if down < 1.0:
-            break
-        lower = shifted(page, 0.0, -down)
-        if lower:
-            return lower
-    return page
+def _within(
+    rule: Rule, boxes: Mapping[ViewName, Box], field: Box, dresser: Dresser
+) -> Arranged | None:
+    """Arrange views in a field, clear of the centring marks that reach into it."""
+    job = dresser.job
+    marks = centring_room(rule.paper)
+    x0, y0, x1, y1 = field
+    for inner in (field, (x0, y0, x1, y1 - _PAST), (x0 + _PAST, y0, x1 - _PAST, y1 - _PAST)):
+        found = within(boxes, inner, job.projection, job.clock_from)
+        if found and not any(_meet(b, m) for b in found.boxes.values() for m in marks):
+            return found
+    return None
+
+
+def _meet(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _page(
+    rule: Rule,
+    main: Scaled,
+    style: Style,
+    views: Mapping[ViewName, Dressed],
+    arranged: Arranged,
+    opened: tuple[Dressed, Box, Fraction],
+    left_out: tuple[ViewName, ...],
+) -> Page:
+    view, field, scale = opened
+    at = _middle(view.box, field)
+    main_views = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
+    return Page(rule.paper, main.scale, style, (*main_views, Placed(view, at, scale)), left_out)
+
+
+def _middle(box: Box, field: Box) -> Point2:
+    """Give the place at which a box lies in the middle of a field."""
+    return (
+        (field[0] + field[2] - box[0] - box[2]) / 2,
+        (field[1] + field[3] - box[1] - box[3]) / 2,
+    )

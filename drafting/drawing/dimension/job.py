@@ -15,11 +15,11 @@ from drafting.settle.tolerance import Tolerance
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part
 from drafting.told.data_sheet import DataSheet
+from drafting.told.ports_said import PortRow
 from drafting.values import Finding, Value
 
 Units = Literal["in", "mm"]
 Dimensions = Literal["in", "mm", "in [mm]", "mm [in]"]
-_INSIDE = frozenset({"cylinder.base_thickness", "cylinder.piston_length", "cylinder.gland_length"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +31,9 @@ class Job:
     retracted position, symbols of the rod's owner move out with it. ``lengths`` are (stroke,
     retracted, extended). ``values`` tell which wish shows a derived size, by name.
 
-    ``clock_from`` is the side the end view is seen from, ``clock_words`` the line below its title
-    (how the clocks of the file are read). ``notes`` are what the drawing itself has to say beside
-    its data sheet. ``changed`` are the names of what differs from an older drawing and is
-    flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
+    ``clock_from`` is the side the end view is seen from, ``ports`` are the ports in words and
+    ``turning`` whether the rod may turn. ``changed`` are the names of what differs from an older
+    drawing and is flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
     ``pins`` are the loose pins that are supplied, each for a view of its own.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
@@ -62,7 +61,8 @@ class Job:
     scale: str = "auto"
     projection: Literal["third", "first"] = "third"
     clock_from: Literal["rod", "base"] = "rod"
-    clock_words: str = ""
+    ports: tuple[PortRow, ...] = ()
+    turning: str = ""
     pins: tuple[PinDetail, ...] = ()
     phantoms: tuple[Part, ...] = ()
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
@@ -72,8 +72,3 @@ class Job:
     def derived(self) -> frozenset[str]:
         """Name the sizes that nobody gave."""
         return frozenset(v.name for v in self.values if v.origin in ("derived", "table"))
-
-    @property
-    def spare(self) -> frozenset[str]:
-        """Name the sizes that nobody gave and that a small sheet leaves to the list of them."""
-        return self.derived & _INSIDE

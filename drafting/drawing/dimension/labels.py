@@ -7,15 +7,19 @@ from functools import lru_cache
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.letters import width
 from drafting.settle.tolerance import tolerance_of, toleranced
-from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
+from drafting.settle.wishes import ADJUST, Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import dot, sub
-from drafting.units import dual
+from drafting.told.printed import printed
 
 DIAMETER, RADIUS, SQUARE = "Ø", "R", "□"
 DELTA = "Δ"
 """Before the revision letter at what that revision changed, as drawing offices do."""
-_WIDEST_NOTE = 78.0
-"""Paper mm after which the line of a callout is broken."""
+WORDS = {
+    "cylinder.retracted": "RETRACTED",
+    "cylinder.stroke": "STROKE",
+    "cylinder.extended": "EXTENDED",
+}
+"""What stands before the three lengths."""
 
 
 def measure(wish: Wish) -> float:
@@ -31,39 +35,43 @@ def measure(wish: Wish) -> float:
             return 0.0
 
 
-def texts(wish: Wish, job: Job, height: float) -> tuple[str, ...]:
+def texts(wish: Wish, job: Job) -> tuple[str, ...]:
     """Give the printed lines of a wish.
 
-    Below a size stand the deviations of its class, the other unit, and the note.
+    First the size with its note and, in brackets, the other unit; below it the deviations of its
+    class. The three lengths say their names.
     """
     flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
     if isinstance(wish, Callout):
-        first, *more = (p for line in wish.lines for p in _broken(line, height))
-        return (first + flag, *more)
-    main, other = dual(measure(wish), job.dimensions, job.fractions)
+        return (*wish.lines[:-1], wish.lines[-1] + flag)
     held = tolerance_of(job.tolerances, wish.name)
+    main, other = printed(wish.name, measure(wish), job.dimensions, job.fractions, held is not None)
     band = ""
     if held is not None and not (isinstance(wish, Length) and wish.reference):
         main, follows = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
         follows, mark, rest = follows.partition(" (")
         main, band = main + follows, mark.strip() + rest
     first = sign(wish) + main
-    under = tuple(line for line in (band, f"[{other}]" if other else "") if line)
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first
-        return (first + flag, *under, *((wish.note,) if wish.note else ()))
-    if wish.note:
+        parts = (
+            WORDS.get(wish.name, ""),
+            first,
+            _adjust(job) if wish.note == ADJUST else wish.note,
+        )
+        first = " ".join(p for p in parts if p)
+    elif wish.note == "PIN" and wish.name.endswith("_mount.pin"):
+        first = f"HOLE FOR {first} PIN"
+    elif wish.note:
         first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
-    return (first + flag, *under)
+    return (first + flag, *(line for line in (band, f"[{other}]" if other else "") if line))
 
 
-def _broken(line: str, height: float) -> tuple[str, ...]:
-    """Break the line of a callout where it is too wide, first between two readings."""
-    if width(line, height) <= _WIDEST_NOTE:
-        return (line,)
-    parts = line.split(" / ")
-    marked = [*(f"{p} /" for p in parts[:-1]), parts[-1]]
-    return tuple(p for part in marked for p in wrapped(part, height, _WIDEST_NOTE))
+def _adjust(job: Job) -> str:
+    """Say by how much a length grows as the rod's mount is backed off, in the sheet's unit."""
+    sizes = (v.value for v in job.values if v.name == "rod_mount.adjustment")
+    more = max((float(s) for s in sizes if isinstance(s, int | float)), default=0.0)
+    return f"(+{printed('', more, job.dimensions, job.fractions)[0]} ADJUST)"
 
 
 def sign(wish: Wish) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from math import atan2, copysign, cos, degrees, dist, radians, sin
+from math import atan2, ceil, copysign, cos, degrees, dist, radians, sin
 from typing import Literal
 
 import numpy as np
@@ -22,7 +22,10 @@ Shelf = Literal["left", "right"]
 _CLEAR = 5.0
 """Between the outline and the words (paper mm)."""
 _RISE = 8.0
-_RISES = 5
+_RISES = 4
+_GRID, _NEARS = 4.0, 8
+_NEAR_TIP = 7.0
+"""A shelf stands at least so far above or below its tip (paper mm)."""
 _BEST_SLOPE = 60.0
 _SLOPES = (60.0, 50.0, 70.0, 40.0, 75.0, 30.0)
 _ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
@@ -38,7 +41,7 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     centre = ground.paper(flat(picture.look, wish.centre))
     radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
     rows: list[WayRow] = []
-    levels = {up: _levels(label.texts, ground, up) for up in (True, False)}
+    levels = {up: _levels(label.texts, ground, up, centre[1]) for up in (True, False)}
     angles = list(_angles(wish, ground))
     ways = [(cos(radians(angle)), sin(radians(angle))) for angle, _ in angles]
     tips = [(centre[0] + radius * c, centre[1] + radius * s) for c, s in ways]
@@ -95,7 +98,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     middle = k * (picture.box[0] + picture.box[2]) / 2
     for up in (True, False):
         base = 0.0 if up is up_first else 2.0
-        for level, more in _levels(label.texts, ground, up):
+        for level, more in _levels(label.texts, ground, up, tip[1]):
             for aside in _ASIDE:
                 for side in (1.0, -1.0):
                     knee = (tip[0] + copysign(aside + radius / 2, side), level)
@@ -133,9 +136,18 @@ def _leaders(
     return leader_ways(label, ground.style, tips, knees, table[:, 4], table[:, 5], make)
 
 
-def _levels(texts: tuple[str, ...], ground: Ground, up: bool) -> list[tuple[float, float]]:
-    """Give the heights of the shelf clear of the outline, with their costs."""
-    above, below = label_depth(texts, ground.style)
-    edge = ground.support((0.0, 1.0 if up else -1.0)) + _CLEAR + (below if up else above)
+def _levels(
+    texts: tuple[str, ...], ground: Ground, up: bool, tip: float
+) -> list[tuple[float, float]]:
+    """Give the heights of the shelf, with their costs: beside the tip, then clear of the outline.
+
+    Heights beside it are of one series in all the view, so that shelves stand level.
+    """
+    above, below = label_depth(texts, ground.style, stacked=True)
     side = 1.0 if up else -1.0
-    return [(side * (edge + n * _RISE), 0.3 * n) for n in range(_RISES)]
+    edge = ground.support((0.0, side)) + _CLEAR + (below if up else above)
+    start = side * tip + _NEAR_TIP
+    count = max(0, min(_NEARS, int((edge - start) // _GRID)))
+    first = _GRID * ceil(start / _GRID)
+    near = [(side * (first + n * _GRID), 0.1 * n) for n in range(count)]
+    return [*near, *((side * (edge + n * _RISE), 0.3 * n) for n in range(_RISES))]

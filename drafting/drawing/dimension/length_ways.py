@@ -22,7 +22,9 @@ from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
 from drafting.settle.wishes import Length
 
-_LEVELS = 14
+_LEVELS = 8
+_NEAR = 3
+"""Strips beside what a size stands on itself, where the view is lower there than at its widest."""
 _PER_LEVEL = 0.6
 _PER_REACH = 0.03
 _PER_SHIFT = 0.02
@@ -78,6 +80,15 @@ class Ground:
     def support(self, normal: Point2) -> float:
         """Give how far the view reaches in a direction."""
         return float((self.edge @ np.array(normal)).max())
+
+    def support_between(
+        self, normal: Point2, along: Point2, lo: float, hi: float, least: float
+    ) -> float:
+        """Give how far the view reaches in a direction between two places along it."""
+        s = self.strokes
+        x, y = s @ np.array(along), s @ np.array(normal)
+        near = (x.max(1) >= lo) & (x.min(1) <= hi)
+        return max(float(y[near].max()), least) if near.any() else least
 
     def paper(self, p: Point2) -> Point2:
         """Give a point of the view on paper."""
@@ -136,12 +147,18 @@ def _strip(
     step = max(style.next, above + below + _CLEAR)
     favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
     base = 0.0 if favoured else _unfavoured(wish, ground.picture)
-    level = np.arange(_LEVELS)
-    at = ground.support(v) + max(style.first, below + 3.0) + level * step
-    cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
     places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
-    middles, more = (np.tile(column, _LEVELS) for column in zip(*places, strict=True))
-    on = np.repeat(level, len(places))
+    out = 2 * style.arrow if outside else 0.0
+    whole = ground.support(v)
+    near = ground.support_between(v, u, min(sa, sb) - out, max(sa, sb) + out, max(outward))
+    first = max(style.first, below + 3.0)
+    own = [n for n in range(_NEAR) if near + first + n * step < whole + first - step]
+    level = np.array([*own, *range(_LEVELS)])
+    at = np.array([near + first + n * step for n in own] + [whole + first + n * step
+                  for n in range(_LEVELS)])  # fmt: skip
+    cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
+    middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))
+    on = np.repeat(np.arange(len(at)), len(places))
     reading = -1.0 if _reads_backwards(angle) else 1.0
     lift = at * side * reading + style.text_gap
     lines = np.stack(_point(u, sa, v, at), 1)

@@ -16,9 +16,7 @@ from drafting.drawing.sheet.clash import text_quad
 from drafting.drawing.sheet.explode import (
     FLAG,
     Base,
-    flag_edges,
-    flag_width,
-    label_places,
+    label_pieces,
     label_width,
 )
 from drafting.drawing.sheet.sheet import Dimension, Text
@@ -110,7 +108,7 @@ def linear_ways(
     lo = np.where(beside, np.minimum(lo, middle - half), lo)
     hi = np.where(beside, np.maximum(hi, middle + half), hi)
     inward = -style.arrow if outside else style.arrow
-    texts, flag = _label(label, style, base, middle, foot, level)
+    texts, flag = _label(label, style, base, middle, foot, False)
     own = [_segments(base, lo, level, hi, level), *flag]
     shared = [_extension(base, p, levels, style) for p in (a, b)]
     shared += [
@@ -148,7 +146,7 @@ def leader_ways(
     base, level = Base(0.0), knees[:, 1]
     ends = np.stack([knees[:, 0] + sides * room, level], 1)
     middle, foot = knees[:, 0] + sides * room / 2, level + style.text_gap
-    texts, flag = _label(label, style, base, middle, foot, level)
+    texts, flag = _label(label, style, base, middle, foot, True)
     way = knees - tips
     way = way / np.sqrt((way * way).sum(1))[:, None]
     back = tips + way * style.arrow
@@ -178,18 +176,18 @@ def _extension(base: Base, p: tuple[Any, Any], levels: Any, style: Style) -> Any
 
 
 def _label(
-    label: Label, style: Style, base: Base, middle: Any, foot: Any, level: Any
+    label: Label, style: Style, base: Base, middle: Any, foot: Any, stacked: bool
 ) -> tuple[list[Any], list[Any]]:
     """Give the boxes of the texts (n, 4, 2 each) and the frame of the flag (n, 2, 2 each)."""
-    extra = flag_width(style) if label.derived else 0.0
-    places = label_places(len(label.texts), middle, foot, level, extra, style)
-    texts = [_boxes(base, t, style.text, *p) for t, p in zip(label.texts, places, strict=True)]
-    if not label.derived:
+    pieces, flag = label_pieces(label.texts, label.derived, style, stacked)
+    texts = [_boxes(base, p.words, p.height, middle + p.along, foot + p.across) for p in pieces]
+    if flag is None:
         return texts, []
-    x0, x1, place = flag_edges(label.texts[0], middle, foot, extra, style)
-    texts.append(_boxes(base, FLAG, style.small_text, *place))
-    top = foot + style.text
-    frame = [(x0, foot, x1, foot), (x1, foot, x1, top), (x1, top, x0, top), (x0, top, x0, foot)]
+    x0, x1, y0 = middle + flag[0], middle + flag[1], foot + flag[2]
+    letter = ((x0 + x1) / 2, y0 + (style.text - style.small_text) / 2)
+    texts.append(_boxes(base, FLAG, style.small_text, *letter))
+    y1 = y0 + style.text
+    frame = [(x0, y0, x1, y0), (x1, y0, x1, y1), (x1, y1, x0, y1), (x0, y1, x0, y0)]
     return texts, [_segments(base, *side) for side in frame]
 
 

@@ -15,6 +15,7 @@ from math import cos, dist, radians, sin
 
 import numpy as np
 
+from drafting.drawing.dimension.asked import asked
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.sheet.clash import (
@@ -33,7 +34,7 @@ from drafting.drawing.sheet.explode import FLAG, Exploded
 from drafting.drawing.sheet.on_paper import Box, hull, points
 from drafting.drawing.sheet.paper import PaperView, on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, Text, Whole
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.factors import Misread
 from drafting.records import dataclass
 from drafting.units import read_length
@@ -49,7 +50,8 @@ _MEASURED = 0.01
 """How far (mm) a measured length may lie from the size that the label claims."""
 _PRINTED = {"in": 25.4 * 0.00051, "mm": 0.0051}
 """Half of the last printed place, in mm: three decimals of an inch, two of a millimetre."""
-_SIGNS = re.compile(r"^[ØR□]")
+_BRACKETED = {"in": 25.4 * 0.00051, "mm": 0.0501}
+"""The same of the unit in brackets: of a millimetre one decimal."""
 _NUMBER = re.compile(r"(?:[0-9]+ )?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+")
 
 
@@ -68,7 +70,7 @@ def inspect(sheet: Sheet, job: Job | None = None) -> tuple[Finding, ...]:
 
 
 def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
-    style = style_for(sheet.size_name)
+    style = Style()
     views = [on_paper(v, style) for v in sheet.views]
     words = [_Word(t, text_quad(t, _SLACK), "") for t in sheet.texts]
     for view in views:
@@ -211,7 +213,7 @@ def _lengths(
 
 def _outside(sheet: Sheet, views: Sequence[PaperView], words: Sequence[_Word]) -> Iterable[Finding]:
     frame = next(
-        (p.frame for p in PAPERS if p.name == sheet.size_name),
+        (p.frame for p in PAPERS if p.name == sheet.size_name and p.width == sheet.width),
         (0.0, 0.0, sheet.width, sheet.height),
     )
     for view in views:
@@ -273,7 +275,8 @@ def _labels(sheet: Sheet, job: Job | None) -> Iterable[Finding]:
             numbers = [(d.texts[0], sheet.units), *((t, other) for t in d.texts if t[0] == "[")]
             for text, unit in numbers:
                 shown = printed(text, unit)
-                if shown is None or abs(shown - d.measure_mm) > _PRINTED[unit]:
+                slack = (_BRACKETED if text[0] == "[" else _PRINTED)[unit]
+                if shown is None or abs(shown - d.measure_mm) > slack:
                     yield _unlike(d.name, f'prints "{text}"', d)
             field = fields.get(d.name)
             if field is not None and abs(abs(field) - d.measure_mm) > _MEASURED:
@@ -299,8 +302,7 @@ def _measured(d: Linear | Round, whole: Whole | None) -> float:
 
 def printed(text: str, unit: str) -> float | None:
     """Read the number on a label back, in mm; None where there is none."""
-    bare = _SIGNS.sub("", text.strip("()[] "))
-    number = _NUMBER.match(bare)
+    number = _NUMBER.search(text)
     if not number:
         return None
     try:
@@ -311,6 +313,6 @@ def printed(text: str, unit: str) -> float | None:
 
 def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
     shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
-    wanted = {w.name for w in (*job.wishes, *(w for pin in job.pins for w in pin.wishes))}
-    for name in sorted(wanted - job.spare - shown):
+    wanted = {w.name for w in (*asked(job).wishes, *(w for pin in job.pins for w in pin.wishes))}
+    for name in sorted(wanted - shown):
         yield _found("missing-size", name, f"the drawing does not show {name}")

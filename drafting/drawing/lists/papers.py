@@ -19,13 +19,17 @@ INCH = 25.4
 _ZONE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and O, ISO 5457 (W1)
 _ZONE_TEXT = 2.5
 _ISO_ZONE = 50.0
-_MARK_INSIDE = 5.0
-"""How far a centring mark reaches into the frame, ISO 5457 (memory)."""
+_MARK_INSIDE = 4.0
+"""How far a centring mark reaches into the frame and out of it; ISO 5457 has 5 (memory)."""
+_RING = 4.0
+"""Room for zones round the frame: ink stays 6 mm and more from the edge of the paper."""
+_BAR = (50.0, 50.8)
+"""The print bar of a metric and of an inch sheet."""
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet size, landscape but for A4 and A; ``zones`` are divisions (along x, along y)."""
+    """A sheet size, landscape; ``zones`` are divisions (along x, along y), none on small sheets."""
 
     name: str
     family: Literal["iso", "asme"]
@@ -40,26 +44,32 @@ class Paper:
         left, bottom, right, top = self.margins
         return (left, bottom, self.width - right, self.height - top)
 
+    @property
+    def is_small(self) -> bool:
+        """Tell whether title block and views fill the sheet: A4 and A, when they are named."""
+        return self.height < 250.0
+
 
 # ISO 216 sizes (W2); margins 20 at the filing edge and 10 else, ISO 5457:1999 (memory); zones of
 # 50 mm, ISO 5457 (W1).
 _ISO_MARGINS = (20.0, 10.0, 10.0, 10.0)
-# ASME Y14.1 sizes (W1, memory). Margins 0.38 to 1 in and zones are ours, read in no standard.
-_ASME_MARGINS = (0.75 * INCH, 0.38 * INCH, 0.38 * INCH, 0.38 * INCH)
+# ASME Y14.1 sizes (W1, memory). Margins of 10 and zones are ours, read in no standard.
+_ASME_MARGINS = (10.0, 10.0, 10.0, 10.0)
+_NONE = (0, 0)
 
 
-def _asme(name: str, wide: float, high: float, zones: tuple[int, int]) -> Paper:
+def _asme(name: str, wide: float, high: float, zones: tuple[int, int] = _NONE) -> Paper:
     return Paper(name, "asme", wide * INCH, high * INCH, _ASME_MARGINS, zones)
 
 
 PAPERS: tuple[Paper, ...] = (
-    Paper("A4", "iso", 210.0, 297.0, _ISO_MARGINS, (4, 6)),
-    Paper("A3", "iso", 420.0, 297.0, _ISO_MARGINS, (8, 6)),
+    Paper("A4", "iso", 297.0, 210.0, _ISO_MARGINS, _NONE),
+    Paper("A3", "iso", 420.0, 297.0, _ISO_MARGINS, _NONE),
     Paper("A2", "iso", 594.0, 420.0, _ISO_MARGINS, (12, 8)),
     Paper("A1", "iso", 841.0, 594.0, _ISO_MARGINS, (16, 12)),
     Paper("A0", "iso", 1189.0, 841.0, _ISO_MARGINS, (24, 16)),
-    _asme("A", 8.5, 11.0, (2, 2)),
-    _asme("B", 17.0, 11.0, (4, 2)),
+    _asme("A", 11.0, 8.5),
+    _asme("B", 17.0, 11.0),
     _asme("C", 22.0, 17.0, (4, 4)),
     _asme("D", 34.0, 22.0, (8, 4)),
     _asme("E", 44.0, 34.0, (8, 8)),
@@ -74,7 +84,7 @@ _LARGER = {"iso": (Fraction(5), Fraction(2)), "asme": (Fraction(4), Fraction(2))
 def papers(wanted: str, units: str) -> tuple[Paper, ...]:
     """Give the sheets to try, the smallest first: the named one, or the family of the units.
 
-    The smallest of each family is left out of the automatic choice: it has no room for the lists.
+    The smallest of each family is drawn on when it is named, and is not chosen else.
     """
     if wanted != "auto":
         return tuple(p for p in PAPERS if p.name == wanted)
@@ -115,29 +125,44 @@ def rectangle(box: Box, role: Literal["frame", "table", "centre"] = "table") -> 
 
 
 def border(paper: Paper) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
-    """Draw the frame, the zones with letters and numbers, and the centring marks."""
+    """Draw the frame and the centring marks, on large sheets zones with letters and numbers."""
+    frame = rectangle(paper.frame, "frame")
+    if not any(paper.zones):
+        return (*frame, *_centring(paper)), ()
     x0, y0, x1, y1 = paper.frame
-    room = 5.0 if paper.family == "iso" else 5.5
-    outer = (x0 - room, y0 - room, x1 + room, y1 + room)
-    marks = [*rectangle(paper.frame, "frame"), *rectangle(outer, "table")]
+    outer = (x0 - _RING, y0 - _RING, x1 + _RING, y1 + _RING)
+    marks = [*frame, *rectangle(outer, "table"), *_centring(paper)]
     texts: list[Text] = []
     middle = (paper.width / 2, paper.height / 2)
-    on_a4 = paper.name == "A4"  # ISO 5457: letters and numbers on top and right only (W1)
     for i, along in enumerate(_stations(paper, middle[0], x0, x1, paper.zones[0])):
         for y, out in ((y1, outer[3]), (y0, outer[1])):
-            if i and not (on_a4 and out < y):
+            if i:
                 marks.append(Mark(Line((along[0], y), (along[0], out)), "table"))
-            if not (on_a4 and out < y):
-                place = (sum(along) / 2, (y + out) / 2 - _ZONE_TEXT / 2)
-                texts.append(Text(place, str(i + 1), _ZONE_TEXT, "middle"))
+            place = (sum(along) / 2, (y + out) / 2 - _ZONE_TEXT / 2)
+            texts.append(Text(place, str(i + 1), _ZONE_TEXT, "middle"))
     for i, along in enumerate(reversed(_stations(paper, middle[1], y0, y1, paper.zones[1]))):
         for x, out in ((x1, outer[2]), (x0, outer[0])):
-            if i and not (on_a4 and out < x):
+            if i:
                 marks.append(Mark(Line((x, along[1]), (out, along[1])), "table"))
-            if not (on_a4 and out < x):
-                place = ((x + out) / 2, sum(along) / 2 - _ZONE_TEXT / 2)
-                texts.append(Text(place, _ZONE_LETTERS[i], _ZONE_TEXT, "middle"))
-    return (*marks, *_centring(paper, outer)), tuple(texts)
+            place = ((x + out) / 2, sum(along) / 2 - _ZONE_TEXT / 2)
+            texts.append(Text(place, _ZONE_LETTERS[i], _ZONE_TEXT, "middle"))
+    return tuple(marks), tuple(texts)
+
+
+def print_bar(paper: Paper) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+    """Draw a rule of 50 mm or 2 in by which a print is checked: outside the frame, else inside."""
+    metric = paper.family == "iso"
+    long = _BAR[0] if metric else _BAR[1]
+    x = paper.frame[0] + 4.0
+    y = paper.frame[1] + 2.0 if any(paper.zones) else paper.frame[1] - 3.9
+    marks = [Mark(Line((x, y), (x + long, y)), "table", "print bar")]
+    count = 5 if metric else 8
+    for k in range(count + 1):
+        high = 1.8 if k % (count if metric else 4) == 0 else 1.2
+        at = x + long * k / count
+        marks.append(Mark(Line((at, y), (at, y + high)), "table", "print bar"))
+    words = f"{'50 mm' if metric else '2 in'} at 100 %"
+    return tuple(marks), (Text((x + long + 2.0, y), words, 1.8, name="print bar"),)
 
 
 def _stations(
@@ -161,28 +186,30 @@ def centring_room(paper: Paper) -> tuple[Box, ...]:
     )
 
 
-def _centring(paper: Paper, outer: Box) -> tuple[Mark, ...]:
-    mx, my = paper.width / 2, paper.height / 2
+def _centring(paper: Paper) -> tuple[Mark, ...]:
+    mx, my, d = paper.width / 2, paper.height / 2, _MARK_INSIDE
     x0, y0, x1, y1 = paper.frame
-    d = _MARK_INSIDE
     tracks = (
-        ((mx, outer[1]), (mx, y0 + d)),
-        ((mx, y1 - d), (mx, outer[3])),
-        ((outer[0], my), (x0 + d, my)),
-        ((x1 - d, my), (outer[2], my)),
+        ((mx, y0 - d), (mx, y0 + d)),
+        ((mx, y1 - d), (mx, y1 + d)),
+        ((x0 - d, my), (x0 + d, my)),
+        ((x1 - d, my), (x1 + d, my)),
     )
-    return tuple(Mark(Line(a, b), "frame") for a, b in tracks)
+    return tuple(Mark(Line(a, b), "table", "centring") for a, b in tracks)
 
 
-def projection_symbol(centre: Point2, angle: Literal["third", "first"]) -> tuple[Mark, ...]:
-    """Draw the truncated cone in two views, 7 high (ISO 5456-2, memory).
+def projection_symbol(
+    centre: Point2, angle: Literal["third", "first"], high: float = 7.0
+) -> tuple[Mark, ...]:
+    """Draw the truncated cone in two views (ISO 5456-2, memory).
 
     The cone's small end points left. Seen from there in third angle, the circles lie on its left;
     in first angle on its right.
     """
-    x, y = centre
-    cone, rings = (x + 5.5, x - 5.5) if angle == "third" else (x - 5.5, x + 5.5)
-    small, large, half = 1.75, 3.5, 3.5
+    (x, y), k = centre, high / 7.0
+    aside = 5.5 * k
+    cone, rings = (x + aside, x - aside) if angle == "third" else (x - aside, x + aside)
+    small, large, half, over = 1.75 * k, 3.5 * k, 3.5 * k, 1.5 * k
     a, b = cone - half, cone + half
     sides = (
         ((a, y - small), (a, y + small)),
@@ -191,12 +218,12 @@ def projection_symbol(centre: Point2, angle: Literal["third", "first"]) -> tuple
         ((a, y - small), (b, y - large)),
     )
     centre_lines = (
-        ((a - 1.5, y), (b + 1.5, y)),
-        ((rings - large - 1.5, y), (rings + large + 1.5, y)),
-        ((rings, y - large - 1.5), (rings, y + large + 1.5)),
+        ((a - over, y), (b + over, y)),
+        ((rings - large - over, y), (rings + large + over, y)),
+        ((rings, y - large - over), (rings, y + large + over)),
     )
     return (
-        *(Mark(Line(p, q), "outline") for p, q in sides),
-        *(Mark(Arc((rings, y), r, 0.0, 2 * pi), "outline") for r in (small, large)),
+        *(Mark(Line(p, q), "thread") for p, q in sides),
+        *(Mark(Arc((rings, y), r, 0.0, 2 * pi), "thread") for r in (small, large)),
         *(Mark(Line(p, q), "centre") for p, q in centre_lines),
     )

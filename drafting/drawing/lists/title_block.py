@@ -1,4 +1,4 @@
-"""The title block with its revision rows: fields of ISO 7200, empty ones with a line to write on.
+"""The title block: fields of ISO 7200 in four rows, empty ones with a line to write on.
 
 Mandatory fields of ISO 7200:2004 (W1): legal owner, number, date of issue, sheet, title, approval,
 creator, document type. At most 180 wide (memory). Scale, units and projection stand beside them.
@@ -9,23 +9,24 @@ from __future__ import annotations
 from typing import Literal
 
 from drafting.drawing.dimension.labels import wrapped
-from drafting.drawing.lists.columns import fitted
 from drafting.drawing.lists.papers import projection_symbol, rectangle
+from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import Box, clip
 from drafting.drawing.sheet.sheet import Mark, Text
 from drafting.drawing.sheet.strokes import Line, Poly
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
 
-WIDTH = 180.0
+WIDTH, A3_WIDTH, HEIGHT = 160.0, 180.0, 35.0
 DOCUMENT_TYPE = "Outline drawing"
-STATEMENT = (
-    "OUTLINE DRAWING FOR QUOTATION - not a manufacturing drawing. "
-    "Builder to return own drawing for approval before cutting."
-)
-_PAD = 1.5
+STATEMENT = "OUTLINE FOR QUOTATION"
+RETURN = "Not a manufacturing drawing. Builder returns own drawing for approval before cutting."
+_STATEMENT, _TITLE, _PEOPLE, _FOOT, _REVISION = 6.0, 11.5, 9.0, 8.5, 6.0
+_PAD = 1.2
 _WRITE = "write"
-_LOGO = 40.0
+_LOGO = 26.0
+_SMALLEST, _LEAST = 2.5, 1.8
+"""Letters of long titles, and of other long fields, in two lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Cell:
     label: str
     text: str
     share: float
-    height: float = 3.5
+    height: float = 2.5
     bold: bool = False
 
 
@@ -51,106 +52,105 @@ class Block:
 
 def title_block(
     corner: tuple[float, float],
+    wide: float,
     fields: dict[str, str],
     projection: Literal["third", "first"],
     style: Style,
     logo: tuple[str, str] | None = None,
-    short: bool = False,
 ) -> Block:
     """Build the block upwards from its lower right corner.
 
     ``fields``: company, customer, title, number, revision, revision_note, date, drawn_by, scale,
     units, size, sheet, general_tolerance. A general tolerance has a place only where one was given,
-    so has a ``logo`` (viewBox, path data). ``short`` is the block of the sheets after the first:
-    what tells one from another.
+    so have a ``logo`` (viewBox, path data) and a revision row.
     """
     right, bottom = corner
-    left = right - WIDTH
-    say = fields.get
-    rows: tuple[tuple[float, tuple[Cell, ...]], ...] = (
-        (
-            13.0,
-            (
-                Cell("scale", "SCALE", say("scale", ""), 24.0),
-                Cell("units", "DIMENSIONS IN", say("units", ""), 42.0),
-                Cell("projection", "PROJECTION", "", 46.0),
-                Cell("size", "SIZE", say("size", ""), 16.0),
-                Cell("sheet", "SHEET", say("sheet", "1 / 1"), 20.0),
-                Cell("date", "DATE OF ISSUE", say("date", ""), 32.0),
-            ),
-        ),
-        (
-            12.0,
-            _number_cells(fields, style),
-        ),
-        (12.0, (Cell("title", "TITLE", say("title", ""), 180.0, style.heading, True),)),
-        (
-            10.0,
-            (
-                Cell("drawn_by", "CREATED BY", say("drawn_by", ""), 60.0),
-                Cell("approved", "APPROVED BY", "", 60.0),
-                Cell("customer", "CUSTOMER", say("customer", ""), 60.0),
-            ),
-        ),
-        (
-            10.0,
-            (
-                Cell("company", "LEGAL OWNER", say("company", ""), WIDTH - _LOGO * bool(logo)),
-                *([Cell("logo", "", "", _LOGO)] if logo else []),
-            ),
-        ),
-        (
-            9.0,
-            (
-                Cell("cut_name", "BUILDER'S DRAWING APPROVED FOR CUTTING: NAME", "", 80.0),
-                Cell("cut_sign", "SIGNATURE", "", 60.0),
-                Cell("cut_date", "DATE", "", 40.0),
-            ),
-        ),
-    )
+    left = right - wide
     marks: list[Mark] = []
     texts: list[Text] = []
     y = bottom
-    for high, cells in rows[:3] if short else rows:
+    for high, cells in _rows(fields, wide, style, logo):
         x = left
+        k = wide / sum(c.share for c in cells)
         for cell in cells:
-            more_marks, more_texts = _cell(cell, (x, y, x + cell.share, y + high), style)
+            end = x + cell.share * k
+            more_marks, more_texts = _cell(cell, (x, y, end, y + high), style)
             marks += more_marks
             texts += more_texts
             if cell.name == "projection":
-                marks += projection_symbol((x + cell.share - 13.0, y + 5.5), projection)
+                marks += projection_symbol((end - 9.0, y + _FOOT / 2), projection, 5.0)
             if cell.name == "logo" and logo:
-                marks += logo_marks(*logo, (x + 1.0, y + 1.0, x + cell.share - 1.0, y + high - 1.0))
+                marks += logo_marks(*logo, (x + 0.8, y + 0.8, end - 0.8, y + high - 0.8))
             if x > left:
                 marks.append(Mark(Line((x, y), (x, y + high)), "table"))
-            x += cell.share
+            x = end
         y += high
         marks.append(Mark(Line((left, y), (right, y)), "table"))
-    if short:
-        box = (left, bottom, right, y)
-        return Block((*marks, *rectangle(box)), tuple(texts), box)
-    lines = wrapped(STATEMENT, style.small_text, WIDTH - 2 * _PAD, bold=True)
-    pitch = style.small_text * style.line_pitch
-    for i, line in enumerate(lines):
-        place = (left + _PAD, y + 1.6 + (len(lines) - 1 - i) * pitch)
-        texts.append(Text(place, line, style.small_text, bold=True, name="statement"))
-    y += len(lines) * pitch + 1.6
-    marks.append(Mark(Line((left, y), (right, y)), "table"))
-    y = _revisions(left, y, fields, style, marks, texts)
+    texts += _statement((left, y), wide, style)
+    y += _STATEMENT
+    if fields.get("revision"):
+        marks.append(Mark(Line((left, y), (right, y)), "table"))
+        more_marks, more_texts = _revision((left, y), wide, fields, style)
+        marks += more_marks
+        texts += more_texts
+        y += _REVISION
     box = (left, bottom, right, y)
-    return Block((*marks, *rectangle(box)), tuple(texts), box)
+    return Block((*marks, *rectangle(box, "frame")), tuple(texts), box)
 
 
-def _number_cells(fields: dict[str, str], style: Style) -> tuple[Cell, ...]:
-    general = fields.get("general_tolerance", "")
-    wide = (72.0, 16.0, 42.0, 50.0) if general else (100.0, 20.0, 60.0, 0.0)
-    cells = (
-        Cell("number", "DRAWING NUMBER", fields.get("number", ""), wide[0], style.heading, True),
-        Cell("revision", "REV", fields.get("revision", ""), wide[1], style.heading, True),
-        Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, wide[2]),
-        Cell("general_tolerance", "GENERAL TOLERANCE", general, wide[3]),
+def _rows(
+    fields: dict[str, str], wide: float, style: Style, logo: tuple[str, str] | None
+) -> tuple[tuple[float, tuple[Cell, ...]], ...]:
+    def say(name: str) -> str:
+        return fields.get(name, "")
+
+    general = say("general_tolerance")
+    number = max(48.0, min(80.0, width(say("number"), style.heading, True) + 2 * _PAD + 1.0))
+    return (
+        (
+            _FOOT,
+            (
+                Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, 30.0 if general else 38.0),
+                Cell("units", "DIMENSIONS IN", say("units"), 26.0 if general else 36.0),
+                *([Cell("general_tolerance", "TOLERANCE", general, 28.0)] if general else []),
+                Cell("scale", "SCALE", say("scale"), 18.0, style.text),
+                Cell("projection", "PROJECTION", "", 36.0),
+                Cell("size", "SIZE", say("size"), 11.0, style.text),
+                Cell("sheet", "SHEET", say("sheet") or "1 / 1", 20.0, style.text),
+            ),
+        ),
+        (
+            _PEOPLE,
+            (
+                *([Cell("logo", "", "", _LOGO)] if logo else []),
+                Cell("company", "LEGAL OWNER", say("company"), 42.0),
+                Cell("customer", "CUSTOMER", say("customer"), 38.0),
+                Cell("drawn_by", "CREATED BY", say("drawn_by"), 29.0),
+                Cell("approved", "APPROVED BY", "", 30.0),
+                Cell("date", "DATE OF ISSUE", say("date"), 23.0),
+            ),
+        ),
+        (
+            _TITLE,
+            (
+                Cell("title", "TITLE", say("title"), wide - number - 13.0, style.heading, True),
+                Cell("number", "DRAWING NUMBER", say("number"), number, style.heading, True),
+                Cell("revision", "REV", say("revision"), 13.0, style.heading, True),
+            ),
+        ),
     )
-    return cells if general else cells[:-1]
+
+
+def _statement(corner: tuple[float, float], wide: float, style: Style) -> list[Text]:
+    """Write what the sheet is for, in one line."""
+    x, y = corner[0] + 2.0, corner[1] + (_STATEMENT - style.small_text) / 2
+    second = x + width(STATEMENT, style.small_text, True) + 2.5
+    room = corner[0] + wide - 1.0 - second
+    words = RETURN if width(RETURN, style.small_text) <= room else RETURN.partition(". ")[2]
+    return [
+        Text((x, y), STATEMENT, style.small_text, bold=True, name="statement"),
+        Text((second, y), words, style.small_text, name="statement"),
+    ]
 
 
 def logo_marks(viewbox: str, path: str, box: Box) -> tuple[Mark, ...]:
@@ -175,46 +175,56 @@ def logo_marks(viewbox: str, path: str, box: Box) -> tuple[Mark, ...]:
 def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     x0, y0, x1, y1 = box
     small = style.field_name
-    texts = [Text((x0 + _PAD, y1 - small - 1.0), cell.label, small)]
+    texts = [Text((x0 + _PAD, y1 - small - 0.9), cell.label, small)] if cell.label else []
     if cell.text:
-        words = fitted(cell.text, cell.height, x1 - x0 - 2 * _PAD, cell.bold)
-        texts.append(
-            Text((x0 + _PAD, y0 + 2.0), words, cell.height, bold=cell.bold, name=cell.name)
-        )
+        texts += _said(cell, (x0 + _PAD, y0 + 1.7), x1 - x0 - 2 * _PAD)
         return [], texts
     if cell.name in ("projection", "logo"):
-        return [], texts if cell.label else []
-    return [Mark(Line((x0 + _PAD, y0 + 1.8), (x1 - _PAD, y0 + 1.8)), "table", _WRITE)], texts
+        return [], texts
+    return [Mark(Line((x0 + _PAD, y0 + 1.4), (x1 - _PAD, y0 + 1.4)), "table", _WRITE)], texts
 
 
-def _revisions(
-    left: float,
-    y: float,
-    fields: dict[str, str],
-    style: Style,
-    marks: list[Mark],
-    texts: list[Text],
-) -> float:
-    """Add the revision row above its headings; without a revision it is empty, to be written in."""
+def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
+    """Write a field, in smaller letters where it is long, in two lines where it is very long."""
+    for high in (h for h in (5.0, 3.5, 2.5) if h <= cell.height):
+        if width(cell.text, high, cell.bold) <= room:
+            return [Text(at, cell.text, high, bold=cell.bold, name=cell.name)]
+    high = _SMALLEST if cell.height > _SMALLEST else _LEAST
+    lines = wrapped(cell.text, high, room, cell.bold)[:2]
+    return [
+        Text(
+            (at[0], at[1] + (len(lines) - 1 - k) * 1.4 * high),
+            line,
+            high,
+            bold=cell.bold,
+            name=cell.name,
+        )
+        for k, line in enumerate(lines)
+    ]
+
+
+def _revision(
+    corner: tuple[float, float], wide: float, fields: dict[str, str], style: Style
+) -> tuple[list[Mark], list[Text]]:
+    """Write the revision that the sheet shows: letter, what changed, when, who."""
     columns = (
         ("REV", 14.0, "revision"),
-        ("DESCRIPTION", 106.0, "revision_note"),
-        ("DATE", 30.0, "date"),
-        ("BY", 30.0, "drawn_by"),
+        ("DESCRIPTION", wide - 62.0, "revision_note"),
+        ("DATE", 24.0, "date"),
+        ("BY", 24.0, "drawn_by"),
     )
-    high = 5.5
-    small = style.field_name
-    x = left
-    for label, wide, field in columns:
-        words = fields.get(field, "") if fields.get("revision") else ""
-        if words:
-            words = fitted(words, style.small_text, wide - 2 * _PAD)
-            place = (x + _PAD, y + 4.0 + (high - style.small_text) / 2)
-            texts.append(Text(place, words, style.small_text, name=f"revisions.{field}"))
-        texts.append(Text((x + _PAD, y + (4.0 - small) / 2), label, small))
-        if x > left:
-            marks.append(Mark(Line((x, y), (x, y + 4.0 + high)), "table"))
-        x += wide
-    y += 4.0
-    marks.append(Mark(Line((left, y), (left + WIDTH, y)), "table"))
-    return y + high
+    x, y = corner
+    marks: list[Mark] = []
+    texts: list[Text] = []
+    for label, share, field in columns:
+        texts.append(Text((x + _PAD, y + _REVISION - 2.5), label, style.field_name))
+        start = x + _PAD + width(label, style.field_name) + 1.2
+        words, room = fields.get(field, ""), x + share - start - 0.6
+        high = style.small_text if width(words, style.small_text) <= room else _LEAST
+        for k, line in enumerate(wrapped(words, high, room)[:2]):
+            at = (start, y + 1.2 + (high == _LEAST) * (1.6 - 2.4 * k))
+            texts.append(Text(at, line, high, name=f"revisions.{field}"))
+        if x > corner[0]:
+            marks.append(Mark(Line((x, y), (x, y + _REVISION)), "table"))
+        x += share
+    return marks, texts

@@ -26,6 +26,8 @@ FLAG = "D"
 _FLAG_GAP = 1.0
 _FLAG_ROOM = 0.6
 """Paper mm between the number and the frame, and between the frame and its letter."""
+_OTHER_GAP = 1.6
+"""Paper mm before the other unit, which stands in small letters behind the first."""
 _PAST_MIDDLE = 3.0
 """How far (paper mm) the line of a half dimension runs past the middle."""
 
@@ -47,12 +49,33 @@ class Exploded:
         return self.lines + self.extensions + self.flag
 
 
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of a label: its words, and its middle from the middle and the foot of the label."""
+
+    words: str
+    height: float
+    along: float
+    across: float
+
+
 def label_width(texts: Sequence[str], derived: bool, style: Style) -> float:
     """Measure the room that the printed lines of a dimension need along its line."""
+    first, other, rest = in_lines(texts)
     return max(
-        width(t, style.text) + (flag_width(style) if derived and i == 0 else 0.0)
-        for i, t in enumerate(texts)
+        _first_width(first, other, derived, style), *(width(t, style.text) for t in rest), 0.0
     )
+
+
+def in_lines(texts: Sequence[str]) -> tuple[str, str, tuple[str, ...]]:
+    """Part a label: its first line, the other unit that stands behind it, and further lines."""
+    other = next((t for t in texts[1:] if t.startswith("[")), "")
+    return texts[0], other, tuple(t for t in texts[1:] if t != other)
+
+
+def _first_width(first: str, other: str, derived: bool, style: Style) -> float:
+    wide = width(first, style.text) + (flag_width(style) if derived else 0.0)
+    return wide + (_OTHER_GAP + width(other, style.small_text) if other else 0.0)
 
 
 def flag_width(style: Style) -> float:
@@ -60,11 +83,49 @@ def flag_width(style: Style) -> float:
     return width(FLAG, style.small_text) + _FLAG_GAP + 2 * _FLAG_ROOM
 
 
-def label_depth(texts: Sequence[str], style: Style) -> tuple[float, float]:
-    """Measure how far the printed lines reach above and below the line they stand on."""
-    pitch = style.text * style.line_pitch
-    below = style.text_gap + style.text + (len(texts) - 2) * pitch if len(texts) > 1 else 0.0
+def label_depth(texts: Sequence[str], style: Style, stacked: bool = False) -> tuple[float, float]:
+    """Measure how far the printed lines reach above and below the line they stand on.
+
+    ``stacked`` lines all stand above it.
+    """
+    pitch, more = style.text * style.line_pitch, len(in_lines(texts)[2])
+    if stacked:
+        return style.text_gap + style.text + more * pitch, 0.0
+    below = style.text_gap + style.text + (more - 1) * pitch if more else 0.0
     return style.text_gap + style.text, below
+
+
+def label_pieces(
+    texts: Sequence[str], derived: bool, style: Style, stacked: bool
+) -> tuple[tuple[Piece, ...], tuple[float, float, float] | None]:
+    """Set the lines of a label, and the left, right and foot of the flag of a derived size.
+
+    The other unit stands behind the first line. Further lines hang below the dimension line; those
+    of a leader are ``stacked`` above it, equal at the left.
+    """
+    first, other, rest = in_lines(texts)
+    whole = label_width(texts, derived, style)
+    own = _first_width(first, other, derived, style)
+    pitch = style.text * style.line_pitch
+    left, foot = (-whole / 2, len(rest) * pitch) if stacked else (-own / 2, 0.0)
+    pieces = [_piece(first, style.text, left, foot)]
+    x, flag = left + width(first, style.text), None
+    if derived:
+        flag = (x + _FLAG_GAP, x + flag_width(style), foot)
+        x = flag[1]
+    by_words = {other: _piece(other, style.small_text, x + _OTHER_GAP, foot)}
+    for k, line in enumerate(rest):
+        wide = width(line, style.text)
+        if stacked:
+            by_words[line] = _piece(line, style.text, left, foot - (k + 1) * pitch)
+        else:
+            below = -2 * style.text_gap - style.text - k * pitch
+            by_words[line] = _piece(line, style.text, -wide / 2, below)
+    return (*pieces, *(by_words[t] for t in texts[1:])), flag
+
+
+def _piece(words: str, high: float, left: float, across: float) -> Piece:
+    return Piece(words, high, left + width(words, high) / 2, across)
 
 
 def explode(dimension: Dimension, at: Point2, scale: float, style: Style) -> Exploded:
@@ -114,7 +175,7 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
     if not a[0] <= middle <= b[0]:  # the text stands beside: the line runs on under it
         lo, hi = min(lo, middle - half), max(hi, middle + half)
     inward = -1.0 if d.outside else 1.0
-    texts, flag = _label(d, d.texts, d.derived, base, (middle, foot), level, style)
+    texts, flag = _label(d, d.derived, base, (middle, foot), style)
     return Exploded(
         name=d.name,
         lines=((base.point(lo, level), base.point(hi, level)),),
@@ -147,7 +208,7 @@ def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Exploded
     side = 1.0 if d.shelf == "right" else -1.0
     end = (knee[0] + side * room, knee[1])
     place = (knee[0] + side * room / 2, knee[1] + style.text_gap)
-    texts, flag = _label(d, d.texts, derived, Base(0.0), place, knee[1], style)
+    texts, flag = _label(d, derived, Base(0.0), place, style)
     direction = unit(tip, knee if dist(tip, knee) > 1e-9 else end)
     return Exploded(
         name=d.name,
@@ -167,56 +228,30 @@ def _arrow(tip: Point2, back: Point2, style: Style) -> Triangle:
 
 
 def _label(
-    d: Dimension,
-    lines: Sequence[str],
-    derived: bool,
-    base: Base,
-    place: tuple[float, float],
-    level: float,
-    style: Style,
+    d: Dimension, derived: bool, base: Base, place: tuple[float, float], style: Style
 ) -> tuple[tuple[Text, ...], tuple[Segment, ...]]:
-    """Set the first line at its place (along, across), the others below the level of the line."""
+    """Set the lines of a label at its place (along, across)."""
     middle, foot = place
-    extra = flag_width(style) if derived else 0.0
-    places = label_places(len(lines), middle, foot, level, extra, style)
+    stacked = not isinstance(d, Linear)
+    pieces, flag = label_pieces(d.texts, derived, style, stacked)
     texts = [
-        Text(base.point(*p), line, style.text, "middle", base.angle, name=d.name)
-        for p, line in zip(places, lines, strict=True)
+        Text(
+            base.point(middle + p.along, foot + p.across),
+            p.words,
+            p.height,
+            "middle",
+            base.angle,
+            name=d.name,
+        )
+        for p in pieces
     ]
-    if not derived:
+    if flag is None:
         return tuple(texts), ()
-    left, right, letter = flag_edges(lines[0], middle, foot, extra, style)
+    left, right, low = middle + flag[0], middle + flag[1], foot + flag[2]
+    letter = ((left + right) / 2, low + (style.text - style.small_text) / 2)
     texts.append(
         Text(base.point(*letter), FLAG, style.small_text, "middle", base.angle, name=d.name)
     )
-    corners = [
-        base.point(*c)
-        for c in (
-            (left, foot),
-            (right, foot),
-            (right, foot + style.text),
-            (left, foot + style.text),
-        )
-    ]
+    high = low + style.text
+    corners = [base.point(*c) for c in ((left, low), (right, low), (right, high), (left, high))]
     return tuple(texts), tuple(zip(corners, [*corners[1:], corners[0]], strict=True))
-
-
-def label_places(
-    count: int, middle: Any, foot: Any, level: Any, extra: float, style: Style
-) -> list[tuple[Any, Any]]:
-    """Give the places (along, across) of lines of text: the first above the line, others below.
-
-    Numbers or arrays of them; ``extra`` is the room that a flag takes behind the first line.
-    """
-    below = level - style.text_gap - style.text
-    pitch = style.text * style.line_pitch
-    return [(middle - extra / 2, foot), *((middle, below - i * pitch) for i in range(count - 1))]
-
-
-def flag_edges(
-    text: str, middle: Any, foot: Any, extra: float, style: Style
-) -> tuple[Any, Any, tuple[Any, Any]]:
-    """Give left and right edge of a flag behind a text, and the place of its letter."""
-    right = middle + (width(text, style.text) + extra) / 2
-    left = right - extra + _FLAG_GAP
-    return left, right, ((left + right) / 2, foot + (style.text - style.small_text) / 2)

@@ -6,13 +6,11 @@ the clause were read, "memory" that none was; no standard was read in the origin
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from drafting.drawing.sheet.sheet import Role
 from drafting.records import dataclass
 
 _WIDE_ROLES = ("outline",)  # visible edges only, ISO 128-2 (was 128-24), W1
-_LARGE = ("A2", "A1", "A0", "C", "D", "E")
+_THIN_ROLES = ("centre", "hatch", "phantom")  # narrower than hidden edges and dimensions
 
 # ISO 128-2 names the kinds (W1): dashed for hidden edges, long dash dot for axes, long dash
 # double dot for the extreme position of moving parts. The lengths are those that stay legible on
@@ -39,8 +37,10 @@ class Style:
     # Two widths 2:1 from the series 0.25 0.35 0.5 0.7 1.0, ISO 128-2 (W1).
     wide: float = 0.5
     narrow: float = 0.25
-    # Border of the drawing space 0.7, ISO 5457 (memory).
-    frame: float = 0.7
+    # Centre and hatch lines: half of 0.35 of ISO 128-2, so that the outline stands out.
+    thin: float = 0.18
+    # Border of the drawing space: ISO 5457 has 0.7 (memory); as wide as the outlines is calmer.
+    frame: float = 0.5
     # Rules and hairlines of the data sheet: 0.35 of ISO 128-2, and its half.
     rule: float = 0.35
     hair: float = 0.18
@@ -65,6 +65,8 @@ class Style:
         """Give the line width of a role."""
         if role in ("frame", "rule", "hair"):
             return {"frame": self.frame, "rule": self.rule, "hair": self.hair}[role]
+        if role in _THIN_ROLES:
+            return self.thin
         return self.wide if role in _WIDE_ROLES else self.narrow
 
     def dashes(self, role: Role) -> tuple[float, ...]:
@@ -87,9 +89,3 @@ class Style:
             return ()
         k = length / (count * period + dash)
         return tuple(d * k for d in pattern)
-
-
-def style_for(size_name: str) -> Style:
-    """Give the style of a sheet size: wider lines on A2 (ASME C) and larger."""
-    # ISO 128-2 lets the width follow the size of the drawing; 0.7 from A2 on is common practice.
-    return replace(Style(), wide=0.7, narrow=0.35) if size_name in _LARGE else Style()

@@ -32,7 +32,6 @@ SLENDER = 14.0
 """Shorter cylinders, measured open against their height, keep true proportions."""
 GAIN = 1.9
 """On the same sheet a break must make the scale so much larger."""
-BROKEN_NOTE = "BROKEN VIEWS: lengths not to scale across the break; their dimensions are true."
 _OVER = 2.5
 """How far (paper mm) break lines run past the outline; common practice."""
 _KINK, _KINK_HIGH = 1.1, 4.0
@@ -118,35 +117,33 @@ def is_slender(pictures: Sequence[Picture]) -> bool:
     return x1 - x0 > SLENDER * (y1 - y0)
 
 
-def breaks_for(plain: Plain, scale: float, room: float) -> dict[ViewName, Breaks] | None:
-    """Break the long views so that the longest takes ``room`` paper mm; None where that cannot be.
+def breaks_for(
+    runs: Sequence[Runs | None], length: float, scale: float, room: float
+) -> Breaks | None:
+    """Break a view of a ``length`` so that it takes ``room`` paper mm; None where that cannot be.
 
-    What must go is shared out between barrel and rod as both have it.
+    What must go is shared out between the plain ``runs``, from the left, as they have it.
     """
-    need = plain.length - room / scale
-    if need <= 0.0 or need > MOST_SAVED * plain.length:
+    need = length - room / scale
+    if need <= 0.0 or need > MOST_SAVED * length:
         return None
-    spare = [
-        max(0.0, run[1] - run[0] - (2 * STUB + GAP) / scale) if run else 0.0
-        for run in (plain.barrel, plain.rod)
-    ]
-    if need > sum(spare):
-        return None
-    shares = [need * s / sum(spare) for s in spare]
     least = LEAST_SAVED / scale
-    for k in (0, 1):
-        if shares[k] < least:
-            shares[k], shares[1 - k] = 0.0, max(need, least)
-            if shares[1 - k] > spare[1 - k]:
-                return None
-    barrel, rod = (
-        (_cut(run, share, GAP / scale),) if run and share else ()
-        for run, share in zip((plain.barrel, plain.rod), shares, strict=True)
-    )
-    out: dict[ViewName, Breaks] = {"extended": Breaks((*barrel, *rod))}
-    if barrel:
-        out |= {"side": Breaks(barrel), "top": Breaks(barrel)}
-    return out
+    room_of = {
+        run: spare
+        for run in runs
+        if run and (spare := run[1] - run[0] - (2 * STUB + GAP) / scale) >= least
+    }
+    need = max(need, least)
+    if need > sum(room_of.values()):
+        return None
+    shares = {run: need * spare / sum(room_of.values()) for run, spare in room_of.items()}
+    small = [run for run, share in shares.items() if share < least]
+    if small and len(shares) > 1:
+        rest = max(shares, key=lambda run: room_of[run])
+        shares = {rest: need}
+        if need > room_of[rest]:
+            return None
+    return Breaks(tuple(_cut(run, share, GAP / scale) for run, share in sorted(shares.items())))
 
 
 def _cut(run: Runs, saved: float, gap: float) -> Cut:
@@ -164,7 +161,7 @@ def broken_picture(picture: Picture, breaks: Breaks) -> Picture:
         for s in picture.strokes
         for c in breaks.shown(s.curve)
     )
-    return replace(picture, title=f"{picture.title}, BROKEN", strokes=strokes)
+    return replace(picture, strokes=strokes)
 
 
 def broken_marks(marks: Iterable[Mark], breaks: Breaks) -> tuple[Mark, ...]:

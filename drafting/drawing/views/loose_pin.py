@@ -17,9 +17,7 @@ from drafting.drawing.dimension.labels import measure
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.lists.papers import Paper, scale_text, scales
 from drafting.drawing.project.project import project
-from drafting.drawing.sheet.on_paper import Box, box, union
-from drafting.drawing.sheet.paper import text_box
-from drafting.drawing.sheet.sheet import Mark, Text
+from drafting.drawing.sheet.on_paper import Box, union
 from drafting.drawing.sheet.strokes import SIDE, Point2
 from drafting.model.pins.details import PinDetail
 from drafting.records import dataclass
@@ -68,19 +66,6 @@ def _pin(job: Job, pin: PinDetail, scale: Fraction, paper: Paper) -> Small:
     rest = [*thick[:2], *reversed([s for s in fitting if s not in thick][-2:])]
     own = replace(job, symbols=pin.symbols)
     return Small(pin.table, own, picture, choices, tuple(dict.fromkeys((*liked, *rest))))
-
-
-def taken(marks: Sequence[Mark], texts: Sequence[Text], frame: Box) -> list[Box]:
-    """Give the boxes of what stands inside the frame: rules of tables and lines of lettering."""
-    boxes = [box(m.curve) for m in marks if m.role not in ("frame", "centre")]
-    boxes += [text_box(t) for t in texts]
-    return [b for b in boxes if frame[0] < b[2] and b[0] < frame[2] and not _round(b, frame)]
-
-
-def _round(b: Box, frame: Box) -> bool:
-    """Tell whether a box belongs to the border."""
-    wide, high = frame[2] - frame[0], frame[3] - frame[1]
-    return b[2] - b[0] >= wide or b[3] - b[1] >= high
 
 
 def free_places(

@@ -8,7 +8,7 @@ import numpy as np
 
 from drafting.drawing.dimension.dial import clear_of, dial_of
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.labels import measure, texts, wrapped
+from drafting.drawing.dimension.labels import measure, texts
 from drafting.drawing.dimension.length_ways import Ground
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, Placed, place
@@ -54,8 +54,9 @@ def dressed_view(
     scale: float,
     style: Style,
     breaks: Breaks | None = None,
+    title: str = "",
 ) -> Dressed:
-    """Place the dimensions and titles of one view."""
+    """Place the dimensions of one view, and a ``title`` below it."""
     true = marks_of(whole, job, scale, style)
     marks, picture = true, whole
     if breaks:
@@ -80,7 +81,7 @@ def dressed_view(
         Item(
             replace(c, wish=broken_wish(c.wish, breaks), picture=picture) if breaks else c,
             Label(
-                texts(c.wish, job, style.text),
+                texts(c.wish, job),
                 c.wish.name in derived,
                 measure(c.wish),
                 isinstance(c.wish, Length) and c.wish.reference,
@@ -97,41 +98,24 @@ def dressed_view(
     if placed.box:
         boxes.append(placed.box)
     around = union(boxes)
-    titles = _titles(picture, job, around, scale, style)
+    titles = _title(picture, title, around, scale, style)
     all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
     return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
-
-
-def bare_box(
-    whole: Picture, job: Job, scale: float, style: Style, breaks: Breaks | None = None
-) -> Box:
-    """Give the box (paper mm) of a view's outline and titles: dressed, it is never smaller."""
-    picture = broken_picture(whole, breaks) if breaks else whole
-    x0, y0, x1, y1 = picture.box
-    outline = (x0 * scale, y0 * scale, x1 * scale, y1 * scale)
-    titles = _titles(picture, job, outline, scale, style)
-    return union([outline, *(hull(text_quad(t)) for t in titles)])
 
 
 def _gaps(breaks: Breaks | None, scale: float) -> tuple[tuple[float, float], ...]:
     return tuple((a * scale, b * scale) for a, b in breaks.gaps) if breaks else ()
 
 
-def _titles(picture: Picture, job: Job, whole: Box, scale: float, style: Style) -> tuple[Text, ...]:
-    """Write the view's name below it, in the middle of its outline."""
+def _title(
+    picture: Picture, words: str, whole: Box, scale: float, style: Style
+) -> tuple[Text, ...]:
+    """Write a title below a view, in the middle of its outline."""
+    if not words:
+        return ()
     middle = scale * (picture.box[0] + picture.box[2]) / 2
-    lines = [(picture.title, style.text, True)]
-    if picture.name == "end" and job.clock_words:
-        room = max(60.0, scale * (picture.box[2] - picture.box[0]))
-        lines += [
-            (w, style.small_text, False) for w in wrapped(job.clock_words, style.small_text, room)
-        ]
-    y, out = whole[1] - 3.0, []
-    for words, height, bold in lines:
-        y -= height
-        out.append(Text((middle, y), words, height, "middle", bold=bold, name="view title"))
-        y -= 0.7 * height
-    return tuple(out)
+    at = (middle, whole[1] - 3.0 - style.text)
+    return (Text(at, words, style.text, "middle", bold=True, name="view title"),)
 
 
 def as_view(v: Dressed, name: str, at: Point2, scale: float) -> View:

@@ -18,7 +18,7 @@ from drafting.drawing.sheet.on_paper import beziers, is_whole, length
 from drafting.drawing.sheet.paper import PaperView, on_paper
 from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.sheet.strokes import Curve, Line, Point2, Poly
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write.carry import ATTACHMENT, labels
 
 _POINT = 72 / 25.4
@@ -36,7 +36,7 @@ class _Writer:
 
         _register_faces()
         self.sheet = sheet
-        self.style = style_for(sheet.size_name)
+        self.style = Style()
         self.file = BytesIO()
         self.canvas: Any = Canvas(
             self.file,
@@ -52,7 +52,7 @@ class _Writer:
         self.describe()
         for sheet in (self.sheet, *self.sheet.following):
             self.canvas.setPageSize((sheet.width * _POINT, sheet.height * _POINT))
-            self.style = style_for(sheet.size_name)
+            self.style = Style()
             self.canvas.scale(_POINT, _POINT)
             for view in sheet.views:
                 self.view(on_paper(view, self.style))

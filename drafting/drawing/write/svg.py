@@ -45,7 +45,7 @@ def svg_bytes(sheet: Sheet) -> bytes:
 class _Writer:
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
-        self.style = style_for(sheet.size_name)
+        self.style = Style()
         self.prefix = _prefix(sheet)
         self.used: dict[str, int] = {}
         self.letters = {False: set[str](), True: set[str]()}

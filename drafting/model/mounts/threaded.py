@@ -17,7 +17,7 @@ from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stations import Stations
-from drafting.settle.wishes import Callout, Wish
+from drafting.settle.wishes import ADJUST, Callout, Wish
 from drafting.shape.frame import ORIGIN, Frame, X, Y, Z
 from drafting.shape.pieces import Part, Piece, Prism, cylinder, hexagon, stepped
 from drafting.standards.threads import ScrewThread
@@ -186,7 +186,7 @@ def settle_hold(book: Ledger, host: Host) -> Hold | None:
             f"diameter ({book.say(thread.major_mm)}): check it",
             "common practice",
         )
-    note = f"UP TO {book.say(adjustment)} MORE BY ADJUSTMENT" if adjustment else ""
+    note = ADJUST if adjustment else ""
     return Hold(t, thread, length, nut, adjustment, settle_flats(book, host), note)
 
 

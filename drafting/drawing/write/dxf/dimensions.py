@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 from typing import Any
 
-from drafting.drawing.sheet.explode import FLAG, Exploded
+from drafting.drawing.sheet.explode import FLAG, Exploded, in_lines
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import unit as direction
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
@@ -30,6 +30,8 @@ from drafting.drawing.write.dxf.words import (
 
 _CENTRAL = 0.5
 """Paper mm off the middle that are none."""
+_SMALL = 0.7
+"""Letters of the other unit, in parts of the first one's."""
 _ROTATED, _DIAMETER, _RADIUS, _OWN_BLOCK, _TEXT_PLACED = 0, 3, 4, 32, 128
 
 
@@ -150,7 +152,10 @@ class Dimensioner:
             first, own = formatted(label), None
         if d.derived:
             first += f" {FLAG}"
-        return (first + "\\P" + below(d.texts[1:]) if len(d.texts) > 1 else first), own
+        _, other, rest = in_lines(d.texts)
+        if other:
+            first += f" {{\\H{_SMALL}x;{formatted(other)}}}"
+        return (first + "\\P" + below(rest) if rest else first), own
 
     def _picture(self, block: Any, drawn: Exploded) -> None:
         attributes = {"layer": layer("dimension")}

@@ -22,7 +22,7 @@ from drafting.drawing.sheet.on_paper import Box, at_place, length, placed, union
 from drafting.drawing.sheet.paper import on_paper, windowed
 from drafting.drawing.sheet.sheet import Linear, Mark, Role, Round, Sheet, Text, View
 from drafting.drawing.sheet.strokes import Hatch, Point2
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write.carry import DICTIONARY, pack
 from drafting.drawing.write.carry import labels as carried_labels
 from drafting.drawing.write.dxf.curves import add_curve, loop_vertices
@@ -93,7 +93,7 @@ def _units(sheet: Sheet) -> str:
 class _Writer:
     def __init__(self, sheet: Sheet, document: Any) -> None:
         self.sheet, self.document = sheet, document
-        self.style = style_for(sheet.size_name)
+        self.style = Style()
         self.unit = 1.0 if _units(sheet) == "mm" else INCH
         self.model = document.modelspace()
 

@@ -1,0 +1,145 @@
+"""The scale by arithmetic, before anything is dressed: outlines and what their sizes will take.
+
+Paper millimetres. The retracted views stand in the upper field, the extended one in the lower left
+at a scale of its own. Views are broken where no scale shows the bore well enough.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.picture import Picture, ViewName
+from drafting.drawing.lists.border import COLUMN, block_width
+from drafting.drawing.lists.papers import Paper, scales
+from drafting.drawing.lists.title_block import HEIGHT
+from drafting.drawing.sheet.breaks import Breaks
+from drafting.drawing.sheet.on_paper import Box
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.broken import GAIN, Plain, breaks_for, is_slender, plain_runs
+from drafting.drawing.views.looks import Seen, marks_of
+from drafting.records import dataclass
+
+LEAST_BORE = 8.0
+"""The bore on paper (mm) below which views are broken, or a larger sheet is taken."""
+GOOD_BORE = 12.0
+"""Below this a break is preferred that makes the scale so much larger (``GAIN``)."""
+LEAST_OPEN = 3.0
+"""The bore on paper (mm) that will do in the extended view, which shows lengths above all."""
+SIZES = 70.0
+"""What sizes and white space take beside and between the outlines, across and down."""
+OPEN_WIDE, OPEN_HIGH = 16.0, 46.0
+"""What sizes, centre lines and title take round the outline of the extended view."""
+AIR = 4.0
+"""Free paper between the frame and the views (mm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scaled:
+    """A scale with the breaks of the views that stand at it."""
+
+    scale: Fraction
+    breaks: Mapping[ViewName, Breaks]
+
+
+class Rule:
+    """The arithmetic of one job on one paper."""
+
+    def __init__(self, job: Job, seen: Seen, paper: Paper) -> None:
+        self.job, self.paper, self.seen = job, paper, seen
+        self.pictures: dict[ViewName, Picture] = {p.name: p for p in seen.pictures}
+        self.series = scales(job.scale, paper)
+        self.plain = self._plain()
+
+    def fields(self, open_high: float = 0.0) -> tuple[Box, Box]:
+        """Give the upper field and that of the extended view, which is ``open_high`` if need be."""
+        x0, y0, x1, y1 = self.paper.frame
+        left, right = x0 + AIR, x1 - AIR
+        if self.paper.is_small:
+            foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision"))
+            split = foot + open_high + AIR
+            return (left, split, right, y1 - AIR), (left, foot, right, split)
+        split = y0 + COLUMN
+        wide = block_width(self.paper)
+        return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
+
+    def main(self, least: float = LEAST_BORE) -> Iterator[Scaled]:
+        """Give the scales of the retracted views, the best first."""
+        whole = [s for s in self.series if self._bore(s) >= least and self._fits(s, None)]
+        broken = [b for b in self._broken() if self._bore(b.scale) >= LEAST_BORE]
+        first = whole[0] if whole else None
+        if broken and (
+            first is None or (self._bore(first) < GOOD_BORE and broken[0].scale >= GAIN * first)
+        ):
+            yield broken[0]
+        yield from (Scaled(s, {}) for s in whole)
+        yield from broken[1:]
+
+    def opened(self, main: Fraction, field: Box) -> Iterator[Scaled]:
+        """Give the scales of the extended view beside a main one, the best first."""
+        smaller = sorted({s for s in scales("auto", self.paper) if s <= main} | {main})[::-1]
+        whole = [s for s in smaller if self._open_fits(s, field)]
+        near = [s for s in whole if s in smaller[:2]]
+        yield from (Scaled(s, {}) for s in near)
+        for s in smaller[:2] if self.plain else ():
+            breaks = breaks_for(
+                (self.plain.barrel, self.plain.rod),
+                self.plain.length,
+                float(s),
+                field[2] - field[0] - OPEN_WIDE,
+            ) if self.plain else None  # fmt: skip
+            high = self._size("extended")[1] * float(s) + OPEN_HIGH
+            if breaks and high <= field[3] - field[1]:
+                yield Scaled(s, {"extended": breaks})
+        yield from (Scaled(s, {}) for s in whole if s not in near)
+
+    def _bore(self, scale: Fraction) -> float:
+        return float(scale) * self.job.bore
+
+    def _size(self, name: ViewName) -> tuple[float, float]:
+        if name not in self.pictures:
+            return 0.0, 0.0
+        x0, y0, x1, y1 = self.pictures[name].box
+        return x1 - x0, y1 - y0
+
+    def _fits(self, scale: Fraction, saved: float | None) -> bool:
+        k, (wide, high) = float(scale), self._room()
+        side, top, end, pin = (self._size(n) for n in ("side", "top", "end", "pin"))
+        long = max(side[0] + end[0], top[0] + pin[0]) - (saved or 0.0)
+        tall = max(side[1], end[1]) + max(top[1], pin[1])
+        return long * k + SIZES <= wide and tall * k + SIZES <= high
+
+    def _room(self) -> tuple[float, float]:
+        x0, y0, x1, y1 = self.paper.frame
+        if not self.paper.is_small:
+            return x1 - x0, y1 - y0 - COLUMN
+        return x1 - x0, y1 - y0 - HEIGHT - OPEN_HIGH / 2
+
+    def _open_fits(self, scale: Fraction, field: Box) -> bool:
+        k, (wide, high) = float(scale), self._size("extended")
+        if self._bore(scale) < LEAST_OPEN:
+            return False
+        low = self.paper.is_small or high * k + OPEN_HIGH <= field[3] - field[1]
+        return low and wide * k + OPEN_WIDE <= field[2] - field[0]
+
+    def _plain(self) -> Plain | None:
+        if self.job.breaks == "none" or not is_slender(self.seen.pictures):
+            return None
+        marks = {p.name: marks_of(p, self.job, 1.0, Style()) for p in self.seen.pictures}
+        body = frozenset(p.name for p in self.job.extended if p.owner == "body")
+        return plain_runs(self.seen.pictures, marks, self.job.wishes, body)
+
+    def _broken(self) -> list[Scaled]:
+        """Break the barrel of side and top view so that they fill the width beside the end view."""
+        if self.plain is None:
+            return []
+        wide, _ = self._room()
+        side, end = self._size("side")[0], self._size("end")[0]
+        out = []
+        for s in self.series:
+            room = wide - SIZES - end * float(s)
+            breaks = breaks_for((self.plain.barrel,), side, float(s), room)
+            if breaks and self._fits(s, breaks.saved):
+                out.append(Scaled(s, {"side": breaks, "top": breaks}))
+        return out

@@ -1,0 +1,85 @@
+"""Which sizes and words the drawing page shows, and how its callouts say them.
+
+Left out first: what nobody gave of the inside. Equal ports side by side are told once (``2x``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.style import Style
+from drafting.records import dataclass
+from drafting.settle.wishes import Callout, Wish
+from drafting.told.ports_said import PortRow
+
+_INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
+_WIDEST = 62.0
+"""Paper mm after which the line of a callout is broken into two."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the page shows; ``left_out`` are the names of what it does not."""
+
+    wishes: tuple[Wish, ...]
+    left_out: tuple[str, ...]
+
+
+def asked(job: Job) -> Asked:
+    """Give the wishes of the page."""
+    derived = job.derived
+    inside = {f"cylinder.{n}" for n in _INSIDE} & derived
+    wishes = _once([w for w in job.wishes if w.name not in inside], job.ports)
+    return Asked(tuple(wishes), tuple(sorted(inside)))
+
+
+def _once(wishes: Sequence[Wish], ports: Sequence[PortRow]) -> list[Wish]:
+    """Say each port as a callout does, equal ones that face one way once."""
+    rows = {f"{p.table}.thread": p for p in ports}
+    groups: dict[tuple[object, ...], list[tuple[Callout, PortRow]]] = {}
+    for w in wishes:
+        if isinstance(w, Callout) and (row := rows.get(w.name)):
+            groups.setdefault((row.short, row.hour, row.plugged, w.normal), []).append((w, row))
+    said: dict[str, Callout | None] = {}
+    for group in groups.values():
+        callout, row = group[0]
+        head = f"{len(group)}x" if len(group) > 1 else row.end.upper()
+        said[callout.name] = replace(callout, lines=_lines(head, row))
+        said |= dict.fromkeys((w.name for w, _ in group[1:]))
+    found = []
+    for w in wishes:
+        reworded = said.get(w.name, w)
+        if reworded is not None:
+            found.append(_briefly(reworded))
+    return found
+
+
+def _briefly(wish: Wish) -> Wish:
+    """Say words in two lines at the most."""
+    if not isinstance(wish, Callout) or len(wish.lines) <= 2:
+        return wish
+    return replace(wish, lines=in_two(", ".join(wish.lines)))
+
+
+def _lines(head: str, row: PortRow) -> tuple[str, ...]:
+    """Give a callout of one or two lines."""
+    words = f"{head} {row.short}, {row.hour}{', PLUGGED' if row.plugged else ''}"
+    return in_two(words)
+
+
+def in_two(words: str) -> tuple[str, ...]:
+    """Break words that are too wide into two lines of about one length."""
+    high = Style().text
+    if width(words, high) <= _WIDEST:
+        return (words,)
+    parts = words.split(" ")
+    ways = [(" ".join(parts[:k]), " ".join(parts[k:])) for k in range(1, len(parts))]
+
+    def cost(way: tuple[str, str]) -> float:
+        torn = way[0].count("(") > way[0].count(")")
+        return max(width(w, high) for w in way) + (100.0 if torn else 0.0)
+
+    return min(ways, key=cost)

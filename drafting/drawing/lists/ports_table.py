@@ -1,0 +1,87 @@
+"""The PORTS table: what a shop orders fittings by; where the ports lie is dimensioned, not listed.
+
+At most six rows; further ports stand on the views and on the data sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.drawing.lists.title_block import Block
+from drafting.drawing.sheet.explode import FLAG, flag_width
+from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.sheet import Mark, Text
+from drafting.drawing.sheet.strokes import Line
+from drafting.drawing.sheet.style import Style
+from drafting.told.ports_said import PortRow
+
+MOST = 6
+_APART = 14.0
+"""Free paper between two columns, at the most."""
+_ROW, _HEAD, _TITLE = 4.6, 4.6, 5.6
+_CLOCK, _THREAD, _BOSS = "CLOCK", "THREAD", "BOSS Ø x HEIGHT"
+
+
+def ports_table(
+    at: tuple[float, float], wide: float, ports: Sequence[PortRow], style: Style
+) -> Block:
+    """Build the table upwards from its lower left corner."""
+    x0, y0 = at
+    rows = [(p.end, p.thread, p.clock, p.boss) for p in ports[:MOST]]
+    other = next((p.other_end for p in ports[:MOST] if p.other_end), "")
+    clock = f"{_CLOCK} (FROM {other.upper()} END)" if other else _CLOCK
+    heads = ("", _THREAD, clock, _BOSS)
+    lefts = _lefts(x0, wide, heads, rows, style)
+    small, head = style.small_text, style.field_name
+    marks, texts = [], []
+    top = y0 + len(rows) * _ROW
+    for k, (cells, port) in enumerate(zip(rows, ports, strict=False)):
+        y = top - (k + 1) * _ROW
+        marks.append(Mark(Line((x0, y), (x0 + wide, y)), "table"))
+        for x, cell in zip(lefts, cells, strict=True):
+            texts.append(Text((x, y + 1.2), cell, small, name="ports"))
+        if port.derived:
+            marks_d, text = _flag((lefts[-1] + width(port.boss, small), y + 1.2), style)
+            marks += marks_d
+            texts.append(text)
+    for x, words in zip(lefts, heads, strict=True):
+        if words:
+            texts.append(Text((x, top + 1.4), words, head, name="ports.heading"))
+    marks += [Mark(Line((x0, y), (x0 + wide, y)), "table") for y in (top, top + _HEAD)]
+    title = top + _HEAD
+    texts.append(Text((x0, title + 1.6), "PORTS", small, bold=True, name="ports.heading"))
+    return Block(tuple(marks), tuple(texts), (x0, y0, x0 + wide, title + _TITLE))
+
+
+def _lefts(
+    x0: float,
+    wide: float,
+    heads: Sequence[str],
+    rows: Sequence[tuple[str, ...]],
+    style: Style,
+) -> tuple[float, ...]:
+    """Share the width out: each column as wide as it needs, what is left over between them."""
+    needs = [
+        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows))
+        for k, h in enumerate(heads)
+    ]
+    needs[-1] += flag_width(style)
+    spare = (wide - sum(needs)) / (len(needs) - 1)
+    out, x = [], x0
+    for need in needs:
+        out.append(x)
+        x += need + min(spare, _APART)
+    return tuple(out)
+
+
+def _flag(at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
+    """Draw the framed letter of a derived size, as high as small letters."""
+    wide = width(FLAG, style.field_name) + 1.2
+    x0, y0 = at[0] + 1.0, at[1] - 0.4
+    x1, y1 = x0 + wide, y0 + style.small_text + 0.6
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    marks = [
+        Mark(Line(a, b), "table", "flag")
+        for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
+    ]
+    return marks, Text(((x0 + x1) / 2, y0 + 0.65), FLAG, style.field_name, "middle", name="flag")

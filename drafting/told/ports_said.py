@@ -1,0 +1,66 @@
+"""What a drawing says of each port: its row of the PORTS table, and the words of its callout."""
+
+from __future__ import annotations
+
+from drafting.model.cylinder import Cylinder
+from drafting.model.ports.port import Port
+from drafting.records import dataclass
+from drafting.settle.clock import hour, seen_from_base
+from drafting.told.printed import printed
+
+
+@dataclass(frozen=True, slots=True)
+class PortRow:
+    """A port in words.
+
+    ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does.
+    ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
+    ``boss`` is diameter (of a flange length and width) by height in the sheet's unit; ``derived``
+    tells that nobody gave it.
+    """
+
+    table: str
+    end: str
+    thread: str
+    clock: str
+    boss: str
+    derived: bool
+    short: str
+    hour: str
+    plugged: bool = False
+    other_end: str = ""
+
+
+def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ...]:
+    """Give the ports in the order of the spec; a second one of an end has a number."""
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    count: dict[str, int] = {}
+    rows = []
+    for port in c.ports:
+        n = count[port.end] = count.get(port.end, 0) + 1
+        end = f"{port.end.capitalize()} port{f' {n}' if n > 1 else ''}"
+        rows.append(_row(c, port, end, side, dimensions, fractions))
+    return tuple(rows)
+
+
+def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fractions: int) -> PortRow:
+    thread, plug = port.thread, ", plugged" if port.sizes.plugged else ""
+    readings = {"rod": hour(port.clock), "base": hour(seen_from_base(port.clock))}
+    away = "base" if side == "rod" else "rod"
+    typed, other = readings[side], readings[away]
+    sizes = [port.sizes.boss, *([port.sizes.across] if thread.is_flange else []), port.sizes.height]
+    boss = [printed(f"{port.table}.boss", s, dimensions, fractions)[0] for s in sizes if s > 0.0]
+    names = (f"{port.table}.boss", f"{port.table}.height")
+    given = [v for n in names if (v := c.value(n)) is not None]
+    return PortRow(
+        port.table,
+        end,
+        f"{thread.words[0]}, {thread.standard}{plug}",
+        typed if typed == other else f"{typed} ({other})",
+        " x ".join(boss),
+        any(v.origin in ("derived", "table") for v in given),
+        thread.short,
+        typed,
+        port.sizes.plugged,
+        "" if typed == other else away,
+    )
