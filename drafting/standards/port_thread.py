@@ -184,7 +184,7 @@ def port_of(family: Family, row: Row) -> PortThread:
         tube=fill(e["tube"], row) if "tube" in e else None,
         echo=fill(e["echo"], row),
         words=tuple(fill(line, row) for line in e["callout"]),
-        short=fill(e["short"], row),
+        short=fill(e.get("short", e["spelling"]), row),
         sizes=sizes,
         flange=_flange(sizes),
         holes=tuple(role for role in roles if given.get(role) is None),

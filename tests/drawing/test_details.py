@@ -29,7 +29,7 @@ SIZES = {"rod_mount.thread", "rod_mount.shoulder", "rod_mount.flats"}
 
 @pytest.fixture(scope="module")
 def job():
-    return sheet_job(load_all([str(SPEC)])[0])
+    return replace(sheet_job(load_all([str(SPEC)])[0]), sheet="A2", scale="1:5")
 
 
 @pytest.fixture(scope="module")

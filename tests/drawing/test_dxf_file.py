@@ -19,7 +19,7 @@ from ezdxf.path import from_hatch_boundary_path
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.sheet.explode import explode
+from drafting.drawing.sheet.explode import explode, in_lines
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
 from drafting.drawing.sheet.strokes import Arc, EllipseArc, Line, Poly
 from drafting.drawing.sheet.style import Style
@@ -78,9 +78,8 @@ def test_the_texts_are_those_of_the_sheet(case):
         form = Form(values["dimdec"], values["dimzin"])
         number = shown(entity.get_measurement(), form)
         printed = entity.dxf.text.replace("<>", number).split("\\P")
-        wanted = [plain(t) for t in d.texts]
-        if d.derived:
-            wanted[0] += " D"
+        first, other, rest = in_lines([plain(t) for t in d.texts])
+        wanted = [first + (" D" if d.derived else "") + (f" {other}" if other else ""), *rest]
         assert printed == wanted
         picture = [t.dxf.text for t in entity.get_geometry_block().query("TEXT")]
         assert picture == [plain(t) for t in d.texts] + (["D"] if d.derived else [])

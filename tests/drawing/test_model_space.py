@@ -9,7 +9,7 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.paper import on_paper, paper_box, windowed
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write.dxf.viewports import standing, whole
 from drafting.model.load import checked, load
 
@@ -61,7 +61,7 @@ def slender(draw):
 def in_model(sheet):
     """The box of every view in model space, with all that belongs to it."""
     unit = 1.0 if sheet.units == "mm" else 25.4
-    style = style_for(sheet.size_name)
+    style = Style()
     pages = [s.views for s in (sheet, *sheet.following)]
     for of_page in standing(pages, style, unit, sheet.height):
         for stand in of_page:

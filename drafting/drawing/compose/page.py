@@ -16,6 +16,7 @@ from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
+_TRIES = 3
 _PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
 
@@ -59,10 +60,19 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
     """Lay out a page at a scale; None where the views have no room."""
     style = Style()
     for left_out in _less(dresser):
-        views = _main_views(dresser, main, style, left_out)
-        page = _with_open(dresser, rule, main, style, views, left_out)
-        if page:
-            return page
+        for _ in range(_TRIES):
+            views = _main_views(dresser, main, style, left_out)
+            page = _with_open(dresser, rule, main, style, views, left_out)
+            if page:
+                return page
+            boxes = {n: v.box for n, v in views.items()}
+            near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
+            upper = rule.fields()[0]
+            over = near.box[2] - (upper[2] - upper[0] - 2 * _PAST)
+            shorter = rule.shorter(main, over) if over > 0.0 else None
+            if shorter is None:
+                break
+            main = shorter
     return None
 
 
@@ -115,18 +125,27 @@ def _with_open(
     boxes = {n: v.box for n, v in views.items()}
     _, lower = rule.fields()
     small = rule.paper.is_small
-    if not small and _within(rule, boxes, rule.fields()[0], dresser) is None:
+    if not small and _within(rule, boxes, rule.fields(low=True)[0], dresser) is None:
         return None
     for opened in rule.opened(main.scale, lower):
         view = _open_view(dresser, opened, main, style)
+        more = 0.0
+        for _ in range(_TRIES if opened.breaks else 0):
+            over = view.box[2] - view.box[0] - (lower[2] - lower[0])
+            more += over + 1.0
+            shorter = rule.open_broken(opened.scale, lower, more) if over > 0.0 else None
+            if shorter is None:
+                break
+            opened, view = shorter, _open_view(dresser, shorter, main, style)
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
-        upper, lower = rule.fields(high)
-        if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
-            continue
-        arranged = _within(rule, boxes, upper, dresser)
-        if arranged is None:
-            continue
-        return _page(rule, main, style, views, arranged, (view, lower, opened.scale), left_out)
+        for low in (False, True):
+            upper, lower = rule.fields(high, low)
+            if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
+                continue
+            arranged = _within(rule, boxes, upper, dresser)
+            if arranged:
+                part = (view, lower, opened.scale)
+                return _page(rule, main, style, views, arranged, part, left_out)
     return None
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import Picture, ViewName
-from drafting.drawing.lists.border import COLUMN, block_width
+from drafting.drawing.lists.border import COLUMN, block_width, column_high
 from drafting.drawing.lists.papers import Paper, scales
 from drafting.drawing.lists.title_block import HEIGHT
 from drafting.drawing.sheet.breaks import Breaks
@@ -52,8 +52,11 @@ class Rule:
         self.series = scales(job.scale, paper)
         self.plain = self._plain()
 
-    def fields(self, open_high: float = 0.0) -> tuple[Box, Box]:
-        """Give the upper field and that of the extended view, which is ``open_high`` if need be."""
+    def fields(self, open_high: float = 0.0, low: bool = False) -> tuple[Box, Box]:
+        """Give the upper field and that of the extended view, which is ``open_high`` if need be.
+
+        Where the views need it, the fields part as ``low`` as column and extended view allow.
+        """
         x0, y0, x1, y1 = self.paper.frame
         left, right = x0 + AIR, x1 - AIR
         if self.paper.is_small:
@@ -61,6 +64,8 @@ class Rule:
             split = foot + open_high + AIR
             return (left, split, right, y1 - AIR), (left, foot, right, split)
         split = y0 + COLUMN
+        if low:
+            split = y0 + min(COLUMN, max(column_high(self.job), open_high + AIR) + AIR)
         wide = block_width(self.paper)
         return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
 
@@ -76,23 +81,35 @@ class Rule:
         yield from (Scaled(s, {}) for s in whole)
         yield from broken[1:]
 
+    def shorter(self, main: Scaled, over: float) -> Scaled | None:
+        """Break side and top view so that they take ``over`` paper mm less."""
+        if self.plain is None or self._bore(main.scale) < LEAST_BORE:
+            return None
+        long, k = self._size("side")[0], float(main.scale)
+        saved = main.breaks["side"].saved if "side" in main.breaks else 0.0
+        breaks = breaks_for((self.plain.barrel,), long, k, (long - saved) * k - over - 1.0)
+        return Scaled(main.scale, {"side": breaks, "top": breaks}) if breaks else None
+
     def opened(self, main: Fraction, field: Box) -> Iterator[Scaled]:
         """Give the scales of the extended view beside a main one, the best first."""
         smaller = sorted({s for s in scales("auto", self.paper) if s <= main} | {main})[::-1]
         whole = [s for s in smaller if self._open_fits(s, field)]
         near = [s for s in whole if s in smaller[:2]]
         yield from (Scaled(s, {}) for s in near)
-        for s in smaller[:2] if self.plain else ():
-            breaks = breaks_for(
-                (self.plain.barrel, self.plain.rod),
-                self.plain.length,
-                float(s),
-                field[2] - field[0] - OPEN_WIDE,
-            ) if self.plain else None  # fmt: skip
+        for s in smaller[:2]:
             high = self._size("extended")[1] * float(s) + OPEN_HIGH
-            if breaks and high <= field[3] - field[1]:
-                yield Scaled(s, {"extended": breaks})
+            if high <= field[3] - field[1] and (found := self.open_broken(s, field)):
+                yield found
         yield from (Scaled(s, {}) for s in whole if s not in near)
+
+    def open_broken(self, scale: Fraction, field: Box, over: float = 0.0) -> Scaled | None:
+        """Break the extended view so that its outline leaves ``over`` mm more to its sizes."""
+        if self.plain is None:
+            return None
+        runs = (self.plain.barrel, self.plain.rod)
+        room = field[2] - field[0] - OPEN_WIDE - over
+        breaks = breaks_for(runs, self.plain.length, float(scale), room)
+        return Scaled(scale, {"extended": breaks}) if breaks else None
 
     def _bore(self, scale: Fraction) -> float:
         return float(scale) * self.job.bore

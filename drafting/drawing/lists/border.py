@@ -12,7 +12,7 @@ from fractions import Fraction
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.papers import Paper, border, print_bar, scale_text
-from drafting.drawing.lists.ports_table import ports_table
+from drafting.drawing.lists.ports_table import ports_table, table_high
 from drafting.drawing.lists.title_block import A3_WIDTH, HEIGHT, WIDTH, title_block
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.sheet import Mark, Text
@@ -74,6 +74,12 @@ def bordered(
         table = ports_table((x1 - wide, top + _AIR), wide, job.ports, style)
         marks, texts, top = (*marks, *table.marks), (*texts, *table.texts), table.box[3]
     return Border(marks, (*texts, *found), block.box, (x1 - wide, y0, x1, top))
+
+
+def column_high(job: Job) -> float:
+    """Give the height of the column with the usual three lines of notes."""
+    table = 3 * _AIR + table_high(len(job.ports)) if job.ports else 0.0
+    return HEIGHT + 6.0 * bool(job.meta.get("revision")) + _AIR + 3 * _PITCH + table
 
 
 def notes_at(

@@ -190,7 +190,8 @@ def _centring(paper: Paper) -> tuple[Mark, ...]:
     mx, my, d = paper.width / 2, paper.height / 2, _MARK_INSIDE
     x0, y0, x1, y1 = paper.frame
     tracks = (
-        ((mx, y0 - d), (mx, y0 + d)),
+        # On small sheets the title block reaches over the middle.
+        ((mx, y0 - d), (mx, y0 if paper.is_small else y0 + d)),
         ((mx, y1 - d), (mx, y1 + d)),
         ((x0 - d, my), (x0 + d, my)),
         ((x1 - d, my), (x1 + d, my)),

@@ -53,6 +53,11 @@ def ports_table(
     return Block(tuple(marks), tuple(texts), (x0, y0, x0 + wide, title + _TITLE))
 
 
+def table_high(count: int) -> float:
+    """Give the height of a table of so many ports."""
+    return min(count, MOST) * _ROW + _HEAD + _TITLE
+
+
 def _lefts(
     x0: float,
     wide: float,

@@ -177,7 +177,7 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     small = style.field_name
     texts = [Text((x0 + _PAD, y1 - small - 0.9), cell.label, small)] if cell.label else []
     if cell.text:
-        texts += _said(cell, (x0 + _PAD, y0 + 1.7), x1 - x0 - 2 * _PAD)
+        texts += _said(cell, (x0 + _PAD, y0 + 1.5), x1 - x0 - 2 * _PAD)
         return [], texts
     if cell.name in ("projection", "logo"):
         return [], texts

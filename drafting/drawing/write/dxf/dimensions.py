@@ -30,8 +30,6 @@ from drafting.drawing.write.dxf.words import (
 
 _CENTRAL = 0.5
 """Paper mm off the middle that are none."""
-_SMALL = 0.7
-"""Letters of the other unit, in parts of the first one's."""
 _ROTATED, _DIAMETER, _RADIUS, _OWN_BLOCK, _TEXT_PLACED = 0, 3, 4, 32, 128
 
 
@@ -154,7 +152,7 @@ class Dimensioner:
             first += f" {FLAG}"
         _, other, rest = in_lines(d.texts)
         if other:
-            first += f" {{\\H{_SMALL}x;{formatted(other)}}}"
+            first += f" {formatted(other)}"
         return (first + "\\P" + below(rest) if rest else first), own
 
     def _picture(self, block: Any, drawn: Exploded) -> None:
