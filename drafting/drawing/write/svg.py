@@ -28,7 +28,7 @@ from drafting.drawing.sheet.on_paper import as_ellipse, ends, length, on_ellipse
 from drafting.drawing.sheet.paper import PaperView, on_paper
 from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
-from drafting.drawing.sheet.style import style_for
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.write import svg_elements as element
 from drafting.drawing.write.carry import svg_element
 
