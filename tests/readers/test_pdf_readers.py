@@ -46,8 +46,10 @@ def test_its_words_can_be_searched(drawn, tmp_path):
     assert title.group(1) in words
     assert drawn.name in words
     for length in drawn.entry["lengths"].values():
-        printed = both(length, "mm").split(" mm")[0]
-        assert re.search(rf"(?<![\d.]){re.escape(printed)}(?![\d.])", words), printed
+        printed = [both(length, unit).split(f" {unit}")[0] for unit in ("in", "mm")]
+        assert any(re.search(rf"(?<![\d.]){re.escape(p)}(?![\d.])", words) for p in printed), (
+            printed
+        )
 
 
 def test_it_holds_no_picture(drawn, tmp_path):
@@ -60,10 +62,12 @@ def test_qpdf_finds_nothing(drawn, tmp_path):
     assert done.returncode == 0, done.stdout + done.stderr
 
 
-def test_the_check_bar_is_100_mm_and_4_inches_long(drawn):
+def test_the_print_bar_is_50_mm_or_2_inches_long(drawn):
     """The strokes as they stand in the page, brought to mm by its one scale."""
     page = PdfReader(drawn.file(".pdf")).pages[0]
-    assert "this rule is 100 mm" in page.extract_text()
+    said = page.extract_text()
+    long, parts = (50.8, 8) if "2 in at 100 %" in said else (50.0, 5)
+    assert ("50 mm at 100 %" in said) is (long == 50.0)
     drawing = drawing_of(page)
     (scale,) = set(re.findall(r"([\d.]+) 0 0 \1 0 0 cm", drawing)) - {"1"}
     numbers = r"([-\d.]+) ([-\d.]+) "
@@ -74,9 +78,9 @@ def test_the_check_bar_is_100_mm_and_4_inches_long(drawn):
     bars = [
         (x1, y1)
         for x1, y1, x2, y2 in lines
-        if abs(y2 - y1) < 1e-6 and x2 - x1 == pytest.approx(101.6, abs=0.005)
+        if abs(y2 - y1) < 1e-6 and x2 - x1 == pytest.approx(long, abs=0.005)
     ]
-    assert any(ticks(lines, at) for at in bars), "no bar of 4 in with ticks 100 mm apart"
+    assert any(ticks(lines, at, long, parts) for at in bars), "no bar with its ticks"
 
 
 def drawing_of(page):
@@ -84,11 +88,12 @@ def drawing_of(page):
     return re.sub(r"\s+", " ", page.get_contents().get_data().decode("latin-1"))
 
 
-def ticks(lines, at):
-    """Whether short upright strokes stand on the bar at its start and 100 mm further."""
+def ticks(lines, at, long, parts):
+    """Whether short upright strokes stand on the bar, evenly from its start to its end."""
     upright = [
         x1
         for x1, y1, x2, y2 in lines
         if abs(x2 - x1) < 1e-6 and abs(y1 - at[1]) < 0.005 and 1 < abs(y2 - y1) < 4
     ]
-    return all(any(x == pytest.approx(at[0] + far, abs=0.005) for x in upright) for far in (0, 100))
+    places = [at[0] + long * k / parts for k in range(parts + 1)]
+    return all(any(x == pytest.approx(p, abs=0.005) for x in upright) for p in places)
