@@ -16,7 +16,6 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
 from drafting.drawing.sheet.strokes import Line, Point2
 from drafting.measuring.letters import both_mounts, both_sheets, both_turn, letters
-from drafting.measuring.rest_of_spec import PINNED
 from drafting.measuring.worksheet_boxes import (
     BEFORE,
     BIG,
