@@ -51,7 +51,7 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
             cost += _OFF_ARC
         for level, more in levels[s > 0]:
             out = (level - centre[1]) / s
-            if out <= radius + 2.0:
+            if out <= radius + _SHORTEST:
                 continue
             rows.append((*tip, centre[0] + out * c, level, 1.0 if c > 0 else -1.0,
                          cost + more + _PER_MM * (out - radius)))  # fmt: skip
@@ -103,7 +103,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
                 for side in (1.0, -1.0):
                     knee = (tip[0] + copysign(aside + radius / 2, side), level)
                     d = dist(tip, knee)
-                    if d <= radius + 2.0:
+                    if d <= radius + _SHORTEST:
                         continue
                     rim = (
                         tip[0] + (knee[0] - tip[0]) * radius / d,
