@@ -79,7 +79,14 @@ def test_the_kinds_are_all_known_here():
         "whole",
     }
     assert things == {"marks", "dimensions", "hatches", "texts"}
-    assert {f.name for f in fields(Sheet)} - {"size_name", "width", "height", "units", "model_units", "meta"} == {
+    assert {f.name for f in fields(Sheet)} - {
+        "size_name",
+        "width",
+        "height",
+        "units",
+        "model_units",
+        "meta",
+    } == {
         "views",
         "marks",
         "texts",

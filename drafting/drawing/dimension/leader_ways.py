@@ -32,6 +32,8 @@ _ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
 _PER_MM = 0.04
 _PER_DEGREE = 0.02
 _INWARD = 0.8
+_SHORTEST = 6.0
+"""A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC = 6.0
 
 
