@@ -68,8 +68,8 @@ def standing_notes(dimensions: str) -> tuple[str, ...]:
     words = f"Sizes in {UNITS[main]}"
     if other:
         unit = other.strip("[]")
-        words += f", in brackets [ ] in {UNITS[unit]} for information"
+        words += f", [{unit}] for information"
         words += f", {ROUNDED}" if unit == "mm" else " to .001"
     return (
-        f"{words}; in parentheses ( ) for reference. D: not given, drawn by rule, to be confirmed.",
+        f"{words}; in (parentheses) for reference. D: not given, drawn by rule, to be confirmed.",
     )

@@ -54,7 +54,6 @@ SHORT = (
 """What a reason says somewhere, and how the sheet says it."""
 _WORDS = {
     "boss": "boss Ø",
-    "height": "boss height",
     "rod_stick_out": "rod stick-out",
     "tie_rod_diameter": "tie rod Ø",
     "barrel_outside": "barrel outside Ø",
@@ -76,9 +75,9 @@ _PLACES = {
     "rod_pin": "rod pin",
 }
 _PAIRS = {
-    ("base", "rod"): "both",
-    ("base port", "rod port"): "both",
-    ("base pin", "rod pin"): "both pins",
+    ("base", "rod"): "",
+    ("base port", "rod port"): "port ",
+    ("base pin", "rod pin"): "pin ",
 }
 
 
@@ -126,13 +125,13 @@ def _field(c: Cylinder, name: str) -> str:
 
 
 def _label(names: Sequence[str], field: str) -> str:
-    if field.startswith("datum to"):
+    if field.startswith(("datum to", "jam nut")):
         return field[:1].upper() + field[1:]
     places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
     if places in _PAIRS:
-        label = f"{field}, {_PAIRS[places]}"
+        label = f"{_PAIRS[places]}{field}, both"
     elif len(places) > 2:
-        label = f"{field}, {len(places)} x"
+        label = f"{field} of {len(places)}"
     else:
         label = f"{' and '.join(places)} {field}".strip()
     return label[:1].upper() + label[1:]

@@ -61,7 +61,7 @@ def assert_whole(made, pages):
             assert x0 >= 20.0 - 1e-6, what
             assert x1 <= page.width - 14.0 + 1e-6, what
             assert y0 >= 6.0, what
-            assert y1 <= page.height - 13.0 + 1e-6, what
+            assert y1 <= page.height - 12.0 + 1e-6, what
     for line in (*made.data.notes, *made.data.cautions):
         assert " ".join(line.split()) in " ".join(said.split()), line
     assert not UNFIT.search(said), UNFIT.search(said)

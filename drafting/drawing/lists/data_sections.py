@@ -15,7 +15,7 @@ from drafting.told.data_sheet import DataSheet, Held, Row, Said
 _STOPS = (0.0, 0.21, 0.415, 0.61, 0.81)
 """Where the columns of the sizes to hold begin, in parts of the width."""
 _AIR = 3.0
-_HEAD_ROW = 4.6
+_HEAD_ROW = 4.2
 _BETWEEN = 8.0
 """Free paper between two columns of rows."""
 _LABEL = 38.0
@@ -175,7 +175,7 @@ def notes(lines: Sequence[str], pitch: float, wide: float, most: float) -> Secti
             count -= 1
         strips.append(strip)
         entries = entries[count:]
-    air = Strip(1.4)
+    air = Strip(1.0)
     return Section(stack(Strip(high, marks, texts), air), tuple(strips), _NOTHING, least=1)
 
 

@@ -22,13 +22,13 @@ from drafting.drawing.sheet.strokes import Line
 
 PITCHES = (5.6, 5.3, 5.0)
 """Heights of a row, the most comfortable first."""
-_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 14.0, 13.0, 12.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4
 """Base line to base line of a broken title, in heights."""
-_FOOT = 7.5
+_FOOT = 7.0
 """Base line of the foot, from the paper's lower edge."""
-_APPROVAL = 16.5
+_APPROVAL = 15.0
 _PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
 _DOCUMENT = "Data sheet to the outline drawing"
 

@@ -18,7 +18,7 @@ from drafting.records import dataclass
 
 CAPS, HEAD = 2.5, 1.8
 """Heights of a capital: what is said, and the heads of columns."""
-LEADING = 3.75
+LEADING = 3.6
 """Base line to base line of a wrapped text."""
 _FLAG = 3.0
 _FLAG_GAP = 0.9
