@@ -124,7 +124,7 @@ def _force(n: CylinderNumbers, u: _Units) -> Chart | None:
         (
             *_level("working", n.working_pressure, u.per_mpa, True),
             *_level("relief", n.relief_pressure, u.per_mpa, True),
-            *_level("push asked", n.duty.push, u.per_n, False),
+            *_level("push asked", loads(n).get("duty"), u.per_n, False),
             *_level("pull asked", n.duty.pull, u.per_n, False),
         ),
         "At rest, without friction and without return pressure.",
