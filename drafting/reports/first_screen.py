@@ -22,7 +22,7 @@ from drafting.values import Finding
 WIDE = 100
 NAME, DECIDES = 36, 34
 """Most columns for the check and for what decides it; longer ones go on in the next line."""
-MOST_QUESTIONS, MOST_TO_TYPE, MOST_HELD = 7, 18, 6
+MOST_QUESTIONS, MOST_TO_TYPE, MOST_HELD = 7, 16, 6
 
 Paint = Callable[[str, str], str]
 """Gives a text in the colour of a code."""
@@ -44,7 +44,7 @@ def first_screen(
         _wrong((*c.findings, *j.findings), paint),
         _table(c, j, paint),
         _judged_for(c, j),
-        _to_type(c, j),
+        _to_type(c, j, MOST_TO_TYPE if alone else None),
         _ask_first(c, j),
         _more(j) if alone else [],
     )
@@ -178,25 +178,28 @@ def _case(case: LoadCase, units: str, highest: float) -> str:
     return f"{said} ({field_words(case.decided_by)} not typed)" if case.decided_by else said
 
 
-def _to_type(c: Cylinder, j: Judgement) -> list[str]:
-    lines = _worth_most(to_type(c, j.checks))
+def _to_type(c: Cylinder, j: Judgement, most: int | None) -> list[str]:
+    every = to_type(c, j.checks)
+    lines = _worth_most(every, most)
     if not lines:
         return []
+    left = len(every) - len(lines)
     return [
         'Type what is true of yours; each line turns "depends" or "not known" into a verdict:',
         *(f"  {text}" for text in as_toml(lines, WIDE - 2)),
+        *([f"  {left} more line{'s' * (left > 1)}: --full"] if left else []),
     ]
 
 
-def _worth_most(lines: Sequence[ToType]) -> list[ToType]:
+def _worth_most(lines: Sequence[ToType], most: int | None) -> list[ToType]:
     """Give the lines that decide most checks, in the order of the file."""
-    kept = sorted(lines, key=lambda t: -t.decides)[:MOST_TO_TYPE]
+    kept = sorted(lines, key=lambda t: -t.decides)[:most]
     return [t for t in lines if t in kept]
 
 
 def _questions(c: Cylinder, j: Judgement) -> list[str]:
     """Give what is asked first: what decides a verdict, then what decides safety and money."""
-    typed = {t.field for t in _worth_most(to_type(c, j.checks))}
+    typed = {t.field for t in to_type(c, j.checks)}
     deciding = {d.field for k in j.checks for d in k.depends_on}
     left = [q for q in j.questions if q.field not in typed]
     return [q.question for q in sorted(left, key=lambda q: (q.field not in deciding, -q.weight))]

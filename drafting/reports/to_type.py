@@ -118,6 +118,8 @@ def as_toml(lines: Iterable[ToType], wide: int) -> list[str]:
         why = t.why
         while len(why) > room and "; " in why:
             why = why.rpartition("; ")[0]
+        while len(why) > room:
+            why = f"{why.removesuffix('...').rpartition(' ')[0]}..."
         outer, _, inner = t.key.rpartition(".")
         if outer:
             told.append(f"# {outer} = {{... {inner} = {t.value}}}  {why}")
@@ -140,14 +142,15 @@ def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
     checks = list(dict.fromkeys(short_name(f.check) for f in found))
     what = checks[0] if len(checks) == 1 else f"{len(checks) or 'all'} checks"
     value = quote(OWN) if name == FACTOR else _value(c, name, hardest)
-    why: tuple[str, ...] = (", ".join(field.choices) or field.doc, what)
+    choices = ("true", "false") if field.kind == "flag" else field.choices
+    why: tuple[str, ...] = (", ".join(choices) or field.doc, what)
     if name == FACTOR and hardest is not None:
         why = (f"yours; {does(hardest, c.spec.units)} holds", what)
     elif name.endswith("_material"):
         value, why = _steel(hardest, what, c.spec.units)
     elif hardest is not None:
         said = does(hardest, c.spec.units)
-        others = [w for w in field.choices if w != hardest.would_do]
+        others = [w for w in choices if w != hardest.would_do]
         if others:
             said += f", or type {' or '.join(others)}"
         why = (f"measure it: {said}" if hardest.unit == "mm" else said, what)
