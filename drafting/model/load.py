@@ -129,6 +129,8 @@ def load(spec: Spec) -> Cylinder:
     for name, given in spec.givens.items():
         if given.file:
             book.given(name)
+        if given.understood:
+            book.find("understood", "note", name, given.understood, "common practice")
     found = _settle_sizes(book)
     lengths, tube, action, shell = found.lengths, found.tube, found.action, found.shell
     sizes, hosts, settled, pins = found.ports, found.hosts, found.mounts, found.pins

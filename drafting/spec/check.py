@@ -20,6 +20,7 @@ from drafting.spec.mount_fields import with_words
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
+from drafting.spec.said import FIELDS, meant_word, understood
 from drafting.spec.sense import make_sense
 
 __all__ = ["Given", "Mounts", "Spec", "read_spec"]
@@ -90,7 +91,7 @@ class _Checker:
                 self._table(table, data.get(name))
 
     def run(self, path: Path | None) -> Spec:
-        units = self.document.data.get("units")
+        units = _units(self.document.data.get("units"))
         known = units in ("in", "mm")
         self.units = "in" if units == "in" else "mm"
         self.fill()
@@ -141,22 +142,28 @@ class _Checker:
             table = with_words(table, self.mounts[table.name])
         fields = {f.name: f for f in table.fields}
         taken = self._taken(table.name, data, path)
-        for key, raw in data.items():
-            if MENDED in key:
+        for typed_key, raw in data.items():
+            if MENDED in typed_key:
                 continue
-            name, at = _join(dotted, key), (*path, key)
+            key = FIELDS.get(table.name, {}).get(typed_key, typed_key)
+            name, at = _join(dotted, key), (*path, typed_key)
+            if key != typed_key and key in data:
+                message = f"{typed_key} is the same as {key}, which is typed too; leave one out"
+                self._fault("typed-twice", name, message, at)
+                continue
             field = fields.get(key)
             if field is None:
                 self._unknown(table, key, name, raw, at)
             elif taken is not None and key not in ("mount", "tolerance", *taken):
-                self._not_taken(table.name, str(data["mount"]), key, name, at)
+                self._not_taken(table.name, str(self._mount(table.name, data)), key, name, at)
             elif field.kind == "table":
                 self._small_table(field, raw, at, name, table, data)
             else:
                 self._field(field, raw, at, name, table.name)
         meant = {n for key in data if key not in fields for n in near(key, fields)}
+        there = {FIELDS.get(table.name, {}).get(k, k) for k in data}
         for field in table.fields:
-            if field.required and field.name not in data and field.name not in meant:
+            if field.required and field.name not in there and field.name not in meant:
                 self._missing(field, _join(dotted, field.name), path)
 
     def _small_table(
@@ -169,7 +176,7 @@ class _Checker:
             known = {f.name for f in field.fields}
             strange = [k for k in raw if taken is not None and k in known and k not in taken]
             for key in strange:
-                word = str(data["mount"])
+                word = str(self._mount(table.name, data))
                 self._not_taken(table.name, word, key, f"{name}.{key}", (*at, key))
             raw = {k: v for k, v in raw.items() if k not in strange}
             self._fields(TableFields(name, field.doc, field.fields), raw, at, name)
@@ -183,20 +190,32 @@ class _Checker:
             return
         typed = raw if isinstance(raw, str) else place.raw
         try:
-            value, unit = read_value(raw, typed, field, self.units)
+            meant, told = understood(field, raw)
+            text = typed if meant is raw else str(meant)
+            value, unit = read_value(meant, text, field, self.units)
         except Misread as error:
             self.broken.add(name)
             self._fault(error.code, name, str(error), at, inside=True)
             return
-        self.givens[name] = Given(name, value, unit, typed, place.line, place.column)
+        self.givens[name] = Given(
+            name, value, unit, typed, place.line, place.column, understood=told
+        )
 
     # --- mounts --------------------------------------------------------------------------------
 
     def _taken(self, table: str, data: dict[str, Any], path: Keys) -> tuple[str, ...] | None:
         """Give the fields that the typed mount takes; None when any may stand here."""
+        return self.mounts.get(table, {}).get(self._mount(table, data) or "")
+
+    def _mount(self, table: str, data: dict[str, Any]) -> str | None:
+        """Give the mount that is meant; None where no word is typed."""
         word = data.get("mount")
-        by_word = self.mounts.get(table, {})
-        return by_word.get(word) if isinstance(word, str) else None
+        if not isinstance(word, str):
+            return None
+        try:
+            return meant_word("mount", word, tuple(self.mounts.get(table, {})))[0]
+        except Misread:
+            return word
 
     def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
         owners = [w for w, names in self.mounts[table].items() if key in names]
@@ -252,6 +271,12 @@ class _Checker:
         self.faults.append(Fault(self.document.file, line, column, code, name, message))
         if len(self.faults) >= MOST_FAULTS:
             raise Refused(self.faults)
+
+
+def _units(typed: Any) -> Any:
+    """Give the units that a file means, what was typed where it means none."""
+    field = TABLES[""].field("units")
+    return understood(field, typed)[0] if field else typed
 
 
 def _join(dotted: str, name: str) -> str:

@@ -21,6 +21,7 @@ class Given:
     """One typed value in the unit of its ``unit``; ``typed`` is what the person wrote.
 
     ``file`` is the file of company defaults that it comes from, empty for the spec itself.
+    ``understood`` says what a word was taken for, where it is not the format's own.
     """
 
     name: str
@@ -30,6 +31,7 @@ class Given:
     line: int
     column: int
     file: str = ""
+    understood: str = ""
 
 
 @dataclass(frozen=True, slots=True)

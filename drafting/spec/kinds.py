@@ -12,6 +12,7 @@ from typing import Any
 from drafting.factors import KINDS, Misread, Quantity
 from drafting.spec.field import Field
 from drafting.spec.given import Typed
+from drafting.spec.said import hinted
 from drafting.units import both, format_mm, read_quantity
 from drafting.values import Unit
 
@@ -19,6 +20,8 @@ _LONGEST = 200
 _IN_MM = ("length", "pair", "pair or length", "word or length")
 _MOST = 1_000_000
 """A count, and a number without a unit, goes up to this."""
+_SHOWN = 12
+"""So many known words are shown where none is near."""
 _TEXTS = 40
 """A list of texts has at most so many entries."""
 _LARGEST, _SMALLEST = Fraction(50), Fraction(1, 2000)
@@ -65,6 +68,9 @@ def near(word: str, known: Iterable[str]) -> list[str]:
     from difflib import get_close_matches
 
     names = {k.lower(): k for k in known}
+    meant = hinted(word, names)
+    if meant:
+        return [names[meant[0]]]
     if word.lower() in names:
         return [names[word.lower()]]
     found = get_close_matches(word.lower(), names, 2, 0.6) if len(word) > 2 else []
@@ -77,7 +83,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     found = near(word, words)
     if found:
         return f"did you mean {' or '.join(found)}?"
-    return f"known are: {', '.join(words)}"
+    shown, more = words[:_SHOWN], len(words) - _SHOWN
+    return f"known are: {', '.join(shown)}" + (f" and {more} more" if more > 0 else "")
 
 
 def _quantity(raw: Any, typed: str, kind: Quantity, units: str, bare: bool = False) -> float:
