@@ -12,9 +12,10 @@ from drafting.checks.rows import check_entry
 from drafting.cli.say import painter, print_json, say_why, specs_among, tell, tell_findings
 from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
-from drafting.reports.first_screen import WIDE, summary
+from drafting.reports.first_screen import WIDE, errors, summary
 from drafting.reports.text import report
 from drafting.reports.to_type import to_type, to_type_rows
+from drafting.reports.verdicts import headline
 from drafting.reports.why_exit import Outcome
 from drafting.told.rows import load_all
 
@@ -27,9 +28,7 @@ def run(options: Namespace) -> int:
     if options.plots is not None:
         _plots(options.plots, judged)
     if options.json:
-        rows = [
-            check_entry(c, j) | {"to_type": to_type_rows(to_type(c, j.checks))} for c, j in judged
-        ]
+        rows = [check_entry(c, j) | _in_words(c, j) for c, j in judged]
         print_json({"schema": 1, "cylinders": rows})
         for c, j in judged:
             tell_findings(c.spec.file, (*c.findings, *j.findings))
@@ -44,6 +43,13 @@ def run(options: Namespace) -> int:
                 print(line)
         sys.stdout.flush()
     return say_why(Outcome(c.name, (*c.findings, *j.findings), j.checks) for c, j in judged)
+
+
+def _in_words(c: Cylinder, j: Judgement) -> dict[str, object]:
+    """Give what the first screen says on top: the verdict on all checks, and what to type."""
+    word, sentence = headline(j.checks, errors(c, j))
+    lines = to_type_rows(to_type(c, j.checks))
+    return {"verdict": word.lower(), "summary": sentence, "to_type": lines}
 
 
 def _plots(folder: str, judged: Iterable[tuple[Cylinder, Judgement]]) -> None:

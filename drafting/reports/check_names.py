@@ -53,3 +53,9 @@ def short_name(k: Check) -> str:
     if end in _ENDS and what in _OF_AN_END:
         return f"{_OF_AN_END[what]}, {_ENDS[end]}"
     return k.name[:1].lower() + k.name[1:]
+
+
+def in_a_list(k: Check) -> str:
+    """Give the short name for a list with commas: ``pin in bending (base end)``."""
+    name, comma, end = short_name(k).partition(", ")
+    return f"{name} ({end})" if comma else name

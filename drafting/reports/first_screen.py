@@ -5,13 +5,14 @@ At most 100 columns, plain letters, and every verdict is a word; colour only com
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from drafting.checks.check import LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.checks.unused import UNUSED
 from drafting.model.cylinder import Cylinder
-from drafting.reports.check_names import short_name
+from drafting.reports.check_names import in_a_list
 from drafting.reports.readings import plain, retold
 from drafting.reports.short import quantity, size
 from drafting.reports.to_type import ToType, as_toml, to_type
@@ -147,7 +148,7 @@ def _table(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:
             right = why[k] if k < len(why) else ""
             told.append(f"  {left:<{name}}{blank}  {right}".rstrip())
     if shown is not checks:
-        told += _wrap(f"  {len(good)} hold: {'; '.join(short_name(k) for k in good)}", "    ")
+        told += _wrap(f"  {len(good)} hold: {', '.join(in_a_list(k) for k in good)}", "    ")
     return told
 
 
@@ -240,4 +241,7 @@ def summary(judged_ones: Iterable[tuple[Cylinder, Judgement]]) -> Iterator[str]:
     told = [(c.name, *headline(j.checks, errors(c, j))) for c, j in judged_ones]
     wide = max(len(name) for name, _, _ in told)
     for name, word, sentence in told:
-        yield from _wrap(f"{name:<{wide}}  {word:<13}  {sentence}", " " * (wide + 17))
+        head = f"{name:<{wide}}  {word:<13}  "
+        if len(head) + len(sentence) > WIDE:
+            sentence = re.sub(r" \([^)]* decides \d+\)", "", sentence)
+        yield from _wrap(head + sentence, " " * len(head))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from drafting.checks.check import Check, Decides
 from drafting.records import dataclass
-from drafting.reports.check_names import short_name
+from drafting.reports.check_names import in_a_list, short_name
 from drafting.reports.short import factor, limit, quantity, span
 from drafting.standards.table import table
 
@@ -147,7 +147,7 @@ def headline(checks: Sequence[Check], errors: int = 0) -> tuple[str, str]:
     bad, unknown, depend, good = (by[v] for v in ORDER)
     parts = [_first(errors)] if errors else []
     if bad:
-        named = ", ".join(short_name(k) for k in bad[:3]) + (", ..." if len(bad) > 3 else "")
+        named = ", ".join(in_a_list(k) for k in bad[:3]) + (", ..." if len(bad) > 3 else "")
         parts.append(f"{len(bad)} of {total} fail{'s' * (len(bad) == 1)}: {named}")
     else:
         parts.append(f"of {total} checks 0 fail")
@@ -167,6 +167,7 @@ def _first(errors: int) -> str:
 
 def _most(checks: Sequence[Check]) -> str:
     """Say which field decides most of the checks, where it decides more than one."""
-    count = Counter(field for k in checks for field in {d.field for d in k.depends_on})
+    deciding = [[d for d in k.depends_on if d.would_do is not None] or k.depends_on for k in checks]
+    count = Counter(field for found in deciding for field in {d.field for d in found})
     field, n = max(count.items(), key=lambda c: (c[1], c[0]), default=("", 0))
     return f" ({field_words(field)} decides {n})" if n > 1 else ""

@@ -115,7 +115,7 @@ def test_one_verdict_line():
         "HOLDS", "the one check holds, for the loads below and no others")  # fmt: skip
     word, said = headline(MIXED)
     assert word == "DOES NOT HOLD"
-    assert "1 of 7 fails: eye tearing out, rod end" in said
+    assert "1 of 7 fails: eye tearing out (rod end)" in said
     assert "1 not known" in said
     assert "4 depend (pin steel decides 2)" in said
     assert "1 holds" in said
