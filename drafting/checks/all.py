@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.checks.buckling import buckling
-from drafting.checks.check import Check, Decides
+from drafting.checks.check import Check, Decides, Verdict
 from drafting.checks.hydraulics import hydraulics
 from drafting.checks.numbers import CylinderNumbers
 from drafting.checks.strength import strength
@@ -39,6 +39,12 @@ def all_checks(n: CylinderNumbers) -> tuple[Check, ...]:
     checks = (*hydraulics(n), *buckling(n), *strength(n))
     if not deciding:
         return checks
-    return tuple(
-        replace(c, verdict="depends", depends_on=tuple(deciding)) if c.ok else c for c in checks
-    )
+    return tuple(_taken_back(c, tuple(deciding)) for c in checks)
+
+
+def _taken_back(c: Check, deciding: tuple[Decides, ...]) -> Check:
+    """Give a check without its ``holds``, and what decides it besides its own."""
+    if c.verdict in (None, "fails"):
+        return c
+    verdict: Verdict = "depends" if c.verdict == "holds" else c.verdict
+    return replace(c, verdict=verdict, depends_on=(*c.depends_on, *deciding))

@@ -12,6 +12,7 @@ from drafting.checks.bands import ON_BURST, ON_JOINT, ON_RATING, ON_YIELD, ON_YI
 from drafting.checks.check import LoadCase
 from drafting.checks.judging import At, Input, Question, sized, strong, unknown
 from drafting.checks.numbers import CylinderNumbers, Number, Thread
+from drafting.checks.steels import steel
 
 LAME = "Lamé and von Mises at the bore"
 PLATES = "theory of plates, edge taken as free"
@@ -218,7 +219,10 @@ def area_of(t: Thread) -> float:
 
 
 def _preload(n: CylinderNumbers) -> Input:
-    """Give the preload of one tie rod: typed, else from just closed to three quarters of yield."""
+    """Give the preload of one tie rod: typed, else from just closed to three quarters of the yield.
+
+    That of the best usual rod, whatever steel it is: nobody said what it was tightened to.
+    """
     typed = n.sizes.get(PRELOAD)
     if typed is not None:
         return sized(typed, "N")
@@ -226,7 +230,8 @@ def _preload(n: CylinderNumbers) -> Input:
     least = p * cap_area(n.bore.value) / TIE_RODS
     most = 2.0 * least
     if n.tie_rod is not None:
-        most = max(0.75 * n.steels["tie_rod"].strength[0] * area_of(n.tie_rod), 1.05 * least)
+        best = steel("", "tie rod", None).strength[1]
+        most = max(0.75 * best * area_of(n.tie_rod), 1.05 * least)
     return Input(PRELOAD, least, most, unit="N")
 
 

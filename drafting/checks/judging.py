@@ -49,6 +49,10 @@ class Input:
         return self.low != self.high
 
 
+STRONGEST = 1000.0
+"""No steel or pressure above this (MPa) is named as what would do."""
+
+
 def sized(n: Number, unit: str = "mm") -> Input:
     """Give a size as an input."""
     return Input(n.name, n.value, n.value, n.firm, True, unit)
@@ -205,6 +209,8 @@ def _size(q: Question, i: Input, cases: Sequence[LoadCase], wanted: float) -> De
     rises = lowest(begin * 1.05) >= lowest(begin / 1.05)
     widest = WIDEST if i.unit == "mm" else FARTHEST
     limit = _limit(lowest, begin, wanted, rises, widest)
+    if i.unit == "MPa" and limit is not None and limit > STRONGEST:
+        limit = None
     sense: Literal["at least", "at most"] = "at least" if rises else "at most"
     taken = (i.low, i.high) if i.known or i.open else None
     if limit is None:

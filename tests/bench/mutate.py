@@ -29,6 +29,7 @@ from tests.bench.equivalent import EQUIVALENT
 ROOT = Path(__file__).resolve().parents[2]
 ROOMS: dict[str, tuple[float, tuple[str, ...]]] = {
     "drafting/calc": (0.9, ("calc", "validation")),
+    "drafting/checks": (0.9, ("checks",)),
     "drafting/settle": (0.8, ("settle", "model", "told")),
     "drafting/shape": (
         0.8,
