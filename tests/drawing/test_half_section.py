@@ -5,11 +5,13 @@ oil side at 45, rod 40; extended by 200. The tapped hole of the last tests is ma
 """
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.paper import outline_points
 from drafting.drawing.sheet.sheet import Text
@@ -17,6 +19,7 @@ from drafting.drawing.sheet.strokes import Arc, Line
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import at_crest, hatches_of, look_at, marks_of
 from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.model.load import checked, load
 from drafting.settle.wishes import Length, Thread
 from drafting.shape.frame import Z, along
 from drafting.shape.pieces import Part, Piece, cylinder
@@ -226,3 +229,12 @@ def test_words_on_hatching_are_told():
     assert not inspect(sheet, job)
     found = inspect(replace(sheet, views=tuple(views)), job)
     assert any(f.code == "line-through-text" and "hatch" in f.message for f in found)
+
+
+@pytest.mark.parametrize(("clock", "there"), [("12:00", True), ("1:30", True), ("3:00", False)])
+def test_no_port_is_shown_as_half_a_circle(clock, there):
+    """Across the edge of the cut half of its circle would stand there like a letter C."""
+    text = (Path(__file__).parents[2] / "specs" / "hay-loader.toml").read_text(encoding="utf-8")
+    text = text.replace('clock    = "12:00"', f'clock    = "{clock}"')
+    opened = _extended(sheet_job(load(checked(text.encode()))))
+    assert any("_port" in s.piece for s in opened.visible) == there

@@ -73,9 +73,10 @@ def _in_section(job: Job) -> Picture:
     """Look at the extended position with its upper half laid open.
 
     Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
-    rod not at all, because a half eye tells less than a whole one.
+    rod not at all, because a half eye tells less than a whole one. So does half a port: one across
+    the edge of the cut is left to the other views.
     """
-    parts = [at_crest(p, job.symbols) for p in job.extended]
+    parts = [at_crest(p, job.symbols) for p in without_halved_ports(job.extended)]
     own = [p for p in parts if any(_own(q) for q in p.pieces)]
     metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
     beyond = min((extent(q, X)[0] for q in metal), default=None)
@@ -93,6 +94,26 @@ def _in_section(job: Job) -> Picture:
         section=section,
         cut=cut,
     )
+
+
+def without_halved_ports(parts: Sequence[Part]) -> list[Part]:
+    """Leave out the ports of which a half section would show half a circle."""
+    halved = {
+        q.name.partition(".")[0]
+        for p in parts
+        for q in p.pieces
+        if _is_port(q) and extent(q, SIDE.up)[0] < -_SQUARE and extent(q, SIDE.up)[1] > _SQUARE
+    }
+    kept = (
+        replace(p, pieces=tuple(q for q in p.pieces if q.name.partition(".")[0] not in halved))
+        for p in parts
+    )
+    return [p for p in kept if p.pieces]
+
+
+def _is_port(piece: Piece) -> bool:
+    table = piece.name.partition(".")[0]
+    return table.endswith("_port") or table.startswith("extra_port[")
 
 
 def _own(piece: Piece) -> bool:
