@@ -138,7 +138,8 @@ def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
     if field is None or name == PEOPLE:
         return None
     table, _, key = name.partition(".")
-    hardest = _hardest([f.decides for f in found if f.counts])
+    counted = [f.decides for f in found if f.counts]
+    hardest = _hardest(counted)
     checks = list(dict.fromkeys(short_name(f.check) for f in found))
     what = checks[0] if len(checks) == 1 else f"{len(checks) or 'all'} checks"
     value = quote(OWN) if name == FACTOR else _value(c, name, hardest)
@@ -154,6 +155,8 @@ def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
         if others:
             said += f", or type {' or '.join(others)}"
         why = (f"measure it: {said}" if hardest.unit == "mm" else said, what)
+    elif counted:
+        why = ("yours; no value of it does for all", what)
     elif _drawn(c, name) is not None:
         why = ("measure it: taken as drawn", what)
     return ToType(table, key, value, "; ".join(why), len(checks))
@@ -180,15 +183,16 @@ def _steel(d: Decides | None, what: str, units: str) -> tuple[str, tuple[str, ..
 
 
 def _hardest(decides: Sequence[Decides]) -> Decides | None:
-    """Give the demand that meets all the others, None where none has a value."""
+    """Give the demand that meets all the others, None where none has a value or they disagree."""
     words = [d for d in decides if isinstance(d.would_do, str)]
     sized = [d for d in decides if isinstance(d.would_do, float | int)]
-    most = [d for d in sized if d.sense == "at most"]
-    if sized and not most:
-        return max(sized, key=_limit)
-    if words:
+    most = min((d for d in sized if d.sense == "at most"), key=_limit, default=None)
+    least = max((d for d in sized if d.sense != "at most"), key=_limit, default=None)
+    if most is not None and least is not None:
+        return least if _limit(least) <= _limit(most) else None
+    if least is None and words:
         return words[0]
-    return min(most, key=_limit, default=None)
+    return least if most is None else most
 
 
 def _limit(d: Decides) -> float:

@@ -172,6 +172,23 @@ def test_the_factor_asked_for_is_the_readers_own():
     assert "2.18 or less holds" in line.why
 
 
+def test_demands_that_disagree_are_left_to_the_reader():
+    c = load(read(str(WEIR)))
+    more = Decides("cylinder.tie_rod_preload", 12_000.0, "N", "at least", "preload")
+    less = replace(more, sense="at most")
+
+    def line(low, high):
+        pair = [(low, more), (high, less)]
+        checks = [
+            check(code, "depends", depends_on=[replace(d, would_do=newtons)])
+            for code, (newtons, d) in zip(("tie-rod-joint", "tie-rods"), pair, strict=True)
+        ]
+        return to_type(c, checks)[0]
+
+    assert line(10_000.0, 12_000.0).value == '"2250 lbf"'  # 10 kN are 2,248 lbf
+    assert "no value" in line(12_000.0, 10_000.0).why
+
+
 def test_a_field_of_an_inline_table_is_shown_as_a_comment():
     thread = Decides("body_mount.bolts.thread", None, "", "is", "thread")
     c = load(read(str(WEIR)))
