@@ -185,8 +185,8 @@ def _together(q: Question, i: Input, counted: Sequence[LoadCase], wanted: float)
 
 
 def _changes(q: Question, counted: Sequence[LoadCase], wanted: float) -> Iterator[Decides]:
-    """Give the one typed size whose least change would do."""
-    sizes = [(i, _size(q, i, counted, wanted)) for i in q.inputs if i.unit == "mm"]
+    """Give the one typed size, force or pressure whose least change would do."""
+    sizes = [(i, _size(q, i, counted, wanted)) for i in q.inputs if i.unit in ("mm", "N", "MPa")]
     able = [(i, d) for i, d in sizes if isinstance(d.would_do, float)]
     if able:
         yield min(able, key=lambda e: abs(float(e[1].would_do or 1.0) / e[0].low - 1.0))[1]

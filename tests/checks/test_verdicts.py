@@ -202,3 +202,12 @@ def test_no_load_no_check():
 def test_a_verdict_rests_only_on_what_was_typed_measured_or_answered(origin):
     firm = origin in ("given", "computed", "measured", "builder")
     assert Number("x", 1.0, origin).firm is firm
+
+
+def test_between_the_ends_of_a_band_that_no_typed_factor_moves_a_size_is_named():
+    force = Input("cylinder.tie_rod_preload", 1.2, 1.2, unit="N")
+    q = Question("c", "C", bands.ON_JOINT, (force,), lambda at, c: at[force.field], "s")
+    check = judge(q, (LOAD,), None)
+    (d,) = check.depends_on
+    assert (check.verdict, d.field) == ("depends", force.field)
+    assert d.would_do == pytest.approx(1.5, rel=1e-5)
