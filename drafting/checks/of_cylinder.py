@@ -10,6 +10,7 @@ from drafting.checks.check import Check, LoadCase
 from drafting.checks.completeness import Question, open_questions
 from drafting.checks.holding import falling_load
 from drafting.checks.loads import load_cases
+from drafting.checks.not_judged import not_judged
 from drafting.checks.numbers import CylinderNumbers
 from drafting.checks.numbers_of import USUAL, cylinder_numbers
 from drafting.checks.steels import steel
@@ -50,7 +51,12 @@ def _judge(c: Cylinder) -> Judgement:
         numbers,
         checks,
         load_cases(numbers),
-        (*falling_load(numbers), *_unknown_metals(c), *_wide_stack(c)),
+        (
+            *falling_load(numbers),
+            *_unknown_metals(c),
+            *_wide_stack(c),
+            *not_judged(numbers),
+        ),
         open_questions(numbers),
         cautions(numbers, spring),
     )

@@ -15,6 +15,13 @@ def test_every_field_asked_for_exists():
     assert {q.field for q, _ in RULES if q.field} <= known
 
 
+def test_weights_are_three_and_what_is_unsafe_has_the_highest():
+    weight = {q.field: q.weight for q, _ in RULES if q.field}
+    assert {q.weight for q, _ in RULES} == {1, 2, 3}
+    unsafe = ("cylinder.working_pressure", "cylinder.relief_pressure", "duty.lifts_people")
+    assert {weight[f] for f in unsafe} == {3}
+
+
 def test_worst_first_and_answered_ones_gone():
     left = open_questions(numbers())
     weights = [q.weight for q in left]

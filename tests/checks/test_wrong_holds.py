@@ -197,3 +197,14 @@ def test_a_weld_that_is_only_a_best_guess_is_no_typed_weld():
     c = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
     weld = next(k for k in judge(c).checks if k.code == "body-weld")
     assert (weld.verdict, weld.depends_on[0].field) == ("depends", "body_mount.weld_leg")
+
+
+def test_what_carries_and_is_not_judged_is_said():
+    def said(**changes):
+        found = [f for f in judged(**changes).findings if f.code == "not-judged"]
+        assert all(f.level == "note" for f in found)
+        return " ".join(f.message for f in found)
+
+    assert "piston is held" in said()
+    assert "prying" in said(body=FLANGE)
+    assert "screwed" in said(rod={"mount": '"male thread"', "thread": '"M33x2"'})
