@@ -16,7 +16,7 @@ from drafting.drawing.sheet.paper import on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Note, Round
 from drafting.drawing.sheet.style import Style
 from drafting.shape.frame import Frame, about_x, along
-from tests.drawing.sample_job import RETRACTED, STROKE, job
+from tests.drawing.sample_job import RETRACTED, STROKE, data, job
 
 
 @pytest.fixture(scope="module")
@@ -171,7 +171,7 @@ def test_a_named_scale_is_taken():
 
 def test_pages_are_counted_through_and_the_data_sheet_has_its_own_paper():
     notes = tuple(f"Note {k}: primer only, and a few words more to make it long" for k in range(90))
-    found = compose(job(sheet="A3", notes=notes))
+    found = compose(job(sheet="A3", data=replace(data(), notes=notes)))
     sheets = (found, *found.following)
     assert len(sheets) > 2
     count = [t.text for s in sheets for t in s.texts if t.name == "sheet"]
@@ -231,5 +231,6 @@ def test_a_drawing_page_stays_one_page(size):
 
 
 def test_what_is_said_never_enters_the_choice(sheet):
-    long = job(notes=tuple(f"Note {k}: a few words more" for k in range(200)))
+    notes = tuple(f"Note {k}: a few words more" for k in range(200))
+    long = job(data=replace(data(), notes=notes))
     assert compose(long).views == sheet.views

@@ -52,7 +52,6 @@ class Job:
     data: DataSheet = DataSheet()
     logo: tuple[str, str] | None = None
     changed: frozenset[str] = frozenset()
-    notes: tuple[str, ...] = ()
     units: Units = "mm"
     dimensions: Dimensions = "mm"
     fractions: int = 16

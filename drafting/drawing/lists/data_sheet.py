@@ -76,7 +76,7 @@ def _sections(
         out.append(section.ruled(rows, pitch, wide))
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch, wide))
-    lines = (*sheet.notes, *(n for n in job.notes if n not in sheet.notes), *sheet.cautions)
+    lines = (*sheet.notes, *sheet.cautions)
     return [*out, section.notes(lines, pitch, wide, most)] if lines else out
 
 
