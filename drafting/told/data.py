@@ -26,6 +26,10 @@ def data_of(
     lengths, words = lengths_held(c, dimensions, fractions)
     notes, people = c.spec.get("notes"), c.spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
+
+    def say(size: float) -> str:
+        return with_brackets(*printed("pin", size, dimensions, fractions))
+
     sizes = (
         (v.name, size_label(c, v.name), float(v.value))
         for v in c.values
@@ -45,7 +49,7 @@ def data_of(
         ),
         cautions=sheet_cautions(people is not None and people.value is True),
         general=c.spec.word("drawing.general_tolerance") or "",
-        parts=part_rows(c) if any(p.supplied for p in c.pins) else (),
+        parts=part_rows(c, say) if any(p.supplied for p in c.pins) else (),
         changes=compared.rows(w.name for w in c.wishes) if compared else (),
         said=(*named, "cylinder.bore", "cylinder.rod", "cylinder.retracted", "cylinder.stroke"),
         sizes=tuple(

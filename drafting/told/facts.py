@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from drafting.model.cylinder import Cylinder
 from drafting.shape.reach import reach
 from drafting.told.codes import code_of
@@ -134,12 +137,17 @@ def pin_rows(c: Cylinder) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def part_rows(c: Cylinder) -> tuple[Row, ...]:
-    """Give the loose parts that come with the cylinder: how many, and what."""
-    units, rows = c.spec.units, []
+def part_rows(c: Cylinder, say: Callable[[float], str] | None = None) -> tuple[Row, ...]:
+    """Give the loose parts that come with the cylinder: how many, and what.
+
+    ``say`` writes a size in mm, with its unit where none is given.
+    """
+    rows = []
+    if say is None:
+        say = partial(both, units=c.spec.units)
     for pin in c.pins:
         if pin.supplied:
-            size = f"{both(pin.diameter, units)} x {both(pin.length, units)} long"
+            size = f"{say(pin.diameter)} x {say(pin.length)} long"
             head = "head and " if pin.head else ""
             end = "base" if pin.end_of == "body" else "rod"
             rows.append(("1 x", f"{end} end pin, {size}, {head}{pin.retention}"))

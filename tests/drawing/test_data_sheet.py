@@ -4,6 +4,7 @@ Sizes of the paper: ISO 216 and ASME Y14.1. Margins, capitals and pitches are th
 """
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import box
 from drafting.model.load import load, read
-from tests.drawing.sample_job import job
+from tests.drawing.sample_job import data, job
 from tests.legal_specs import legal_specs
 
 A3 = next(p for p in PAPERS if p.name == "A3")
@@ -129,6 +130,17 @@ def test_long_titles_and_numbers_are_broken_but_never_cut():
     said = [t for t in page.texts if t.name in ("title", "number")]
     assert " ".join(t.text for t in said if t.name == "title") == title.strip()
     assert "".join(t.text for t in said if t.name == "number") == meta["number"]
+
+
+def test_changes_never_stand_on_the_first_page():
+    rows = (("Rod gap", "40 → 41"),)
+    for count, expected in ((1, 2), (60, 2)):
+        notes = tuple(f"Note {k}" for k in range(count))
+        pages = data_pages(job(data=replace(data(), notes=notes, changes=rows)), A3)
+        assert len(pages) == expected
+        assert "40 → 41" not in texts(pages[:1])
+        assert texts(pages[1:]).count("40 → 41") == 1
+        assert sum("APPROVED FOR CUTTING" in t for t in texts(pages)) == 1
 
 
 def section(rows, name="s"):

@@ -2,7 +2,7 @@
 
 Sections keep their order and move whole to the next page; only one longer than a page breaks, and
 repeats its heading. The approval box stands at the foot of the last page of data; what changed and
-what comes with loose pins stands on a page after it.
+what comes with loose pins never stands on the first, and has a page of its own if need be.
 """
 
 from __future__ import annotations
@@ -43,12 +43,15 @@ def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sh
     head = _head(job, inner)
     room = high - _TOP - _BOTTOM - head.height - BETWEEN
     tail = BETWEEN + _APPROVAL
-    pages = min(
-        (paged(_sections(job, left_out, p, inner, room - tail), room, tail) for p in PITCHES),
-        key=len,
-    )
+    choices = [_sections(job, left_out, p, inner, room - tail) for p in PITCHES]
+    first, more = min(choices, key=lambda c: len(paged(c, room, tail))), _further(job, inner)
+    pages = paged(first, room, tail)
     last = len(pages) - 1
-    pages += paged(more, room) if (more := _further(job, inner)) else []
+    together = paged([*first, *more], room, tail)
+    if last and len(together) == len(pages):
+        pages = together
+    elif more:
+        pages += paged(more, room)
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     out = []
     for k, strips in enumerate(pages):
