@@ -253,13 +253,14 @@ def _verdicts(
 def _as_read(account: Account, known: Known, doubted: set[str]) -> None:
     """Enter what is never snapped, and threads."""
     bench = account.bench
+    _, sheet = both_sheets(bench.body, bench.rod)
     for letter in bench.letters:
         x, m = letter.letter, known.get(letter.letter)
         if m is None or x in bench.decided or x in account.rows or letter.kind == "length":
             continue
         bad = x in doubted or account.is_open(x) or (m.once and letter.needed)
         if letter.kind == "thread":
-            word = take_thread(account, m, bench.rod == "male thread")
+            word = take_thread(account, m, not sheet.inside_thread)
             if word:
                 account.values[letter.field] = word
                 account.comments[letter.field] = (

@@ -83,6 +83,8 @@ class Mount(Protocol):
 
     ``rod_fields`` are taken at the rod end only. ``check_fields`` are read by the checks alone.
     ``example`` holds inch sizes for a starter spec.
+    ``datum`` is what lengths run from, in the words of the data sheet, whose rows take their words
+    from ``sheet_words`` where a field's own would not do.
     ``pivot``: what the machine turns on. ``not_sized`` is why a duty cannot ask for the mount, and
     what to ask for instead; empty where ``sizing`` can lay it out from ``pin`` and ``position``.
     """
@@ -94,6 +96,8 @@ class Mount(Protocol):
     ends: ClassVar[tuple[End, ...]]
     example: ClassVar[Mapping[str, object]]
     pivot: ClassVar[Pivot] = "none"
+    datum: ClassVar[str]
+    sheet_words: ClassVar[Mapping[str, str]] = {}
     worksheet: ClassVar[OnWorksheet]
     not_sized: ClassVar[str] = ""
 

@@ -37,6 +37,7 @@ class OnWorksheet:
     round thing whose edges bound a length; a mount without one ends in a face. ``around``: it is
     measured all round the axis too. ``close_up`` is from where to where the worksheet shows it, in
     mm of the sample from the datum along the axis; None shows what lies before the cylinder.
+    ``inside_thread``: its thread is read in the hole, over the crests that bound it.
     ``one_row``: two bolts stand in one row across, so that the pitch along it is not there to read.
     """
 
@@ -47,6 +48,7 @@ class OnWorksheet:
     around: bool = False
     close_up: tuple[float, float] | None = None
     one_row: bool = False
+    inside_thread: bool = False
 
     def reads(self, field: str) -> bool:
         """Tell whether a letter stands for a field, or for a part of it."""

@@ -220,8 +220,7 @@ class _Checker:
     def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
         owners = [w for w, names in self.mounts[table].items() if key in names]
         whose = f"; {key} belongs to: {', '.join(owners)}" if owners else ""
-        what = {"none": "a body without a mount", "plain": "a plain rod end"}.get(word, f"a {word}")
-        self._fault("not-of-this-mount", name, f"{what} has no {key}{whose}", at)
+        self._fault("not-of-this-mount", name, f'mount = "{word}" takes no {key}{whose}', at)
 
     # --- faults --------------------------------------------------------------------------------
 

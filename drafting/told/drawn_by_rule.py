@@ -119,7 +119,7 @@ def _field(c: Cylinder, name: str) -> str:
             return "datum to closed end" if table == "body_mount" else "datum to rod end"
         words = dict(FIELDS).get(field)
         if words:
-            label = label_of(field, words, c.mounts[table.partition("_")[0]])
+            label = label_of(c, table.partition("_")[0], field, words)
             return label[:1].lower() + label[1:]
     return _WORDS.get(field, field.replace("_", " ").replace(".", " "))
 

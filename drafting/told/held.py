@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from drafting.model.catalog import mount_types
 from drafting.model.cylinder import Cylinder
 from drafting.settle.clock import hour, seen_from_base
+from drafting.settle.mount import Mount
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
@@ -14,18 +16,6 @@ from drafting.told.facts import outermost
 from drafting.told.printed import printed, with_brackets
 
 ENDS = (("body", "base"), ("rod", "rod"))
-_WIDTHS = {
-    "cross tube": "Tube length",
-    "clevis": "Width over ears",
-    "pin eye": "Eye width",
-    "ball swivel": "Ring width",
-    "trunnion": "Over the pins",
-}
-_OUTSIDES = {
-    "cross tube": "Tube outside Ø",
-    "clevis": "Ear outside",
-    "trunnion": "Boss outside Ø",
-}
 FIELDS = (
     ("pin", "Pin Ø"),
     ("hole", "Hole Ø, for the pin"),
@@ -56,26 +46,11 @@ FIELDS = (
 """Fields of a mount in their order, with the words of their rows."""
 LOOSE = ("bushing", "outside", "plate.x", "plate.y", "plate.z", "thickness")
 """Fields that no builder is held to unless they were typed, and then without a tolerance."""
-DATUMS = {
-    "clevis": "pin",
-    "cross tube": "pin",
-    "pin eye": "pin",
-    "ball swivel": "pin",
-    "trunnion": "trunnion",
-    "flange": "flange face",
-    "foot": "foot's bolt line",
-    "male thread": "thread end",
-    "female thread": "rod's end face",
-    "plain": "rod's end face",
-    "none": "closed end",
-}
 
 
-def label_of(field: str, word: str, mount: str) -> str:
-    """Give the words of a mount's field."""
-    if field == "width":
-        return _WIDTHS.get(mount, word)
-    return _OUTSIDES.get(mount, word) if field == "outside" else word
+def label_of(c: Cylinder, end: str, field: str, word: str) -> str:
+    """Give the words of a field of an end's mount: the mount's own, else ``word``."""
+    return _kind(c, end).sheet_words.get(field, word)
 
 
 def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
@@ -97,7 +72,7 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
         for end, column in ENDS:
             said = _size(c, f"{end}_mount", field, dimensions, fractions)
             if said is not None:
-                put(label_of(field, word, c.mounts[end]), column, said)
+                put(label_of(c, end, field, word), column, said)
     for end, column in ENDS:
         seat = c.value(f"{end}_mount.seat")
         if seat is not None:
@@ -125,7 +100,7 @@ def lengths_held(
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
     across = with_brackets(*printed("outermost", 2 * outermost(c), dimensions, fractions))
     out.append(("LARGEST OUTSIDE Ø", Said(across)))
-    base, rod = (DATUMS[c.mounts[end]] for end, _ in ENDS)
+    base, rod = (_kind(c, end).datum for end, _ in ENDS)
     words = (
         "between pin centres"
         if base == rod == "pin"
@@ -152,6 +127,10 @@ def said(
     value = c.value(name)
     derived = value is not None and value.origin in ("derived", "table")
     return Said(with_brackets(main, other), derived, band)
+
+
+def _kind(c: Cylinder, end: str) -> type[Mount]:
+    return mount_types()["body" if end == "body" else "rod", c.mounts[end]]
 
 
 def _from(datum: str, end: str = "base") -> str:
@@ -192,7 +171,7 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
-    origin = _from(DATUMS[c.mounts["body"]])
+    origin = _from(_kind(c, "body").datum)
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     count: dict[str, int] = {}
     rows: list[tuple[int, int, str, str, Said]] = []
@@ -230,7 +209,7 @@ def names_held(c: Cylinder, rows: Iterable[Held]) -> Iterator[str]:
     shown = {r.label: (r.base, r.rod) for r in rows}
     for field, word in FIELDS:
         for k, (end, _) in enumerate(ENDS):
-            if shown.get(label_of(field, word, c.mounts[end]), (None, None))[k] is not None:
+            if shown.get(label_of(c, end, field, word), (None, None))[k] is not None:
                 yield f"{end}_mount.{field}"
     for port in c.ports:
         yield f"{port.table}.position"

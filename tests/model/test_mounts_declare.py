@@ -49,3 +49,10 @@ def test_a_loose_pin_has_a_way_through_and_a_pivot_has_a_pin(end, word):
 
 def test_words_of_an_end_are_the_catalogue_s():
     assert [(e, w) for e in ("body", "rod") for w in mount_words(e)] == list(EVERY)
+
+
+@every
+def test_a_mount_names_its_datum_and_only_its_own_rows(end, word):
+    kind = mount_types()[end, word]
+    assert kind.datum
+    assert set(kind.sheet_words) <= set(kind.fields)

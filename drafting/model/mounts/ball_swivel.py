@@ -81,6 +81,8 @@ class BallSwivel(Mount):
         "ball_width": 1.093,
     }
     pivot: ClassVar[Pivot] = "loose pin"
+    datum: ClassVar[str] = "pin"
+    sheet_words: ClassVar[Mapping[str, str]] = {"width": "Ring width"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,
         (

@@ -75,6 +75,11 @@ class Clevis(Mount):
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
     pivot: ClassVar[Pivot] = "loose pin"
+    datum: ClassVar[str] = "pin"
+    sheet_words: ClassVar[Mapping[str, str]] = {
+        "width": "Width over ears",
+        "outside": "Ear outside",
+    }
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,
         (

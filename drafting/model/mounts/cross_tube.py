@@ -71,6 +71,8 @@ class CrossTube(Mount):
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
     pivot: ClassVar[Pivot] = "loose pin"
+    datum: ClassVar[str] = "pin"
+    sheet_words: ClassVar[Mapping[str, str]] = {"width": "Tube length", "outside": "Tube outside Ø"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,
         (

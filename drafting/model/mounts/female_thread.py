@@ -42,6 +42,7 @@ class FemaleThread(Mount):
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1-14 UNS", "thread_length": 1.5}
     not_sized: ClassVar[str] = "it ends as a plain rod does: size it as plain"
+    datum: ClassVar[str] = "rod's end face"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the end face",
         (
@@ -56,6 +57,7 @@ class FemaleThread(Mount):
             ToRead("L", "thread_length", "depth of full thread", "size", "caliper"),
         ),
         {"thread": "M27x2", "thread_length": 45.0},
+        inside_thread=True,
     )
 
     @classmethod

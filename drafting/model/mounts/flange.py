@@ -57,6 +57,7 @@ class Flange(Mount):
         "seat": "rod side",
         "bolts": {"count": 4, "hole": 0.656, "pitch": [5, 5]},
     }
+    datum: ClassVar[str] = "flange face"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the flange's face",
         FLANGE,

@@ -76,6 +76,7 @@ class Foot(Mount):
     not_sized: ClassVar[str] = (
         "its holes are set by the machine: size it with a flange, then draw the feet"
     )
+    datum: ClassVar[str] = "foot's bolt line"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the bolt holes' centre line, of the foot nearer the base",
         (

@@ -51,6 +51,7 @@ class MaleThread(Mount):
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "shoulder", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1 1/4-12 UNF", "thread_length": 2}
     not_sized: ClassVar[str] = "its thread comes on top of the length: size it as plain"
+    datum: ClassVar[str] = "thread end"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the end of the thread",
         (

@@ -22,6 +22,7 @@ class NoMount(Mount):
     fields: ClassVar[tuple[str, ...]] = ()
     example: ClassVar[Mapping[str, object]] = {}
     not_sized: ClassVar[str] = "say how the body is held: a column needs both ends"
+    datum: ClassVar[str] = "closed end"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet("the barrel's closed end", (), {})
 
     @classmethod

@@ -72,6 +72,8 @@ class PinEye(Mount):
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
     pivot: ClassVar[Pivot] = "loose pin"
+    datum: ClassVar[str] = "pin"
+    sheet_words: ClassVar[Mapping[str, str]] = {"width": "Eye width"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,
         (

@@ -24,6 +24,7 @@ class Plain(Mount):
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("flats",)
     example: ClassVar[Mapping[str, object]] = {}
+    datum: ClassVar[str] = "rod's end face"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet("the end face", (), {})
 
     @classmethod

@@ -37,6 +37,7 @@ class RodFlange(Mount):
         "bolts": {"count": 6, "hole": 0.531, "circle": 3.75, "first_hole": "on"},
     }
     not_sized: ClassVar[str] = "a flange on the rod comes on top of the length: size it as plain"
+    datum: ClassVar[str] = "flange face"
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the flange's face",
         FLANGE,

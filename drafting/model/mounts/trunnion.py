@@ -64,6 +64,11 @@ class Trunnion(Mount):
         "width": 8,
     }
     pivot: ClassVar[Pivot] = "own pins"
+    datum: ClassVar[str] = "trunnion"
+    sheet_words: ClassVar[Mapping[str, str]] = {
+        "width": "Over the pins",
+        "outside": "Boss outside Ø",
+    }
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the trunnion's centre line",
         (
