@@ -30,7 +30,9 @@ FIELDS = (
     ("outside", "Eye outside"),
     ("shoulders", "Shoulders"),
     ("seat_height", "Centre to seat"),
+    ("plate", "Plate Ø"),
     ("plate.x", "Plate along"),
+    ("plate.across", "Plate across"),
     ("plate.y", "Plate across"),
     ("plate.z", "Plate up"),
     ("thickness", "Thickness"),
@@ -44,7 +46,16 @@ FIELDS = (
     ("bolts.pitch.across", "Bolt pitch across"),
 )
 """Fields of a mount in their order, with the words of their rows."""
-LOOSE = ("bushing", "outside", "plate.x", "plate.y", "plate.z", "thickness")
+LOOSE = (
+    "bushing",
+    "outside",
+    "plate",
+    "plate.x",
+    "plate.across",
+    "plate.y",
+    "plate.z",
+    "thickness",
+)
 """Fields that no builder is held to unless they were typed, and then without a tolerance."""
 
 
