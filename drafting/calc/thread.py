@@ -33,6 +33,19 @@ def stress_area_unified(diameter: Mm, pitch: Mm) -> Mm2:
     return pi / 4 * (diameter - 0.9743 * pitch) ** 2
 
 
+def root_diameter(diameter: Mm, pitch: Mm) -> Mm:
+    """Root diameter of the male thread, d - 1.2269 P.
+
+    Symbols: major diameter d, pitch P (mm).
+    Holds: for a rounded root of H/6.
+    Source: ISO 68-1, ISO 724 with root d3 (from memory): M20x2.5 gives 16.933 mm.
+
+    >>> round(root_diameter(20.0, 2.5), 3)
+    16.933
+    """
+    return diameter - 1.2269 * pitch
+
+
 def male_shear_area(diameter: Mm, pitch: Mm, engaged: Mm) -> Mm2:
     """Area in which a male thread strips, 3/4 pi D1 L at the female minor diameter.
 

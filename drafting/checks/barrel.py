@@ -193,13 +193,17 @@ def _gland(n: CylinderNumbers) -> Iterator[Question]:
     male, female = (own, wall) if n.gland == "threaded" else (wall, own)
 
     def factor(at: At, case: LoadCase) -> float:
-        f, length = force(at, case), at[long.field]
+        whole = n.sizes.get("cylinder.gland_length")
+        f, length = force(at, case), min(at[long.field], whole.value if whole else inf)
         out = threads.male_shear_area(screw.major, screw.pitch, length)
         hole = threads.female_shear_area(screw.major, length)
-        return min(
+        strips = min(
             over(threads.shear_strength(at[m.field]), threads.shear_stress(f, area))
             for m, area in ((male, out), (female, hole))
         )
+        if f == 0.0:
+            return inf
+        return min(strips, max(at[wall.field] * _left_of_wall(n, screw), 0.0) / f)
 
     yield Question(
         "gland-thread",
@@ -207,9 +211,19 @@ def _gland(n: CylinderNumbers) -> Iterator[Question]:
         ON_YIELD,
         inputs,
         factor,
-        "each thread's shear area at basic sizes against its own metal (FED-STD-H28)",
+        "each thread's shear area at basic sizes against its own metal (FED-STD-H28), and what it "
+        "leaves of the barrel in tension",
         lambda at, case: f"{force(at, case):.0f} N drives the gland out",
     )
+
+
+def _left_of_wall(n: CylinderNumbers, t: Thread) -> float:
+    """Give what the gland's thread leaves of the barrel's section, mm2; 0 for one beside it."""
+    root = threads.root_diameter(t.major, t.pitch)
+    bore, outside = n.bore.value, n.barrel_outside.value
+    if n.gland == "threaded":
+        return annulus_area(outside, t.major) if bore <= t.major < outside else 0.0
+    return annulus_area(root, bore) if bore < root and t.major <= outside + 1.0 else 0.0
 
 
 def area_of(t: Thread) -> float:

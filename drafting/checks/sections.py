@@ -314,6 +314,8 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     beside = [i for w in (s.height, s.pitch) if w is not None for i in sizes(n, w)]
 
     def factor(at: At, case: LoadCase) -> float:
+        if thread.major > at[hole.field]:
+            return 0.0 if force(case) else inf  # such a bolt does not go in
         push = {"push": case.rod, "pull": -case.rod, "beside": force(case)}[s.pulled_by]
         if not typed:
             push = -case.rod if at[seat] > 0.5 else force(case)
@@ -331,7 +333,7 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         f"{m.end}-bolts",
         name,
         ON_YIELD,
-        (screw, *beside, metal, faces),
+        (screw, hole, *beside, metal, faces),
         factor,
         f"force over all stress areas, preload and prying not counted; {m.bolts.name}",
     )

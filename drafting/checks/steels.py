@@ -77,10 +77,17 @@ def _strength(field: str, words: str) -> Steel | None:
 
 def _named(field: str, part: str, words: str) -> Steel | None:
     said = _words(words)
+    if said & {"not", "no", "without"}:
+        return None
     rows = [r for r in table("steels").where(part=part) if _words(r.word("name")) <= said]
     if not rows:
         return None
-    row = min(rows, key=lambda r: (-len(_words(r.word("name"))), r.required("yield_mpa")))
+    # Of "this or that" the weaker counts, else the row that says most.
+    either = "or" in said or "/" in words
+    row = min(
+        rows,
+        key=lambda r: (0 if either else -len(_words(r.word("name"))), r.required("yield_mpa")),
+    )
     strength = row.required("yield_mpa")
     welded = row.number("welded_mpa") or strength
     source = f"{row.where}, {row.source}, {row.confidence}"
@@ -89,7 +96,7 @@ def _named(field: str, part: str, words: str) -> Steel | None:
 
 def _graded(field: str, words: str) -> Steel | None:
     found = stated(words)
-    if found is None:
+    if found is None or _words(words) & {"not", "no", "without"}:
         return None
     strength = found.strength
     tensile = found.tensile or strength
@@ -97,4 +104,5 @@ def _graded(field: str, words: str) -> Steel | None:
 
 
 def _words(text: str) -> set[str]:
-    return set(re.findall(r"[a-z0-9.]+", text.casefold().replace("+", " ").replace("-", " ")))
+    plain = re.sub(r"\b(s[0-9]{3})[jkmn][a-z0-9]*", r"\1", text.casefold())
+    return set(re.findall(r"[a-z0-9.]+", plain))

@@ -133,10 +133,38 @@ def test_gland_thread_each_against_its_own_metal(own, wall):
                               barrel=metal("cylinder.barrel_material", wall)))  # fmt: skip
     male = own * SHEAR * 0.75 * pi * (85 - 1.0825 * 2) * 31
     female = wall * SHEAR * 0.875 * pi * 85 * 31
-    assert found("gland-thread", n).factor_from == pytest.approx(min(male, female) / PUSH)
+    left = wall * pi / 4 * (95**2 - 85**2)
+    least = min(male, female, left) / PUSH
+    assert found("gland-thread", n).factor_from == pytest.approx(least)
+    long = {"cylinder.gland_engaged": given("cylinder.gland_engaged", 11.0)}
+    short = replace(n, sizes=n.sizes | long)
+    least = min(male * 11 / 31, female * 11 / 31, left) / PUSH
+    assert found("gland-thread", short).factor_from == pytest.approx(least)
     outside = replace(n, gland="cap")
     male, female = male * wall / own, female * own / wall
-    assert found("gland-thread", outside).factor_from == pytest.approx(min(male, female) / PUSH)
+    left = wall * pi / 4 * ((85 - 1.2269 * 2) ** 2 - 80**2)
+    least = min(male, female, left) / PUSH
+    assert found("gland-thread", outside).factor_from == pytest.approx(least)
+
+
+@pytest.mark.parametrize(("major", "gland"), [(79.0, "threaded"), (96.0, "threaded"),
+                                              (82.0, "cap"), (99.0, "cap")])  # fmt: skip
+def test_a_gland_thread_beside_the_wall_holds_nothing(major, gland):
+    thread = Thread("cylinder.gland_thread", major, 2.0, True)
+    c = found("gland-thread", numbers(gland=gland, gland_thread=thread))
+    assert (c.verdict, c.factor_from) == ("fails", 0.0)
+
+
+def test_a_thread_is_not_engaged_beyond_its_gland():
+    sizes = {"cylinder.gland_engaged": given("cylinder.gland_engaged", 400.0),
+             "cylinder.gland_length": given("cylinder.gland_length", 9.0)}  # fmt: skip
+    male = 311 * SHEAR * 0.75 * pi * (85 - 1.0825 * 2) * 9
+    assert found("gland-thread", numbers(sizes=sizes)).factor_from == pytest.approx(male / PUSH)
+
+
+def test_bolts_that_do_not_go_into_their_holes_hold_nothing():
+    n = bolted("push", **{"body_mount.bolts.hole": 15.5})
+    assert (found("body-bolts", n).verdict, found("body-bolts", n).factor_from) == ("fails", 0.0)
 
 
 def test_a_shut_rod_side_loads_wall_gland_and_nothing_along_the_rod():
@@ -201,8 +229,8 @@ def test_a_gland_that_is_not_threaded_needs_its_builders_word():
 
 def test_behind_the_gland_of_a_displacement_ram_stands_the_oil():
     ram = duty(numbers(action="push", piston="displacement"), push=None, pull=None)
-    male = 311 * SHEAR * 0.75 * pi * (85 - 1.0825 * 2) * 31
-    assert found("gland-thread", ram).factor_from == pytest.approx(male / PULL)
+    left = 450 * pi / 4 * (95**2 - 85**2)
+    assert found("gland-thread", ram).factor_from == pytest.approx(left / PULL)
 
 
 def test_the_tube_beside_a_fillet_carries_its_end_too():
