@@ -12,6 +12,7 @@ from drafting.records import dataclass
 
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "json")
 DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
+SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
 
 
@@ -43,6 +44,17 @@ class Parser(argparse.ArgumentParser):
         self.exit(2, f"drafting: {message}{hint}\n")
 
 
+def a_scale(text: str) -> str:
+    """Read a scale on the command line."""
+    from drafting.factors import Misread
+    from drafting.spec.kinds import read_scale
+
+    try:
+        return read_scale(text, f'"{text}"')
+    except Misread as wrong:
+        raise argparse.ArgumentTypeError(str(wrong)) from None
+
+
 def _draw(p: argparse.ArgumentParser) -> None:
     p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
     p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
@@ -68,6 +80,17 @@ def _draw(p: argparse.ArgumentParser) -> None:
         "--outline",
         action="store_true",
         help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",
+    )
+    p.add_argument(
+        "--sheet",
+        choices=SHEETS,
+        help="size of the drawing page, whatever the spec says (default: auto, A3 or B first)",
+    )
+    p.add_argument(
+        "--scale",
+        type=a_scale,
+        metavar="1:N",
+        help="scale of the retracted views, whatever the spec says (default: auto)",
     )
     p.add_argument(
         "--dxf",

@@ -36,7 +36,9 @@ def run(options: Namespace) -> int:
         if options.against is not None
         else None
     )
-    how = How(formats, options.outline, options.dxf, compared)
+    how = How(
+        formats, options.outline, options.dxf, compared, options.sheet or "", options.scale or ""
+    )
     folder = Path(options.output)
     prefix = "" if folder == Path() else f"{folder.as_posix()}/"
     if not options.force:

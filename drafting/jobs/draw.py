@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from drafting.jobs.letters import with_letters
@@ -24,13 +25,16 @@ class How:
     """What is drawn and how. ``formats`` are any of dxf, svg, pdf, step, glb and json.
 
     ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
-    ``compared`` says what differs from an older drawing.
+    ``compared`` says what differs from an older drawing. ``sheet`` and ``scale`` rule over those of
+    the spec.
     """
 
     formats: tuple[str, ...] = (*SHEET_FORMATS, "step", "json")
     outline: bool = False
     dxf: str = "R2010"
     compared: Comparison | None = None
+    sheet: str = ""
+    scale: str = ""
 
     @property
     def sheet_words(self) -> tuple[str, ...]:
@@ -172,6 +176,7 @@ def sheet_files(
     from drafting.drawing.write.writers import Options, write
 
     job = sheet_job(c, how.compared)
+    job = replace(job, sheet=how.sheet or job.sheet, scale=how.scale or job.scale)
     sheet = compose(job)
     files: dict[str, bytes] = {}
     left_out: dict[str, tuple[str, ...]] = {}

@@ -222,6 +222,11 @@ def _date(raw: Any, typed: str, field: Field, _: str) -> str:
 
 
 def _scale(raw: Any, typed: str, field: Field, _: str) -> str:
+    return read_scale(raw, typed)
+
+
+def read_scale(raw: Any, typed: str) -> str:
+    """Read a scale of a drawing: ``1:4`` or ``auto``; raises Misread, naming what was ``typed``."""
     found = _SCALE.fullmatch(raw.strip()) if isinstance(raw, str) and len(raw) < 40 else None
     if found and float(found[1]) > 0 and float(found[2]) > 0:
         if not _SMALLEST <= Fraction(found[1]) / Fraction(found[2]) <= _LARGEST:

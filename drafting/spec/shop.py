@@ -34,6 +34,7 @@ _FIELDS = {
     ),
     "drawing": (
         "sheet",
+        "scale",
         "projection",
         "dimensions",
         "fractions",

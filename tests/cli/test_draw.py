@@ -45,8 +45,13 @@ def test_every_sample_draws_and_its_dimensions_are_true(path, tmp_path):
     for field in ("cylinder.bore", "cylinder.rod", "cylinder.barrel_outside"):
         assert any(m == pytest.approx(sizes[field], abs=1e-6) for m in measured), field
     codes = {f["code"] for f in entry["findings"]}
-    drawing = {"text-on-text", "line-through-text", "outside-frame", "missing-size"}
-    assert codes & {*drawing, "label-unlike-size", "dimension-lines-crossing"} == set()
+    drawing = {
+        "sheet-text-on-text",
+        "sheet-line-through-text",
+        "sheet-outside-frame",
+        "sheet-missing-size",
+    }
+    assert codes & {*drawing, "sheet-label-unlike-size", "sheet-dimension-lines-crossing"} == set()
 
 
 def test_the_sheet_has_its_true_paper_size_everywhere(tmp_path):

@@ -132,7 +132,7 @@ def test_the_inspector_knows_the_true_length(job, sheet):
         sheet, views=tuple(replace(v, whole=None) if v is side else v for v in sheet.views)
     )
     assert {(f.code, f.field) for f in inspect(forgetful, job)} >= {
-        ("label-unlike-size", "cylinder.retracted")
+        ("sheet-label-unlike-size", "cylinder.retracted")
     }
 
 

@@ -179,7 +179,9 @@ def test_pages_are_counted_through_and_the_data_sheet_has_its_own_paper():
     told = " ".join(t.text for s in sheets for t in s.texts if t.name == "notes")
     assert all(f"Note {k}:" in told for k in range(90))
     assert {(s.size_name, s.width, s.height) for s in sheets[1:]} == {("A4", 210.0, 297.0)}
-    assert [f for f in inspect(found, job()) if f.code.startswith(("text", "line"))] == []
+    assert [
+        f for f in inspect(found, job()) if f.code.startswith(("sheet-text", "sheet-line"))
+    ] == []
 
 
 def test_the_inspector_reads_the_following_sheets_too():
@@ -187,7 +189,9 @@ def test_the_inspector_reads_the_following_sheets_too():
     more = found.following[0]
     twice = replace(more, texts=(*more.texts, more.texts[-1]))
     broken = replace(found, following=(twice, *found.following[1:]))
-    assert "text-on-text" in {f.code for f in inspect(broken)} - {f.code for f in inspect(found)}
+    assert "sheet-text-on-text" in {f.code for f in inspect(broken)} - {
+        f.code for f in inspect(found)
+    }
 
 
 def test_equal_jobs_give_equal_sheets(sheet):

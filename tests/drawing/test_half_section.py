@@ -197,7 +197,7 @@ def test_only_what_nobody_gave_of_the_inside_is_left_out():
     # The same size, typed, may not be left out.
     typed = sample_job.job(wishes=wishes, values=())
     (found,) = inspect(sheet, typed)
-    assert (found.code, found.field) == ("missing-size", piston.name)
+    assert (found.code, found.field) == ("sheet-missing-size", piston.name)
     assert piston.name in {d.name for v in compose(typed).views for d in v.dimensions}
 
 
@@ -228,7 +228,7 @@ def test_words_on_hatching_are_told():
         views.append(view)
     assert not inspect(sheet, job)
     found = inspect(replace(sheet, views=tuple(views)), job)
-    assert any(f.code == "line-through-text" and "hatch" in f.message for f in found)
+    assert any(f.code == "sheet-line-through-text" and "hatch" in f.message for f in found)
 
 
 @pytest.mark.parametrize(("clock", "there"), [("12:00", True), ("1:30", True), ("3:00", False)])

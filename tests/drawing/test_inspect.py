@@ -43,21 +43,21 @@ def test_a_clean_sheet_is_clean(sheet):
 
 def test_text_on_text(sheet):
     doubled = replace(sheet, texts=(*sheet.texts, replace(sheet.texts[0], text="XX")))
-    assert codes(doubled) == {"text-on-text"}
+    assert codes(doubled) == {"sheet-text-on-text"}
 
 
 def test_line_through_text(sheet):
     title = next(t for t in sheet.texts if t.name == "title")
     x, y = title.at
     line = Mark(Line((x, y + 2.0), (x + 20.0, y + 2.0)), "table")
-    assert codes(replace(sheet, marks=(*sheet.marks, line))) == {"line-through-text"}
+    assert codes(replace(sheet, marks=(*sheet.marks, line))) == {"sheet-line-through-text"}
 
 
 def test_an_outline_through_a_label(sheet):
     d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.retracted")
     x, y = d.text_at
     stroke = Mark(Line((x - 9.0, y + 5.0), (x + 9.0, y + 5.0)), "outline")
-    assert "line-through-text" in codes(_side(sheet, marks=(*sheet.views[0].marks, stroke)))
+    assert "sheet-line-through-text" in codes(_side(sheet, marks=(*sheet.views[0].marks, stroke)))
 
 
 def test_dimension_lines_crossing(sheet):
@@ -68,13 +68,13 @@ def test_dimension_lines_crossing(sheet):
         (x + 195.0, y + 15.0), ("80",), 80.0,
     )  # fmt: skip
     crossed = _side(sheet, dimensions=(*sheet.views[0].dimensions, upright))
-    assert "dimension-lines-crossing" in codes(crossed)
+    assert "sheet-dimension-lines-crossing" in codes(crossed)
 
 
 def test_a_dimension_line_on_another(sheet):
     d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.retracted")
     twice = _side(sheet, dimensions=(*sheet.views[0].dimensions, replace(d, name="again")))
-    assert "dimension-lines-crossing" in codes(twice)
+    assert "sheet-dimension-lines-crossing" in codes(twice)
 
 
 def test_dimension_lines_close(sheet):
@@ -85,7 +85,7 @@ def test_dimension_lines_close(sheet):
         down = apart / scale
         beside = replace(d, name="again", line_at=(x, y - down), text_at=(u, v - down))
         twice = _side(sheet, dimensions=(*sheet.views[0].dimensions, beside))
-        assert ("dimension-lines-close" in codes(twice)) is expected
+        assert ("sheet-dimension-lines-close" in codes(twice)) is expected
 
 
 @pytest.mark.parametrize("role", ["outline", "hidden", "centre"])
@@ -97,24 +97,24 @@ def test_a_dimension_line_on_an_edge(sheet, role):
         level = y + apart / scale
         stroke = Mark(Line((x - 2.0 / scale, level), (x + 2.0 / scale, level)), role)
         found = codes(_side(sheet, marks=(*sheet.views[0].marks, stroke)))
-        assert ("dimension-on-line" in found) is (expected and role != "centre")
+        assert ("sheet-dimension-on-line" in found) is (expected and role != "centre")
 
 
 def test_outside_the_frame(sheet):
-    assert "outside-frame" in codes(_side(sheet, at=(sheet.views[0].at[0] - 200.0, 100.0)))
+    assert "sheet-outside-frame" in codes(_side(sheet, at=(sheet.views[0].at[0] - 200.0, 100.0)))
     beyond = replace(sheet, texts=(*sheet.texts, Text((sheet.width - 2.0, 3.0), "beyond", 3.5)))
-    assert "outside-frame" in codes(beyond)
+    assert "sheet-outside-frame" in codes(beyond)
 
 
 def test_a_view_on_another(sheet):
-    assert "view-on-view" in codes(_side(sheet, at=sheet.views[1].at))
+    assert "sheet-view-on-view" in codes(_side(sheet, at=sheet.views[1].at))
 
 
 def test_a_missing_size(sheet):
     view = sheet.views[0]
     fewer = tuple(d for d in view.dimensions if d.name != "cylinder.rod")
     (found,) = inspect(_side(sheet, dimensions=fewer), job())
-    assert (found.code, found.field) == ("missing-size", "cylinder.rod")
+    assert (found.code, found.field) == ("sheet-missing-size", "cylinder.rod")
 
 
 def test_three_numbers_must_agree(sheet):
@@ -127,7 +127,7 @@ def test_three_numbers_must_agree(sheet):
         inspect(measured_wrong, job()),
         inspect(sheet, field_wrong),
     ):
-        assert {(f.code, f.field) for f in found} == {("label-unlike-size", name)}
+        assert {(f.code, f.field) for f in found} == {("sheet-label-unlike-size", name)}
 
 
 def test_the_other_unit_is_read_too():
@@ -136,7 +136,7 @@ def test_the_other_unit_is_read_too():
     d = next(d for d in sheet.views[0].dimensions if d.name == "cylinder.rod")
     assert d.texts[1] == "[40]"
     wrong = _change(sheet, "cylinder.rod", texts=(d.texts[0], "[40.1]"))
-    assert codes(wrong, job(**units)) == {"label-unlike-size"}
+    assert codes(wrong, job(**units)) == {"sheet-label-unlike-size"}
 
 
 @pytest.mark.parametrize(

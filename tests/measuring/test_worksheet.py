@@ -101,8 +101,8 @@ def level_lines(page, pdf):
 def test_the_inspector_of_drawings_finds_nothing_on_it(body, rod):
     """But letters that are no sizes, and the filing margin of a drawing, which a form has not."""
     found = [f for sheet in sheets(body, rod) for f in inspect(sheet)]
-    unlike = [f for f in found if f.code == "label-unlike-size"]
-    assert {f.code for f in found} <= {"label-unlike-size", "outside-frame"}
+    unlike = [f for f in found if f.code == "sheet-label-unlike-size"]
+    assert {f.code for f in found} <= {"sheet-label-unlike-size", "sheet-outside-frame"}
     assert all("prints" in f.message for f in unlike)
 
 

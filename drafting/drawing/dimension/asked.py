@@ -12,7 +12,7 @@ from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
-from drafting.settle.wishes import Callout, Wish
+from drafting.settle.wishes import Callout, Length, Wish
 from drafting.told.ports_said import PortRow
 
 _INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
@@ -33,6 +33,7 @@ def asked(job: Job) -> Asked:
     derived = job.derived
     inside = {f"cylinder.{n}" for n in _INSIDE} & derived
     wishes = _once([w for w in job.wishes if w.name not in inside], job.ports)
+    wishes = _one_place(wishes, {p.table for p in job.ports})
     return Asked(tuple(wishes), tuple(sorted(inside)))
 
 
@@ -54,6 +55,21 @@ def _once(wishes: Sequence[Wish], ports: Sequence[PortRow]) -> list[Wish]:
         reworded = said.get(w.name, w)
         if reworded is not None:
             found.append(_briefly(reworded))
+    return found
+
+
+def _one_place(wishes: Sequence[Wish], ports: set[str]) -> list[Wish]:
+    """Say a place along the axis that several ports share once."""
+    found: list[Wish] = []
+    told: set[float] = set()
+    for w in wishes:
+        table, _, field = w.name.rpartition(".")
+        if isinstance(w, Length) and table in ports and field == "position":
+            at = round(w.b[0], 6)
+            if at in told:
+                continue
+            told.add(at)
+        found.append(w)
     return found
 
 

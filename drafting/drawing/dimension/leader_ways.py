@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 
 from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Label, Ways, leader_ways
 from drafting.drawing.sheet.explode import label_depth
@@ -92,9 +93,11 @@ def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, fl
 def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
     picture, k = ground.picture, ground.scale
-    at = flat(picture.look, wish.tip)
+    at, own = flat(picture.look, wish.tip), group_of(wish.name)
+    radius = k * picture.widest_circle(at, own)
+    if not radius:
+        at = picture.nearest_of(own, at) or at
     tip = ground.paper(at)
-    radius = k * picture.widest_circle(at)
     rows: list[WayRow] = []
     up_first = tip[1] >= 0.0
     middle = k * (picture.box[0] + picture.box[2]) / 2

@@ -35,7 +35,7 @@ _FARTHER = (0.0, 4.0, 8.0, 13.0, 19.0, 26.0)
 _CLEAR = 3.5
 """Between stacked texts of neighbouring dimension lines (paper mm)."""
 _FAVOURED = {"side": -1.0, "top": 1.0, "end": -1.0, "extended": -1.0, "pin": 1.0, "small": -1.0}
-_UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 4.0, "pin": 1.0, "small": 1.0}
+_UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 16.0, "pin": 1.0, "small": 1.0}
 _THROUGH = 20.0
 """What it costs to lead extension lines from an open half through the other one."""
 _LEAST_RUN = 1.0

@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
@@ -89,6 +90,19 @@ class Picture:
                 out.append((s.curve.centre, 0.0, False))
         return tuple(out)
 
+    def chords_of(self, stroke: Stroke) -> Any:
+        """Give a stroke as segments (n, 2, 2)."""
+        return as_segments(list(_chords(stroke)))
+
+    def nearest_of(self, table: str, p: Point2) -> Point2 | None:
+        """Give the nearest point to ``p`` on what is seen, else hidden, of a part; None of none."""
+        for visible in (True, False):
+            own = [s for s in self.strokes if s.visible is visible and group_of(s.piece) == table]
+            if own:
+                track = np.concatenate([self.chords_of(s) for s in own])
+                return _nearest(np.array(p), track)
+        return None
+
     def on_stroke(self, p: Point2) -> bool:
         """Tell whether a point lies on a visible stroke or in the centre of a round one."""
         return self.on_strokes([p])[0]
@@ -109,9 +123,17 @@ class Picture:
         """Tell whether a circle is seen, at least in part."""
         return any(dist(centre, c) < _ON and abs(r - radius) < _ON for c, r, _ in self.rings)
 
-    def widest_circle(self, centre: Point2) -> float:
-        """Give the radius of the widest full circle round a centre, 0 without one."""
-        return max((r for c, r, full in self.rings if full and dist(c, centre) < _ON), default=0.0)
+    def widest_circle(self, centre: Point2, table: str = "") -> float:
+        """Give the radius of the widest full circle round a centre, 0 without; of a ``table``."""
+        rings = (
+            s.curve.radius
+            for s in self.visible
+            if isinstance(s.curve, Arc)
+            and s.curve.a1 - s.curve.a0 > 2 * pi - 1e-6
+            and dist(s.curve.centre, centre) < _ON
+            and (not table or group_of(s.piece) == table)
+        )
+        return max(rings, default=0.0)
 
     def run_through(self, p: Point2) -> tuple[float, float] | None:
         """Give the x-range of the horizontal line through a point, hidden ones included."""
@@ -126,6 +148,16 @@ class Picture:
 def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:
     track = points(stroke.curve, 0.02)
     return pairwise(track)
+
+
+def _nearest(p: Any, segments: Any) -> Point2:
+    a, b = segments[:, 0], segments[:, 1]
+    way = b - a
+    size = np.maximum((way * way).sum(1), 1e-12)
+    t = np.clip(((p - a) * way).sum(1) / size, 0.0, 1.0)
+    feet = a + way * t[:, None]
+    x, y = feet[int(np.argmin(((feet - p) ** 2).sum(1)))].tolist()
+    return (x, y)
 
 
 def _distance(some: Any, segments: Any) -> Any:

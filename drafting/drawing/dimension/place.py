@@ -14,6 +14,7 @@ from drafting.drawing.dimension.costs import HARD, Scene, text_quads
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
 from drafting.drawing.dimension.length_ways import Ground, length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
+from drafting.drawing.dimension.off_foreign import off_foreign, owners_of
 from drafting.drawing.dimension.ways import Label, Ways
 from drafting.drawing.sheet.clash import Segment
 from drafting.drawing.sheet.explode import Exploded, explode
@@ -104,7 +105,16 @@ class _Table:
 def place(items: Sequence[Item], ground: Ground) -> Placed:
     """Place the dimensions of one view."""
     ordered = sorted(items, key=_order)
-    table = _Table([off_gaps(_ways(item, ground), ground.gaps) for item in ordered], ground)
+    owners = owners_of(ground)
+    table = _Table(
+        [
+            off_foreign(
+                off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners
+            )
+            for item in ordered
+        ],
+        ground,
+    )
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     table.scene.plan(_plan(sizes, table))

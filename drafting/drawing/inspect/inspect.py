@@ -1,8 +1,9 @@
 """The sheet looks at itself: what touches, what is missing, which label tells another size.
 
-Codes: ``text-on-text``, ``line-through-text``, ``dimension-lines-crossing``,
-``dimension-lines-close``, ``dimension-on-line``, ``outside-frame``, ``view-on-view``,
-``label-unlike-size``, ``missing-size``.
+Codes: ``sheet-text-on-text``, ``sheet-line-through-text``, ``sheet-dimension-lines-crossing``,
+``sheet-dimension-lines-close``, ``sheet-dimension-on-line``, ``sheet-outside-frame``,
+``sheet-view-on-view``, ``sheet-label-unlike-size``, ``sheet-missing-size``; those of
+``placement.py`` too.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import numpy as np
 
 from drafting.drawing.dimension.asked import asked
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.inspect.placement import placing
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.sheet.clash import (
     APART,
@@ -89,6 +91,7 @@ def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
         *_outside(sheet, views, words),
         *_views_on_views(views),
         *_labels(sheet, job),
+        *placing(sheet, views, job),
     )
 
 
@@ -102,7 +105,7 @@ def _texts_on_texts(words: Sequence[_Word]) -> Iterable[Finding]:
         if i < j:
             a, b = words[i].text, words[j].text
             yield _found(
-                "text-on-text",
+                "sheet-text-on-text",
                 a.name,
                 f'on the drawing "{a.text}" and "{b.text}" overlap: a larger sheet gives them room',
             )
@@ -138,7 +141,7 @@ def _lines_through_texts(
             continue
         told.add((i, what))
         yield _found(
-            "line-through-text",
+            "sheet-line-through-text",
             word.text.name,
             f'on the drawing a line ({what} {owner}) runs through "{word.text.text}"',
         )
@@ -166,7 +169,7 @@ def _crossing_dimensions(views: Sequence[PaperView]) -> Iterable[Finding]:
         for a, b in sorted(hits):
             one, other = view.dimensions[a].name, view.dimensions[b].name
             yield _found(
-                "dimension-lines-crossing",
+                "sheet-dimension-lines-crossing",
                 one,
                 f"on the drawing the dimension lines of {one} and {other} cross in the "
                 f"{view.title or view.name}",
@@ -181,7 +184,7 @@ def _close_dimensions(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[Find
             if i < j and (i, j) not in on:
                 one, other = sizes[i].name, sizes[j].name
                 yield _found(
-                    "dimension-lines-close",
+                    "sheet-dimension-lines-close",
                     one,
                     f"on the drawing the dimension lines of {one} and {other} are less than 6 mm "
                     f"apart in the {view.title or view.name}",
@@ -195,7 +198,7 @@ def _dimensions_on_lines(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[F
         table = as_segments([d.lines[0] for d in sizes])
         for i in np.unique(lies_on(table, as_segments(edges), _ON_LINE)[0]):
             yield _found(
-                "dimension-on-line",
+                "sheet-dimension-on-line",
                 sizes[i].name,
                 f"on the drawing the dimension line of {sizes[i].name} lies on an edge of the "
                 f"{view.title or view.name}",
@@ -220,7 +223,7 @@ def _outside(sheet: Sheet, views: Sequence[PaperView], words: Sequence[_Word]) -
         box = paper_box(view)
         if box and not _holds(frame, box):
             yield _found(
-                "outside-frame",
+                "sheet-outside-frame",
                 view.name,
                 f"the {view.title or view.name} reaches beyond the frame of sheet "
                 f"{sheet.size_name}: choose a larger sheet or a smaller scale",
@@ -229,7 +232,7 @@ def _outside(sheet: Sheet, views: Sequence[PaperView], words: Sequence[_Word]) -
     for word in words:
         if not _holds(paper, hull(word.quad)):
             yield _found(
-                "outside-frame",
+                "sheet-outside-frame",
                 word.text.name,
                 f'"{word.text.text}" reaches beyond the edge of sheet {sheet.size_name}',
             )
@@ -250,7 +253,7 @@ def _views_on_views(views: Sequence[PaperView]) -> Iterable[Finding]:
         for other, b in boxes[n + 1 :]:
             if a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]:
                 yield _found(
-                    "view-on-view",
+                    "sheet-view-on-view",
                     one.name,
                     f"the {one.title or one.name} and the {other.title or other.name} overlap on "
                     "the drawing",
@@ -285,7 +288,7 @@ def _labels(sheet: Sheet, job: Job | None) -> Iterable[Finding]:
 
 def _unlike(name: str, what: str, d: Linear | Round) -> Finding:
     return _found(
-        "label-unlike-size",
+        "sheet-label-unlike-size",
         name,
         f"the dimension {name} {what}, but stands for {d.measure_mm:.3f} mm",
     )
@@ -315,4 +318,4 @@ def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
     shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
     wanted = {w.name for w in (*asked(job).wishes, *(w for pin in job.pins for w in pin.wishes))}
     for name in sorted(wanted - shown):
-        yield _found("missing-size", name, f"the drawing does not show {name}")
+        yield _found("sheet-missing-size", name, f"the drawing does not show {name}")

@@ -190,6 +190,7 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
+        *(_outlines(_retracted_mount(job), picture.look) if picture.name == "extended" else ()),
     )
     if picture.window is None:
         return marks
@@ -219,6 +220,16 @@ def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, .
     if picture.name in ("pin", "small") or not phantoms:
         return ()
     return _outlines(phantoms, picture.look)
+
+
+def _retracted_mount(job: Job) -> tuple[Part, ...]:
+    """Give the rod's mount where it stands retracted: there the stroke begins."""
+    return tuple(
+        replace(p, pieces=pieces)
+        for p in job.retracted
+        if (pieces := tuple(q for q in p.pieces if q.name.startswith("rod_mount.")))
+        and not all(q.cut for q in pieces)
+    )
 
 
 def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:

@@ -50,6 +50,8 @@ def symbol_marks(
     for symbol in symbols:
         if not picture.shows(symbol.name) or _cut_away(symbol, picture):
             continue
+        if _port_unseen(symbol, picture):
+            continue
         shift = picture.shift if symbol.owner == "rod" else 0.0
         if isinstance(symbol, CentreLine):
             lines += _centre(symbol, picture, shift, style.centre_overrun / paper_scale)
@@ -70,6 +72,13 @@ def _cut_away(symbol: Symbol, picture: Picture) -> bool:
     """Tell whether a section has taken away all that a symbol belongs to."""
     table, _, field = symbol.name.partition(".")
     return bool(picture.section and field and table not in picture.tables)
+
+
+def _port_unseen(symbol: Symbol, picture: Picture) -> bool:
+    """Tell whether a centre line belongs to a port of which nothing is seen: a bare tick."""
+    table = symbol.name.partition(".")[0]
+    port = table.endswith("_port") or table.startswith("extra_port")
+    return isinstance(symbol, CentreLine) and port and table not in picture.tables
 
 
 def _middle(picture: Picture) -> Point2:

@@ -1,0 +1,155 @@
+"""Faults of placing that no contact shows: a size read on another part, a leader to the wrong one.
+
+Codes: ``sheet-foreign-outline``, ``sheet-tip-off-piece``, ``sheet-which-end``,
+``sheet-leader-across``, ``sheet-bare-tick``, ``sheet-far-away``, ``sheet-said-twice``.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.owners import Owners, group_of
+from drafting.drawing.sheet.clash import crossings
+from drafting.drawing.sheet.clash import segments as as_segments
+from drafting.drawing.sheet.on_paper import Box, box, points, union
+from drafting.drawing.sheet.paper import PaperView
+from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
+from drafting.values import Finding
+
+_CHORD = 0.05
+_ON = 0.4
+"""A tip this near (paper mm) to a line of its piece lies on it."""
+_FAR = 40.0
+_STACK = 4
+"""Behind so many others a size may stand farther away."""
+
+
+def placing(sheet: Sheet, views: Sequence[PaperView], job: Job | None) -> Iterable[Finding]:
+    """Give the faults of placing of one sheet; ``views`` are its views on the paper."""
+    ports = {p.table: p for p in job.ports} if job else {}
+    for raw, view in zip(sheet.views, views, strict=True):
+        marks = _tracks(view)
+        owners = Owners([(n, s) for m, s in marks if m.role == "outline" for n in (m.name,)])
+        yield from _foreign(raw, view, owners)
+        yield from _tips(raw, view, marks)
+        yield from _ticks(view, ports)
+        yield from _far(raw, view)
+        yield from _ends(raw, len(ports))
+    yield from _across(views)
+    yield from _twice(sheet)
+
+
+def _found(code: str, name: str, message: str) -> Finding:
+    return Finding(f"sheet-{code}", "warning", name, f"on the drawing {message}")
+
+
+def _tracks(view: PaperView) -> list[tuple[Mark, list[tuple[tuple[float, float], ...]]]]:
+    return [(m, list(pairwise(points(m.curve, _CHORD)))) for m in view.marks]
+
+
+def _foreign(raw: View, view: PaperView, owners: Owners) -> Iterable[Finding]:
+    """Find extension lines that cross the outline of a part that the size does not belong to."""
+    for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
+        if not isinstance(d, Linear):
+            continue
+        ends = [_on_paper(raw, p) for p in (d.a, d.b)]
+        lines = as_segments(drawn.extensions)
+        for group in owners.foreign(d.name, ends):
+            if len(lines) and len(crossings(lines, owners.segments(group))[0]):
+                yield _found(
+                    "foreign-outline",
+                    d.name,
+                    f"an extension line of {d.name} crosses the outline of {group}",
+                )
+
+
+def _on_paper(raw: View, p: tuple[float, float]) -> tuple[float, float]:
+    return (raw.at[0] + raw.scale * p[0], raw.at[1] + raw.scale * p[1])
+
+
+def _tips(raw: View, view: PaperView, marks: Sequence[tuple[Mark, list]]) -> Iterable[Finding]:  # type: ignore[type-arg]
+    """Find leaders whose tip lies on nothing of their own piece."""
+    for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
+        if isinstance(d, Linear) or not drawn.arrows:
+            continue
+        own = [s for m, track in marks if group_of(m.name) == group_of(d.name) for s in track]
+        tip = drawn.arrows[0][0]
+        if own and not _near(tip, own):
+            yield _found("tip-off-piece", d.name, f"the leader of {d.name} points at another piece")
+
+
+def _near(p: tuple[float, float], track: Sequence[tuple[tuple[float, float], ...]]) -> bool:
+    for (x0, y0), (x1, y1) in track:
+        dx, dy = x1 - x0, y1 - y0
+        t = max(0.0, min(1.0, ((p[0] - x0) * dx + (p[1] - y0) * dy) / ((dx * dx + dy * dy) or 1.0)))
+        if (p[0] - x0 - t * dx) ** 2 + (p[1] - y0 - t * dy) ** 2 <= _ON * _ON:
+            return True
+    return False
+
+
+def _ticks(view: PaperView, ports: Iterable[str]) -> Iterable[Finding]:
+    """Find centre lines of a port of which nothing is seen."""
+    seen = {group_of(m.name) for m in view.marks if m.role != "centre"}
+    for mark in view.marks:
+        table = group_of(mark.name)
+        if mark.role == "centre" and table in ports and table not in seen:
+            yield _found("bare-tick", mark.name, f"a tick stands for {table}, which is not seen")
+
+
+def _far(raw: View, view: PaperView) -> Iterable[Finding]:
+    """Find sizes far from the view with nothing between."""
+    outline = [box(m.curve) for m in view.marks if m.role == "outline"]
+    if not outline:
+        return
+    whole = union(outline)
+    distances = {d.name: _away(whole, d.lines[-1]) for d in view.dimensions}
+    for d in raw.dimensions:
+        away = distances.get(d.name, 0.0)
+        nearer = sum(1 for other in distances.values() if 0.0 < other < away)
+        if away > _FAR and nearer < _STACK:
+            yield _found("far-away", d.name, f"{d.name} stands {away:.0f} mm from the outline")
+
+
+def _away(whole: Box, line: tuple[tuple[float, float], ...]) -> float:
+    x0, x1 = sorted(p[0] for p in line)
+    y0, y1 = sorted(p[1] for p in line)
+    return max(x0 - whole[2], whole[0] - x1, y0 - whole[3], whole[1] - y1, 0.0)
+
+
+def _ends(raw: View, ports: int) -> Iterable[Finding]:
+    """Find callouts of ports that do not say which port they mean."""
+    for d in raw.dimensions:
+        if isinstance(d, Note) and "port" in d.name and ports > 1:
+            first = d.texts[0]
+            if not (
+                first.startswith(("BASE PORT", "ROD PORT")) or first.partition("x")[0].isdigit()
+            ):
+                yield _found("which-end", d.name, f'"{first}" does not say which port is meant')
+
+
+def _across(views: Sequence[PaperView]) -> Iterable[Finding]:
+    """Find leaders that run over another view."""
+    for view in views:
+        for other in views:
+            if other is view:
+                continue
+            edges = as_segments([s for m, t in _tracks(other) if m.role == "outline" for s in t])
+            for d in view.dimensions:
+                if len(crossings(as_segments(d.lines), edges)[0]):
+                    yield _found(
+                        "leader-across",
+                        d.name,
+                        f"{d.name} runs over the {other.title or other.name}",
+                    )
+
+
+def _twice(sheet: Sheet) -> Iterable[Finding]:
+    names = Counter(
+        d.name for v in sheet.views for d in v.dimensions if isinstance(d, Linear | Round | Note)
+    )
+    for name, count in names.items():
+        if count > 1:
+            yield _found("said-twice", name, f"{name} is said {count} times")
