@@ -15,6 +15,8 @@ _UNSEEN = 3.0
 _HIDDEN = 1.0
 _OBLIQUE = 1.0
 _IN_PROFILE = 1.5
+_AT_HOLES = 5.0
+"""What it is worth that a pattern is measured where its holes are seen as circles."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,8 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         return []
     u, v = look.flat(wish.direction)
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
+    if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
+        cost -= _AT_HOLES
     for p in (wish.a, wish.b):
         if not _in_sight(p, picture):
             hidden = picture.name == "side" and picture.on_hidden(look.flat(p))

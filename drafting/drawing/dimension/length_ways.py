@@ -42,6 +42,7 @@ _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
 _ACROSS_CLEAR = 3.5
 _ACROSS_STEPS = 12
+_UNDER = 15.0
 
 
 @dataclass(frozen=True)
@@ -289,7 +290,10 @@ def _across(
     a, b = sorted(ends, key=lambda p: p[1])
     runs = [picture.run_through(ground.model(p)) for p in ((b,) if half else (a, b))]
     if not all(runs):
-        return []
+        if half or a[0] != b[0]:
+            return []
+        # What lies under another edge, as a tube under tie rods, is measured where it lies.
+        runs = [((a[0] - _UNDER) / k, (a[0] + _UNDER) / k)]
     lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
     if hi - lo < 2.0 and not half:
         return []

@@ -11,9 +11,11 @@ from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
 from drafting.drawing.sheet.clash import crossings
-from drafting.settle.wishes import Length, Wish
+from drafting.settle.wishes import Callout, Length, Wish
 
-_MISREAD = 60.0
+_MISREAD = 130.0
+_OVER = 8.0
+"""What a leader costs that runs over another part."""
 
 
 def owners_of(ground: Ground) -> Owners:
@@ -24,14 +26,22 @@ def owners_of(ground: Ground) -> Owners:
 
 
 def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
-    """Make ways dear whose extension lines cross the outline of another part."""
-    if not isinstance(wish, Length) or not len(ways.costs):
+    """Make ways dear whose extension lines or leaders cross the outline of another part.
+
+    In the end view all parts lie behind each other.
+    """
+    if not len(ways.costs) or ground.picture.name == "end":
         return ways
     look = ground.picture.look
-    ends = [ground.paper(flat(look, p)) for p in (wish.a, wish.b)]
-    thin = np.flatnonzero(ways.thin)
-    bad = np.zeros(len(ways.lines), bool)
+    if isinstance(wish, Length):
+        places, cost = (wish.a, wish.b), _MISREAD
+        thin = np.flatnonzero(ways.thin)
+    else:
+        places, cost = (wish.tip if isinstance(wish, Callout) else wish.centre,), _OVER
+        thin = np.arange(len(ways.lines))
+    ends = [ground.paper(flat(look, p)) for p in places]
+    crossed = np.zeros(len(ways.lines))
     for group in owners.foreign(wish.name, ends):
         hit, _ = crossings(ways.lines[thin], owners.segments(group))
-        bad[thin[hit]] = True
-    return replace(ways, costs=ways.costs + _MISREAD * bad[ways.line_of].any(1))
+        crossed[thin[np.unique(hit)]] += 1.0
+    return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))

@@ -119,6 +119,10 @@ class Picture:
         """Tell whether a point lies on a hidden stroke."""
         return bool(_distance(np.array([p]), self.hidden_segments)[0] < _ON)
 
+    def is_ring(self, centre: Point2) -> bool:
+        """Tell whether a full circle is seen round a point."""
+        return any(full and dist(centre, c) < _ON for c, _, full in self.rings)
+
     def has_circle(self, centre: Point2, radius: float) -> bool:
         """Tell whether a circle is seen, at least in part."""
         return any(dist(centre, c) < _ON and abs(r - radius) < _ON for c, r, _ in self.rings)

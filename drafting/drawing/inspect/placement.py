@@ -23,7 +23,7 @@ _CHORD = 0.05
 _ON = 0.4
 """A tip this near (paper mm) to a line of its piece lies on it."""
 _FAR = 40.0
-_STACK = 4
+_STACK = 3
 """Behind so many others a size may stand farther away."""
 
 
@@ -53,7 +53,7 @@ def _tracks(view: PaperView) -> list[tuple[Mark, list[tuple[tuple[float, float],
 def _foreign(raw: View, view: PaperView, owners: Owners) -> Iterable[Finding]:
     """Find extension lines that cross the outline of a part that the size does not belong to."""
     for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
-        if not isinstance(d, Linear):
+        if not isinstance(d, Linear) or raw.name == "end":  # there all parts lie behind each other
             continue
         ends = [_on_paper(raw, p) for p in (d.a, d.b)]
         lines = as_segments(drawn.extensions)

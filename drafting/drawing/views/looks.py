@@ -61,7 +61,8 @@ def look_at(job: Job) -> Seen:
     )
     raw += _along_turned_pins(job)
     choices = assign(job.wishes, raw)
-    pictures = tuple(_cleared(p, choices) for p in raw)
+    turned = frozenset(p.table for p in raw if p.name == "pin")
+    pictures = tuple(_cleared(p, choices, turned) for p in raw)
     by_name = {p.name: p for p in pictures}
     return Seen(
         pictures,
@@ -165,8 +166,8 @@ def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
     return ()
 
 
-def _cleared(picture: Picture, choices: Sequence[Choice]) -> Picture:
-    """Leave out hidden strokes that explain nothing in this view."""
+def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:
+    """Leave out hidden strokes that explain nothing in this view, as all of a ``turned`` mount."""
     if picture.name == "side":
         return picture
     tables = frozenset(
@@ -174,7 +175,7 @@ def _cleared(picture: Picture, choices: Sequence[Choice]) -> Picture:
         for c in choices
         if c.picture is picture and picture.name == "end"
     )
-    mounts = tables & {"body_mount", "rod_mount"}
+    mounts = tables & {"body_mount", "rod_mount"} - turned
     return replace(picture, strokes=without_hidden(picture.strokes, mounts))
 
 
@@ -184,7 +185,8 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
     strokes = (
         s
         for s in picture.strokes
-        if s not in symbols.replaced and long_enough(s, _SHORTEST_HIDDEN / scale)
+        if s not in symbols.replaced
+        and (picture.name == "end" or long_enough(s, _SHORTEST_HIDDEN / scale))
     )
     marks = (
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),

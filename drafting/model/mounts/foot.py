@@ -27,7 +27,7 @@ from drafting.model.mounts.pinned import ROOT
 from drafting.model.mounts.read import PLATE
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, MountBolts, length, welded
-from drafting.settle.clock import both_readings, seen_from_rod, viewpoint
+from drafting.settle.clock import hour, seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.placing import placed
@@ -49,11 +49,15 @@ Stand = Literal["side lug", "base angle", "rod angle"]
 
 @dataclass(frozen=True, slots=True)
 class Foot(Mount):
-    """One plate or two; ``clock`` (degrees, seen from the rod end) is where the seat faces."""
+    """One plate or two; ``clock`` (degrees, seen from the rod end) is where the seat faces.
+
+    ``typed_clock`` is the same as the spec reads clocks.
+    """
 
     place: Place
     sizes: FootSizes
     clock: float
+    typed_clock: float
 
     word: ClassVar[str] = "foot"
     ends: ClassVar[tuple[End, ...]] = ("body",)
@@ -130,7 +134,7 @@ class Foot(Mount):
         place = settle_place(book, host, "base", "a foot at the base", -first[0], last[1])
         if sizes.two:
             place = replace(place, ahead=first[1])
-        return cls(place, sizes, seen_from_rod(typed, viewpoint(book)))
+        return cls(place, sizes, seen_from_rod(typed, viewpoint(book)), typed)
 
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum row back to the closed end; below 0 on the barrel."""
@@ -261,7 +265,7 @@ class Foot(Mount):
         h, half, pitch = sizes.seat_height, sizes.across / 2, sizes.pitch
         x0, x1 = sizes.plates()[0]
         y = pitch[1] / 2
-        words = ("SEAT FACES", both_readings(self.clock))
+        words = (f"SEAT FACES {hour(self.typed_clock)}",)
         wishes: list[Wish] = [
             Length(f"{t}.seat_height", ORIGIN, (0.0, 0.0, -h), Z, rank=3),
             Length(f"{t}.plate.x", (x0, half, -h), (x1, half, -h), X, rank=3),
