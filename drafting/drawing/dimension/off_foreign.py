@@ -12,6 +12,7 @@ from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
 from drafting.drawing.sheet.clash import crossings
 from drafting.settle.wishes import Callout, Length, Wish
+from drafting.shape.frame import Vec
 
 _MISREAD = 130.0
 _OVER = 8.0
@@ -34,10 +35,12 @@ def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
         return ways
     look = ground.picture.look
     if isinstance(wish, Length):
-        places, cost = (wish.a, wish.b), _MISREAD
+        places: tuple[Vec, ...] = (wish.a, wish.b)
+        cost = _MISREAD
         thin = np.flatnonzero(ways.thin)
     else:
-        places, cost = (wish.tip if isinstance(wish, Callout) else wish.centre,), _OVER
+        places = (wish.tip if isinstance(wish, Callout) else wish.centre,)
+        cost = _OVER
         thin = np.arange(len(ways.lines))
     ends = [ground.paper(flat(look, p)) for p in places]
     crossed = np.zeros(len(ways.lines))

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.owners import Owners, group_of
-from drafting.drawing.sheet.clash import crossings
+from drafting.drawing.sheet.clash import Segment, crossings
 from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
 from drafting.drawing.sheet.paper import PaperView
@@ -46,7 +46,7 @@ def _found(code: str, name: str, message: str) -> Finding:
     return Finding(f"sheet-{code}", "warning", name, f"on the drawing {message}")
 
 
-def _tracks(view: PaperView) -> list[tuple[Mark, list[tuple[tuple[float, float], ...]]]]:
+def _tracks(view: PaperView) -> list[tuple[Mark, list[Segment]]]:
     return [(m, list(pairwise(points(m.curve, _CHORD)))) for m in view.marks]
 
 
@@ -70,7 +70,9 @@ def _on_paper(raw: View, p: tuple[float, float]) -> tuple[float, float]:
     return (raw.at[0] + raw.scale * p[0], raw.at[1] + raw.scale * p[1])
 
 
-def _tips(raw: View, view: PaperView, marks: Sequence[tuple[Mark, list]]) -> Iterable[Finding]:  # type: ignore[type-arg]
+def _tips(
+    raw: View, view: PaperView, marks: Sequence[tuple[Mark, list[Segment]]]
+) -> Iterable[Finding]:
     """Find leaders whose tip lies on nothing of their own piece."""
     for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
         if isinstance(d, Linear) or not drawn.arrows:
@@ -81,7 +83,7 @@ def _tips(raw: View, view: PaperView, marks: Sequence[tuple[Mark, list]]) -> Ite
             yield _found("tip-off-piece", d.name, f"the leader of {d.name} points at another piece")
 
 
-def _near(p: tuple[float, float], track: Sequence[tuple[tuple[float, float], ...]]) -> bool:
+def _near(p: tuple[float, float], track: Sequence[Segment]) -> bool:
     for (x0, y0), (x1, y1) in track:
         dx, dy = x1 - x0, y1 - y0
         t = max(0.0, min(1.0, ((p[0] - x0) * dx + (p[1] - y0) * dy) / ((dx * dx + dy * dy) or 1.0)))
