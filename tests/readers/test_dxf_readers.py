@@ -82,8 +82,9 @@ def test_librecad_shows_model_and_sheet_clear_of_each_other(drawn, tmp_path):
     scale = 0.05
     _, box = libre(drawn.file(".dxf"), tmp_path, "-s", scale)
     outline = bbox.extents(document.modelspace().query('*[layer=="OUTLINE"]'))
+    frame = bbox.extents(document.paperspace().query('*[layer=="FRAME"]'))
     assert box[2] - box[0] > outline.size.x * scale * drawn.unit
-    assert box[3] - box[1] > (outline.extmax.y - paper.extmin.y) * scale * drawn.unit - 1
+    assert box[3] - box[1] > (outline.extmax.y - frame.extmin.y) * scale * drawn.unit - 1
 
 
 @pytest.mark.parametrize("ending", [".dxf", "-outline.dxf"])
