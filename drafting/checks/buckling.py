@@ -8,6 +8,7 @@ it has; on a body that turns, or is not held, such a cylinder is no column but a
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from typing import Literal
 
@@ -132,8 +133,6 @@ def _rod_alone(n: CylinderNumbers) -> CylinderNumbers | None:
     """
     if bar_inertia(n.rod.value) > tube_inertia(n.barrel_outside.value, n.bore.value):
         return None
-    from dataclasses import replace
-
     firm = Number(n.barrel_outside.name, n.barrel_outside.value)
     return replace(n, gland_face=n.body_pivot, rod_reach=(), barrel_outside=firm)
 

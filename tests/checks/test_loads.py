@@ -153,3 +153,10 @@ def test_without_any_pressure_only_what_was_asked():
     assert set(found) == {"duty-push", "duty-pull"}
     duty_alone = duty(numbers(working_pressure=None), pressure=given("duty.pressure", 9.0))
     assert cases(duty_alone)["full-push"].base == 9.0
+
+
+def test_a_case_says_how_the_rod_stands():
+    up = cases(mass(angle=given("duty.angle", 0.5)))["held"]
+    down = cases(mass(angle=given("duty.angle", -0.5)))["held"]
+    assert up.name.endswith("(rod up)")
+    assert down.name.endswith("(rod down)")

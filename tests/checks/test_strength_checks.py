@@ -354,3 +354,29 @@ def test_a_weld_nobody_typed_says_what_would_do():
 def test_clevis_sections_are_those_of_the_mount():
     assert [type(s).__name__ for s in clevis_sections("x")] == ["LoosePin", "Eye", "Fillet"]
     assert Fillet(length("a"), length("b")).leg.fields == ("a",)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "codes"),
+    [
+        ({"gap": 86.5}, ("body-pin-bearing", "body-pin-bending", "body-eye-tension",
+                         "body-tear-out")),
+        ({"hole": 77.5}, ("body-eye-tension",)),
+        ({"nose": 19.0}, ("body-tear-out",)),
+    ],
+)  # fmt: skip
+def test_where_no_metal_is_left_nothing_is_carried(sizes, codes):
+    known = {f"body_mount.{k}": given(f"body_mount.{k}", v) for k, v in sizes.items()}
+    for code in codes:
+        c = found(code, numbers(sizes=known))
+        assert (c.verdict, c.factor_from) == ("fails", 0.0), code
+
+
+def test_a_stub_that_does_not_stand_out_carries_nothing():
+    sizes = {f"body_mount.{k}": given(f"body_mount.{k}", v)
+             for k, v in (("pin", 31.0), ("width", 131.0), ("shoulders", 139.0))}  # fmt: skip
+    stub = Sum(((0.5, "body_mount.width"), (-0.5, "body_mount.shoulders")))
+    stubs = Stubs(length("body_mount.pin"), stub)
+    n = numbers(sizes=sizes, body=EndMount("body", "y", None, (stubs,)))
+    c = found("body-trunnion-bending", n)
+    assert (c.verdict, c.factor_from) == ("fails", 0.0)
