@@ -27,10 +27,10 @@ def ports_table(
 ) -> Block:
     """Build the table upwards from its lower left corner."""
     x0, y0 = at
-    rows = [(p.end, p.thread, p.clock, p.boss) for p in ports[:MOST]]
-    other = next((p.other_end for p in ports[:MOST] if p.other_end), "")
-    clock = f"{_CLOCK} (FROM {other.upper()} END)" if other else _CLOCK
-    heads = ("", _THREAD, clock, _BOSS)
+    heads, rows = next(
+        (found for short in range(3) if _fits(found := _said(ports[:MOST], short), wide, style)),
+        _said(ports[:MOST], 3),
+    )
     lefts = _lefts(x0, wide, heads, rows, style)
     small, head = style.small_text, style.field_name
     marks, texts = [], []
@@ -58,6 +58,42 @@ def table_high(count: int) -> float:
     return min(count, MOST) * _ROW + _HEAD + _TITLE
 
 
+Words = tuple[tuple[str, ...], list[tuple[str, ...]]]
+"""The headings and the rows."""
+
+
+def _said(ports: Sequence[PortRow], short: int) -> Words:
+    """Give the words of the table; ``short`` leaves out what is told elsewhere too.
+
+    First the standards (they stand on the data sheet), then the end in the heading, then the words
+    of the family behind the thread itself.
+    """
+    other = next((p.other_end for p in ports if p.other_end), "")
+    end = f" (FROM {other.upper()}{'' if short > 1 else ' END'})" if other else ""
+    rows: list[tuple[str, ...]] = []
+    for p in ports:
+        first, *more = p.thread.split(", ")
+        kept = more if not short else [m for m in more if m == "plugged"]
+        if short > 2:
+            first = first.replace(" O-RING BOSS", " ORB").replace(" FOUR-BOLT FLANGE", "")
+        rows.append((p.end, ", ".join((first, *kept)), p.clock, p.boss))
+    return ("", _THREAD, f"{_CLOCK}{end}", _BOSS), rows
+
+
+def _fits(words: Words, wide: float, style: Style) -> bool:
+    heads, rows = words
+    return sum(_needs(heads, rows, style)) + 2.0 * (len(heads) - 1) <= wide
+
+
+def _needs(heads: Sequence[str], rows: Sequence[tuple[str, ...]], style: Style) -> list[float]:
+    needs = [
+        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows))
+        for k, h in enumerate(heads)
+    ]
+    needs[-1] += flag_width(style)
+    return needs
+
+
 def _lefts(
     x0: float,
     wide: float,
@@ -66,11 +102,7 @@ def _lefts(
     style: Style,
 ) -> tuple[float, ...]:
     """Share the width out: each column as wide as it needs, what is left over between them."""
-    needs = [
-        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows))
-        for k, h in enumerate(heads)
-    ]
-    needs[-1] += flag_width(style)
+    needs = _needs(heads, rows, style)
     spare = (wide - sum(needs)) / (len(needs) - 1)
     out, x = [], x0
     for need in needs:
