@@ -138,8 +138,8 @@ def _with_open(
                 break
             opened, view = shorter, _open_view(dresser, shorter, main, style)
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
-        for low in (False, True):
-            upper, lower = rule.fields(high, low)
+        for low, tall in ((False, False), (True, False), (False, True)):
+            upper, lower = rule.fields(high, low, tall)
             if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
                 continue
             arranged = _within(rule, boxes, upper, dresser)

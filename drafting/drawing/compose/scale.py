@@ -52,10 +52,13 @@ class Rule:
         self.series = scales(job.scale, paper)
         self.plain = self._plain()
 
-    def fields(self, open_high: float = 0.0, low: bool = False) -> tuple[Box, Box]:
+    def fields(
+        self, open_high: float = 0.0, low: bool = False, tall: bool = False
+    ) -> tuple[Box, Box]:
         """Give the upper field and that of the extended view, which is ``open_high`` if need be.
 
-        Where the views need it, the fields part as ``low`` as column and extended view allow.
+        Where the views need it, the fields part as ``low`` as column and extended view allow, or
+        above an extended view that is ``tall``.
         """
         x0, y0, x1, y1 = self.paper.frame
         left, right = x0 + AIR, x1 - AIR
@@ -66,6 +69,8 @@ class Rule:
         split = y0 + COLUMN
         if low:
             split = y0 + min(COLUMN, max(column_high(self.job), open_high + AIR) + AIR)
+        if tall:
+            split = y0 + max(COLUMN, open_high + 2 * AIR)
         wide = block_width(self.paper)
         return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
 
