@@ -237,7 +237,7 @@ def read_regular(path: Path, most: int) -> bytes:
             size, limit = (f"{n / 1e6:.3g} MB" for n in (found.st_size, most))
             raise refused("too-large", f"the file has {size}; at most {limit} are read")
         with path.open("rb") as stream:
-            return stream.read(most + 1)
+            return stream.read(most)
     except (OSError, ValueError) as wrong:
         reason = getattr(wrong, "strerror", None) or "its name cannot be used"
         raise refused("not-readable", f"cannot be read: {reason}") from wrong

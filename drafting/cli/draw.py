@@ -42,7 +42,7 @@ def run(options: Namespace) -> int:
     folder = Path(options.output)
     prefix = "" if folder == Path() else f"{folder.as_posix()}/"
     if not options.force:
-        refuse_foreign(folder, cylinders)
+        refuse_foreign(folder, cylinders, (*formats, *(["outline"] * options.outline)))
     entries: list[dict[str, Any]] = []
     outcomes: list[Outcome] = []
     try:

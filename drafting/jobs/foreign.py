@@ -7,9 +7,10 @@ grows without end then ends with its child, and the person is told.
 from __future__ import annotations
 
 import json
+import pickle
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
@@ -25,35 +26,77 @@ _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.jobs.foreign import 
 
 def carried_text(path: Path) -> str:
     """Give the text that travels in an output; raises Refused in plain words."""
+    answer = carried_texts([path])[path]
+    if isinstance(answer, Refused):
+        raise answer
+    return answer
+
+
+def carried_texts(paths: Sequence[Path]) -> dict[Path, str | Refused]:
+    """Give the text that travels in each output, or in plain words why there is none."""
+    found: dict[Path, str | Refused] = {}
+    ask: dict[Path, bytes] = {}
+    for path in paths:
+        try:
+            ask[path] = _looked_at(path)
+        except Refused as refused:
+            found[path] = refused
+    answers = _answers(ask)
+    if len(answers) < len(ask):  # one that ends the child shall not speak for the others
+        nothing = {"failed": "damaged"}
+        answers = {path: _answers({path: data}).get(path, nothing) for path, data in ask.items()}
+    for path, answer in answers.items():
+        if failed := answer.get("failed"):
+            code, words = _WORDS[failed]
+            found[path] = _refused(path, code, words.format(SECONDS))
+        else:
+            found[path] = answer["text"]
+    return {path: found[path] for path in paths}
+
+
+def _looked_at(path: Path) -> bytes:
+    """Read a file that may be one of our outputs; raises Refused."""
     data = read_regular(path, LARGEST)
     if not data:
         raise _refused(path, "not-readable", "is empty; the file was not written to its end")
-    suffix = path.suffix.lower()
-    if suffix not in readers():
+    if path.suffix.lower() not in readers():
         known = ", ".join(sorted(readers()))
         raise _refused(path, "no-such-output", f'"{path.suffix}" is no output; known: {known}')
+    return data
+
+
+def _answers(ask: Mapping[Path, bytes]) -> dict[Path, dict[str, str]]:
+    """Let one child read files; nothing of one that it did not come to."""
+    if not ask:
+        return {}
+    late = False
     try:
-        done = subprocess.run(
-            [sys.executable, "-c", _CHILD.format(path=sys.path), suffix],
-            input=data,
+        said = subprocess.run(
+            [sys.executable, "-c", _CHILD.format(path=sys.path)],
+            input=pickle.dumps([(p.suffix.lower(), data) for p, data in ask.items()]),
             capture_output=True,
             timeout=SECONDS,
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
-        )
-    except subprocess.TimeoutExpired:
-        message = f"could not be read within {SECONDS} s: it is damaged, or not what it says it is"
-        raise _refused(path, "not-readable", message) from None
-    try:
-        answer = json.loads(done.stdout)
-    except ValueError:
-        answer = {"failed": "damaged"}
-    if isinstance(answer.get("text"), str):
-        return str(answer["text"])
-    raise _refused(path, *_WORDS[answer.get("failed", "damaged")])
+        ).stdout
+    except subprocess.TimeoutExpired as slow:
+        said, late = slow.stdout or b"", True
+    answers: dict[Path, dict[str, str]] = {}
+    for path, line in zip(ask, said.splitlines(), strict=False):
+        try:
+            answers[path] = json.loads(line)
+        except ValueError:  # cut short
+            break
+    if late and len(ask) == 1 and not answers:
+        return {path: {"failed": "late"} for path in ask}
+    return answers
 
 
 _WORDS = {
     "none": ("no-spec", "carries no spec: it was made or saved by another program"),
+    "late": (
+        "not-readable",
+        "could not be read within {} s: it is damaged, or not what it says it is",
+    ),
     "locked": ("locked", "is locked with a password; save it without one and try again"),
     "damaged": (
         "not-readable",
@@ -64,24 +107,27 @@ _WORDS = {
 
 
 def serve() -> None:
-    """Read one file from stdin and answer on stdout: the child's whole life."""
+    """Read files from stdin and answer on stdout, a line each: the child's whole life."""
     try:
         import resource
 
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     except (ImportError, ValueError, OSError):
         pass  # the time limit still holds
-    data = sys.stdin.buffer.read()
+    orders = pickle.load(sys.stdin.buffer)  # from our own parent; what it holds is bytes
     out, sys.stdout = sys.stdout, sys.stderr  # libraries print what they like
-    answer: dict[str, str]
+    for suffix, data in orders:
+        out.write(json.dumps(_answer(suffix, data)) + "\n")
+        out.flush()
+
+
+def _answer(suffix: str, data: bytes) -> dict[str, str]:
     try:
-        text = readers()[sys.argv[1]](data)
-        answer = {"failed": "none"} if text is None else {"text": text}
+        text = readers()[suffix](data)
     except Exception as wrong:  # foreign files fail in every way there is
         locked = "decrypt" in type(wrong).__name__.lower() or "password" in str(wrong).lower()
-        answer = {"failed": "locked" if locked else "damaged"}
-    out.write(json.dumps(answer))
-    out.flush()
+        return {"failed": "locked" if locked else "damaged"}
+    return {"failed": "none"} if text is None else {"text": text}
 
 
 def readers() -> dict[str, Callable[[bytes], str | None]]:

@@ -1,44 +1,57 @@
 """What lies in the folder already under a drawing's name: another's, older, or the same.
 
 Every output carries the spec that it was made from. A file that carries another spec, or none, is
-somebody else's and is not written over; one that this drawing wrote before and no longer does is
-taken away, so that nothing stale lies beside the new.
+somebody else's: it is not written over and not taken away. One that this drawing wrote before and
+no longer does is taken away, so that nothing stale lies beside the new.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+import tomllib
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
-from drafting.jobs.foreign import carried_text
+from drafting.files import safe_name
+from drafting.jobs.foreign import carried_texts
 from drafting.model.cylinder import Cylinder
 from drafting.spec.bundle import unbundle
 from drafting.told.meta import carried_text as carried_by
 
-_QUICK = (".json", ".svg", ".step", ".glb", ".dxf", ".pdf")
-"""Which of several files to ask first: the ones that are read fastest."""
-_TITLE = re.compile(r"""^\s*title\s*=\s*(['"])(.*?)\1""", re.MULTILINE)
+_ENDINGS = {
+    "dxf": r"\.dxf",
+    "svg": r"(-sheet[1-9]\d{0,2})?\.svg",
+    "pdf": r"\.pdf",
+    "json": r"\.json",
+    "glb": r"\.glb",
+    "step": r"-(retracted|extended)\.step",
+    "outline": r"-outline\.dxf",
+}
+"""How the files of a format are called behind the drawing's name."""
 
 
-def lying_there(folder: Path, name: str) -> tuple[Path, ...]:
-    """Give the files in a folder that bear a drawing's name as its outputs do."""
-    own = re.compile(
-        re.escape(name)
-        + r"(?:-(?:sheet[1-9]\d{0,2}|retracted|extended|outline))?\.(?:dxf|svg|pdf|json|glb|step)"
-    )
+def lying_there(folder: Path, name: str, formats: Iterable[str] = tuple(_ENDINGS)) -> list[Path]:
+    """Give the files in a folder that bear a drawing's name as its outputs in some formats do."""
+    own = re.compile(re.escape(name) + f"(?:{'|'.join(_ENDINGS[f] for f in formats)})")
     try:
-        return tuple(sorted(p for p in folder.iterdir() if own.fullmatch(p.name) and p.is_file()))
+        return sorted(p for p in folder.iterdir() if own.fullmatch(p.name) and p.is_file())
     except OSError:
-        return ()
+        return []
 
 
-def refuse_foreign(folder: Path, cylinders: Iterable[Cylinder]) -> None:
+def refuse_foreign(folder: Path, cylinders: Iterable[Cylinder], formats: Sequence[str]) -> None:
     """Refuse to write over the files of another drawing; raises Refused with all of them."""
     faults = []
     for c in cylinders:
-        for path, whose in _strangers(folder, c):
+        for path, text in carried_texts(lying_there(folder, c.name, formats)).items():
+            if _is_of(c, text):
+                continue
+            whose = (
+                f'is the drawing of "{_named(text)[0]}"'
+                if isinstance(text, str)
+                else "was not made by a drawing of this number, or was saved by another program"
+            )
             message = (
                 f"{path} {whose}; write elsewhere with -o, give this one a number of its own, or "
                 "write over it with --force"
@@ -48,43 +61,36 @@ def refuse_foreign(folder: Path, cylinders: Iterable[Cylinder]) -> None:
         raise Refused(faults)
 
 
-def _strangers(folder: Path, c: Cylinder) -> list[tuple[Path, str]]:
-    there = sorted(lying_there(folder, c.name), key=lambda p: _QUICK.index(p.suffix))
-    if not there:
-        return []
-    first = there[0]  # outputs of one drawing are written together: one tells for all
-    try:
-        title = _title(unbundle(carried_text(first))[0])
-    except Refused:
-        return [
-            (first, "was not made by a drawing of this number, or was saved by another program")
-        ]
-    own = c.spec.word("title") or ""
-    return [] if title == own else [(first, f'is the drawing of "{title}"')]
-
-
 def stale(folder: Path, c: Cylinder, written: Iterable[str], formats: Iterable[str]) -> list[Path]:
     """Give what this drawing wrote before and what no longer belongs to it.
 
     That is a further sheet that it has no more, and a file of a format not asked for now whose spec
-    has changed since. A file that cannot be read is left.
+    has changed since. What carries another drawing, or cannot be read, is left.
     """
-    new, wanted = set(written), set(formats)
-    gone = []
-    for path in lying_there(folder, c.name):
-        if path.name in new:
-            continue
-        if "-sheet" in path.name and "svg" in wanted:
-            gone.append(path)
-            continue
-        try:
-            if carried_text(path) != carried_by(c.spec):
-                gone.append(path)
-        except Refused:
-            continue
-    return gone
+    new, sheets = (
+        set(written),
+        set(lying_there(folder, c.name, ["svg"]) if "svg" in formats else ()),
+    )
+    there = [p for p in lying_there(folder, c.name) if p.name not in new]
+    return [
+        path
+        for path, text in carried_texts(there).items()
+        if _is_of(c, text) and (path in sheets or text != carried_by(c.spec))
+    ]
 
 
-def _title(text: str) -> str:
-    found = _TITLE.search(text)
-    return found[2] if found else ""
+def _is_of(c: Cylinder, carried: str | Refused) -> bool:
+    """Tell whether a file is of this drawing: it carries a spec of the same number and title."""
+    if not isinstance(carried, str):
+        return False
+    title, number = _named(carried)
+    return title == (c.spec.word("title") or "") and safe_name(number, c.name) == c.name
+
+
+def _named(carried: str) -> tuple[str, str]:
+    """Give title and number of a spec that a file carries, empty where there is none."""
+    try:
+        data = tomllib.loads(unbundle(carried)[0].lstrip("\ufeff"))
+    except (ValueError, RecursionError):
+        return "", ""
+    return str(data.get("title", "")), str(data.get("number", ""))

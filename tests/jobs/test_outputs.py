@@ -5,6 +5,7 @@ import json
 import pytest
 
 from drafting.cli import main
+from drafting.jobs import foreign
 
 SPEC = """\
 title = "Weir lift"
@@ -120,3 +121,76 @@ def test_a_linked_output_is_written_through(shop):
     draw("svg")
     assert (shop / "out" / "HB-0999.svg").is_symlink()
     assert real.read_bytes() != before
+
+
+def test_every_file_that_would_be_written_over_is_asked(shop, capsys):
+    draw("json")
+    (shop / "out" / "HB-0999.pdf").write_bytes(b"%PDF-1.4 not ours")
+    (shop / "out" / "HB-0999.svg").write_bytes(b"<svg>redrawn by hand</svg>")
+    capsys.readouterr()
+    assert draw("json,svg,pdf") == 2
+    told = capsys.readouterr().err
+    assert "HB-0999.pdf" in told
+    assert "HB-0999.svg" in told
+    assert (shop / "out" / "HB-0999.svg").read_bytes() == b"<svg>redrawn by hand</svg>"
+
+
+def test_a_file_in_the_way_of_no_format_asked_for_is_no_reason_to_refuse(shop):
+    (shop / "out").mkdir()
+    (shop / "out" / "HB-0999.pdf").write_bytes(b"%PDF-1.4 not ours")
+    assert draw("json") in (0, 1)
+    assert (shop / "out" / "HB-0999.pdf").read_bytes() == b"%PDF-1.4 not ours"
+
+
+def test_a_sheet_of_somebody_else_is_left(shop):
+    draw("svg")
+    mine = shop / "out" / "HB-0999-sheet9.svg"
+    mine.write_text("mine", encoding="utf-8")
+    draw("svg", "--force")
+    assert mine.read_text(encoding="utf-8") == "mine"
+
+
+def test_a_drawing_whose_number_looks_like_a_further_sheet_is_left(shop):
+    other = SPEC.replace("HB-0999", "HB-0999-sheet9")
+    (shop / "b.toml").write_text(other, encoding="utf-8")
+    assert main(["draw", "b.toml", "-o", "out", "--formats", "svg,dxf,json"]) in (0, 1)
+    before = {p.name: p.read_bytes() for p in (shop / "out").iterdir()}
+    assert draw("json") in (0, 1)
+    assert draw("svg", "--force") in (0, 1)
+    assert before.items() <= {p.name: p.read_bytes() for p in (shop / "out").iterdir()}.items()
+
+
+def test_force_takes_nothing_of_another_drawing_away(shop):
+    draw("json,pdf")
+    before = (shop / "out" / "HB-0999.pdf").read_bytes()
+    (shop / "a.toml").write_text(SPEC.replace("Weir lift", "Press ram"), encoding="utf-8")
+    assert draw("json", "--force") in (0, 1)
+    assert (shop / "out" / "HB-0999.pdf").read_bytes() == before
+
+
+def trapped(monkeypatch, words):
+    """Make the child that reads files do this when it meets the trap."""
+    code = (
+        "import sys; sys.path[:] = {path!r}\n"
+        "from drafting.jobs import foreign; import os, time; ask = foreign._answer\n"
+        f"foreign._answer = lambda s, d: {words} if d == b'end' else ask(s, d)\nforeign.serve()"
+    )
+    monkeypatch.setattr(foreign, "_CHILD", code)
+
+
+def test_a_trap_among_files_does_not_speak_for_the_others(shop, monkeypatch):
+    draw("json")
+    good, trap = shop / "out" / "HB-0999.json", shop / "out" / "a.svg"
+    trap.write_bytes(b"end")
+    trapped(monkeypatch, "os._exit(1)")
+    found = foreign.carried_texts([trap, good])
+    assert "damaged or cut short" in str(found[trap])
+    assert found[good] == SPEC
+
+
+def test_a_file_that_takes_all_the_time_is_told_with_the_limit(shop, monkeypatch):
+    trap = shop / "a.svg"
+    trap.write_bytes(b"end")
+    monkeypatch.setattr(foreign, "SECONDS", 1)
+    trapped(monkeypatch, "time.sleep(60)")
+    assert "within 1 s" in str(foreign.carried_texts([trap])[trap])
