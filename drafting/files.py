@@ -114,7 +114,7 @@ def write_all(files: Mapping[Path, bytes]) -> None:
 def _stage(work: _Work, target: Path, data: bytes) -> None:
     """Bring the bytes to the disk beside their target."""
     if target.is_symlink():  # written through: what the person linked to stays linked
-        target = target.resolve()
+        target = _end_of_links(target)
     folder = target.parent
     missing = [p for p in (folder, *folder.parents) if not p.exists()]
     for made in reversed(missing):
@@ -122,6 +122,8 @@ def _stage(work: _Work, target: Path, data: bytes) -> None:
         work.folders.append(made)
     if target.is_dir():
         raise IsADirectoryError(errno.EISDIR, "is a folder", str(target))
+    if target.exists() and not target.is_file():  # a rename would put a file in its place
+        raise OSError(errno.ENXIO, "is a pipe or a device", str(target))
     new = folder / f".drafting-{secrets.token_hex(8)}.part"
     work.changes.append(_Change(target, new))
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
@@ -133,6 +135,16 @@ def _stage(work: _Work, target: Path, data: bytes) -> None:
     except OSError as wrong:
         wrong.filename = str(target)
         raise
+
+
+def _end_of_links(target: Path) -> Path:
+    try:
+        end = target.resolve()
+    except RuntimeError:  # so Python before 3.13 tells of a circle
+        end = target
+    if end.is_symlink():
+        raise OSError(errno.ELOOP, "links in a circle", str(target))
+    return end
 
 
 def _swap(change: _Change) -> None:
@@ -288,6 +300,8 @@ def _words(wrong: OSError) -> str:
         errno.EFBIG: "it is larger than a file may be here",
         errno.EROFS: "the disk is read-only; choose another folder with -o",
         errno.EISDIR: "a folder of that name is in the way; move it or choose another folder",
+        errno.ENXIO: "a pipe or a device of that name is in the way; choose another name",
+        errno.ELOOP: "its links lead in a circle; delete them or choose another folder with -o",
         errno.ENAMETOOLONG: "the name is too long; give the spec a shorter number",
         errno.ENOENT: f"the folder {folder} is gone; has something moved or deleted it?",
         errno.ENOTDIR: "a file stands where a folder is needed; choose another folder with -o",

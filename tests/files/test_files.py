@@ -216,6 +216,29 @@ def test_a_folder_where_a_file_is_needed(tmp_path: Path) -> None:
     assert listing(tmp_path) == {}
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+@pytest.mark.parametrize("linked", [False, True])
+def test_a_pipe_or_a_device_is_never_replaced(tmp_path: Path, linked: bool) -> None:
+    pipe = tmp_path / ("pipe" if linked else "b.step")
+    os.mkfifo(pipe)
+    if linked:
+        (tmp_path / "b.step").symlink_to(pipe)
+    with pytest.raises(OutputFailed, match=r"a pipe or a device .*Nothing was changed"):
+        write_all(two(tmp_path))
+    assert pipe.is_fifo()
+    assert not (tmp_path / "a.dxf").exists()
+
+
+@posix
+def test_links_in_a_circle_are_said_in_plain_words(tmp_path: Path) -> None:
+    (tmp_path / "b.step").symlink_to("other")
+    (tmp_path / "other").symlink_to("b.step")
+    with pytest.raises(OutputFailed, match=r"b\.step .*link.* circle"):
+        write_all(two(tmp_path))
+    assert not (tmp_path / "a.dxf").exists()
+    assert (tmp_path / "b.step").is_symlink()
+
+
 def test_a_name_that_is_too_long(tmp_path: Path) -> None:
     with pytest.raises(OutputFailed, match="too long"):
         write_all({tmp_path / "a": b"", tmp_path / ("x" * 300): b""})
