@@ -26,6 +26,7 @@ def run(options: Namespace) -> int:
     A refusal writes nothing. Where drawing itself fails, what was written before is said.
     """
     formats = wanted_formats(options.formats)
+    named_file("--output", options.output)
     specs = specs_among(options.specs)
     if options.against is not None:
         named_file("--against", options.against)

@@ -148,3 +148,10 @@ def test_equal_input_gives_equal_bytes_under_any_hash_seed(tmp_path):
     assert found[0].keys() == found[1].keys()
     for name, data in found[0].items():
         assert data == found[1][name], name
+
+
+def test_an_empty_folder_name_is_refused(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["draw", str(ROOT / "specs" / "weir-gate.toml"), "-o", ""]) == 2
+    assert "--output" in capsys.readouterr().err
+    assert not list(tmp_path.iterdir())
