@@ -8,6 +8,7 @@ sheet. What is said in words never enters the choice.
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
@@ -26,25 +27,27 @@ from drafting.drawing.sheet.sheet import Sheet, Text
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job, with those that follow it."""
     dresser = Dresser(job)
-    return _sheets(_chosen(dresser), dresser)
+    return _sheets(*_chosen(dresser))
 
 
-def _chosen(dresser: Dresser) -> Page:
-    """Give the first page that the views have room on."""
+def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
+    """Give the first page that the views have room on, and who dressed them."""
+    both = dresser.both()
     job = dresser.job
     choice = papers(job.sheet, job.units)
     rule = Rule(job, dresser.seen, choice[-1])
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
-        for main in rule.main():
-            page = laid_out(dresser, rule, main)
+        for main, one in product(rule.main(), both):
+            page = laid_out(one, rule, main)
             if page:
-                return page
-    for main in rule.main(least=0.0):
-        page = laid_out(dresser, rule, main)
+                return page, one
+    for main, one in product(rule.main(least=0.0), both):
+        page = laid_out(one, rule, main)
         if page:
-            return page
-    return squeezed(dresser, rule, Scaled(rule.series[-1], {}))
+            return page, one
+    last = both[-1]
+    return squeezed(last, rule, Scaled(rule.series[-1], {})), last
 
 
 def _sheets(page: Page, dresser: Dresser) -> Sheet:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import replace
 from fractions import Fraction
 
@@ -12,6 +13,9 @@ from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.views.view import Dressed, dressed_view
+
+SINGLE = frozenset({"cylinder.barrel_outside", "cylinder.rod", "cylinder.bore"})
+"""Sizes whose second unit is left out first where views have no room; the data sheet has both."""
 
 
 class Dresser:
@@ -40,6 +44,14 @@ class Dresser:
                 self.job, self.seen, picture, float(scale), style, breaks, title
             )
         return self.made[key]
+
+    def both(self) -> tuple[Dresser, ...]:
+        """Give this one, and one that leaves out what a sheet does without first."""
+        if " " not in self.job.dimensions:
+            return (self,)
+        lean = copy(self)
+        lean.job, lean.made = replace(self.job, single=SINGLE), {}
+        return self, lean
 
     def has_sizes(self, name: ViewName) -> bool:
         """Tell whether a view carries a size or words of its own."""

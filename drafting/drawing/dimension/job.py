@@ -34,6 +34,7 @@ class Job:
     ``clock_from`` is the side the end view is seen from, ``ports`` are the ports in words and
     ``turning`` whether the rod may turn. ``changed`` are the names of what differs from an older
     drawing and is flagged for it with the revision letter. ``logo`` is a viewBox and SVG path data.
+    ``single`` are the names of sizes that are shown in the sheet's own unit alone.
     ``pins`` are the loose pins that are supplied, each for a view of its own.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
     ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
@@ -61,6 +62,7 @@ class Job:
     projection: Literal["third", "first"] = "third"
     clock_from: Literal["rod", "base"] = "rod"
     ports: tuple[PortRow, ...] = ()
+    single: frozenset[str] = frozenset()
     turning: str = ""
     pins: tuple[PinDetail, ...] = ()
     phantoms: tuple[Part, ...] = ()

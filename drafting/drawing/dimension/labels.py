@@ -46,6 +46,8 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
         return (*wish.lines[:-1], wish.lines[-1] + flag)
     held = tolerance_of(job.tolerances, wish.name)
     main, other = printed(wish.name, measure(wish), job.dimensions, job.fractions, held is not None)
+    if wish.name in job.single:
+        other = ""
     band = ""
     if held is not None and not (isinstance(wish, Length) and wish.reference):
         main, follows = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
