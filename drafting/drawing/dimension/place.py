@@ -10,6 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from drafting.drawing.dimension.assign import Choice
+from drafting.drawing.dimension.compact import compact
 from drafting.drawing.dimension.costs import HARD, Scene, text_quads
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
 from drafting.drawing.dimension.length_ways import Ground, length_ways
@@ -106,15 +107,11 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
     """Place the dimensions of one view."""
     ordered = sorted(items, key=_order)
     owners = owners_of(ground)
-    table = _Table(
-        [
-            off_foreign(
-                off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners
-            )
-            for item in ordered
-        ],
-        ground,
-    )
+    ways = [
+        off_foreign(off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners)
+        for item in ordered
+    ]
+    table = _Table([compact(w, ground) for w in ways], ground)
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     table.scene.plan(_plan(sizes, table))

@@ -1,0 +1,26 @@
+"""Keep words near the view: what sticks out far costs scale, or a larger sheet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.ways import Ways
+
+_ASIDE, _BEYOND = 26.0, 34.0
+"""How far (paper mm) words may stick out beside and above or below the outline for nothing."""
+_PER_MM = 0.2
+
+
+def compact(ways: Ways, ground: Ground) -> Ways:
+    """Make ways dear by how far their words stick out."""
+    if not len(ways.texts):
+        return ways
+    x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
+    x, y = ways.texts[:, :, 0], ways.texts[:, :, 1]
+    aside = np.maximum(x.max(1) - x1, x0 - x.min(1)) - _ASIDE
+    beyond = np.maximum(y.max(1) - y1, y0 - y.min(1)) - _BEYOND
+    out = np.maximum(aside, 0.0) + np.maximum(beyond, 0.0)
+    return replace(ways, costs=ways.costs + _PER_MM * out[ways.text_of].max(1))
