@@ -23,6 +23,8 @@ from tests.legal_specs import BODY, ROD, legal_specs
 
 COUNT = 500 if WIDE else 60
 GROUP = 10
+FOREIGN = "sheet-foreign-outline"
+"""On a few sheets a size has no way that crosses no other part: it is told, and must stay rare."""
 
 
 def texts(start, count):
@@ -69,12 +71,15 @@ def all_texts():
 
 @pytest.mark.parametrize("first", range(0, COUNT, GROUP))
 def test_nothing_touches_on_random_sheets(first):
-    broken = Counter()
+    broken: Counter[bool] = Counter()
+    foreign = 0
     for text in all_texts()[first : first + GROUP]:
         cylinder = load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml"))
         job = sheet_job(cylinder)
         sheet = compose(job)
         found = [(f.code, f.field, f.message) for f in inspect(sheet, job)]
-        assert not found, text
+        assert not [f for f in found if f[0] != FOREIGN], text
+        foreign += any(f[0] == FOREIGN for f in found)
         broken[any(v.whole for v in sheet.views)] += 1
     assert sum(broken.values()) == len(all_texts()[first : first + GROUP])
+    assert foreign <= 2

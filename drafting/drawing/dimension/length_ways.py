@@ -264,7 +264,7 @@ def _text_places(
     places = []
     if inside:
         middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
-        free -= style.arrow if broken else 0.0
+        free -= style.arrow
         places.append((middle, 0.0))
         shift = 3.0
         while shift <= free and shift < 90.0:

@@ -34,7 +34,8 @@ def circle_marks(symbol: CentreCircle, picture: Picture, shift: float, over: flo
         a = 2 * pi * k / symbol.count
         way = add(scale(first, cos(a)), scale(beside, sin(a)))
         hole = flat(look, add(symbol.centre, way), shift)
-        if not picture.has_circle(hole, symbol.hole):
+        behind = picture.name == "end" and picture.on_hidden((hole[0] + symbol.hole, hole[1]))
+        if not behind and not picture.has_circle(hole, symbol.hole):
             continue
         u = tuple((h - c) / radius for h, c in zip(hole, centre, strict=True))
         near, far = (radius - symbol.hole - over), (radius + symbol.hole + over)
