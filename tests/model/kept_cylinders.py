@@ -48,6 +48,7 @@ CHOSEN = (
 )
 """What the names begin with of the cases that are kept."""
 
+
 @cache
 def kept_cases() -> tuple[Case, ...]:
     """Give the cases whose cylinders are kept."""

@@ -103,3 +103,15 @@ def test_fractions_stay_fractions_where_both_are():
     assert "".join(toleranced(27.25 * 25.4, held, "in", 16)) == "27 1/4 +1/16 -0"
     assert "".join(toleranced(32.16, held, "in", 16)) == "1.2661 +.0625/-.0000"
     assert "".join(toleranced(27.25 * 25.4, held, "in", 0)) == "27.2500 +.0625/-.0000"
+
+
+@pytest.mark.parametrize(
+    ("hole", "pin", "told"),
+    [("0 -0.1", "+0 -0.1", False), ("+0.2 -0.11", "+0 -0.1", True), ("+0.2 -0.1", "+0 -0.1", False),
+     ("+0.2 -0", "+0.1 -0.1", False), ("+0.2 -0", "+0.11 -0.1", True), ("H9", "+0.1 -0", False)],
+)  # fmt: skip
+def test_a_pin_enters_until_the_largest_is_larger_than_the_smallest_hole(hole, pin, told):
+    """Pin 20, hole 20.1: just 0.1 between them."""
+    text = SPEC.format(rod="f7", pin=pin).replace('hole = "H9"', f'hole = "{hole}"')
+    found = load(read_spec(text.encode(), mounts=mounts_by_end())).findings
+    assert any(f.code == "pin-may-not-enter" for f in found) is told
