@@ -65,8 +65,8 @@ def test_a_closed_stack_starts_at_its_sizes_and_gives_way_in_order(bore, units):
         c = load(units=units, **{k: v / unit for k, v in sizes.items()})
         for n in ORDER:
             assert c.value(f"cylinder.{n}").value == pytest.approx(want[n], abs=1e-5), n
+    shortest = stroke + sum(floor(n, bore) for n in ORDER)
     with pytest.raises(Refused) as told:
-        shortest = stroke + sum(floor(n, bore) for n in ORDER)
         load(bore=bore, rod=bore / 2, stroke=stroke, retracted=shortest - 0.01)
     assert [f.code for f in told.value.faults] == ["cannot-close"]
 
