@@ -8,7 +8,7 @@ sheet. What is said in words never enters the choice.
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import product
+from itertools import islice, product
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
@@ -22,6 +22,9 @@ from drafting.drawing.lists.data_sheet import data_pages
 from drafting.drawing.lists.page_notes import page_notes
 from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
+
+_TRIES = 4
+"""So many scales are tried on a sheet that was named, when the bore is small on all of them."""
 
 
 def compose(job: Job) -> Sheet:
@@ -42,12 +45,13 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
             page = laid_out(one, rule, main)
             if page:
                 return page, one
-    for main, one in product(rule.main(least=0.0), both):
+    for main, one in product(islice(rule.main(least=0.0), _TRIES), both):
         page = laid_out(one, rule, main)
         if page:
             return page, one
     last = both[-1]
-    return squeezed(last, rule, Scaled(rule.series[-1], {})), last
+    largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
+    return squeezed(last, rule, largest), last
 
 
 def _sheets(page: Page, dresser: Dresser) -> Sheet:

@@ -29,6 +29,8 @@ LEAST_OPEN = 3.0
 """The bore on paper (mm) that will do in the extended view, which shows lengths above all."""
 SIZES = 70.0
 """What sizes and white space take beside and between the outlines, across and down."""
+SIZES_SMALL = 46.0
+"""The same on a small sheet that was named."""
 OPEN_WIDE, OPEN_HIGH = 16.0, 46.0
 """What sizes, centre lines and title take round the outline of the extended view."""
 AIR = 4.0
@@ -130,7 +132,8 @@ class Rule:
         side, top, end, pin = (self._size(n) for n in ("side", "top", "end", "pin"))
         long = max(side[0] + end[0], top[0] + pin[0]) - (saved or 0.0)
         tall = max(side[1], end[1]) + max(top[1], pin[1])
-        return long * k + SIZES <= wide and tall * k + SIZES <= high
+        sizes = SIZES_SMALL if self.paper.is_small else SIZES
+        return long * k + sizes <= wide and tall * k + sizes <= high
 
     def _room(self) -> tuple[float, float]:
         x0, y0, x1, y1 = self.paper.frame
