@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
+from tests.mount_words import EYES, takes
+
 CLOCKS = ['"12:00"', '"1:30"', '"3:00"', '"4:30"', "6", '"35 deg"', '"200 deg"', "9", '"10:30"']
 SIDE_CLOCKS = ['"12:00"', "3", "6", "9"]
 PORTS_IN = ["SAE-4", "SAE-6", "1/4 NPT", "3/8 NPT", "SAE-8"]
 PORTS_MM = ["G 1/4", "G 3/8", "M14x1.5 ISO 6149", "M18x1.5 ISO 6149"]
-
-PINNED = ("clevis", "cross tube", "pin eye")
-BODY = (*PINNED, "ball swivel", "trunnion", "flange", "foot", "none")
-ROD = (*PINNED, "ball swivel", "male thread", "female thread", "flange", "plain")
 
 
 def line(key, value):
@@ -38,7 +36,7 @@ def pin_mount(draw, word, bore, rod, unit):
         lines += [line("gap", number(gap, unit)), line("width", number(width, unit))]
         if draw(st.booleans()):
             lines.append(line("throat", number(1.1 * pin, unit)))
-    elif draw(st.integers(0, 3)):
+    elif not takes(word, "left") or draw(st.integers(0, 3)):
         lines.append(line("width", number(draw(st.floats(0.5, 1.1)) * bore, unit)))
     else:
         lines.append(line("left", number(0.5 * bore, unit)))
@@ -50,7 +48,7 @@ def pin_mount(draw, word, bore, rod, unit):
 
 @st.composite
 def body_mount(draw, word, bore, rod, unit):
-    if word in PINNED:
+    if word in EYES:
         return draw(pin_mount(word, bore, rod, unit))
     if word in ("trunnion", "flange", "foot"):
         places = ["base", "rod end", "middle"]
@@ -60,7 +58,7 @@ def body_mount(draw, word, bore, rod, unit):
 
 @st.composite
 def rod_mount(draw, word, bore, rod, unit):
-    if word in PINNED:
+    if word in EYES:
         return draw(pin_mount(word, bore, rod, unit))
     return []
 
@@ -76,8 +74,8 @@ def legal_specs(draw, body=None, rod=None, construction=None):
     stroke = draw(st.floats(0.3, 14.0)) * bore
     spare = draw(st.floats(0.0, 3.0)) * bore
     retracted = stroke + 6.5 * bore + 80 + spare
-    body = body or draw(st.sampled_from(PINNED))
-    rod = rod or draw(st.sampled_from(PINNED))
+    body = body or draw(st.sampled_from(EYES))
+    rod = rod or draw(st.sampled_from(EYES))
     construction = construction or "welded"
     seen = draw(st.sampled_from(["rod", "base"]))
     lines = [
@@ -107,7 +105,7 @@ def legal_specs(draw, body=None, rod=None, construction=None):
     lines += draw(body_mount(body, bore, thick, unit))
     lines += ["[rod_mount]", line("mount", f'"{rod}"')]
     lines += draw(rod_mount(rod, bore, thick, unit))
-    if rod in PINNED:
+    if rod in EYES:
         lines.append(line("turned", draw(st.sampled_from(["0", "90", "35"]))))
     ports = PORTS_IN if unit == "in" else PORTS_MM
     if bore < 55:

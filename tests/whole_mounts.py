@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from tests.mount_words import EYES, PINNED, takes
 from tests.whole_values import Sizes, clock
 
-PINNED = ("clevis", "cross tube", "pin eye")
 ROD_THREADS = {18: "M12x1.25", 24: "M16x1.5", 32: "M20x1.5", 45: "M27x2", 63: "M42x2", 400: "M48x2"}
 
 
@@ -39,7 +39,7 @@ def rod_mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
         s.maybe(out, 0.6, thread_length=s.size(0.8 * thick))
         if word == "male thread" and "thread_length" in out:
             s.maybe(out, 0.4, shoulder=s.size(0.8 * thick + 15))
-    elif word in ("clevis", "pin eye", "ball swivel") and rng.random() < 0.3:
+    elif takes(word, "adjustment", "rod") and rng.random() < 0.3:
         out["thread"] = thread
         out.pop("offset", None)
         s.maybe(out, 0.5, thread_length=s.size(thick))
@@ -49,7 +49,7 @@ def rod_mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
         s.maybe(out, 0.3 if "thickness" in out else 0.0, offset=0)
     fits = word in ("male thread", "female thread", "plain") or "thread" in out
     s.maybe(out, 0.3 if fits else 0.0, flats=s.size(0.82 * thick))
-    if word in (*PINNED, "ball swivel"):
+    if word in PINNED:
         s.maybe(out, 0.6, turned=rng.choice((0, 35, 90, -90, 180, "45 deg")))
     s.maybe(out, 0.1, held=rng.random() < 0.5)
     s.maybe(out, 0.1, weld_leg=s.size(0.1 * thick), weld_run=s.size(2 * thick))
@@ -59,9 +59,9 @@ def rod_mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
 
 def _carried(s: Sizes, out: dict[str, Any], word: str, unit: float) -> None:
     """Draw what only the checks read."""
-    if word in (*PINNED, "ball swivel"):
+    if word in PINNED:
         s.maybe(out, 0.3, ear=s.size(0.3 * unit))
-    if word in (*PINNED, "ball swivel"):
+    if word in PINNED:
         s.maybe(out, 0.2, bearing_rating=s.rng.choice(("120 kN", "60000 lbf")))
     if word == "ball swivel":
         s.maybe(out, 0.3, bearing_outside=s.exact(1.6 * unit))
@@ -70,7 +70,7 @@ def _carried(s: Sizes, out: dict[str, Any], word: str, unit: float) -> None:
 
 
 def _mount(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
-    if word in PINNED:
+    if word in EYES:
         return _pinned(s, word, bore, thick)
     return _swivel(s, bore, thick) if word == "ball swivel" else {}
 
@@ -101,12 +101,12 @@ def _pinned(s: Sizes, word: str, bore: float, thick: float) -> dict[str, Any]:
             s.maybe(out, 0.4, throat=s.size(outside / 2 + 6))
         return out
     wide = bore * rng.uniform(0.5, 1.0)
-    if rng.random() < 0.7:
+    if not takes(word, "left") or rng.random() < 0.7:
         s.maybe(out, 0.8, width=s.size(wide))
     else:
         s.maybe(out, 1.0, left=s.size(0.6 * wide))
         s.maybe(out, 0.7, right=s.size(0.5 * wide))
-    s.maybe(out, 0.3, grease=rng.random() < 0.8)
+    s.maybe(out, 0.3 if takes(word, "grease") else 0.0, grease=rng.random() < 0.8)
     return out
 
 

@@ -22,13 +22,12 @@ from drafting.model.load import load
 from drafting.spec.check import read_spec
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
-from tests.whole_mounts import PINNED, body_mount, rod_mount
+from tests.mount_words import BODY, PINNED, ROD
+from tests.whole_mounts import body_mount, rod_mount
 from tests.whole_values import Sizes, clock, text_value
 
 BORES_MM = (32, 40, 50, 63, 80, 100, 125, 160, 200, 250)
 BORES_IN = (1.5, 2, 2.5, 3, 3.25, 3.5, 4, 5, 6, 8)
-BODY = (*PINNED, "ball swivel", "trunnion", "flange", "foot", "none")
-ROD = (*PINNED, "ball swivel", "male thread", "female thread", "flange", "plain")
 GLANDS = ("threaded", "cap", "bolted", "snap ring", "wire ring")
 PORTS = {
     "small": ("SAE-4", "7/16-20 UNF ORB", "1/8 NPT", "1/4 NPTF", "G 1/8", "G 1/4", "Rc 1/8",
@@ -85,7 +84,7 @@ def spec(rng: Random, body: str = "", rod: str = "", construction: str = "") -> 
         **ports(s, bore, construction),
     }
     for end, word in (("body", body), ("rod", rod)):
-        if word in (*PINNED, "ball swivel") and rng.random() < 0.4:
+        if word in PINNED and rng.random() < 0.4:
             tables[f"{end}_pin"] = pin(s, 0.7 * thick)
     if rng.random() < 0.5:
         tables["duty"] = duty(s)

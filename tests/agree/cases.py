@@ -14,6 +14,7 @@ from typing import Any
 
 from tests.agree.mount_variants import VARIANTS
 from tests.model.mount_specs import EVERY, example, in_mm, written
+from tests.mount_words import PINNED
 
 Tables = dict[str, Any]
 SHELLS = ("welded", "tie rod")
@@ -25,6 +26,7 @@ EYE = {"mount": "pin eye", "pin": 1.25, "hole": 1.266, "width": 1.5}
 CLEVIS = {"mount": "clevis", "pin": 1.25, "hole": 1.266, "gap": 1.5625, "width": 3.25}
 TUBE = {"mount": "cross tube", "pin": 1.25, "hole": 1.266, "left": 2, "right": 1.5}
 BALL = {"mount": "ball swivel", "pin": 1.25, "hole": 1.25}
+SPADE = {"mount": "spade eye", "pin": 1.25, "hole": 1.266, "bushing": 1.5, "width": 1.25}
 PORTS = (
     "SAE-8",
     "1/2 NPT",
@@ -92,7 +94,7 @@ def _turned(tables: Mapping[str, Any], clock: int) -> Tables:
                 port["clock"] = f"{(at + turn) % 360} deg"
     if out["body_mount"]["mount"] == "foot":
         out["body_mount"]["clock"] = f"{(180 + clock) % 360} deg"
-    if out["rod_mount"]["mount"] in ("clevis", "cross tube", "pin eye", "ball swivel"):
+    if out["rod_mount"]["mount"] in PINNED:
         out["rod_mount"]["turned"] = clock
     return out
 
@@ -187,6 +189,7 @@ def _typed() -> Iterator[Case]:
             ("cross tube", {**grown, "nose": 1.375, "width": 3, "left": 1.75, "offset": 1.375}),
             ("clevis", forked),
             ("ball swivel", swivel),
+            ("spade eye", {**bare, "nose": 1.5, "offset": 2, "width": 1}),
         ):
             mount = {f"{end}_mount": {"mount": word, **sizes}}
             yield Case(f"welded: {end} {word}, sizes typed", plain(**mount), "mm")
@@ -293,10 +296,11 @@ def _ports() -> Iterator[Case]:
 
 
 def _pins() -> Iterator[Case]:
-    held = ("keeper plate", "cotter", "two cotters", "spring clip")
+    ends = (CLEVIS, EYE, TUBE, BALL, SPADE)
+    held = ("keeper plate", "cotter", "two cotters", "spring clip", "cotter")
     for shell in SHELLS:
-        for k, (one, retention) in enumerate(zip((CLEVIS, EYE, TUBE, BALL), held, strict=True)):
-            other = (CLEVIS, EYE, TUBE, BALL)[(k + 1) % 4]
+        for k, (one, retention) in enumerate(zip(ends, held, strict=True)):
+            other = ends[(k + 1) % 5]
             pin = {"supplied": True, "retention": retention}
             rod = dict(other)
             if "left" in rod:

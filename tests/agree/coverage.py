@@ -29,12 +29,12 @@ from tests.agree.cases import (
     half_runs,
     view_runs,
 )
+from tests.mount_words import PINNED
 
 Point = tuple[str, str, str]
 """What is asked, what of it, and with which: ("mount", "body trunnion, base", "tie rod")."""
 PAGE = Path(__file__).parent / "COVERAGE.md"
 CHOICES = ("gland", "action", "piston", "return", "cushions", "cap_turned")
-PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
 
 
 def spec_of(case: Case, clock: int = 0) -> Spec:

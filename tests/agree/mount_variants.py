@@ -42,6 +42,11 @@ VARIANTS: Mapping[str, tuple[str, str, Mapping[str, object]]] = {
         "ball swivel",
         {"pin": 1.25, "hole": 1.25, "offset": 3.75, "thread": "1-12 UNF", "thread_length": 1.5},
     ),
+    "spade as high as the barrel": (
+        "body",
+        "spade eye",
+        {**PIN, "bushing": 1.75, "width": 0.75, "outside": 4, "offset": 2.5},
+    ),
     "trunnion at the base, greased": ("body", "trunnion", {"position": "base", "grease": True}),
     "trunnion wider than the barrel": (
         "body",

@@ -19,6 +19,7 @@ from drafting.solids.write_step import step_pair
 from drafting.told.meta import meta
 from tests.agree.cases import WIDE, cases, gate
 from tests.model.mount_specs import settled
+from tests.mount_words import PINNED
 from tests.solids.read_step import bounds, read
 
 FEW = gate()[::5]
@@ -48,9 +49,6 @@ def _lengths_are_kept(c: Cylinder, tree, length: float) -> None:
         assert faces, name
         low, high = min(bounds(f)[0] for f in faces), max(bounds(f)[3] for f in faces)
         assert (low + high) / 2 == pytest.approx(at, abs=1e-3), end
-
-
-PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
 
 
 def _datum(c: Cylinder, end: str) -> str:

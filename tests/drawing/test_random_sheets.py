@@ -19,7 +19,8 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 from tests.conftest import WIDE
-from tests.legal_specs import BODY, ROD, legal_specs
+from tests.legal_specs import legal_specs
+from tests.mount_words import BODY, ROD
 
 COUNT = 500 if WIDE else 60
 GROUP = 10

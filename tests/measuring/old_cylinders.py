@@ -22,10 +22,10 @@ from drafting.standards.bands import known_threads
 from drafting.standards.ports import parse_port
 from drafting.standards.sizes import usual_sizes
 from drafting.standards.threads import parse_thread
+from tests.mount_words import BODY, EYES, PINNED, ROD
 
 LIMIT = {"tape": {"in": 25.4 / 16, "mm": 1.0}, "caliper": 0.05, "inside": 0.1, "tube": 0.15}
 ROUND_TO = {"tape": {"in": 25.4 / 16, "mm": 1.0}, "caliper": {"in": 0.0254, "mm": 0.02}}
-PINNED = ("clevis", "cross tube", "pin eye", "ball swivel")
 NAMES = {"plate.0": ("plate", "plate.x"), "plate.1": ("plate.across",),
          "bolts.pitch.0": ("bolts.pitch.x",), "bolts.pitch.1": ("bolts.pitch.across",),
          "position": ("from_closed_end",)}  # fmt: skip
@@ -314,13 +314,13 @@ def count(cases: int, sound: bool = False) -> tuple[Counter[str], list[str], Cou
     from hypothesis import HealthCheck, Phase, given, settings
     from hypothesis import strategies as st
 
-    from tests.legal_specs import BODY, ROD, legal_specs
+    from tests.legal_specs import legal_specs
 
     counts: Counter[str] = Counter()
     why: Counter[str] = Counter()
     bad: list[str] = []
     seen: set[str] = set()
-    pinned = st.sampled_from(PINNED[:3])
+    pinned = st.sampled_from(EYES)
     mounts = st.tuples(pinned | st.sampled_from(BODY), pinned | st.sampled_from(ROD))
     specs = mounts.flatmap(lambda m: legal_specs(body=m[0], rod=m[1]))
 

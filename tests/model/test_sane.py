@@ -18,7 +18,8 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load, read
 from drafting.spec.check import read_spec
 from drafting.spec.fields import TABLES
-from tests.legal_specs import BODY, ROD, legal_specs
+from tests.legal_specs import legal_specs
+from tests.mount_words import BODY, ROD
 
 ROOT = Path(__file__).parents[2]
 CODES = {sane.OTHER_UNIT, sane.OTHER_POINTS}

@@ -85,8 +85,8 @@ class PinHole:
         )
 
 
-def settle_pin_hole(book: Ledger, host: Host) -> PinHole:
-    """Settle pin, hole and bushing."""
+def settle_pin_hole(book: Ledger, host: Host, bushed: float = 0.0) -> PinHole:
+    """Settle pin, hole and bushing; one that none was typed for is ``bushed`` holes thick."""
     t = host.table
     hole = book.number(f"{t}.hole", interface=True)
     pin = book.size(
@@ -104,6 +104,9 @@ def settle_pin_hole(book: Ledger, host: Host) -> PinHole:
         interface=True,
     )
     bushing = book.number(f"{t}.bushing") or 0.0
+    if bushed and not bushing:
+        usual = Rule(neat_up(bushed * drawn, host.units), f"{bushed:g} of the hole")
+        bushing = book.size(f"{t}.bushing", usual)
     if bushing and bushing <= drawn + SMALL:
         book.fault(
             "bushing-too-thin",
