@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from importlib import import_module
-from pathlib import Path
+from pkgutil import iter_modules
 
 from drafting.model import mounts
 from drafting.model.shells.tie_rod import TieRod
@@ -24,8 +24,8 @@ ANY_ROD = ("turned",)
 def mount_types() -> Mapping[tuple[End, str], type[Mount]]:
     """Give every mount class by its end and its spec word, in the order of the words."""
     found: dict[tuple[End, str], type[Mount]] = {}
-    for path in Path(mounts.__file__).parent.glob("*.py"):
-        module = import_module(f"{mounts.__name__}.{path.stem}")
+    for file in iter_modules(mounts.__path__):
+        module = import_module(f"{mounts.__name__}.{file.name}")
         for thing in vars(module).values():
             if isinstance(thing, type) and thing.__module__ == module.__name__:
                 word = getattr(thing, "word", None)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.model.catalog import mount_types, mount_words
+from drafting.settle.carried import Carried
 from drafting.settle.to_read import OnWorksheet
-from tests.model.mount_specs import EVERY
+from tests.model.mount_specs import EVERY, at_end, example
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
 
@@ -56,3 +59,43 @@ def test_a_mount_names_its_datum_and_only_its_own_rows(end, word):
     kind = mount_types()[end, word]
     assert kind.datum
     assert set(kind.sheet_words) <= set(kind.fields)
+
+
+def lacks(kind, carried) -> list[str]:
+    """Name what a mount does not declare: its judging, its letters, their sample, its datum."""
+    sheet = kind.worksheet
+    given = {
+        "a section or a reason": bool(carried.sections) or any(carried.not_judged),
+        "letters": bool(sheet.letters) or not kind.example,
+        "a sample": bool(sheet.sample) or not sheet.letters,
+        "a datum": bool(getattr(kind, "datum", "")) and bool(sheet.datum),
+        "a pivot with a pin": (kind.pivot == "none") == ("pin" not in kind.fields),
+    }
+    return [what for what, is_so in given.items() if not is_so]
+
+
+@every
+def test_a_mount_declares_its_judging_its_letters_their_sample_and_its_datum(end, word):
+    c = at_end(end, word, example(end, word))
+    assert lacks(mount_types()[end, word], c.carried[end]) == []
+
+
+@pytest.mark.parametrize(
+    ("left_out", "what"),
+    [
+        ({"worksheet": OnWorksheet("", (), {})}, ["letters", "a datum"]),
+        ({"datum": ""}, ["a datum"]),
+        ({"pivot": "none"}, ["a pivot with a pin"]),
+    ],
+)
+def test_what_is_left_out_is_named(left_out, what):
+    kind = mount_types()["rod", "clevis"]
+    less = type("Less", (kind,), left_out)
+    assert lacks(less, Carried((), not_judged=("its pin",))) == what
+
+
+def test_a_mount_without_a_sample_or_a_check_is_named():
+    kind = mount_types()["rod", "clevis"]
+    bare = replace(kind.worksheet, sample={})
+    less = type("Less", (kind,), {"worksheet": bare})
+    assert lacks(less, Carried(())) == ["a section or a reason", "a sample"]

@@ -54,7 +54,7 @@ class SpadeEye(PinEye):
         (
             *PIN,
             ToRead("W", "width", "thickness of the bar", "size", "caliper", NO_WASHERS),
-            ToRead("K", "bushing", "outside of the bushing, where its end shows", "size",
+            ToRead("J", "bushing", "outside of the bushing, where its end shows", "size",
                    "caliper", "", False),
             NOSE,
             OUTSIDE,
