@@ -65,7 +65,7 @@ def test_a_bench_without_slips_gives_the_drawing_back():
 
 
 def test_never_a_wrong_size_that_is_sure():
-    counts, bad, _ = count(80)
+    counts, bad, _ = count(200)
     assert bad == []
     assert counts["same"] > 5
     assert counts["again"] > 20
