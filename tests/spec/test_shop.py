@@ -31,7 +31,7 @@ def test_faults_name_the_file_of_defaults(path):
 
 def test_no_field_of_a_shop_is_a_size():
     kinds = {f.kind for t in SHOP_TABLES.values() for f in t.fields}
-    assert kinds <= {"text", "texts", "word", "count", "table"}
+    assert kinds <= {"text", "texts", "word", "count", "table", "scale"}
 
 
 def test_the_spec_rules_and_defaults_keep_their_place(tmp_path):
