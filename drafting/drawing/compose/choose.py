@@ -13,8 +13,8 @@ from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
-from drafting.drawing.compose.page import Page, laid_out, squeezed
-from drafting.drawing.compose.pin_page import pin_page
+from drafting.drawing.compose.own_pages import open_page, pin_page
+from drafting.drawing.compose.page import Page, apart, laid_out, squeezed
 from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.border import bordered
@@ -49,6 +49,10 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
         page = laid_out(one, rule, main)
         if page:
             return page, one
+    for one, scale in product(both[::-1], rule.series):
+        page = apart(one, rule, Scaled(scale, {}))
+        if page:
+            return page, one
     last = both[-1]
     largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
     return squeezed(last, rule, largest), last
@@ -65,7 +69,8 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     meta = dict(job.meta)
     first = Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
     behind = data_pages(job, paper, dresser.shown.left_out)
-    sheets = (first, *behind, *pin_page(job, paper, pins))
+    beside = open_page(dresser, page) if page.alone else ()
+    sheets = (first, *beside, *behind, *pin_page(job, paper, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))
         for n, s in enumerate(sheets, 1)

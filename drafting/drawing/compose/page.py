@@ -16,6 +16,7 @@ from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
+OPEN_TITLE = "EXTENDED, HALF SECTION"
 _TRIES = 3
 _PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
@@ -37,13 +38,17 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A sheet with its views; ``scale`` is that of the retracted ones."""
+    """A sheet with its views; ``scale`` is that of the retracted ones.
+
+    ``alone``: the extended view found no room and has a page of its own.
+    """
 
     paper: Paper
     scale: Fraction
     style: Style
     views: tuple[Placed, ...]
     left_out: tuple[ViewName, ...] = ()
+    alone: bool = False
 
     @property
     def boxes(self) -> list[Box]:
@@ -73,6 +78,19 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
             if shorter is None:
                 break
             main = shorter
+    return None
+
+
+def apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
+    """Lay out the retracted views alone, for a named sheet without room for the extended one."""
+    style = Style()
+    whole = rule.fields()[0] if rule.paper.is_small else rule.fields(low=True)[0]
+    for left_out in _less(dresser):
+        views = _main_views(dresser, main, style, left_out)
+        arranged = _within(rule, {n: v.box for n, v in views.items()}, whole, dresser)
+        if arranged:
+            placed = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
+            return Page(rule.paper, main.scale, style, tuple(placed), left_out, alone=True)
     return None
 
 
@@ -108,7 +126,7 @@ def _main_views(
 
 
 def _open_view(dresser: Dresser, opened: Scaled, main: Scaled, style: Style) -> Dressed:
-    title = "EXTENDED, HALF SECTION"
+    title = OPEN_TITLE
     if opened.scale != main.scale:
         title += f" {scale_text(opened.scale)}"
     return dresser.view("extended", opened.scale, style, opened.breaks.get("extended"), title)
