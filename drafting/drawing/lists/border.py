@@ -64,7 +64,10 @@ def bordered(
         return Border(marks, texts, block.box, block.box)
     if paper.is_small:
         left = x0 + _INSIDE
-        found, top = notes_at((left, y0 + HEIGHT - 12.0), notes, block.box[0] - left - 5.0, style)
+        room = block.box[0] - left - 5.0
+        lines = sum(len(_lines(n, room, style)) for n in notes)
+        low = y0 + _AIR + (lines - 1) * _PITCH
+        found, top = notes_at((left, max(y0 + HEIGHT - 12.0, low)), notes, room, style)
         return Border(marks, (*texts, *found), block.box, (x0, y0, x1, max(top, block.box[3])))
     room = wide - 1.0
     lines = sum(len(_lines(n, room, style)) for n in notes)
