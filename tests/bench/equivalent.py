@@ -8,4 +8,6 @@ EQUIVALENT: dict[str, str] = {
     "drafting/model/limits.py: widest[table] = max(widest.get(table, 0.0), reach(piece, "
     "widest.get(table, room / 2))) => widest[table] = max(widest.get(table, 0.0), reach(piece, "
     "widest.get(table, room / 3)))": "only a bound below which a reach need not be exact",
+    "drafting/settle/stack.py: shares = {n: round(_share(n, sizes, length), 9) for n in sizes} => "
+    "shares = {n: round(_share(n, sizes, length), 10) for n in sizes}": "noise is far below both",
 }

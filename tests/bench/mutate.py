@@ -51,6 +51,8 @@ ROOMS: dict[str, tuple[float, tuple[str, ...]]] = {
         (
             *_WHOLE,
             "model/test_mounts_on_barrel.py",
+            "model/test_reasons.py",
+            "model/test_thresholds.py",
             "model/test_port_seats.py",
             "model/test_pins.py",
             "model/test_turning.py",

@@ -18,6 +18,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from drafting.model import sane
 from drafting.model.cylinder import Cylinder
 from drafting.settle.wishes import Callout
 from drafting.shape.boxes import box_of
@@ -28,6 +29,7 @@ from tests.agree.cases import SHELLS, Case, cases
 from tests.model.mount_specs import measured, settled
 
 KEPT = Path(__file__).parent / "kept"
+PLAUSIBLE = KEPT / "plausible.json"
 TURNED = 35
 """Degrees by which what can turn is turned, so that no axis is another one's double."""
 Facts = dict[str, str]
@@ -142,6 +144,20 @@ def kept(shell: str) -> dict[str, dict[str, str | None]]:
     return found
 
 
+def rules() -> Facts:
+    """Give what is held plausible of a size beside its neighbour, one line for each pair."""
+    out: Facts = {}
+    named = {n: v for n, v in vars(sane).items() if n.isupper()}
+    for name, value in named.items():
+        for r in value if isinstance(value, tuple) else (value,):
+            if isinstance(r, sane.Rule):
+                told = f"{r.least:g} to {r.most:g} times, {r.slack:g} mm to spare, {r.level}"
+                _enter(out, f"{name} {r.size} beside {r.beside}", told)
+        if name in ("BORES", "PRESSURES", "BARE_END"):
+            out[name] = _said(value)
+    return out
+
+
 def write() -> None:
     """Write all anew."""
     KEPT.mkdir(exist_ok=True)
@@ -149,6 +165,8 @@ def write() -> None:
         every = {c.name: different(c) for c in kept_cases() if c.name.startswith(f"{shell}:")}
         text = json.dumps(every, indent=1, sort_keys=True, ensure_ascii=False)
         file_of(shell).write_text(text + "\n", "utf-8")
+    text = json.dumps(rules(), indent=1, ensure_ascii=False)
+    PLAUSIBLE.write_text(text + "\n", "utf-8")
 
 
 if __name__ == "__main__":

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import re
 
 import pytest
 
-from tests.model.kept_cylinders import different, kept, kept_cases
+from tests.model.kept_cylinders import PLAUSIBLE, different, kept, kept_cases, rules
 
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]\d+)?")
 CLOSE_MM = 2e-3
@@ -31,6 +32,10 @@ def test_a_cylinder_is_as_it_was_kept(case):
         if (name in now) != (name in then) or not same(now.get(name), then.get(name))
     }
     assert not changed, "if this is meant: python -m tests.model.kept_cylinders --write"
+
+
+def test_what_is_held_plausible_is_as_it_was_kept():
+    assert rules() == json.loads(PLAUSIBLE.read_text("utf-8"))
 
 
 def test_a_number_that_moved_is_seen():

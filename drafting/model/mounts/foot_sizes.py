@@ -160,7 +160,8 @@ def _usual_plate(
     both = neat_up(pitch[0] + 3 * hole, units)
     whole = count == 4 and both <= 1.5 * host.diameter
     along = both if whole else short
-    why = "both rows of holes and 1.5 holes to each edge" if whole else "half of the bore"
+    wide = "both rows of holes and 1.5 holes to each edge"
+    why = wide if whole else "half of the bore, at least three holes"
     across = neat_up(pitch[1] + 3 * hole, units)
     book.enter(f"{t}.x", Rule(along, why))
     book.enter(f"{t}.across", Rule(across, "the holes and 1.5 holes to each edge"))

@@ -111,7 +111,7 @@ class Trunnion(Mount):
             f"{t}.shoulders",
             Rule(
                 neat_up(host.diameter + 0.25 * host.bore, units),
-                "the barrel and an eighth of the bore each side",
+                "barrel or square and an eighth of the bore each side",
             ),
             interface=True,
         )

@@ -1,0 +1,61 @@
+"""Findings and refusals begin where their words say: just inside nothing, just outside one."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.errors import Refused
+from drafting.model.ports.action import _apart, _free_clock
+from tests.agree.cases import Case, plain
+from tests.model.mount_specs import settled
+
+NEAR = 0.01
+
+
+def codes(shell: str = "welded", **tables: object) -> list[str]:
+    """Give the codes of findings, or of the refusal, of a plain cylinder with these tables."""
+    try:
+        return [f.code for f in settled(Case("one", plain(shell, **tables)).text()).findings]
+    except Refused as refused:
+        return [f.code for f in refused.faults]
+
+
+@pytest.mark.parametrize("shell", ["welded", "tie rod"])
+def test_the_room_ends_at_half_its_width(shell):
+    """A barrel of 4 in; four rods at the corners of a 5 1/2 in square reach further."""
+    widest = 4.0 if shell == "welded" else 5.5 * 2**0.5
+    cylinder = {} if shell == "welded" else {"square": 5.5}
+    for room, told in ((widest + NEAR, False), (widest - NEAR, True)):
+        found = codes(shell, cylinder={**cylinder, "largest_outside": room})
+        assert ("beyond-room" in found) is told, room
+    if shell == "welded":
+        assert "beyond-room" not in codes(shell, cylinder={"largest_outside": widest})
+
+
+def test_tie_rods_fit_the_square_to_a_hair():
+    """1/2 in rods 1 mm off a 4 in tube: 2 (clear / sqrt 2 + 0.75 rods) across, 0.02 mm to spare."""
+    least = 2 * ((4.0 + 0.5 + 2 / 25.4) / 2 / 2**0.5 + 0.75 * 0.5)
+    sizes = {"barrel_outside": 4, "tie_rod": "1/2-20 UNF"}
+    for off, refused in ((0.01, False), (-0.01, False), (-0.03, True)):
+        square = round(least + off / 25.4, 6)
+        assert ("square-too-small" in codes("tie rod", cylinder={**sizes, "square": square})) is (
+            refused
+        ), off
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "between"),
+    [(0, 90, 90), (350, 10, 20), (10, 350, 20), (180, 0, 180), (90, 275, 175), (30, 30, 0)],
+)
+def test_clocks_are_apart_the_shorter_way_round(a, b, between):
+    assert _apart(a, b) == between
+
+
+@pytest.mark.parametrize(
+    ("taken", "free"),
+    [([], 0), ([0], 90), ([0, 90], 270), ([0, 90, 270], 180), ([0, 46], 270), ([0, 45], 90),
+     ([20, 110, 290], 200), ([0, 90, 180, 270], 90)],
+)  # fmt: skip
+def test_what_has_no_place_stands_a_quarter_turn_beside_the_port(taken, free):
+    """Right, left, then opposite: the first that keeps 45 degrees from everything."""
+    assert _free_clock(taken) == free
