@@ -2,8 +2,8 @@
 
 The drawing cuts in its own list of pieces and projects that; here the solids are built whole, a
 quarter of space is taken from them by the kernel, and its hidden-line view is made of the rest.
-What stays whole by convention (rod, bolts through the plane, mounts) is taken from the picture;
-tests/drawing/test_half_section.py holds that against ISO 128-3.
+What stays whole by convention (rod, bolts through the plane, mounts) is taken from the picture, and
+ports that would be halved are left out; tests/drawing/test_half_section.py holds both.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Any
 
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.views.looks import at_crest, look_at
+from drafting.drawing.views.looks import at_crest, look_at, without_halved_ports
 from drafting.model.cylinder import Cylinder
 from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
@@ -27,7 +27,7 @@ def extended_half(c: Cylinder) -> tuple[Picture, list[Part]]:
     """Give the drawn picture, and the parts that it shows, uncut, tapped holes at their crest."""
     job = sheet_job(c)
     picture = next(p for p in look_at(job).pictures if p.name == "extended")
-    return picture, [at_crest(p, job.symbols) for p in job.extended]
+    return picture, [at_crest(p, job.symbols) for p in without_halved_ports(job.extended)]
 
 
 def half_differences(
