@@ -19,9 +19,16 @@ _CODE = re.compile(
 _FOREIGN = re.compile(r"['\\]|[\x00-\x1f\x7f-\xff]|[\u0100-\uffff]+|[\U00010000-\U0010ffff]+")
 
 
+_BEFORE_END = re.compile(r"''(?=[,)])")
+_BY_CODE = r"\\X\\27"
+
+
 def to_string(text: str) -> str:
-    """Give a text as a string of a STEP file, with its apostrophes."""
-    return f"'{_FOREIGN.sub(_encoded, text)}'"
+    """Give a text as a string of a STEP file, with its apostrophes.
+
+    One before a comma or a bracket is written by its code: the kernel reads it as the end.
+    """
+    return f"'{_BEFORE_END.sub(_BY_CODE, _FOREIGN.sub(_encoded, text))}'"
 
 
 def from_string(inner: str) -> str:

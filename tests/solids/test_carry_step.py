@@ -76,3 +76,12 @@ def test_windows_line_ends_and_byte_order_mark_stay() -> None:
 )
 def test_nothing_where_there_is_none(data: bytes) -> None:
     assert spec_from_step(data) is None
+
+
+def test_an_apostrophe_before_a_comma_does_not_end_a_string():
+    """A reader of the kernel ends a string at an apostrophe before a comma or a bracket."""
+    text = "tolerance = {stroke = '+0.3 -0', bore = 'H8'}"
+    written = to_string(text)
+    assert "''," not in written[:-1]
+    assert "'')" not in written
+    assert from_string(written[1:-1]) == text
