@@ -10,7 +10,7 @@ from drafting.calc import tierod, tube, weld
 from drafting.calc.force import annulus_area, cap_area
 from drafting.checks.bands import ON_BURST, ON_JOINT, ON_RATING, ON_YIELD, ON_YIELD_AT_PROOF
 from drafting.checks.check import LoadCase
-from drafting.checks.judging import At, Input, Question, sized, strong, unknown
+from drafting.checks.judging import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.checks.numbers import CylinderNumbers, Number, Thread
 from drafting.checks.steels import steel
 
@@ -30,7 +30,7 @@ def inside(case: LoadCase) -> float:
 
 
 def over(strength: float, stress: float) -> float:
-    """Give a factor; endless without a stress, none where the metal is gone."""
+    """Give a factor; endless without a stress, none where it is endless: there the metal is gone."""
     return inf if stress == 0.0 else max(strength / stress, 0.0) if stress > 0 else 0.0
 
 
@@ -58,7 +58,7 @@ def _wall(n: CylinderNumbers, tied: bool, proof: bool) -> Question:
     def stress(at: At, case: LoadCase) -> float:
         d, p = at[outside.name], inside(case)
         if p == 0.0 or d <= at[bore.name]:
-            return 0.0 if p == 0.0 else -1.0
+            return 0.0 if p == 0.0 else inf
         if not tied:
             return tube.equivalent_stress(at[bore.name], d, p)
         whole = TIE_RODS * at[PRELOAD]
@@ -130,7 +130,7 @@ def _cap_weld(n: CylinderNumbers) -> Question:
         force, d = case.base * cap_area(at[n.bore.name]), at[across.field]
         if first is not None and first is groove:
             if at[size.field] > (d - at[n.bore.name]) / 2 + FEW:
-                return over(1.0, -1.0)
+                return 0.0
             stress = weld.ring_groove_stress(force, at[size.field], d)
             return over(min(at[metal.field], at[beside.field]), stress)
         shear = min(at[metal.field], at[beside.field] * 2**0.5)
@@ -163,8 +163,8 @@ def _gland(n: CylinderNumbers) -> Iterator[Question]:
             "gland-held",
             "What holds the gland",
             ON_YIELD,
-            (sized(n.bore), unknown("cylinder.gland", 1.0, "word")),
-            lambda at, case: over(at["cylinder.gland"] * 1.0, force(at, case)),
+            (sized(n.bore), unsaid("cylinder.gland")),
+            lambda at, case: over(1.0, force(at, case)),
             "force balance of the gland; fully out the whole push stands on it",
         )
     elif n.gland not in THREADED:
@@ -188,7 +188,7 @@ def _gland(n: CylinderNumbers) -> Iterator[Question]:
     if thread is None:
         across = n.bore.value if n.gland == "threaded" else n.barrel_outside.value
         thread = Thread("cylinder.gland_thread", across, 2.0, True)
-        inputs = (*inputs, unknown(thread.field, 1.0, "word"))
+        inputs = (*inputs, unsaid(thread.field))
     screw = thread
     male, female = (own, wall) if n.gland == "threaded" else (wall, own)
 
@@ -277,7 +277,7 @@ def _tie_rods(n: CylinderNumbers) -> Iterator[Question]:
             "tie-rods",
             "Tie rods on yield",
             ON_YIELD,
-            (unknown("cylinder.tie_rod", 1.0, "word"), metal),
+            (unsaid("cylinder.tie_rod"), metal),
             lambda at, case: over(1.0, inside(case)),
             JOINT,
         )

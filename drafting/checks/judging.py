@@ -63,6 +63,11 @@ def unknown(field: str, begin: float, unit: str = "mm") -> Input:
     return Input(field, begin, begin, False, False, unit)
 
 
+def unsaid(field: str) -> Input:
+    """Give a word that nobody typed; no number stands for it."""
+    return unknown(field, 1.0, "word")
+
+
 def strong(s: Steel, which: Literal["strength", "tensile", "welded"] = "strength") -> Input:
     """Give a strength of a steel as an input."""
     low, high = getattr(s, which)

@@ -20,7 +20,7 @@ from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_BEARING, ON_YIELD
 from drafting.checks.barrel import area_of, over
 from drafting.checks.check import LoadCase
-from drafting.checks.judging import At, Input, Question, sized, strong, unknown
+from drafting.checks.judging import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.checks.numbers import CylinderNumbers, EndMount
 from drafting.settle.carried import (
     Eye,
@@ -91,7 +91,7 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         wide, thick = s.inner.of(at), s.outer.of(at)
         play = PLAY * wide if s.room is None else max(s.room.of(at) - wide, 0.0) / 2
         if min(wide, thick) <= 0.0:
-            return -1.0
+            return inf
         moment = pin.bending_moment(force(case), wide, thick, play)
         return pin.bending_stress(moment, s.pin.of(at))
 
@@ -128,7 +128,7 @@ def _bearing(
 
     def pressed(at: At, case: LoadCase) -> float:
         wide = s.bears.of(at)
-        return pin.bearing_pressure(force(case), s.pin.of(at), wide) if wide > 0 else -1.0
+        return pin.bearing_pressure(force(case), s.pin.of(at), wide) if wide > 0 else inf
 
     return Question(
         f"{m.end}-pin-bearing",
@@ -160,13 +160,13 @@ def _(s: Eye, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     def beside(at: At, case: LoadCase) -> float:
         wide, hole, thick = s.outside.of(at), s.hole.of(at), s.thick.of(at)
         if wide <= hole or thick <= 0:
-            return -1.0
+            return inf
         return lug.eye_tension(force(case), wide, hole, thick)
 
     def past(at: At, case: LoadCase) -> float:
         nose, hole, thick = s.nose.of(at), s.hole.of(at), s.thick.of(at)
         if nose <= hole / 2 or thick <= 0:
-            return -1.0
+            return inf
         return lug.tear_out(force(case), nose, hole, thick)
 
     yield Question(
@@ -200,7 +200,7 @@ def _(s: Stubs, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     def bent(at: At, case: LoadCase) -> float:
         long = s.length.of(at)
         moment = pin.cantilever_moment(force(case) / 2, long)
-        return pin.bending_stress(moment, s.pin.of(at)) if long > 0 else -1.0
+        return pin.bending_stress(moment, s.pin.of(at)) if long > 0 else inf
 
     yield Question(
         f"{m.end}-trunnion-shear",
@@ -299,7 +299,7 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
             f"{m.end}-bolts",
             name,
             ON_YIELD,
-            (hole, unknown(f"{table}.thread", 1.0, "word"), metal),
+            (hole, unsaid(f"{table}.thread"), metal),
             lambda at, c: inf if not force(c) else 1.0,
             "statics of the bolts",
         )
