@@ -10,4 +10,6 @@ EQUIVALENT: dict[str, str] = {
     "widest.get(table, room / 3)))": "only a bound below which a reach need not be exact",
     "drafting/settle/stack.py: shares = {n: round(_share(n, sizes, length), 9) for n in sizes} => "
     "shares = {n: round(_share(n, sizes, length), 10) for n in sizes}": "noise is far below both",
+    "drafting/model/mounts/lug.py: if nose <= half + SMALL:     return tongue(half, reach) => "
+    "if nose <= half - SMALL:     return tongue(half, reach)": "a nose of half is the same outline",
 }

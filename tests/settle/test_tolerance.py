@@ -115,3 +115,10 @@ def test_a_pin_enters_until_the_largest_is_larger_than_the_smallest_hole(hole, p
     text = SPEC.format(rod="f7", pin=pin).replace('hole = "H9"', f'hole = "{hole}"')
     found = load(read_spec(text.encode(), mounts=mounts_by_end())).findings
     assert any(f.code == "pin-may-not-enter" for f in found) is told
+
+
+@pytest.mark.parametrize(("pin", "told"), [("+0.1 -0", False), ("+0.11 -0", True)])
+def test_a_hole_without_a_tolerance_is_as_large_as_typed(pin, told):
+    text = SPEC.format(rod="f7", pin=pin).replace('hole = "H9", ', "")
+    found = load(read_spec(text.encode(), mounts=mounts_by_end())).findings
+    assert any(f.code == "pin-may-not-enter" for f in found) is told

@@ -49,7 +49,7 @@ def test_a_closed_stack_starts_at_its_sizes_and_gives_way_in_order(bore, units):
     unit, step = (25.4, 25.4 / 16) if units == "in" else (1.0, 1.0)
     wanted = {n: start(n, bore, step) for n in ORDER}
     stroke = 4 * bore
-    for less in (-30.0, 3.0, 0.4, 0.8, 1.0):
+    for less in (-30.0, 0.0, 3.0, 0.4, 0.8, 1.0):
         room = sum(wanted[n] - floor(n, bore) for n in ORDER)
         short = less if less > 1 or less < 0 else less * room
         want = dict(wanted)
@@ -65,6 +65,7 @@ def test_a_closed_stack_starts_at_its_sizes_and_gives_way_in_order(bore, units):
         c = load(units=units, **{k: v / unit for k, v in sizes.items()})
         for n in ORDER:
             assert c.value(f"cylinder.{n}").value == pytest.approx(want[n], abs=1e-5), n
+        assert ("left over" in c.value("cylinder.rod_stick_out").why) is (less < 0.0)
     shortest = stroke + sum(floor(n, bore) for n in ORDER)
     with pytest.raises(Refused) as told:
         load(bore=bore, rod=bore / 2, stroke=stroke, retracted=shortest - 0.01)
