@@ -30,7 +30,7 @@ def inside(case: LoadCase) -> float:
 
 
 def over(strength: float, stress: float) -> float:
-    """Give a factor; endless without a stress, none where it is endless: there the metal is gone."""
+    """Give a factor; endless without a stress, none where no metal is left."""
     return inf if stress == 0.0 else max(strength / stress, 0.0) if stress > 0 else 0.0
 
 

@@ -41,8 +41,11 @@ def near(**cases):
 
 @SIDES
 def test_every_case_of_pressures_and_forces(bore, rod):
-    n = duty(cylinder(bore, rod, proof_pressure=given("cylinder.proof_pressure", 24.0)),
-             rod_side="blocked", return_pressure=given("duty.return_pressure", 0.9))  # fmt: skip
+    n = duty(
+        cylinder(bore, rod, proof_pressure=given("cylinder.proof_pressure", 24.0)),
+        rod_side="blocked",
+        return_pressure=given("duty.return_pressure", 0.9),
+    )
     cap, ring = areas(bore, rod)
     p, push, pull = 16.0, 60_000.0, 30_000.0
     assert whole(n) == near(
@@ -57,8 +60,9 @@ def test_every_case_of_pressures_and_forces(bore, rod):
     )
     lines = {c.code: [(x.name, x.value, x.unit) for x in c.lines] for c in load_cases(n)}
     at = [("cylinder.working_pressure", 16.0, "MPa")]
-    assert all(lines[k] == at for k in ("full-push", "full-out", "full-pull", "regenerative",
-                                        "shut-off"))  # fmt: skip
+    assert all(
+        lines[k] == at for k in ("full-push", "full-out", "full-pull", "regenerative", "shut-off")
+    )
     assert lines["duty-push"] == [("duty.push", push, "N"), ("duty.return_pressure", 0.9, "MPa")]
     assert lines["proof"] == [("cylinder.proof_pressure", 24.0, "MPa")]
 
@@ -66,11 +70,20 @@ def test_every_case_of_pressures_and_forces(bore, rod):
 @SIDES
 def test_every_case_of_a_mass_hanging_on_an_incline(bore, rod):
     """3 t at -20 degrees, friction 0.05, 4 l/s stopped within 30 mm from the speed on the ring."""
-    n = cylinder(bore, rod, working_pressure=None, duty=Duty(
-        mass=given("duty.mass", 3000.0), angle=given("duty.angle", -20.0),
-        friction=given("duty.friction", 0.05), flow=given("duty.flow", 4.0),
-        stopping_distance=given("duty.stopping_distance", 30.0),
-        acceleration=given("duty.acceleration", 700.0), rod_side="blocked"))  # fmt: skip
+    n = cylinder(
+        bore,
+        rod,
+        working_pressure=None,
+        duty=Duty(
+            mass=given("duty.mass", 3000.0),
+            angle=given("duty.angle", -20.0),
+            friction=given("duty.friction", 0.05),
+            flow=given("duty.flow", 4.0),
+            stopping_distance=given("duty.stopping_distance", 30.0),
+            acceleration=given("duty.acceleration", 700.0),
+            rod_side="blocked",
+        ),
+    )
     cap, ring = areas(bore, rod)
     weight, drag = -3000 * G * cos(radians(70)), 0.05 * 3000 * G
     slowed = 3.0 * (4e6 / ring) ** 2 / 60
@@ -99,21 +112,26 @@ def test_every_case_of_a_mass_hanging_on_an_incline(bore, rod):
 
 @pytest.mark.parametrize(("kg", "where"), [(500.0, 90.0), (800.0, -90.0)])
 def test_a_mass_without_friction_is_moved_only_against_its_weight(kg, where):
-    n = numbers(working_pressure=None,
-                duty=Duty(mass=given("duty.mass", kg), angle=given("duty.angle", where)))  # fmt: skip
+    n = numbers(
+        working_pressure=None,
+        duty=Duty(mass=given("duty.mass", kg), angle=given("duty.angle", where)),
+    )
     cap, ring = areas(*METRIC)
     weight = kg * G * where / 90
     if weight > 0:
-        assert whole(n) == near(mass_push=(weight, weight / cap, 0, 0),
-                                held=(weight, weight / cap, 0, 0))  # fmt: skip
+        assert whole(n) == near(
+            mass_push=(weight, weight / cap, 0, 0), held=(weight, weight / cap, 0, 0)
+        )
     else:
-        assert whole(n) == near(mass_pull=(weight, 0, -weight / ring, 0),
-                                held=(weight, 0, -weight / ring, 0))  # fmt: skip
+        assert whole(n) == near(
+            mass_pull=(weight, 0, -weight / ring, 0), held=(weight, 0, -weight / ring, 0)
+        )
 
 
 def test_a_mass_lying_flat_without_friction_loads_nothing():
-    n = numbers(working_pressure=None,
-                duty=Duty(mass=given("duty.mass", 700.0), orientation="horizontal"))  # fmt: skip
+    n = numbers(
+        working_pressure=None, duty=Duty(mass=given("duty.mass", 700.0), orientation="horizontal")
+    )
     assert whole(n) == {}
 
 
@@ -167,18 +185,28 @@ def test_what_each_kind_can_do(action, piston, codes):
     assert pull_at(n, 7.0) == pytest.approx(7 * ring if pulls else 0.0)
     sides = {"push": out, "pull": ring}
     assert driven_areas(n) == pytest.approx(
-        {w: a for w, a in sides.items() if (w == "push" and action != "pull") or
-         (w == "pull" and pulls)}
-    )  # fmt: skip
+        {
+            w: a
+            for w, a in sides.items()
+            if (w == "push" and action != "pull") or (w == "pull" and pulls)
+        }
+    )
 
 
 def test_a_force_that_the_cylinder_cannot_make_has_no_pressure():
-    n = numbers(action="push", working_pressure=None, duty=Duty(
-        push=given("duty.push", 20_000.0), pull=given("duty.pull", 5000.0),
-        return_pressure=given("duty.return_pressure", 3.0)))  # fmt: skip
+    n = numbers(
+        action="push",
+        working_pressure=None,
+        duty=Duty(
+            push=given("duty.push", 20_000.0),
+            pull=given("duty.pull", 5000.0),
+            return_pressure=given("duty.return_pressure", 3.0),
+        ),
+    )
     cap, _ = areas(*METRIC)
-    assert whole(n) == near(duty_push=(20_000.0, 20_000 / cap, 0.0, 0.0),
-                            duty_pull=(-5000.0, 0.0, 0.0, 0.0))  # fmt: skip
+    assert whole(n) == near(
+        duty_push=(20_000.0, 20_000 / cap, 0.0, 0.0), duty_pull=(-5000.0, 0.0, 0.0, 0.0)
+    )
 
 
 def test_a_case_begins_unloaded():

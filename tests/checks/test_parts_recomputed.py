@@ -37,12 +37,17 @@ def usual(part):
 
 def inches():
     """A 3 in bore, 1.5 in rod, 3.5 in outside at 2500 psi: 17.237 MPa on 76.2 and 38.1 mm."""
-    return duty(numbers(
-        bore=given("cylinder.bore", 76.2), rod=given("cylinder.rod", 38.1),
-        barrel_outside=given("cylinder.barrel_outside", 88.9),
-        working_pressure=given("cylinder.working_pressure", 17.237),
-        gland_thread=Thread("cylinder.gland_thread", 82.55, 25.4 / 12, False)),
-        push=None, pull=None)  # fmt: skip
+    return duty(
+        numbers(
+            bore=given("cylinder.bore", 76.2),
+            rod=given("cylinder.rod", 38.1),
+            barrel_outside=given("cylinder.barrel_outside", 88.9),
+            working_pressure=given("cylinder.working_pressure", 17.237),
+            gland_thread=Thread("cylinder.gland_thread", 82.55, 25.4 / 12, False),
+        ),
+        push=None,
+        pull=None,
+    )
 
 
 @pytest.mark.parametrize("n", [numbers(), inches()], ids=["metric", "inch"])
@@ -53,8 +58,11 @@ def test_from_the_weakest_to_the_best_steel(n):
     wall = 3**0.5 * p * out**2 / (out**2 - bore**2)
     pin = 3**0.5 * push / (2 * pi / 4 * 37**2)
     shear = {"rod": 4 * push / (pi * rod**2), "tube": wall, "pin": pin}
-    for part, field, code in (("rod", "rod", "rod-along"), ("tube", "barrel", "barrel-yield-working"),
-                              ("pin", "pin", "body-pin-shear")):  # fmt: skip
+    for part, field, code in (
+        ("rod", "rod", "rod-along"),
+        ("tube", "barrel", "barrel-yield-working"),
+        ("pin", "pin", "body-pin-shear"),
+    ):
         open_ = replace(
             n, steels=steels(**{field: steel(f"cylinder.{field}_material", part, None)})
         )
@@ -81,8 +89,9 @@ def test_gland_force_by_hand():
 
 def test_a_gland_thread_that_nobody_typed_is_looked_for_at_the_bore_and_2_mm_pitch():
     sizes = {"cylinder.gland_engaged": None}
-    n = numbers(gland_thread=None, sizes=sizes,
-                steels=steels(gland=metal("cylinder.gland_material", 257.0)))  # fmt: skip
+    n = numbers(
+        gland_thread=None, sizes=sizes, steels=steels(gland=metal("cylinder.gland_material", 257.0))
+    )
     d = decides("gland-thread", n)
     assert set(d) == {"cylinder.gland_engaged", "cylinder.gland_thread"}
     long = 3.5 * PUSH / (257 * SHEAR * 0.75 * pi * (80 - 1.0825 * 2))
@@ -129,8 +138,12 @@ def test_which_weld_of_the_cap_counts():
     weak = replace(groove, steels=steels(weld=metal("cylinder.weld_material", 301.0)))
     assert found("cap-weld", weak).factor_from == pytest.approx(301 * pi * 88 * 7 / PUSH)
     for depth, left in ((7.5, True), (7.5 + 10 * FEW, False)):
-        deep = numbers(sizes={"cylinder.base_weld": None,
-                              "cylinder.base_groove": given("cylinder.base_groove", depth)})  # fmt: skip
+        deep = numbers(
+            sizes={
+                "cylinder.base_weld": None,
+                "cylinder.base_groove": given("cylinder.base_groove", depth),
+            }
+        )
         assert (found("cap-weld", deep).factor_from > 0) is left
     none = numbers(sizes={"cylinder.base_weld": None})
     assert "fillet" in found("cap-weld", none).name
@@ -140,8 +153,12 @@ def test_which_weld_of_the_cap_counts():
 
 def tied(**sizes):
     known = {f"cylinder.{k}": v and given(f"cylinder.{k}", v) for k, v in sizes.items()}
-    return numbers(sizes=known, construction="tie rod", tie_rod_length=620.0,
-                   tie_rod=Thread("cylinder.tie_rod", 18.0, 1.5, True))  # fmt: skip
+    return numbers(
+        sizes=known,
+        construction="tie rod",
+        tie_rod_length=620.0,
+        tie_rod=Thread("cylinder.tie_rod", 18.0, 1.5, True),
+    )
 
 
 ROD = pi / 4 * (18 - 0.9382 * 1.5) ** 2
@@ -170,8 +187,10 @@ def test_a_preload_that_nobody_typed(proof):
     )
     # The wall between them: pressed most by the pull, which parts the ends less than the push.
     w = found("barrel-yield-working", n)
-    stress = [max(wall_stress(whole - (1 - SHARE) * force) for force in (PUSH, PULL))
-              for whole in (most, least)]  # fmt: skip
+    stress = [
+        max(wall_stress(whole - (1 - SHARE) * force) for force in (PUSH, PULL))
+        for whole in (most, least)
+    ]
     assert w.factor_from == pytest.approx(450 / max(*stress, most / WALL))
     assert w.factor_to == pytest.approx(450 / min(stress))
     d = decides("tie-rod-joint", n)["cylinder.tie_rod_preload"]
@@ -258,8 +277,14 @@ def test_no_rod_thread_holds_that_nobody_typed(origin, said):
 def bolted(pulled_by, height=None, pitch=None, major=16.0, said=("body_mount.seat",)):
     sizes = {"body_mount.bolts.hole": given("body_mount.bolts.hole", 16.0)}
     section = MountBolts(4, "body_mount.bolts.hole", pulled_by, height, pitch)
-    end = EndMount("body", None, None, (section,), bolts=metal("body_mount.bolts.grade", 640.0),
-                   bolt_thread=Thread("body_mount.bolts.thread", major, 2.0, True))  # fmt: skip
+    end = EndMount(
+        "body",
+        None,
+        None,
+        (section,),
+        bolts=metal("body_mount.bolts.grade", 640.0),
+        bolt_thread=Thread("body_mount.bolts.thread", major, 2.0, True),
+    )
     return numbers(sizes=sizes, body=end, said=frozenset(said))
 
 
