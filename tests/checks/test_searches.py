@@ -121,8 +121,14 @@ def test_the_factor_that_could_be_asked_for_is_cut_to_hundredths(factor):
 def test_of_several_sizes_the_least_change_is_named():
     """Factor a b2 / 4 of 1 x 1: a must be 6-fold, b 2.449-fold for 1.5."""
     a, b = Input("cylinder.a", 3.0, 3.0), Input("cylinder.b", 7.0, 7.0)
-    q = Question("c", "C", ON_JOINT, (a, b),
-                 lambda at, c: at["cylinder.a"] / 3 * (at["cylinder.b"] / 7) ** 2 / 4, "s")  # fmt: skip
+    q = Question(
+        "c",
+        "C",
+        ON_JOINT,
+        (a, b),
+        lambda at, c: at["cylinder.a"] / 3 * (at["cylinder.b"] / 7) ** 2 / 4,
+        "s",
+    )
     for inputs in ((a, b), (b, a)):
         (d,) = judge(
             Question(q.code, q.name, q.band, inputs, q.factor, "s"), (LOAD,), None
