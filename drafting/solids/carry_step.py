@@ -17,8 +17,6 @@ _CODE = re.compile(
     r"''|\\\\|\\X\\([0-9A-F]{2})|\\X2\\([0-9A-F]*)\\X0\\|\\X4\\([0-9A-F]*)\\X0\\|\\S\\(.)|\\P[A-I]\\"
 )
 _FOREIGN = re.compile(r"['\\]|[\x00-\x1f\x7f-\xff]|[\u0100-\uffff]+|[\U00010000-\U0010ffff]+")
-
-
 _BEFORE_END = re.compile(r"''(?=[,)])")
 _BY_CODE = r"\\X\\27"
 
