@@ -12,7 +12,8 @@ PINNED = tuple(w for w in BODY if mount_types()["body", w].pivot == "loose pin")
 
 def takes(word: str, field: str, end: str = "body") -> bool:
     """Tell whether a mount takes a field."""
-    return field in mounts_by_end()[f"{end}_mount"].get(word, ())
+    taken = mounts_by_end()[f"{end}_mount"].get(word)
+    return taken is not None and field in taken.fields
 
 
 EYES = tuple(w for w in PINNED if not takes(w, "ball_width"))

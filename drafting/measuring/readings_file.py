@@ -176,7 +176,8 @@ class _Reader:
         fields = (*(_spec_field(name, w) for w in WORDS[name]), *END[: 2 if name[0] == "b" else 3])
         found = self.table(TableFields(name, "", fields))
         mount = str(found.get("mount", ""))
-        takes = mounts_by_end()[name].get(mount, ())
+        taken = mounts_by_end()[name].get(mount)
+        takes = taken.fields if taken else ()
         for key in found:
             if key not in ("mount", "bolts", "first_hole", "pitch", *takes):
                 text = f"{key} does not belong to the mount {mount}"

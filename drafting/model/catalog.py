@@ -12,6 +12,7 @@ from drafting.model.shells.tie_rod import TieRod
 from drafting.model.shells.welded import Welded
 from drafting.settle.mount import End, Mount
 from drafting.settle.shell import Shell
+from drafting.spec.mount_fields import Taken
 
 ENDS: tuple[End, ...] = ("body", "rod")
 ANY = ("held", "weld_leg", "weld_run")
@@ -39,15 +40,18 @@ def mount_words(end: End) -> tuple[str, ...]:
     return tuple(word for at, word in mount_types() if at == end)
 
 
-def mounts_by_end() -> Mapping[str, Mapping[str, tuple[str, ...]]]:
-    """Give, for each mount table of the spec, the mount words and the fields that each takes."""
+def mounts_by_end() -> Mapping[str, Mapping[str, Taken]]:
+    """Give, for each mount table of the spec, the mount words and what each takes."""
     return {
         f"{end}_mount": {
-            word: (
-                *kind.fields,
-                *kind.check_fields,
-                *ANY,
-                *(kind.rod_fields + ANY_ROD if end == "rod" else ()),
+            word: Taken(
+                (
+                    *kind.fields,
+                    *kind.check_fields,
+                    *ANY,
+                    *(kind.rod_fields + ANY_ROD if end == "rod" else ()),
+                ),
+                tuple(kind.also.split()),
             )
             for (at, word), kind in mount_types().items()
             if at == end

@@ -81,6 +81,7 @@ class MountDrawing:
 class Mount(Protocol):
     """What a mount file provides, as a class that names this one as its base.
 
+    ``also``: what the trade says for ``word``, words apart by hyphens (common practice).
     ``rod_fields`` are taken at the rod end only. ``check_fields`` are read by the checks alone.
     ``example`` holds inch sizes for a starter spec.
     ``datum`` is what lengths run from, in the words of the data sheet, whose rows take their words
@@ -90,6 +91,7 @@ class Mount(Protocol):
     """
 
     word: ClassVar[str]
+    also: ClassVar[str] = ""
     fields: ClassVar[tuple[str, ...]]
     rod_fields: ClassVar[tuple[str, ...]] = ()
     check_fields: ClassVar[tuple[str, ...]] = ()

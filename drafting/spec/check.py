@@ -16,7 +16,7 @@ from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given, Spec
 from drafting.spec.kinds import example, near, nearest, read_value
-from drafting.spec.mount_fields import with_words
+from drafting.spec.mount_fields import Taken, with_words
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
@@ -25,7 +25,7 @@ from drafting.spec.sense import make_sense
 
 __all__ = ["Given", "Mounts", "Spec", "read_spec"]
 
-Mounts = Mapping[str, Mapping[str, tuple[str, ...]]]
+Mounts = Mapping[str, Mapping[str, Taken]]
 """For ``body_mount`` and ``rod_mount``: each mount's word and the fields that it takes."""
 
 MOST_TABLES = 200
@@ -205,20 +205,21 @@ class _Checker:
 
     def _taken(self, table: str, data: dict[str, Any], path: Keys) -> tuple[str, ...] | None:
         """Give the fields that the typed mount takes; None when any may stand here."""
-        return self.mounts.get(table, {}).get(self._mount(table, data) or "")
+        taken = self.mounts.get(table, {}).get(self._mount(table, data) or "")
+        return taken.fields if taken else None
 
     def _mount(self, table: str, data: dict[str, Any]) -> str | None:
         """Give the mount that is meant; None where no word is typed."""
         word = data.get("mount")
-        if not isinstance(word, str):
+        if not isinstance(word, str) or table not in self.mounts:
             return None
         try:
-            return meant_word("mount", word, tuple(self.mounts.get(table, {})))[0]
+            return meant_word(with_words(TABLES[table], self.mounts[table]).fields[0], word)[0]
         except Misread:
             return word
 
     def _not_taken(self, table: str, word: str, key: str, name: str, at: Keys) -> None:
-        owners = [w for w, names in self.mounts[table].items() if key in names]
+        owners = [w for w, taken in self.mounts[table].items() if key in taken.fields]
         whose = f"; {key} belongs to: {', '.join(owners)}" if owners else ""
         self._fault("not-of-this-mount", name, f'mount = "{word}" takes no {key}{whose}', at)
 

@@ -32,6 +32,7 @@ Form = Literal[
 class Field:
     """One field: what it holds, what it means, how it is written, and its limits.
 
+    ``also`` pairs what else people say with the choice that is meant.
     ``example`` is what a person would type after the ``=``, as TOML, where bare numbers are inches;
     ``example_mm`` the same in millimetres, where rounding the first will not do. Limits are in the
     unit of the kind (mm, MPa, degrees ...): ``above`` excludes its value, ``least`` and ``most``
@@ -45,6 +46,7 @@ class Field:
     example: str
     required: bool = False
     choices: tuple[str, ...] = ()
+    also: tuple[tuple[str, str], ...] = ()
     among: tuple[float, ...] = ()
     above: float | None = None
     least: float | None = None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Mapping
 from dataclasses import replace
 
+from drafting.records import dataclass
 from drafting.spec.field import (
     Field,
     TableFields,
@@ -119,15 +120,24 @@ MOUNT_FIELDS: dict[str, Field] = {
 ROD_ONLY = ("thread", "thread_length", "shoulder", "adjustment", "jam_nut", "flats", "turned")
 
 
-def mount_field(field: Field, words: Iterable[str]) -> Field:
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a mount's word stands for: the fields it takes, and what else is said for the word."""
+
+    fields: tuple[str, ...]
+    also: tuple[str, ...] = ()
+
+
+def mount_field(field: Field, mounts: Mapping[str, Taken]) -> Field:
     """Give the field ``mount`` with the words of the mounts that there are."""
-    return replace(field, choices=tuple(words))
+    also = tuple((said, word) for word, taken in mounts.items() for said in taken.also)
+    return replace(field, choices=tuple(mounts), also=also)
 
 
-def with_words(table: TableFields, words: Iterable[str]) -> TableFields:
+def with_words(table: TableFields, mounts: Mapping[str, Taken]) -> TableFields:
     """Give a mount's table with the words of the mounts that there are."""
     first, *others = table.fields
-    return replace(table, fields=(mount_field(first, words), *others))
+    return replace(table, fields=(mount_field(first, mounts), *others))
 
 
 def _mount(end: str, without: tuple[str, ...]) -> TableFields:

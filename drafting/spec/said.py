@@ -16,18 +16,6 @@ from drafting.spec.field import Field
 
 SYNONYMS: dict[str, dict[str, str]] = {
     "units": {"in": "inch inches imperial", "mm": "millimetre millimetres millimeters metric"},
-    "mount": {
-        "clevis": "fork fork-end rod-clevis female-clevis",
-        "pin eye": "eye rod-eye single-eye tang male-clevis",
-        "cross tube": "tube",
-        "ball swivel": "spherical spherical-bearing spherical-eye swivel swivel-eye",
-        "trunnion": "trunnions",
-        "flange": "flanged plate",
-        "foot": "feet foot-mount foot-mounted foot-lugs",
-        "plain": "bare plain-rod",
-        "male thread": "male external-thread threaded-stud",
-        "female thread": "female internal-thread tapped",
-    },
     "construction": {"welded": "weld welded-body", "tie rod": "tie-rods"},
     "action": {
         "double": "double-acting",
@@ -45,7 +33,9 @@ SYNONYMS: dict[str, dict[str, str]] = {
               "D": "ansi-d 22x34", "E": "ansi-e 34x44"},
     "projection": {"third": "third-angle", "first": "first-angle"},
 }  # fmt: skip
-"""By field: what the format calls it, and what else is typed (words apart by hyphens here)."""
+"""By field: what the format calls it, and what else is typed (words apart by hyphens here).
+
+What is said for a mount stands with the mount (``Mount.also``)."""
 TWO_READINGS: dict[str, dict[str, tuple[str, ...]]] = {
     "mount": {
         "thread": ("male thread", "female thread"),
@@ -90,9 +80,9 @@ def understood(field: Field, raw: Any) -> tuple[Any, str]:
     if not isinstance(raw, str):
         return raw, ""
     if field.kind == "word":
-        return meant_word(field.name, raw, field.choices)
+        return meant_word(field, raw)
     if field.kind == "word or length":
-        word, told = meant_word(field.name, raw, field.choices)
+        word, told = meant_word(field, raw)
         if word in field.choices:
             return word, told
     if field.kind == "clock":
@@ -115,16 +105,18 @@ def hinted(word: str, known: Iterable[str]) -> list[str]:
     return [n for n in (meant, plain, _ENDINGS.sub("", plain)) if n and n in names][:1]
 
 
-def meant_word(name: str, raw: str, words: tuple[str, ...]) -> tuple[str, str]:
+def meant_word(field: Field, raw: str) -> tuple[str, str]:
     """Give the word of a field that is meant, and what to tell; raises Misread for two readings."""
-    key = key_of(raw)
+    key, words = key_of(raw), field.choices
     same = next((w for w in words if key_of(w) == key), None)
     if same is not None:
         return same, ""
-    for word, others in SYNONYMS.get(name, {}).items():
-        if word in words and key in (key_of(other) for other in others.split()):
+    table = SYNONYMS.get(field.name, {})
+    also = [*field.also, *((other, w) for w, others in table.items() for other in others.split())]
+    for other, word in also:
+        if word in words and key == key_of(other):
             return word, f'"{raw}" is taken as "{word}"'
-    two = [w for w in TWO_READINGS.get(name, {}).get(key, ()) if w in words]
+    two = [w for w in TWO_READINGS.get(field.name, {}).get(key, ()) if w in words]
     if len(two) > 1:
         meant = " or ".join(f'"{w}"' for w in two)
         raise Misread("two-readings", f'found "{raw}", which can be read as {meant}; write which')

@@ -13,6 +13,7 @@ from drafting.factors import KINDS
 from drafting.spec.check import Mounts
 from drafting.spec.field import Field, TableFields
 from drafting.spec.fields import TABLES
+from drafting.spec.mount_fields import Taken
 
 Schema = dict[str, Any]
 
@@ -72,16 +73,16 @@ def _table(table: TableFields) -> Schema:
     }
 
 
-def _add_mounts(schema: Schema, by_word: Mapping[str, tuple[str, ...]]) -> None:
+def _add_mounts(schema: Schema, by_word: Mapping[str, Taken]) -> None:
     """Let each mount take its own fields only."""
     del schema["properties"]["mount"]["type"]
     schema["properties"]["mount"]["enum"] = list(by_word)
     schema["allOf"] = [
         {
             "if": {"properties": {"mount": {"const": word}}, "required": ["mount"]},
-            "then": {"propertyNames": {"enum": ["mount", "tolerance", *fields]}},
+            "then": {"propertyNames": {"enum": ["mount", "tolerance", *taken.fields]}},
         }
-        for word, fields in by_word.items()
+        for word, taken in by_word.items()
     ]
 
 

@@ -63,7 +63,7 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
     for name, table_of in TABLES.items():
         taken = None
         if name in mounts:
-            taken = ("mount", *mounts[name][str(given[name]["mount"])])
+            taken = ("mount", *mounts[name][str(given[name]["mount"])].fields)
             table_of = with_words(table_of, mounts[name])
         blocks.append(_block(table_of, given[name], taken, units))
     return "\n".join(blocks)

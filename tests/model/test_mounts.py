@@ -13,6 +13,7 @@ from drafting.settle.wishes import Radius
 from drafting.shape.pieces import bounds
 from drafting.shape.volume import volume
 from drafting.spec.mount_fields import MOUNT_FIELDS
+from drafting.spec.said import TWO_READINGS, key_of
 from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, measured, on_tie_rods
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
@@ -28,7 +29,16 @@ def test_no_word_of_the_spec_format_is_lost():
 
 @every
 def test_takes_only_fields_that_the_spec_format_knows(end, word):
-    assert set(mounts_by_end()[f"{end}_mount"][word]) <= set(MOUNT_FIELDS)
+    assert set(mounts_by_end()[f"{end}_mount"][word].fields) <= set(MOUNT_FIELDS)
+
+
+@pytest.mark.parametrize("end", ["body", "rod"])
+def test_no_two_mounts_of_an_end_are_called_the_same(end):
+    """What one mount is also called is no other one's name, and has no second reading."""
+    said = [key_of(s) for word, taken in mounts_by_end()[f"{end}_mount"].items()
+            for s in (word, *taken.also)]  # fmt: skip
+    assert len(said) == len(set(said))
+    assert not set(said) & set(TWO_READINGS["mount"])
 
 
 @every

@@ -42,7 +42,7 @@ def corners(cell: Outline) -> list[tuple[float, float]]:
 
 
 def turns(cell: Outline) -> list[float]:
-    """Give twice the area of each three corners that follow each other; doubled corners left out."""
+    """Give twice the area of each three corners in a row, doubled corners left out."""
     c = np.array(corners(cell))
     c = c[np.hypot(*(c - np.roll(c, 1, axis=0)).T) > 1e-9]
     d = c - np.roll(c, 1, axis=0)

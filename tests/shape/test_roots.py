@@ -49,7 +49,7 @@ def test_a_plane_through_a_cones_point_gives_two_of_its_sides_or_none(rise, line
                      0, 1, BOX, 0, "crossing")  # fmt: skip
     assert [c.form for c in found] == [LINE] * lines
     for c in found:
-        x, y, z = np.array(c.a) / c.a[0]
+        _, y, z = np.array(c.a) / c.a[0]
         assert z == pytest.approx(rise)
         assert np.hypot(y, z) == pytest.approx(0.75)
 

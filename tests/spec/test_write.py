@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from drafting.spec.check import read_spec
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
-from drafting.spec.mount_fields import MOUNT_FIELDS
+from drafting.spec.mount_fields import MOUNT_FIELDS, Taken
 from drafting.spec.write import quote, write_spec
 from drafting.units import read_quantity
 
@@ -23,7 +23,7 @@ TEXT = st.text(
 INCHES = st.builds(lambda n, d: n / d * 25.4, st.integers(1, 350), st.sampled_from([1, 16, 64]))
 SIZES = INCHES | st.floats(0.3, 9000.0)
 EVERYTHING = {
-    f"{end}_mount": {word: tuple(MOUNT_FIELDS) for word in ("clevis", "hook")}
+    f"{end}_mount": {word: Taken(tuple(MOUNT_FIELDS)) for word in ("clevis", "hook")}
     for end in ("body", "rod")
 }
 

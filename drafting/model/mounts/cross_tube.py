@@ -55,6 +55,7 @@ class CrossTube(Mount):
     offset: Offset
 
     word: ClassVar[str] = "cross tube"
+    also: ClassVar[str] = "tube"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
     fields: ClassVar[tuple[str, ...]] = (
         "pin",

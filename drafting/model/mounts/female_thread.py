@@ -38,6 +38,7 @@ class FemaleThread(Mount):
     flats: Flats | None
 
     word: ClassVar[str] = "female thread"
+    also: ClassVar[str] = "female internal-thread tapped"
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1-14 UNS", "thread_length": 1.5}

@@ -41,6 +41,7 @@ class Flange(Mount):
     offset: float
 
     word: ClassVar[str] = "flange"
+    also: ClassVar[str] = "flanged plate"
     ends: ClassVar[tuple[End, ...]] = ("body",)
     fields: ClassVar[tuple[str, ...]] = (
         "position",

@@ -60,6 +60,7 @@ class Foot(Mount):
     typed_clock: float
 
     word: ClassVar[str] = "foot"
+    also: ClassVar[str] = "feet foot-mount foot-mounted foot-lugs"
     ends: ClassVar[tuple[End, ...]] = ("body",)
     fields: ClassVar[tuple[str, ...]] = (
         "position",

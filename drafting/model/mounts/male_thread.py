@@ -47,6 +47,7 @@ class MaleThread(Mount):
     flats: Flats | None
 
     word: ClassVar[str] = "male thread"
+    also: ClassVar[str] = "male external-thread threaded-stud"
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "shoulder", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1 1/4-12 UNF", "thread_length": 2}

@@ -55,6 +55,7 @@ class PinEye(Mount):
     hold: Hold | None
 
     word: ClassVar[str] = "pin eye"
+    also: ClassVar[str] = "eye rod-eye single-eye tang male-clevis"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
     fields: ClassVar[tuple[str, ...]] = (
         "pin",

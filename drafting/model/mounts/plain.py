@@ -21,6 +21,7 @@ class Plain(Mount):
     flats: Flats | None
 
     word: ClassVar[str] = "plain"
+    also: ClassVar[str] = "bare plain-rod"
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("flats",)
     example: ClassVar[Mapping[str, object]] = {}

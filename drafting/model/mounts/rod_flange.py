@@ -28,6 +28,7 @@ class RodFlange(Mount):
     offset: float
 
     word: ClassVar[str] = "flange"
+    also: ClassVar[str] = "flanged plate"
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("plate", "thickness", "seat", "bolts", "offset")
     example: ClassVar[Mapping[str, object]] = {

@@ -41,6 +41,7 @@ class SpadeEye(PinEye):
     """A bar as thick as ``left`` plus ``right``, on the centre line, welded on with its end."""
 
     word: ClassVar[str] = "spade eye"
+    also: ClassVar[str] = "spade spade-end"
     fields: ClassVar[tuple[str, ...]] = (
         "pin", "hole", "bushing", "width", "outside", "nose", "offset",
     )  # fmt: skip

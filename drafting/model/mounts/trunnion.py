@@ -48,6 +48,7 @@ class Trunnion(Mount):
     grease: bool
 
     word: ClassVar[str] = "trunnion"
+    also: ClassVar[str] = "trunnions"
     ends: ClassVar[tuple[End, ...]] = ("body",)
     fields: ClassVar[tuple[str, ...]] = (
         "position",
