@@ -43,12 +43,11 @@ class Ruled:
         )
         self.rows = [self.forms[:, k : k + 3].tolist() for k in (0, 3, 6)]
 
-    def solve(self, angle: Floats) -> tuple[Floats, Floats, Floats]:
-        """Give the discriminant, s along the ruling and the points (n, 3) at angles."""
+    def solve(self, angle: Floats) -> tuple[Floats, Floats]:
+        """Give the discriminant and s along the ruling at angles."""
         ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
         a, b, c = ((ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]).sum(2).T
-        disc, s = _roots(a, b, c, self.sign)
-        return disc, s, (ring @ self.base + s[:, None] * (ring @ self.ruling))[:, :3]
+        return _roots(a, b, c, self.sign)
 
     def run(self, t: float) -> float:
         """Give s along the ruling at one parameter; as ``solve``, without its arrays."""
@@ -69,10 +68,6 @@ class Ruled:
     def angle(self, t: Floats) -> Floats:
         """Give the angle at parameters."""
         return t if self.closed else self.mid - self.half * np.cos(t)
-
-    def at(self, t: Floats) -> Floats:
-        """Give the points (n, 3) at parameters."""
-        return self.solve(self.angle(np.asarray(t, float)))[2]
 
 
 class Rulings:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import numpy as np
 import pytest
 
@@ -10,7 +12,8 @@ from drafting.shape.faces import faces_of
 from drafting.shape.frame import Frame
 from drafting.shape.meetings import crossing
 from drafting.shape.pieces import Part, Piece, Prism, box, cylinder, stepped
-from drafting.shape.space_curves import LINE, Curve3, Curves, meet, trig_roots
+from drafting.shape.space_curves import LINE, RULED, Curve3, Curves, meet, trig_roots
+from tests.shape.random_faces import KINDS, LAYS, face, off
 from tests.shape.random_pieces import metal
 
 BOX = ((-90.0, -90.0, -90.0), (90.0, 90.0, 90.0))
@@ -98,3 +101,50 @@ def test_a_ray_that_runs_beside_a_cones_side_meets_it_once(lift, turn):
     else:
         assert len(runs) == 1
         assert runs[0] == pytest.approx((want[0], want[-1]), abs=0.006)
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_parallel_rounds_of_10_and_17_at_21_meet_8_high(order):
+    """A triangle of sides 10, 17 and 21 has the height 8 over its side of 21, 6 from its end."""
+    faces = [
+        next(f for f in faces_of(Piece("r", cylinder(r, -50.0, 50.0), Frame((0.0, y, 0.0))), 0)
+             if f.kind == "cylinder")
+        for r, y in ((10.0, 0.0), (17.0, 21.0))
+    ][::order]  # fmt: skip
+    found = crossing(*faces, 0, 1, BOX, 0, "crossing")
+    places = sorted((round(c.c[1], 9), round(c.c[2], 9)) for c in found)
+    assert places == [(6.0, -8.0), (6.0, 8.0)]
+    assert all(c.form == LINE and abs(c.a[0]) == pytest.approx(1.0) for c in found)
+
+
+@pytest.mark.parametrize("lay", LAYS)
+@pytest.mark.parametrize("seed", range(30))
+def test_curves_meet_a_third_face_where_they_change_sides(seed, lay):
+    """Lines, ellipses and ruled curves; 6,001 points along each tell where it goes through."""
+    rng = Random(seed)
+    f, g, h = (face(rng.choice(KINDS), rng, lay) for _ in range(3))
+    curves = crossing(f, g, 0, 1, BOX, 0, "crossing")
+    if not curves:
+        return
+    many = Curves(curves)
+    every = np.arange(len(curves))
+    row, found = meet(many, every, np.repeat(np.array(h.quadric)[None], len(every), axis=0))
+    for k, c in enumerate(curves):
+        t = np.linspace(c.t0, c.t1, 6001)
+        p = many.at(np.full(len(t), k), t)
+        d = off(h, p)
+        if h.kind == "cone":
+            d *= np.sign((p - np.array(h.o)) @ np.array(h.n))
+        if np.abs(d).max() < 1e-6:
+            continue
+        turns = np.flatnonzero((d[:-1] * d[1:] < 0.0) & (np.abs(d[:-1]) + np.abs(d[1:]) < 1.0))
+        mine = found[row == k]
+        if c.form != LINE and c.t1 - c.t0 > 6.28:
+            mine = c.t0 + (mine - c.t0) % (2 * np.pi)
+        step = t[1] - t[0]
+        for n in turns:
+            assert np.abs(mine - (t[n] + t[n + 1]) / 2).min() <= step
+        if c.form != RULED:  # along a ruled one places that come near are given too
+            here = mine[(mine > c.t0 + 1e-6) & (mine < c.t1 - 1e-6)]
+            level = np.abs(off(h, many.at(np.full(len(here), k), here)))
+            assert (level < 1e-4).all()
