@@ -13,11 +13,11 @@ from drafting.checks.of_cylinder import Judgement
 from drafting.checks.unused import UNUSED
 from drafting.model.cylinder import Cylinder
 from drafting.reports.check_names import in_a_list
-from drafting.reports.readings import plain, retold
-from drafting.reports.short import quantity, size
 from drafting.reports.to_type import ToType, as_toml, to_type
 from drafting.reports.verdicts import COLOURS, SHOWN, Line, field_words, headline, judged, line
 from drafting.reports.why_exit import TO_CONFIRM
+from drafting.told.readings import plain, retold
+from drafting.told.short import quantity, size
 from drafting.values import Finding
 
 WIDE = 100

@@ -8,14 +8,14 @@ from drafting.checks.check import Check, LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
 from drafting.reports.first_screen import Paint, first_screen, plainly
-from drafting.reports.readings import plain, reading, retold
-from drafting.reports.short import span
 from drafting.reports.verdicts import decides
 from drafting.reports.verdicts import judged as verdicts
 from drafting.shape.mass import dry_mass
 from drafting.told.facts import OPEN, Row, derived_rows, facts, part_rows
 from drafting.told.length_stack import length_stack
 from drafting.told.must_hold import must_hold
+from drafting.told.readings import plain, reading, retold
+from drafting.told.short import span
 from drafting.units import format_inch, format_mm
 from drafting.values import Finding
 

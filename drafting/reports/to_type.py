@@ -11,12 +11,12 @@ from drafting.factors import INCH
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
-from drafting.reports.readings import INCHES, METRIC
-from drafting.reports.short import limit
 from drafting.reports.verdicts import PEOPLE, does, grades, in_reach, judged
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.write import quote
+from drafting.told.readings import INCHES, METRIC
+from drafting.told.short import limit
 from drafting.units import mixed, nearest_fraction, spell
 
 STEP = {"in": INCH / 16, "mm": Fraction(1)}

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from drafting.checks.check import Check, Decides
 from drafting.records import dataclass
 from drafting.reports.check_names import in_a_list, short_name
-from drafting.reports.short import factor, limit, quantity, span
 from drafting.standards.table import table
+from drafting.told.short import factor, limit, quantity, span
 
 ORDER = ("fails", "not known", "depends", "holds")
 """Worst first."""

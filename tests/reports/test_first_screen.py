@@ -18,10 +18,10 @@ from drafting.checks.of_cylinder import judge
 from drafting.cli import main
 from drafting.model.load import load, read
 from drafting.reports.first_screen import WIDE, first_screen, summary
-from drafting.reports.short import factor, span
 from drafting.reports.text import report
 from drafting.reports.to_type import as_toml, to_type
 from drafting.reports.verdicts import COLOURS, headline, judged, what_decides
+from drafting.told.short import factor, span
 
 ROOT = Path(__file__).parents[2]
 SPECS = sorted((ROOT / "specs").glob("*.toml"))

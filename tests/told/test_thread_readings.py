@@ -2,7 +2,7 @@
 
 import pytest
 
-from drafting.reports.readings import plain, reading, retold
+from drafting.told.readings import plain, reading, retold
 
 LBF, PSI_PA, GALLON, INCH = 4.4482216152605, 6894.757293168361, 3.785411784, 25.4
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor, log10
 
-from drafting.reports.readings import INCHES, METRIC, Scale
+from drafting.told.readings import INCHES, METRIC, Scale
 from drafting.units import format_inch, format_mm
 
 STRESS: dict[str, Scale] = {"in": (INCHES["MPa"][0] / 1000.0, "ksi"), "mm": (1.0, "MPa")}
