@@ -6,7 +6,7 @@ from drafting.model.catalog import mount_types, mount_words, mounts_by_end
 
 BODY = mount_words("body")
 ROD = mount_words("rod")
-PINNED = tuple(w for w in BODY if mount_types()["body", w].pivot == "loose pin")
+PINNED = tuple(w for w in BODY if "hole" in mount_types()["body", w].fields)
 """Mounts with a loose pin through them."""
 
 

@@ -7,6 +7,7 @@ from typing import Any, Literal
 
 from drafting.checks.numbers import Axis, CylinderNumbers, Duty, EndMount, Number, Thread
 from drafting.checks.steels import Steel, steel
+from drafting.model.catalog import mount_types
 from drafting.model.cylinder import Cylinder
 from drafting.standards.table import table
 from drafting.standards.threads import ThreadWordError, parse_thread
@@ -112,9 +113,10 @@ def _thread(c: Cylinder, name: str) -> Thread | None:
 def _mount(c: Cylinder, end: Literal["body", "rod"]) -> EndMount:
     table, carried = f"{end}_mount", c.carried[end]
     axis: Axis | None = None
-    if carried.turns == "ball":
+    turns = mount_types()[end, c.mounts[end]].turns
+    if turns == "ball":
         axis = "ball"
-    elif carried.turns == "pin":
+    elif turns == "pin":
         turned = c.turned % 180.0 if end == "rod" else 0.0
         axis = "y" if turned == 0.0 else "z" if turned == 90.0 else "skew"
     grade = f"{table}.bolts.grade"

@@ -112,7 +112,7 @@ def both_sheets(body: str, rod: str) -> tuple[OnWorksheet, OnWorksheet]:
 
 def both_turn(body: str, rod: str) -> bool:
     """Tell whether the machine turns on a pin at either end, so that their angle is asked for."""
-    return all(m.pivot != "none" for m in both_mounts(body, rod))
+    return all(m.turns for m in both_mounts(body, rod))
 
 
 def _of_end(mount: str, end: int) -> tuple[Letter, ...]:

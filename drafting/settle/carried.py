@@ -12,9 +12,6 @@ from typing import Literal
 from drafting.records import dataclass
 from drafting.values import Origin
 
-Turns = Literal["", "pin", "ball"]
-"""How an end turns: not at all, about its pin, or every way."""
-
 
 @dataclass(frozen=True, slots=True)
 class Sum:
@@ -137,12 +134,11 @@ class Taken:
 class Carried:
     """What is loaded in a mount, and what of it is not judged, with the reason.
 
-    ``turns`` is how the end turns, for the column. ``tube_share`` is how much of a longer stroke
-    lengthens the barrel between a body mount's datum and the gland.
+    ``tube_share`` is how much of a longer stroke lengthens the barrel between a body mount's datum
+    and the gland.
     """
 
     sections: tuple[Section, ...]
-    turns: Turns = ""
     not_judged: tuple[str, ...] = ()
     taken: tuple[Taken, ...] = ()
     tube_share: float = 1.0

@@ -20,7 +20,7 @@ from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part, Piece
 
 End = Literal["body", "rod"]
-Pivot = Literal["none", "loose pin", "own pins"]
+Turns = Literal["", "pin", "ball"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +86,9 @@ class Mount(Protocol):
     ``example`` holds inch sizes for a starter spec.
     ``datum`` is what lengths run from, in the words of the data sheet, whose rows take their words
     from ``sheet_words`` where a field's own would not do.
-    ``pivot``: what the machine turns on. ``not_sized`` is why a duty cannot ask for the mount, and
-    what to ask for instead; empty where ``sizing`` can lay it out from ``pin`` and ``position``.
+    ``turns``: not at all, about its pin, or every way. ``not_sized`` is why a duty cannot ask for
+    the mount, and what to ask for instead; empty where ``sizing`` can lay it out from ``pin`` and
+    ``position``.
     """
 
     word: ClassVar[str]
@@ -97,7 +98,7 @@ class Mount(Protocol):
     check_fields: ClassVar[tuple[str, ...]] = ()
     ends: ClassVar[tuple[End, ...]]
     example: ClassVar[Mapping[str, object]]
-    pivot: ClassVar[Pivot] = "none"
+    turns: ClassVar[Turns] = ""
     datum: ClassVar[str]
     sheet_words: ClassVar[Mapping[str, str]] = {}
     worksheet: ClassVar[OnWorksheet]

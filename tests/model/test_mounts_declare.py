@@ -44,9 +44,9 @@ def test_what_a_spec_cannot_do_without_is_read(end, word):
 @every
 def test_a_loose_pin_has_a_way_through_and_a_pivot_has_a_pin(end, word):
     kind = mount_types()[end, word]
-    assert (kind.pivot == "loose pin") == ("hole" in kind.fields)
-    assert (kind.pivot != "none") == ("pin" in kind.fields)
-    if kind.pivot != "none":
+    assert (kind.turns == "ball") == ("ball_width" in kind.fields)
+    assert bool(kind.turns) == ("pin" in kind.fields)
+    if kind.turns:
         assert "P" in kind.worksheet.edges
 
 
@@ -69,7 +69,7 @@ def lacks(kind, carried) -> list[str]:
         "letters": bool(sheet.letters) or not kind.example,
         "a sample": bool(sheet.sample) or not sheet.letters,
         "a datum": bool(getattr(kind, "datum", "")) and bool(sheet.datum),
-        "a pivot with a pin": (kind.pivot == "none") == ("pin" not in kind.fields),
+        "a pivot with a pin": bool(kind.turns) == ("pin" in kind.fields),
     }
     return [what for what, is_so in given.items() if not is_so]
 
@@ -85,7 +85,7 @@ def test_a_mount_declares_its_judging_its_letters_their_sample_and_its_datum(end
     [
         ({"worksheet": OnWorksheet("", (), {})}, ["letters", "a datum"]),
         ({"datum": ""}, ["a datum"]),
-        ({"pivot": "none"}, ["a pivot with a pin"]),
+        ({"turns": ""}, ["a pivot with a pin"]),
     ],
 )
 def test_what_is_left_out_is_named(left_out, what):

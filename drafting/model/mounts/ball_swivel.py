@@ -33,7 +33,7 @@ from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, Taken, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Turns
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -81,7 +81,7 @@ class BallSwivel(Mount):
         "width": 0.937,
         "ball_width": 1.093,
     }
-    pivot: ClassVar[Pivot] = "loose pin"
+    turns: ClassVar[Turns] = "ball"
     datum: ClassVar[str] = "pin"
     sheet_words: ClassVar[Mapping[str, str]] = {"width": "Ring width"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
@@ -223,7 +223,6 @@ class BallSwivel(Mount):
                 ring,
                 *held_on(host, self.hold),
             ),
-            "ball",
             taken=(Taken(f"{t}.bearing_outside", outside.value, outside.why),) if outside else (),
         )
 

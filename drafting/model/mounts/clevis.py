@@ -31,7 +31,7 @@ from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, LoosePin, Sum, length, round_hole
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Turns
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -75,7 +75,7 @@ class Clevis(Mount):
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "gap": 1.06, "width": 2.5}
-    pivot: ClassVar[Pivot] = "loose pin"
+    turns: ClassVar[Turns] = "pin"
     datum: ClassVar[str] = "pin"
     sheet_words: ClassVar[Mapping[str, str]] = {
         "width": "Width over ears",
@@ -215,7 +215,7 @@ class Clevis(Mount):
         bushed = bool(self.hole.bushing)
         pin = LoosePin(length(f"{t}.pin"), ear, length(f"{t}.ear"), metal, gap, bushed)
         eye = round_hole(t, self.hole.in_metal, length(f"{t}.nose"), metal)
-        return Carried((pin, eye, *held_on(host, self.hold)), "pin")
+        return Carried((pin, eye, *held_on(host, self.hold)))
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on clevis."""

@@ -29,7 +29,7 @@ from drafting.model.mounts.sides import settle_sides, side_wishes
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye, welded
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Turns
 from drafting.settle.shop_sizes import neat
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -71,7 +71,7 @@ class CrossTube(Mount):
     )
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
-    pivot: ClassVar[Pivot] = "loose pin"
+    turns: ClassVar[Turns] = "pin"
     datum: ClassVar[str] = "pin"
     sheet_words: ClassVar[Mapping[str, str]] = {"width": "Tube length", "outside": "Tube outside Ø"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
@@ -137,7 +137,7 @@ class CrossTube(Mount):
         pin = single_eye(t, "width", bool(self.hole.bushing))
         half = length(f"{t}.outside", 0.5)
         eye = round_hole(t, self.hole.in_metal, half, length(f"{t}.width"))
-        return Carried((pin, eye, welded(t)), "pin")
+        return Carried((pin, eye, welded(t)))
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give tube, the saddle that joins it to the face, the hole, bushing and fitting."""

@@ -32,7 +32,7 @@ from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Pivot
+from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Turns
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
@@ -72,7 +72,7 @@ class PinEye(Mount):
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
-    pivot: ClassVar[Pivot] = "loose pin"
+    turns: ClassVar[Turns] = "pin"
     datum: ClassVar[str] = "pin"
     sheet_words: ClassVar[Mapping[str, str]] = {"width": "Eye width"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
@@ -148,7 +148,7 @@ class PinEye(Mount):
         t = self.hole.table
         pin = single_eye(t, "width", bool(self.hole.bushing))
         eye = round_hole(t, self.hole.in_metal, length(f"{t}.nose"), length(f"{t}.width"))
-        return Carried((pin, eye, *held_on(host, self.hold)), "pin")
+        return Carried((pin, eye, *held_on(host, self.hold)))
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter the length range of a screwed-on eye; its thread must lie in metal."""

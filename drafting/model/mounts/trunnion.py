@@ -22,7 +22,7 @@ from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, Stubs, Sum, length, welded
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.mount import End, Host, Mount, MountDrawing, Pivot
+from drafting.settle.mount import End, Host, Mount, MountDrawing, Turns
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
 from drafting.settle.to_read import OnWorksheet, ToRead
@@ -64,7 +64,7 @@ class Trunnion(Mount):
         "shoulders": 5,
         "width": 8,
     }
-    pivot: ClassVar[Pivot] = "own pins"
+    turns: ClassVar[Turns] = "pin"
     datum: ClassVar[str] = "trunnion"
     sheet_words: ClassVar[Mapping[str, str]] = {
         "width": "Over the pins",
@@ -175,8 +175,7 @@ class Trunnion(Mount):
         long = Sum(((0.5, f"{t}.width"), (-0.5, f"{t}.shoulders")))
         return Carried(
             (Stubs(length(f"{t}.pin"), long), *(() if host.square else (welded(t),))),
-            "pin",
-            ("the barrel under a trunnion's bosses: it bends there, ask the builder",),
+            not_judged=("the barrel under a trunnion's bosses: it bends there, ask the builder",),
             tube_share=self.place.share,
         )
 

@@ -43,8 +43,8 @@ def settle_pins(
             continue
         way = mounts[end].pin_way()
         if way is None:
-            word, pivot = type(mounts[end]).word, type(mounts[end]).pivot
-            own = "its pins are its own" if pivot == "own pins" else "it has none"
+            word = type(mounts[end]).word
+            own = "its pins are its own" if type(mounts[end]).turns else "it has none"
             book.fault(
                 "no-loose-pin",
                 t,
