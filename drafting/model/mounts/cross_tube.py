@@ -25,7 +25,7 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.read import AT_PIN, EYE, NO_WASHERS, OUTSIDE, PIN, PIN_EDGES, SIDES
-from drafting.model.mounts.sides import settle_sides, side_wishes
+from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye, welded
 from drafting.settle.ledger import Ledger, Rule
@@ -57,18 +57,7 @@ class CrossTube(Mount):
     word: ClassVar[str] = "cross tube"
     also: ClassVar[str] = "tube"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
-    fields: ClassVar[tuple[str, ...]] = (
-        "pin",
-        "hole",
-        "width",
-        "left",
-        "right",
-        "outside",
-        "nose",
-        "offset",
-        "bushing",
-        "grease",
-    )
+    fields: ClassVar[tuple[str, ...]] = EYE_FIELDS
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
     turns: ClassVar[Turns] = "pin"

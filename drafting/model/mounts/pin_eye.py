@@ -27,7 +27,7 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.read import AT_PIN, EYE, NO_WASHERS, NOSE, OUTSIDE, PIN, PIN_EDGES, SIDES
-from drafting.model.mounts.sides import settle_sides, side_wishes
+from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes
 from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye
@@ -57,18 +57,7 @@ class PinEye(Mount):
     word: ClassVar[str] = "pin eye"
     also: ClassVar[str] = "eye rod-eye single-eye tang male-clevis"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
-    fields: ClassVar[tuple[str, ...]] = (
-        "pin",
-        "hole",
-        "width",
-        "left",
-        "right",
-        "outside",
-        "nose",
-        "offset",
-        "bushing",
-        "grease",
-    )
+    fields: ClassVar[tuple[str, ...]] = EYE_FIELDS
     rod_fields: ClassVar[tuple[str, ...]] = FIELDS
     check_fields: ClassVar[tuple[str, ...]] = ("ear", "bearing_rating")
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}

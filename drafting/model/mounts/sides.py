@@ -8,6 +8,20 @@ from drafting.settle.mount import Host
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import ORIGIN, Y
 
+EYE_FIELDS = (
+    "pin",
+    "hole",
+    "width",
+    "left",
+    "right",
+    "outside",
+    "nose",
+    "offset",
+    "bushing",
+    "grease",
+)
+"""What an eye and a tube take alike."""
+
 
 def settle_sides(book: Ledger, host: Host, what: str, usual: Rule) -> tuple[float, float]:
     """Settle an eye's reach to +Y (left) and -Y (right) from width, left and right.
