@@ -11,25 +11,26 @@ from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.told.changes import Comparison
-from drafting.told.meta import meta
+from drafting.told.meta import meta, without_folders
 from drafting.told.rows import draw_entry
+from drafting.told.size_list import size_list
 from drafting.units import both
 from drafting.values import Finding
 
-SHEET_FORMATS = ("dxf", "svg", "pdf")
+SHEET_FORMATS = ("dxf", "svg", "pdf", "png")
 SOLID_FORMATS = ("step", "glb")
 
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """What is drawn and how. ``formats`` are any of dxf, svg, pdf, step, glb and json.
+    """What is drawn and how. ``formats`` are any of dxf, svg, pdf, png, step, glb, csv and json.
 
     ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
     ``compared`` says what differs from an older drawing. ``sheet`` and ``scale`` rule over those of
     the spec.
     """
 
-    formats: tuple[str, ...] = (*SHEET_FORMATS, "step", "json")
+    formats: tuple[str, ...] = ("dxf", "svg", "pdf", "step", "json")
     outline: bool = False
     dxf: str = "R2010"
     compared: Comparison | None = None
@@ -113,6 +114,8 @@ def _drawn(c: Cylinder, solids: Any, how: How) -> Drawing:
         findings = (*findings, *more)
     if solids is not None:
         files |= solids.result()
+    if "csv" in how.formats:
+        files[f"{c.name}.csv"] = size_list(c)
     if how.compared and _same_letter(c, how.compared):
         findings = (*findings, _same_letter_finding(c))
     if "json" not in how.formats:
@@ -130,12 +133,7 @@ def _base_names(value: Any, c: Cylinder) -> Any:
         return {k: v if k.endswith("_text") else _base_names(v, c) for k, v in value.items()}
     if isinstance(value, list):
         return [_base_names(v, c) for v in value]
-    if isinstance(value, str):
-        for path in (c.spec.file, c.spec.shop.file if c.spec.shop else ""):
-            base = path.replace("\\", "/").rpartition("/")[2]
-            if base != path:
-                value = value.replace(path, base)
-    return value
+    return without_folders(c.spec, value) if isinstance(value, str) else value
 
 
 def _same_letter(c: Cylinder, compared: Comparison) -> bool:

@@ -132,8 +132,14 @@ def _answer(suffix: str, data: bytes) -> dict[str, str]:
 
 def readers() -> dict[str, Callable[[bytes], str | None]]:
     """Give what reads the text out of each kind of output."""
-    from drafting.drawing.write.carry import spec_from_dxf, spec_from_pdf, spec_from_svg
+    from drafting.drawing.write.carry import (
+        spec_from_dxf,
+        spec_from_pdf,
+        spec_from_png,
+        spec_from_svg,
+    )
     from drafting.solids.carry_step import spec_from_step
+    from drafting.told.size_list import spec_from_list
 
     return {
         ".svg": spec_from_svg,
@@ -142,6 +148,8 @@ def readers() -> dict[str, Callable[[bytes], str | None]]:
         ".step": spec_from_step,
         ".stp": spec_from_step,
         ".glb": _from_glb,
+        ".png": spec_from_png,
+        ".csv": spec_from_list,
         ".json": _from_json,
     }
 

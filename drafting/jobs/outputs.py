@@ -23,6 +23,8 @@ _ENDINGS = {
     "dxf": r"\.dxf",
     "svg": r"(-sheet[1-9]\d{0,2})?\.svg",
     "pdf": r"\.pdf",
+    "png": r"\.png",
+    "csv": r"\.csv",
     "json": r"\.json",
     "glb": r"\.glb",
     "step": r"-(retracted|extended)\.step",

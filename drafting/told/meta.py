@@ -36,6 +36,15 @@ def carried_text(spec: Spec) -> str:
     return bundle(spec.text, Path(spec.shop.file).name, spec.shop.text)
 
 
+def without_folders(spec: Spec, text: str) -> str:
+    """Take the folders of the person's own machine out of words that name the spec or its shop."""
+    for path in (spec.file, spec.shop.file if spec.shop else ""):
+        base = path.replace("\\", "/").rpartition("/")[2]
+        if base != path:
+            text = text.replace(path, base)
+    return text
+
+
 def logo(spec: Spec) -> tuple[str, str] | None:
     """Give viewBox and path of the logo."""
     found = [spec.word(f"drawing.logo.{n}") for n in ("viewbox", "path")]

@@ -81,7 +81,7 @@ def test_a_line_shows_what_cannot_be_seen_and_is_not_endless():
     assert visible("3 1/2 in ½ Ø") == "3 1/2 in ½ Ø"
 
 
-@pytest.mark.parametrize("suffix", ["dxf", "pdf", "svg", "json", "step", "glb"])
+@pytest.mark.parametrize("suffix", ["dxf", "pdf", "svg", "json", "step", "glb", "png", "csv"])
 @pytest.mark.parametrize("content", [b"", b"\xef\x00\x01" * 1000, b"{}", b"ISO-10303-21;\n"])
 def test_a_damaged_file_is_told_without_the_insides_of_the_program(
     suffix, content, tmp_path, capsys

@@ -1,7 +1,8 @@
 """The spec that travels inside every file, and how it is read back, byte for byte.
 
 SVG holds it in ``<metadata>``, DXF in an XRECORD, both as base64 of its UTF-8 text, because XML and
-DXF each change line ends and refuse some characters; PDF holds it as an attached file.
+DXF each change line ends and refuse some characters; PDF holds it as an attached file, PNG in a
+text chunk.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from xml.etree import ElementTree
 NAMESPACE = "urn:cylinder-drafting:1"
 DICTIONARY = "CYLINDER_DRAFTING"
 ATTACHMENT = "spec.toml"
+PNG_KEY = "spec"
 _LINE = 76
 """Characters of a line of the packed spec, as in mail (RFC 2045): a change touches few lines."""
 _KEYS = ("tool", "input_sha256")
@@ -85,6 +87,16 @@ def spec_from_dxf(data: bytes) -> str | None:
     except (KeyError, DXFError):
         return None
     return _unpacked("".join(tag.value for tag in record.tags if tag.code == 1))
+
+
+def spec_from_png(data: bytes) -> str | None:
+    """Read the spec out of a picture; None when it carries none."""
+    from PIL import Image
+
+    with Image.open(BytesIO(data), formats=("PNG",)) as picture:
+        picture.load()  # texts may stand behind the dots
+        packed = getattr(picture, "text", {}).get(PNG_KEY)
+    return None if packed is None else _unpacked(packed)
 
 
 def _unpacked(packed: str) -> str | None:

@@ -121,6 +121,12 @@ def _dxf(sheet: Sheet, stem: str, options: Options) -> Mapping[str, bytes]:
     return {f"{stem}.dxf": dxf_bytes(sheet, version=options.dxf)}
 
 
+def _png(sheet: Sheet, stem: str, options: Options) -> Mapping[str, bytes]:
+    from drafting.drawing.write.png import png_bytes
+
+    return {f"{stem}.png": png_bytes(sheet)}
+
+
 def _outline(sheet: Sheet, stem: str, options: Options) -> Mapping[str, bytes]:
     from drafting.drawing.write.dxf.file import dxf_bytes
 
@@ -132,6 +138,9 @@ WRITERS: dict[str, Writer] = {
     "dxf": Writer(_ALL - {"pages without views"}, _dxf),
     "svg": Writer(_ALL - {"the unbroken outline"}, _svg),
     "pdf": Writer(_ALL - {"the unbroken outline"}, _pdf),
+    "png": Writer(
+        _ALL - {"the unbroken outline", "further drawing pages", "pages without views"}, _png
+    ),
     "outline": Writer(
         frozenset(
             {
