@@ -37,7 +37,7 @@ def test_a_length_is_measured_along_its_direction():
         (Length("a", ORIGIN, (20.0, 0, 0), X, reference=True, form="round"), ("(Ø20)",)),
         (Length("a", ORIGIN, (20.0, 0, 0), X, note="TO SHOULDER"), ("20 TO SHOULDER",)),
         (Diameter("body_mount.pin", ORIGIN, Y, 25.1, note="PIN"), ("HOLE FOR Ø25.1 PIN",)),
-        (Diameter("a", ORIGIN, Y, 25.1, note="BUSHING OD"), ("Ø25.1 BUSHING OD",)),
+        (Diameter("a", ORIGIN, Y, 25.1, note="BOSS"), ("Ø25.1 BOSS",)),
         (Length("cylinder.retracted", ORIGIN, (495.0, 0, 0), X), ("RETRACTED 495",)),
         (
             Length("cylinder.extended", ORIGIN, (745.0, 0, 0), X, reference=True),
@@ -50,6 +50,11 @@ def test_a_length_is_measured_along_its_direction():
 )
 def test_signs_brackets_notes(wish, expected):
     assert texts(wish, job()) == expected
+
+
+def test_words_of_a_round_size_that_are_wide_stand_below_it():
+    wish = Diameter("a", ORIGIN, Y, 31.75, note="BUSHING OD")
+    assert texts(wish, job(dimensions="in [mm]")) == ("Ø1 1/4", "[31.8]", "BUSHING OD")
 
 
 def test_wrapped_lines_fit_and_lose_nothing():

@@ -21,8 +21,9 @@ from drafting.drawing.views.broken import GAIN, Plain, breaks_for, is_slender, p
 from drafting.drawing.views.looks import Seen, marks_of
 from drafting.records import dataclass
 
-LEAST_BORE = 8.0
-"""The bore on paper (mm) below which views are broken, or a larger sheet is taken."""
+LEAST_BORE = 7.9
+"""The bore on paper (mm) below which views are broken, or a larger sheet is taken: 8, which
+2 1/2 in at 1:8 counts as."""
 GOOD_BORE = 12.0
 """Below this a break is preferred that makes the scale so much larger (``GAIN``)."""
 LEAST_OPEN = 3.0

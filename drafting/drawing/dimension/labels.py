@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.letters import width
+from drafting.drawing.sheet.style import Style
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.settle.wishes import ADJUST, Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import dot, sub
@@ -20,6 +21,9 @@ WORDS = {
     "cylinder.extended": "EXTENDED",
 }
 """What stands before the three lengths."""
+
+_WIDEST = 42.0
+"""Paper mm after which the words of a round size stand on a line of their own."""
 
 
 def measure(wish: Wish) -> float:
@@ -39,7 +43,8 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
     """Give the printed lines of a wish.
 
     First the size with its note and, in brackets, the other unit; below it the deviations of its
-    class. The three lengths say their names.
+    class, and the note of a round size that is too wide for one line. The three lengths say their
+    names.
     """
     flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
     if isinstance(wish, Callout):
@@ -48,7 +53,7 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
     main, other = printed(wish.name, measure(wish), job.dimensions, job.fractions, held is not None)
     if wish.name in job.single:
         other = ""
-    band = ""
+    band = below = ""
     if held is not None and not (isinstance(wish, Length) and wish.reference):
         main, follows = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
         follows, mark, rest = follows.partition(" (")
@@ -65,8 +70,13 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
     elif wish.note == "PIN" and wish.name.endswith("_mount.pin"):
         first = f"HOLE FOR {first} PIN"
     elif wish.note:
-        first = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
-    return (first + flag, *(line for line in (band, f"[{other}]" if other else "") if line))
+        whole = f"{first}{', ' if wish.note[0].isdigit() else ' '}{wish.note}"
+        if width(f"{whole} {other}", Style().text) > _WIDEST:
+            below = wish.note
+        else:
+            first = whole
+    lines = (band, f"[{other}]" if other else "", below)
+    return (first + flag, *(line for line in lines if line))
 
 
 def _adjust(job: Job) -> str:
