@@ -5,6 +5,7 @@ cylinder = drafting.load(drafting.read("gate.toml"))
 drafting.draw(cylinder, ("svg", "pdf"), "output")
 drafting.solid(cylinder).save("gate.step")       # a cadquery.Assembly
 print(drafting.report(cylinder))
+drafting.compare("old.toml", "offer.toml").verdict
 """
 
 from __future__ import annotations
@@ -18,11 +19,12 @@ _HOMES = {
     "solid": "drafting.api",
     "check": "drafting.api",
     "report": "drafting.api",
+    "compare": "drafting.api",
     "identify": "drafting.measuring.identify",
     "measure": "drafting.measuring.measure",
 }
 
-__all__ = ["check", "draw", "identify", "load", "measure", "read", "report", "solid"]
+__all__ = ["check", "compare", "draw", "identify", "load", "measure", "read", "report", "solid"]
 
 
 def __getattr__(name: str) -> object:

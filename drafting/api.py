@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from drafting.checks.check import Check
 from drafting.model.cylinder import Cylinder
+
+if TYPE_CHECKING:
+    from drafting.replacing.judge import Comparison
 
 
 def draw(
@@ -40,6 +43,23 @@ def check(cylinder: Cylinder) -> tuple[Check, ...]:
     from drafting.checks.of_cylinder import judge
 
     return judge(cylinder).checks
+
+
+def compare(original: Cylinder | str | Path, candidate: Cylinder | str | Path) -> Comparison:
+    """Compare a cylinder with one that is to take its place.
+
+    Either is a loaded cylinder, or the path of a spec, of an output made from one, or of readings.
+    ``verdict`` is that on the whole, ``rows`` have one judgement each, ``jobs`` what is to be done.
+    Raises Refused.
+    """
+    from drafting.jobs.compare import taken
+    from drafting.replacing.judge import compare as judged
+    from drafting.replacing.known import subject
+
+    old, new = (
+        c if isinstance(c, Cylinder) else taken(Path(c)).cylinder for c in (original, candidate)
+    )
+    return judged(subject(old), subject(new))
 
 
 def report(cylinder: Cylinder, full: bool = False) -> str:

@@ -17,7 +17,7 @@ LEVELS = [
     {"model"},
     {"told"},
     {"checks", "drawing", "solids"},
-    {"sizing", "measuring"},
+    {"sizing", "measuring", "replacing"},
     {"jobs"},
     {"reports"},
     {"api", "cli", "web", "__init__"},

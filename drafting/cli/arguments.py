@@ -124,6 +124,18 @@ def _size(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="overwrite the spec file if it is there")
 
 
+def _compare(p: argparse.ArgumentParser) -> None:
+    what = "spec, any output made from one, or readings (TOML)"
+    p.add_argument("original", metavar="ORIGINAL", help=f"the old cylinder: {what}")
+    p.add_argument("candidate", metavar="CANDIDATE", help="the one to take its place, alike")
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
+    )
+    p.add_argument("--full", action="store_true", help="every size, and who says so")
+
+
 def _identify(p: argparse.ArgumentParser) -> None:
     p.add_argument("bare", nargs="*", metavar="", help=argparse.SUPPRESS)
     p.add_argument("--female", metavar="SIZE", help="inside of a hole's thread, over the crests")
@@ -186,6 +198,7 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "identify": ("which thread is it?", _identify),
     "measure": ("tape and caliper readings to a spec, and what to measure again", _measure),
     "worksheet": ("a printable sheet of what to measure on a cylinder", _worksheet),
+    "compare": ("will this one do for that one, and what has to be adapted", _compare),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
 

@@ -1,0 +1,29 @@
+"""``drafting compare``: one cylinder in place of another, what differs and what to do about it."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.say import print_json, tell
+from drafting.jobs.compare import taken
+from drafting.replacing.judge import compare
+from drafting.replacing.known import subject
+from drafting.reports.replacing import compared_json, compared_text, why_exit
+
+
+def run(options: Namespace) -> int:
+    """Compare; exit code 0 only when it fits as it is."""
+    old, new = (taken(Path(p), options.shop) for p in (options.original, options.candidate))
+    for path, one in ((options.original, old), (options.candidate, new)):
+        for words in one.open:
+            tell(f"{path}: still open: {words}")
+    found = compare(subject(old.cylinder), subject(new.cylinder))
+    if options.json:
+        print_json(compared_json(found))
+    else:
+        print(compared_text(found, options.full), end="")
+    why = why_exit(found)
+    tell(why or "exit 0: it fits")
+    return NEEDS_A_PERSON if why else DONE

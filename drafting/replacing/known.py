@@ -1,0 +1,75 @@
+"""What is known of one cylinder: what was typed, measured, answered, or follows from these alone.
+
+A size that was drawn by rule is drawn, not known: no verdict rests on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from drafting.checks.of_cylinder import judge
+from drafting.model.cylinder import Cylinder
+from drafting.records import dataclass
+from drafting.replacing.rule import Known, Said
+from drafting.shape.mass import dry_mass
+
+FIRM = ("given", "measured", "builder", "computed")
+UNSAID = {
+    "cylinder.construction": "welded",
+    "cylinder.action": "double",
+    "cylinder.piston": "sealed",
+    "cylinder.cushions": "none",
+}
+"""What the format says of a word that is left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """One of the two cylinders. ``plus_minus`` (mm) are limits of what was measured.
+
+    ``drawn`` are the sizes that a rule gave, to be shown and never judged.
+    """
+
+    name: str
+    title: str
+    units: str
+    values: Known
+    plus_minus: Mapping[str, float]
+    drawn: Mapping[str, float]
+
+
+def subject(c: Cylinder) -> Subject:
+    """Give what is known of a settled cylinder."""
+    values: dict[str, Said] = dict(UNSAID)
+    for name, given in c.spec.givens.items():
+        if isinstance(given.value, tuple):
+            values[name] = " ".join(f"{v:g}" if isinstance(v, float) else v for v in given.value)
+        else:
+            values[name] = given.value
+    drawn: dict[str, float] = {}
+    plus_minus: dict[str, float] = {}
+    for v in c.values:
+        if v.origin in FIRM:
+            values[v.name] = v.value
+        else:
+            values.pop(v.name, None)
+            if isinstance(v.value, float):
+                drawn[v.name] = v.value
+        if v.plus_minus:
+            plus_minus[v.name] = v.plus_minus
+    _measured_together(values, plus_minus)
+    values["mass"] = dry_mass(c.parts)
+    for check in judge(c).checks:
+        if check.code == "column-full" and check.factor_from is not None and check.asked:
+            values["column"] = check.factor_from
+            values["column.asked"] = check.asked
+    return Subject(c.name, c.spec.word("title") or "", c.spec.units, values, plus_minus, drawn)
+
+
+def _measured_together(values: Mapping[str, Said], plus_minus: dict[str, float]) -> None:
+    """Give the one of stroke, retracted and extended that follows the limits of the other two."""
+    lengths = [f"cylinder.{n}" for n in ("stroke", "retracted", "extended")]
+    read = [plus_minus[n] for n in lengths if n in plus_minus]
+    if read:
+        for name in lengths:
+            plus_minus.setdefault(name, sum(u * u for u in read) ** 0.5)

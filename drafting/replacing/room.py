@@ -1,0 +1,115 @@
+"""Room: the barrel, the nose and the eye about the pin, the bottom of a slot.
+
+What was there had room; anything larger has it only where the machine says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from drafting.replacing.mounts import ENDS, FORK, WORDS, alike, pinned
+from drafting.replacing.rule import PRACTICE, Answer, Rule, Sides, number
+from drafting.settle.mount import End
+
+SAME = 0.5
+"""Sizes (mm) in free room that nobody tells apart."""
+
+
+def larger(s: Sides, name: str, room: float | None, what: str, half: bool = False) -> Answer | None:
+    """Judge a size that must stay within ``room`` mm; ``half``: it grows on both sides."""
+    old, new = s.pair(name)
+    if old is None and new is None:
+        return None
+    if new is not None and room is not None:
+        if new > room + 1e-6:
+            why = f"{s.say(new - room)} more than the room there is, {s.say(room)}"
+            return Answer("does not fit", why, f"ask for {s.bare(room)} or less",
+                          far=(new - room) / room)  # fmt: skip
+        if old is None or abs(new - old) > SAME:
+            return Answer("works", f"the machine leaves {s.say(room)}")
+        return Answer("same")
+    if old is None or new is None:
+        return Answer("not known", f"{what} of one of the two", "measure it, or ask")
+    gap = new - old
+    if abs(gap) <= SAME:
+        return Answer("same")
+    if gap < 0.0:
+        return Answer("works", "smaller than before")
+    more = gap / 2 if half else gap
+    around = " all round" if half else ""
+    return Answer("not known", f"{s.say(more)} more{around}", f"measure: {s.bare(new)} of room")
+
+
+def barrel(s: Sides) -> Answer | None:
+    """Judge the room round the barrel."""
+    room = number(s.machine, "cylinder.largest_outside")
+    if room is None:
+        room = number(s.old, "cylinder.largest_outside")
+    return larger(s, "cylinder.barrel_outside", room, "the barrel's outside", True)
+
+
+def nose(s: Sides, end: End) -> Answer | None:
+    """Judge the swing of the nose past the pin against the wall behind it."""
+    if not alike(s, end):
+        return None
+    ears = "base_ears" if end == "body" else "rod_ears"
+    room = number(s.machine, f"{ears}.behind")
+    return larger(s, f"{end}_mount.nose", room, "the nose past the pin")
+
+
+def about(s: Sides, end: End) -> Answer | None:
+    """Judge the eye's outside against what stands about the pin."""
+    if not alike(s, end):
+        return None
+    free = number(s.machine, f"{'base_ears' if end == 'body' else 'rod_ears'}.around")
+    room = None if free is None else 2 * free
+    return larger(s, f"{end}_mount.outside", room, "the outside round the pin", True)
+
+
+def throat(s: Sides, end: End) -> Answer | None:
+    """Judge the bottom of a fork's slot against the machine's lug."""
+    if not pinned(s.old, end) == pinned(s.new, end) == FORK:
+        return None
+    old, new = s.pair(f"{end}_mount.throat")
+    if old is None and new is None:
+        return None
+    if old is None or new is None:
+        return Answer("not known", "the throat of one of the two", "measure it")
+    gap = new - old
+    if abs(gap) <= SAME:
+        return Answer("same")
+    if gap > 0.0:
+        return Answer("works", "deeper than before")
+    do = f"measure the machine's lug past the pin: < {s.bare(new)}"
+    return Answer("not known", f"{s.say(-gap)} shallower: the lug may strike the bottom", do)
+
+
+def _of_mount(end: End, name: str, words: str, judge: Callable[..., Answer | None],
+              *asks: str) -> Rule:  # fmt: skip
+    ears = "base_ears" if end == "body" else "rod_ears"
+    return Rule(
+        f"{end}_mount.{name}",
+        f"{WORDS[end]} {words}",
+        (f"{end}_mount.mount", f"{end}_mount.{name}"),
+        partial(judge, end=end),
+        PRACTICE,
+        asks=tuple(f"{ears}.{a}" for a in asks),
+        same=SAME,
+    )
+
+
+OUTSIDE = "cylinder.barrel_outside"
+RULES = (
+    Rule(OUTSIDE, "room round barrel", (OUTSIDE, "cylinder.largest_outside"), barrel, PRACTICE,
+         asks=("cylinder.largest_outside",), same=SAME),
+    *(
+        rule
+        for end in ENDS
+        for rule in (
+            _of_mount(end, "nose", "nose", nose, "behind"),
+            _of_mount(end, "outside", "eye outside", about, "around"),
+            _of_mount(end, "throat", "throat", throat),
+        )
+    ),
+)  # fmt: skip

@@ -1,0 +1,18 @@
+"""The table of rules, in the order of a report. A new judgement is one more rule in its file."""
+
+from __future__ import annotations
+
+from drafting.replacing import forces, lengths, mounts, others, pins, plates, ports, room, widths
+from drafting.replacing.rule import Rule
+
+RULES: tuple[Rule, ...] = (
+    *mounts.RULES,
+    *lengths.RULES,
+    *room.RULES,
+    *pins.RULES,
+    *widths.RULES,
+    *plates.RULES,
+    *ports.RULES,
+    *forces.RULES,
+    *others.RULES,
+)

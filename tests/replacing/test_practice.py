@@ -1,0 +1,117 @@
+"""What the trade does, as common practice (no source), and areas by hand."""
+
+from math import pi
+
+import pytest
+
+from tests.replacing.offers import judged, row
+
+IN, PSI = 25.4, 0.006894757293168361
+
+
+def test_two_inches_more_stroke_reach_two_inches_further():
+    c = judged(cylinder__stroke="26")
+    assert row(c, "cylinder.stroke").verdict == "changes"
+    assert row(c, "cylinder.stroke").difference == pytest.approx(2 * IN)
+    assert "2 in farther" in row(c, "cylinder.stroke").answer.why
+    assert row(c, "cylinder.retracted").verdict == "same"
+    opened = row(c, "cylinder.extended")
+    assert (opened.verdict, opened.answer.do) == ("not known", "measure hard stop: > 62")
+    assert c.verdict == "not known"
+
+
+def test_a_larger_bore_is_slower_by_the_ratio_of_areas_and_stronger_by_it():
+    c = judged(cylinder__bore="4", cylinder__barrel_outside=None)
+    ratio = (4 / 3) ** 2
+    push, out = row(c, "push"), row(c, "time_out")
+    assert push.old == pytest.approx(2500 * PSI * pi / 4 * (3 * IN) ** 2)
+    assert push.new / push.old == pytest.approx(ratio)
+    assert out.new / out.old == pytest.approx(ratio)
+    flow = 11 * 3.785411784 / 60 * 1e6
+    assert out.old == pytest.approx(pi / 4 * (3 * IN) ** 2 * 24 * IN / flow)
+    pull = (4**2 - 2**2) / (3**2 - 2**2)
+    assert row(c, "pull").new / row(c, "pull").old == pytest.approx(pull)
+
+
+def test_one_relief_cannot_keep_both_forces_and_the_job_says_so():
+    c = judged(cylinder__bore="4", cylinder__barrel_outside=None)
+    keeps_push = 2500 * (3 / 4) ** 2
+    keeps_pull = 2500 * (3**2 - 2**2) / (4**2 - 2**2)
+    assert row(c, "relief").new == pytest.approx(keeps_push * PSI)
+    (job,) = row(c, "relief").answer.jobs
+    assert f"{keeps_push:,.0f} psi keeps the push" in job.text
+    assert f"{keeps_pull:,.0f} psi" in job.text
+    assert "no one setting restores both" in job.text
+    assert "main relief feels it" in job.text
+
+
+def test_a_one_inch_tube_on_a_three_quarter_pin_is_sleeved():
+    ears = {"base_ears.pin": 0.75 * IN}
+    found = row(judged(ears), "body_mount.pin")
+    assert found.verdict == "works with"
+    assert "sleeve" in found.answer.jobs[0].text
+    wall = (1.016 * IN - 0.75 * IN - 0.2) / 2  # 0.2 mm running clearance, common practice
+    assert f"{wall / IN:.3f}".lstrip("0") in found.answer.jobs[0].text
+
+
+def test_a_sleeve_without_a_wall_is_none():
+    found = row(judged({"base_ears.pin": 0.95 * IN}), "body_mount.pin")
+    assert found.verdict == "not known"
+    assert "no sleeve" in found.answer.why
+
+
+def test_an_o_ring_port_against_an_npt_port_is_an_adapter_and_the_hose_end_stays():
+    c = judged({"hoses.base": "3/4-16 37 flare"}, base_port__thread="1/2 NPT")
+    (job,) = row(c, "base_port.thread").answer.jobs
+    assert job.text.startswith("base port: adapter, 1/2 NPT male to SAE-8 female")
+    assert "the hose end (3/4-16 37 flare) stays" in job.text
+
+
+def test_a_pair_is_replaced_as_a_pair():
+    c = judged({"pair.count": 2.0}, cylinder__bore="3 1/4", cylinder__barrel_outside="3 3/4")
+    (job,) = row(c, "pair").answer.jobs
+    assert "replace both" in job.text
+    apart = 24 * (1 - (3 / 3.25) ** 2)
+    assert f"{apart:.2f} in apart" in job.text
+
+
+def test_a_narrow_tube_is_shimmed_on_each_side_and_a_wide_one_ground_within_a_limit():
+    narrow = row(judged(body_mount__width="2 3/4"), "body_mount.width")
+    assert "two shims 1/8 in, one each side" in narrow.answer.jobs[0].text
+    wide = row(judged(rod_mount__width="2 5/8"), "rod_mount.width")
+    assert "grind 1/16 in off one side" in wide.answer.jobs[0].text
+    assert row(judged(rod_mount__width="3"), "rod_mount.width").verdict == "does not fit"
+
+
+def test_half_round_comes_before_anything_else_and_a_welded_boss_does_not_turn():
+    both = judged(base_port__clock="6:00", rod_port__clock="6:00")
+    assert [j.short for j in row(both, "ports.clock").answer.jobs] == ["turn half round"]
+    one = judged(base_port__clock="3:00", rod_port__clock="12:00")
+    assert "does not turn" in row(one, "ports.clock").answer.why
+
+
+def test_another_kind_is_said_first():
+    from drafting.replacing.summary import summary
+
+    c = judged(rod_mount__mount="plain", rod_mount__pin=None, rod_mount__hole=None,
+               rod_mount__width=None, rod_mount__outside=None)  # fmt: skip
+    assert summary(c).startswith("does not fit: another kind: rod mount: plain")
+    assert row(c, "push").verdict == "same"
+
+
+def test_a_machine_answers_what_two_cylinders_cannot():
+    room = {
+        "distance.closest": 36.5 * IN,
+        "distance.farthest": 59 * IN,
+        "distance.hard_closest": 35 * IN,
+        "distance.hard_farthest": 61 * IN,
+    }
+    c = judged(room, cylinder__stroke="26")
+    opened = row(c, "cylinder.extended")
+    assert opened.verdict == "works with"
+    assert "a spacer 1 in long inside" in opened.answer.jobs[0].text
+    assert row(c, "cylinder.retracted").verdict == "same"
+    assert c.verdict == "fits with work"
+    too_long = judged(room, cylinder__retracted="37")
+    assert row(too_long, "cylinder.retracted").verdict == too_long.verdict == "does not fit"
+    assert row(judged(room, cylinder__stroke="22"), "cylinder.extended").verdict == "does not fit"
