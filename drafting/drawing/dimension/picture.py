@@ -49,6 +49,10 @@ class Picture:
     cut: tuple[Part, ...] = ()
     window: Box | None = None
 
+    def __hash__(self) -> int:
+        """Give the same for equal pictures, without looking at every stroke."""
+        return hash((self.name, self.title, self.table, len(self.strokes)))
+
     def shows(self, name: str) -> bool:
         """Tell whether a dotted name belongs here."""
         return not self.table or name.partition(".")[0] == self.table

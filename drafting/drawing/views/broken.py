@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import FAR, Breaks, Cut
@@ -154,6 +155,7 @@ def _cut(run: Runs, saved: float, gap: float) -> Cut:
 # --- what is shown ------------------------------------------------------------------------------
 
 
+@lru_cache(maxsize=16)
 def broken_picture(picture: Picture, breaks: Breaks) -> Picture:
     """Give a picture with its strokes broken."""
     strokes = tuple(

@@ -1,4 +1,8 @@
-"""The looks at a cylinder that make up its sheet, and their marks at a scale."""
+"""The looks at a cylinder that make up its sheet, and their marks at a scale.
+
+What was found for the same parts is kept, so that a sheet drawn anew after one changed value
+projects again only what shows that value.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +14,13 @@ from typing import Any
 
 from drafting.drawing.dimension.assign import Choice, assign
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.picture import Picture, explains, long_enough, without_hidden
+from drafting.drawing.dimension.picture import (
+    Picture,
+    ViewName,
+    explains,
+    long_enough,
+    without_hidden,
+)
 from drafting.drawing.project.project import project
 from drafting.drawing.project.section import Section, section_faces
 from drafting.drawing.sheet.clash import segments
@@ -32,6 +42,8 @@ _PAST_BREAK = 2.0
 """How far a break line runs past the metal on paper (mm)."""
 _HATCH_PITCH = 2.5
 """Between hatch lines on paper (mm)."""
+_KEPT = 64
+"""So many looks are kept, some eight sheets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,19 +59,13 @@ def look_at(job: Job) -> Seen:
     end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
     side = "ROD" if job.clock_from == "rod" else "BASE"
     closed = job.retracted
-    raw: tuple[Picture, ...] = (
-        Picture(
-            "side",
-            "SIDE VIEW, RETRACTED",
-            SIDE,
-            "retracted",
-            explains(project(closed, SIDE), closed),
-        ),
-        Picture("top", "TOP VIEW", TOP, "retracted", project(closed, TOP)),
-        Picture("end", f"VIEW FROM {side} END", end, "retracted", project(closed, end)),
-        _in_section(job),
+    raw = (
+        _whole("side", "SIDE VIEW, RETRACTED", SIDE, closed),
+        _whole("top", "TOP VIEW", TOP, closed),
+        _whole("end", f"VIEW FROM {side} END", end, closed),
+        _in_section(job.extended, job.symbols, job.lengths[0]),
+        *_along_turned_pins(job),
     )
-    raw += _along_turned_pins(job)
     choices = assign(job.wishes, raw)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     pictures = tuple(_cleared(p, choices, turned) for p in raw)
@@ -70,14 +76,25 @@ def look_at(job: Job) -> Seen:
     )
 
 
-def _in_section(job: Job) -> Picture:
+@lru_cache(maxsize=_KEPT)
+def _whole(
+    name: ViewName, title: str, look: Look, parts: tuple[Part, ...], table: str = ""
+) -> Picture:
+    """Look at parts in the retracted position."""
+    strokes = project(parts, look)
+    kept = explains(strokes, parts) if name == "side" else strokes
+    return Picture(name, title, look, "retracted", kept, table=table)
+
+
+@lru_cache(maxsize=_KEPT)
+def _in_section(extended: tuple[Part, ...], symbols: tuple[Symbol, ...], shift: float) -> Picture:
     """Look at the extended position with its upper half laid open.
 
     Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
     rod not at all, because a half eye tells less than a whole one. So does half a port: one across
     the edge of the cut is left to the other views.
     """
-    parts = [at_crest(p, job.symbols) for p in without_halved_ports(job.extended)]
+    parts = [at_crest(p, symbols) for p in without_halved_ports(extended)]
     own = [p for p in parts if any(_own(q) for q in p.pieces)]
     metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
     beyond = min((extent(q, X)[0] for q in metal), default=None)
@@ -91,7 +108,7 @@ def _in_section(job: Job) -> Picture:
         SIDE,
         "extended",
         strokes,
-        job.lengths[0],
+        shift,
         section=section,
         cut=cut,
     )
@@ -155,14 +172,13 @@ def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
             continue
         eye = axis if cross(axis, X)[2] > 0 else scale(axis, -1.0)
         look = Look(X, cross(eye, X))
-        alone = [
+        alone = tuple(
             replace(p, pieces=pieces)
             for p in job.retracted
             if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
             and not all(q.cut for q in pieces)
-        ]
-        title = f"{_WORDS[table]} MOUNT ALONG ITS PIN"
-        return (Picture("pin", title, look, "retracted", project(alone, look), table=table),)
+        )
+        return (_whole("pin", f"{_WORDS[table]} MOUNT ALONG ITS PIN", look, alone, table),)
     return ()
 
 
@@ -175,7 +191,11 @@ def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]
         for c in choices
         if c.picture is picture and picture.name == "end"
     )
-    mounts = tables & {"body_mount", "rod_mount"} - turned
+    return _explained(picture, tables & {"body_mount", "rod_mount"} - turned)
+
+
+@lru_cache(maxsize=_KEPT)
+def _explained(picture: Picture, mounts: frozenset[str]) -> Picture:
     return replace(picture, strokes=without_hidden(picture.strokes, mounts))
 
 
@@ -210,6 +230,7 @@ def _breaks(picture: Picture, window: Box, past: float) -> Iterator[Mark]:
             yield Mark(Line((x, low), (x, high)), "break")
 
 
+@lru_cache(maxsize=_KEPT)
 def hatches_of(picture: Picture, scale: float) -> tuple[Hatch, ...]:
     """Give the hatched faces of a picture in section."""
     if picture.section is None:

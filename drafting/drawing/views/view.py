@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -47,6 +48,18 @@ class Dressed:
     breaks: Breaks | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """All that decides where the dimensions of a view stand."""
+
+    picture: Picture
+    marks: tuple[Mark, ...]
+    items: tuple[Item, ...]
+    scale: float
+    style: Style
+    breaks: Breaks | None
+
+
 def dressed_view(
     job: Job,
     seen: Seen,
@@ -58,26 +71,10 @@ def dressed_view(
 ) -> Dressed:
     """Place the dimensions of one view, and a ``title`` below it."""
     true = marks_of(whole, job, scale, style)
-    marks, picture = true, whole
-    if breaks:
-        picture = broken_picture(whole, breaks)
-        marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale))
-    centres = segments(
-        [
-            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
-            for m in marks
-            if m.role == "centre" and isinstance(m.curve, Line)
-        ]
-    )
-    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
-    edge = [picture.segments.reshape(-1, 2) * scale]
-    edge += [np.array(text_quad(t), float) for t in dial]
-    room = phantom_lines(marks, scale)
-    ground = Ground(
-        picture, scale, style, centres, np.concatenate(edge), room, _gaps(breaks, scale)
-    )
+    marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
+    picture = broken_picture(whole, breaks) if breaks else whole
     derived = job.derived
-    items = [
+    items = tuple(
         Item(
             replace(c, wish=broken_wish(c.wish, breaks), picture=picture) if breaks else c,
             Label(
@@ -89,9 +86,8 @@ def dressed_view(
         )
         for c in seen.choices
         if c.picture is whole
-    ]
-    placed = place(items, ground)
-    dial = clear_of(placed.dimensions, dial, scale, style, room)
+    )
+    placed, dial = _placed(_Wanted(picture, marks, items, scale, style, breaks))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -101,6 +97,31 @@ def dressed_view(
     titles = _title(picture, title, around, scale, style)
     all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
     return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
+
+
+@lru_cache(maxsize=64)
+def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
+    """Place the dimensions of a view, and the hours round it.
+
+    Kept for some eight sheets: where nothing that decides has changed, nothing is placed anew.
+    """
+    picture, scale, style = wanted.picture, wanted.scale, wanted.style
+    centres = segments(
+        [
+            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
+            for m in wanted.marks
+            if m.role == "centre" and isinstance(m.curve, Line)
+        ]
+    )
+    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
+    edge = [picture.segments.reshape(-1, 2) * scale]
+    edge += [np.array(text_quad(t), float) for t in dial]
+    room = phantom_lines(wanted.marks, scale)
+    ground = Ground(
+        picture, scale, style, centres, np.concatenate(edge), room, _gaps(wanted.breaks, scale)
+    )
+    placed = place(wanted.items, ground)
+    return placed, tuple(clear_of(placed.dimensions, dial, scale, style, room))
 
 
 def _gaps(breaks: Breaks | None, scale: float) -> tuple[tuple[float, float], ...]:

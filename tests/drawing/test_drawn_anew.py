@@ -1,0 +1,112 @@
+"""A sheet drawn anew after a changed value: as from scratch, and only what changed is placed again.
+
+Nothing outside the project says what must come out; a sheet that is composed after everything kept
+was forgotten does.
+"""
+
+import random
+import re
+import sys
+from pathlib import Path
+
+import pytest
+
+import drafting.drawing.views.view as view
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.errors import Refused
+from drafting.model.load import checked, load
+
+SPECS = Path(__file__).parents[2] / "specs"
+SIZE = re.compile(r"^([a-z_]+ *= *)(\d+(?:\.\d+)?)$", re.MULTILINE)
+STEPS = 6
+
+
+def forget():
+    """Empty all that the drawing and the shapes under it keep."""
+    rooms = ("drafting.drawing.", "drafting.shape.")
+    for module in [m for name, m in sys.modules.items() if name.startswith(rooms)]:
+        for kept in vars(module).values():
+            if hasattr(kept, "cache_clear"):
+                kept.cache_clear()
+
+
+def job_of(text):
+    return sheet_job(load(checked(text.encode(), "spec.toml")))
+
+
+def changed(text, rng):
+    """One size of a spec a little larger or smaller, so that the spec is still accepted."""
+    while True:
+        found = rng.choice(list(SIZE.finditer(text)))
+        size = round(float(found[2]) * rng.uniform(0.97, 1.03), 3)
+        other = f"{text[: found.start()]}{found[1]}{size}{text[found.end() :]}"
+        try:
+            load(checked(other.encode(), "spec.toml"))
+        except Refused:
+            continue
+        return other
+
+
+@pytest.fixture
+def placed(monkeypatch):
+    """The views that were placed, by name."""
+    names = []
+
+    def place(items, ground):
+        names.append(ground.picture.name)
+        return place_as_ever(items, ground)
+
+    place_as_ever = view.place
+    monkeypatch.setattr(view, "place", place)
+    return names
+
+
+@pytest.mark.parametrize("name", ["hay-loader", "orchard-tipper", "lock-paddle"])
+def test_a_row_of_changes_gives_the_sheets_that_a_fresh_start_gives(name):
+    rng = random.Random(name)
+    text = (SPECS / f"{name}.toml").read_text()
+    texts = [text]
+    for _ in range(STEPS):
+        # Back to an earlier text now and then, as somebody does who tries.
+        texts.append(rng.choice(texts) if rng.random() < 0.2 else changed(texts[-1], rng))
+    forget()
+    in_a_row = [compose(job_of(t)) for t in texts]
+    for text, sheet in zip(texts, in_a_row, strict=True):
+        forget()
+        assert compose(job_of(text)) == sheet
+
+
+CHANGES = {
+    "a title": ('title    = "Hay loader arm"', 'title    = "Hay loader"', set()),
+    "a tolerance": (
+        'bore            = "2 1/2"',
+        'bore            = "2 1/2"\ntolerance.bore = "H9"',
+        {"extended"},
+    ),
+    "a port's words": ('thread   = "1/2 NPT"\nclock    = "12:00"\nposition = 2.5',
+                       'thread   = "1/2 NPT"\nclock    = "12:00"\nposition = 2.5\nplugged = true',
+                       {"top"}),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_only_views_that_show_the_change_are_placed_again(change, placed):
+    text = (SPECS / "hay-loader.toml").read_text()
+    before, after, views = CHANGES[change]
+    assert text.count(before) == 1
+    forget()
+    first = compose(job_of(text))
+    assert {"side", "top", "end", "extended"} <= set(placed)
+    placed.clear()
+    second = compose(job_of(text.replace(before, after)))
+    assert set(placed) == views
+    assert second != first
+
+
+def test_the_same_again_places_nothing(placed):
+    text = (SPECS / "orchard-tipper.toml").read_text()
+    compose(job_of(text))
+    placed.clear()
+    compose(job_of(text))
+    assert placed == []
