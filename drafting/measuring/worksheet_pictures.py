@@ -143,9 +143,7 @@ class Pictures:
         edge = [picture.segments.reshape(-1, 2) * scale]
         edge += [np.array(text_quad(t), float) for t in hours]
         ground = Ground(picture, scale, style, _centres(marks, scale), np.concatenate(edge))
-        items = [
-            Item(choice, Label((text,), False, measure(choice.wish))) for text, choice in chosen
-        ]
+        items = [Item(choice, Label((text,), "", measure(choice.wish))) for text, choice in chosen]
         placed = place(items, ground)
         hours = clear_of(placed.dimensions, hours, scale, style)
         reach = [[v * scale for v in box(m.curve)] for m in marks]

@@ -42,7 +42,7 @@ def first_screen(
         _what_it_is(c, j),
         _verdict(c, j, paint),
         _people(j),
-        _wrong((*c.findings, *j.findings), paint),
+        _wrong((*c.findings, *j.findings), paint) + _measured(c),
         _table(c, j, paint),
         _judged_for(c, j),
         _to_type(c, j, MOST_TO_TYPE if alone else None),
@@ -116,6 +116,15 @@ def _wrong(findings: Sequence[Finding], paint: Paint) -> list[str]:
     if unused:
         lines += _wrap(f"TYPED, BUT NOT USED by any check or drawing  {', '.join(unused)}", "    ")
     return lines
+
+
+def _measured(c: Cylinder) -> list[str]:
+    """Say how much of it was read off an old part; what is open is among the warnings."""
+    count = sum(v.origin == "measured" for v in c.values)
+    if not count:
+        return []
+    many = f"{count} value{'s' * (count > 1)}"
+    return _wrap(f"MEASURED on an old part  {many}, M on the drawing; how well known: --full")
 
 
 def _table(c: Cylinder, j: Judgement, paint: Paint) -> list[str]:

@@ -15,6 +15,8 @@ from drafting.units import both
 from drafting.values import Finding, Level, Origin, Unit, Value
 
 COMMON = "common practice"
+OPEN_SIZE = "open-size"
+"""The finding of a typed size that the file calls a best guess."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,31 +41,38 @@ class Ledger:
     def given(self, name: str, interface: bool = False) -> Given | None:
         """Give what was typed for a field and enter it, or None."""
         found = self.spec.get(name)
-        if found is not None and name not in self.values:
-            value = found.value
-            if isinstance(value, tuple):
-                return found
-            told = self.spec.origin(name)
-            self.values[name] = Value(
-                name,
-                value,
-                found.unit,
-                found.typed,
-                told.kind if told else "given",
-                self.spec.where(name),
-                "",
-                interface,
-                told.plus_minus if told else None,
-            )
-            if told and told.kind == "open":
-                why = f": {told.note}" if told.note else ""
-                self.find(
-                    "open-size",
-                    "warning",
-                    name,
-                    f"{found.typed} is a best guess of several{why}; decide it before metal is cut",
-                )
+        if found and name not in self.values and not isinstance(found.value, tuple):
+            self.enter_typed(found, name, found.value, interface)
         return found
+
+    def enter_typed(
+        self, found: Given, name: str, value: float | str | bool, interface: bool = False
+    ) -> None:
+        """Enter what was typed, or one of a typed pair under its own name, with its origin."""
+        told = self.spec.origin(found.name)
+        self.values[name] = Value(
+            name,
+            value,
+            found.unit,
+            found.typed,
+            told.kind if told else "given",
+            self.spec.where(found.name),
+            "",
+            interface,
+            told.plus_minus if told else None,
+        )
+        if (
+            told
+            and told.kind == "open"
+            and not any(f.code == OPEN_SIZE and f.field == found.name for f in self.findings)
+        ):
+            why = f": {told.note}" if told.note else ""
+            self.find(
+                OPEN_SIZE,
+                "warning",
+                found.name,
+                f"{found.typed} is a best guess of several{why}; decide it before metal is cut",
+            )
 
     def number(self, name: str, interface: bool = False) -> float | None:
         """Give a typed number in mm, MPa, N, kg, l/s or degrees, or None."""

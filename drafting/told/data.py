@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from drafting.model.cylinder import Cylinder
 from drafting.shape.mass import dry_mass
 from drafting.told.border import sheet_cautions
@@ -10,10 +12,12 @@ from drafting.told.data_rows import data_rows
 from drafting.told.data_sheet import DataSheet
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
 from drafting.told.facts import part_rows
+from drafting.told.flags import DERIVED, MEASURED, flags, legend
 from drafting.told.from_memory import memory_notes
 from drafting.told.held import held_rows, lengths_held, names_held
 from drafting.told.printed import ROUNDED, printed, with_brackets
 
+MEASURED_SAYS = "± behind M: how well it is known, 19 readings in 20; not a tolerance to build to."
 UNITS = {"in": "inches", "mm": "mm"}
 
 
@@ -42,7 +46,7 @@ def data_of(
         data=data_rows(c, dry_mass(c.parts), dimensions, fractions),
         ruled=drawn_by_rule(c, dimensions, fractions, frozenset(named)),
         notes=(
-            *standing_notes(dimensions),
+            *standing_notes(dimensions, flags(c.values).values()),
             *(str(t) for t in said),
             *_depths(c),
             *memory_notes(c),
@@ -66,14 +70,16 @@ def _depths(c: Cylinder) -> tuple[str, ...]:
     return ("Depths of port threads, tap drills and bolt threads: by the builder.",)
 
 
-def standing_notes(dimensions: str) -> tuple[str, ...]:
-    """Say the units and what brackets and the letter D mean."""
+def standing_notes(dimensions: str, flagged: Iterable[str]) -> tuple[str, ...]:
+    """Say the units and what brackets and the flags that were used mean."""
     main, _, other = dimensions.partition(" ")
     words = f"Sizes in {UNITS[main]}"
     if other:
         unit = other.strip("[]")
         words += f", [{unit}] for information"
         words += f", {ROUNDED}" if unit == "mm" else " to .001"
+    used = {DERIVED, *flagged}
     return (
-        f"{words}; in (parentheses) for reference. D: not given, drawn by rule, to be confirmed.",
+        f"{words}; in (parentheses) for reference. {legend(used)}",
+        *((MEASURED_SAYS,) if MEASURED in used else ()),
     )

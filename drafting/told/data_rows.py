@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from drafting.model.cylinder import Cylinder
 from drafting.settle.tolerance import tolerance_of, toleranced
-from drafting.told.data_sheet import Row
+from drafting.told.data_sheet import Row, Said
 from drafting.told.facts import ACTIONS, OPEN, part_rows, pin_rows, turning
+from drafting.told.flags import flag_said
 from drafting.told.printed import printed, with_brackets
 
 _POUND, _GALLON = 0.45359237, 3.785411784
@@ -56,10 +57,11 @@ AS_TYPED = frozenset(
 """Fields that the data sheet shows as they were typed."""
 
 
-def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tuple[Row, ...]:
-    """Give the rows of the data section; ``mass`` is the dry weight in kg."""
-    return (
-        *_sizes(c, dimensions, fractions),
+def data_rows(
+    c: Cylinder, mass: float, dimensions: str, fractions: int
+) -> tuple[tuple[str, Said], ...]:
+    """Give the rows of the data section, a label and what is said; ``mass`` is dry, in kg."""
+    rows = (
         ("Action", _action(c)),
         *_groups(c, _PRESSURES),
         ("Weight, dry", _weight(mass, dimensions)),
@@ -72,11 +74,17 @@ def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tupl
         *_groups(c, _PLACE),
         ("Quantity", _quantity(c)),
     )
+    return (
+        *_sizes(c, dimensions, fractions),
+        *_room(c, dimensions, fractions),
+        *((label, Said(words)) for label, words in rows),
+    )
 
 
-def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, Said]]:
     s = c.stations
-    sizes = [("cylinder.bore", "Bore", s.bore, ""), ("cylinder.rod", "Rod", s.rod, turning(c))]
+    turns = "" if flag_said(c, "cylinder.rod") else turning(c)
+    sizes = [("cylinder.bore", "Bore", s.bore, ""), ("cylinder.rod", "Rod", s.rod, turns)]
     barrel = c.value("cylinder.barrel_outside")
     if barrel is not None and barrel.origin not in ("derived", "table"):
         sizes.append(("cylinder.barrel_outside", "Barrel outside", s.barrel_outside, ""))
@@ -85,18 +93,24 @@ def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
         main, other = printed(name, size, dimensions, fractions, held is not None)
         if held is not None:
             main = "".join(toleranced(size, held, dimensions[:2], fractions))
-        yield label, ", ".join(w for w in (with_brackets(main, other), more) if w)
+        words = ", ".join(w for w in (with_brackets(main, other), more) if w)
+        yield label, Said(words, flag_said(c, name))
+
+
+def _room(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, Said]]:
     room = c.spec.number("cylinder.largest_outside")
     if room is not None:
         shown = with_brackets(*printed("cylinder.largest_outside", room, dimensions, fractions))
-        yield "Room in the machine", f"Ø{shown}"
+        yield "Room in the machine", Said(f"Ø{shown}")
     cap = c.value("cylinder.cap_turned")
     if cap is not None and cap.value:
-        yield "Cap", f"turned {float(cap.value):g}° against the head"
+        yield "Cap", Said(f"turned {float(cap.value):g}° against the head")
 
 
 def _action(c: Cylinder) -> str:
     words = [ACTIONS[c.action.word]]
+    if flag_said(c, "cylinder.rod"):  # a flag stands behind the size and nothing else
+        words.append(f"rod {turning(c)}")
     if c.spec.word("cylinder.piston") == "displacement":
         words.append("displacement ram")
     cushions = c.spec.word("cylinder.cushions")

@@ -13,13 +13,13 @@ Row = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One size or word, ``derived`` where nobody gave it.
+    """One size or word; ``flag`` says where it comes from, and how well a measured one is known.
 
     ``tolerance`` is what was typed, empty for a line to fill, None where none belongs.
     """
 
     text: str
-    derived: bool = False
+    flag: str = ""
     tolerance: str | None = None
 
 
@@ -54,7 +54,7 @@ class DataSheet:
     held: tuple[Held, ...] = ()
     lengths: tuple[tuple[str, Said], ...] = ()
     lengths_words: str = ""
-    data: tuple[Row, ...] = ()
+    data: tuple[tuple[str, Said], ...] = ()
     ruled: tuple[Ruled, ...] = ()
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

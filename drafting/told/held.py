@@ -13,6 +13,7 @@ from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
 from drafting.told.facts import outermost
+from drafting.told.flags import DERIVED, flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 
 ENDS = (("body", "base"), ("rod", "rod"))
@@ -78,7 +79,7 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
             put("Held by", column, Said(held))
         thread = c.spec.word(f"{end}_mount.thread")
         if thread and not held:
-            put("Thread", column, Said(thread))
+            put("Thread", column, Said(thread, flag_said(c, f"{end}_mount.thread")))
     for field, word in FIELDS:
         for end, column in ENDS:
             said = _size(c, f"{end}_mount", field, dimensions, fractions)
@@ -87,7 +88,7 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
     for end, column in ENDS:
         seat = c.value(f"{end}_mount.seat")
         if seat is not None:
-            put("Bearing face", column, Said(str(seat.value)))
+            put("Bearing face", column, Said(str(seat.value), flag_of(seat)))
     for label, column, said in _ports(c, dimensions, fractions):
         put(label, column, said)
     return tuple(Held(label, row.get("base"), row.get("rod")) for label, row in cells.items())
@@ -106,7 +107,8 @@ def lengths_held(
     ):
         if word == reference:
             main, other = printed(word, size, dimensions, fractions)
-            out.append((word.upper(), Said(with_brackets(f"({main})", other))))
+            shown = with_brackets(f"({main})", other)
+            out.append((word.upper(), Said(shown, flags(c.values).get(f"cylinder.{word}", ""))))
         else:
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
     across = with_brackets(*printed("outermost", 2 * outermost(c), dimensions, fractions))
@@ -135,9 +137,7 @@ def said(
     if held is not None:
         main, band = toleranced(size, held, dimensions[:2], fractions)
         band = band.strip()
-    value = c.value(name)
-    derived = value is not None and value.origin in ("derived", "table")
-    return Said(with_brackets(main, other), derived, band)
+    return Said(with_brackets(main, other), flag_said(c, name), band)
 
 
 def _kind(c: Cylinder, end: str) -> type[Mount]:
@@ -169,16 +169,16 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
     value = c.value(f"{table}.{field}")
     if value is None or value.unit != "mm" or not isinstance(value.value, int | float):
         return None
-    if field in LOOSE and value.origin != "given":
+    if field in LOOSE and value.typed is None:
         return None
     found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
     text = found.text
-    if field == "hole" and found.derived:
+    if field == "hole" and found.flag == DERIVED:
         text = f"drawn {text}"
     count = c.value(f"{table}.bolts.count")
     if field == "bolts.hole" and count is not None:
         text = f"{count.value} x Ø{text}"
-    return Said(text, found.derived, found.tolerance)
+    return Said(text, found.flag, found.tolerance)
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
@@ -190,14 +190,15 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         n = count[port.end] = count.get(port.end, 0) + 1
         word = f"Port {n}" if n > 1 else "Port"
         plug = ", plugged" if port.sizes.plugged else ""
-        thread = Said(", ".join(port.thread.callout[:2]) + plug)
+        named = ", ".join(port.thread.callout[:2]) + plug
+        thread = Said(named, flag_said(c, f"{port.table}.thread"))
         rows.append((n, 0, f"{word} thread", port.end, thread))
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
         rows.append((n, 1, f"{word}, from {origin}", port.end, place))
         if port.sizes.facing != "out":
             at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
             rows.append((n, 2, f"{word} outlet, from {origin}", port.end, at))
-        clock = Said(_clock(port.clock, side, port.in_degrees))
+        clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
         rows.append((n, 3, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):
         yield label, end, words

@@ -1,7 +1,8 @@
 """What a replacement must hold: every size that meets the machine, each with its tolerance.
 
 One row for each, for the sheet and the report. A size without a tolerance is marked ``Q`` (the
-builder states one in the quote) unless a general tolerance covers it; ``D`` marks a derived one.
+builder states one in the quote) unless a general tolerance covers it; the flags of the drawing say
+where a size comes from.
 """
 
 from __future__ import annotations
@@ -12,11 +13,12 @@ from drafting.model.cylinder import Cylinder
 from drafting.settle.clock import both_readings
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.spec.tolerance_sense import reference_length
+from drafting.told.flags import flag_said, flags
 from drafting.units import dual
 
 Row = tuple[str, str]
 
-QUOTE, DERIVED = "Q", "D"
+QUOTE = "Q"
 LENGTHS = ("retracted", "stroke", "extended")
 MOUNT = (
     ("pin", "pin"),
@@ -62,9 +64,8 @@ def said(c: Cylinder, name: str, size: float, dimensions: str, fractions: int) -
         number = "".join(toleranced(size, held, dimensions[:2], fractions))
     elif not c.spec.word("drawing.general_tolerance"):
         mark = f" {QUOTE}"
-    value = c.value(name)
-    if value is not None and value.origin in ("derived", "table"):
-        mark = f" {DERIVED}{mark}"
+    if flag := flag_said(c, name):
+        mark = f" {flag}{mark}"
     return f"{number}{f' [{other}]' if other else ''}{mark}"
 
 
@@ -74,7 +75,9 @@ def _lengths(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Row]:
     for word, size in zip(LENGTHS, sizes, strict=True):
         if word == reference:
             number, other = dual(size, dimensions, fractions)
-            yield word.capitalize(), f"({number}){f' [{other}]' if other else ''}"
+            flag = flags(c.values).get(f"cylinder.{word}", "")
+            words = (f"({number})", f"[{other}]" if other else "", flag)
+            yield word.capitalize(), " ".join(w for w in words if w)
         else:
             yield word.capitalize(), said(c, f"cylinder.{word}", size, dimensions, fractions)
 
@@ -82,7 +85,7 @@ def _lengths(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Row]:
 def _mount(c: Cylinder, table: str, end: str, dimensions: str, fractions: int) -> Iterable[Row]:
     thread = c.spec.word(f"{table}.thread")
     if thread and c.value(f"{table}.hole") is None:
-        yield f"{end} thread", thread
+        yield f"{end} thread", f"{thread} {flag_said(c, f'{table}.thread')}".rstrip()
     for field, word in MOUNT:
         value = c.value(f"{table}.{field}")
         if value is None or value.unit != "mm" or not isinstance(value.value, int | float):
@@ -106,7 +109,11 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[Iterable[Ro
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
         clock = both_readings(port.clock, port.in_degrees).lower().replace(" / ", ", ")
         plug = ", plugged" if port.sizes.plugged else ""
-        rows = [(word, f"{port.thread.spelling} at {place}{plug}"), (f"{word} clock", clock)]
+        flag = flag_said(c, f"{port.table}.thread")
+        rows = [
+            (word, f"{port.thread.spelling}{f' {flag}' if flag else ''} at {place}{plug}"),
+            (f"{word} clock", clock),
+        ]
         if port.sizes.facing != "out":
             outlet = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
             rows.insert(1, (f"{word} outlet", outlet))

@@ -6,6 +6,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.ports.port import Port
 from drafting.records import dataclass
 from drafting.settle.clock import hour, seen_from_base
+from drafting.told.flags import DERIVED, MEASURED, OPEN, Flag, flag_of
 from drafting.told.printed import printed
 
 
@@ -15,8 +16,8 @@ class PortRow:
 
     ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does.
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
-    ``boss`` is diameter (of a flange length and width) by height in the sheet's unit; ``derived``
-    tells that nobody gave it.
+    ``boss`` is diameter (of a flange length and width) by height in the sheet's unit. ``flag`` says
+    where the thread comes from, ``boss_flag`` where the boss does.
     """
 
     table: str
@@ -24,11 +25,12 @@ class PortRow:
     thread: str
     clock: str
     boss: str
-    derived: bool
+    boss_flag: Flag
     short: str
     hour: str
     plugged: bool = False
     other_end: str = ""
+    flag: Flag = ""
 
 
 def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ...]:
@@ -52,16 +54,17 @@ def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fraction
     sizes = [port.sizes.boss, *([port.sizes.across] if thread.is_flange else []), port.sizes.height]
     boss = [printed(f"{port.table}.boss", s, dimensions, fractions)[0] for s in sizes if s > 0.0]
     names = (f"{port.table}.boss", f"{port.table}.height")
-    given = [v for n in names if (v := c.value(n)) is not None]
+    boss_flags = [flag_of(c.value(n)) for n in names]
     return PortRow(
         port.table,
         end,
         f"{thread.words[0]}, {thread.standard}{plug}",
         typed if typed == other else f"{typed} ({other})",
         " x ".join(boss),
-        any(v.origin in ("derived", "table") for v in given),
+        next((f for f in (OPEN, DERIVED, MEASURED) if f in boss_flags), ""),
         thread.short,
         typed,
         port.sizes.plugged,
         "" if typed == other else away,
+        flag_of(c.value(f"{port.table}.thread")),
     )

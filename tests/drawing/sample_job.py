@@ -65,13 +65,13 @@ def data() -> DataSheet:
     """What is said of it on its data sheet."""
     held = (
         Held("Mount", Said("cross tube"), Said("cross tube")),
-        Held("Hole Ø", Said("30", tolerance=""), Said("30", True, "H9")),
+        Held("Hole Ø", Said("30", tolerance=""), Said("30", "D", "H9")),
     )
     return DataSheet(
         held=held,
         lengths=(("RETRACTED", Said("460", tolerance="")), ("STROKE", Said("200", tolerance="±1"))),
         lengths_words="between pin centres",
-        data=(("Bore", "80"), ("Fluid", "")),
+        data=(("Bore", Said("80")), ("Fluid", Said(""))),
         ruled=(Ruled(("cylinder.piston_length",), "Piston length", "56", "0.7 of bore"),),
         notes=("Primer only",),
         cautions=("Relieve the pressure before any work.",),

@@ -68,7 +68,7 @@ def _side() -> View:
             (240, -80),
             ("360",),
             360,
-            derived=True,
+            flag="D",
         ),
         Linear("barrel.outside", (420, -55), (420, 55), 90, (660, 0), (655, 0), ("Ø110",), 110),
         Linear(
@@ -85,7 +85,7 @@ def _side() -> View:
             "left",
             ("Ø40 H9", "[1.575]"),
             pin,
-            derived=True,
+            flag="D",
         ),
         Round(
             "body_mount.radius",

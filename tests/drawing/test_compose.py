@@ -120,8 +120,8 @@ def test_reference_and_derived_sizes_are_marked(sheet):
     by_name = {d.name: d for v in sheet.views for d in v.dimensions if not isinstance(d, Note)}
     assert by_name["cylinder.extended"].reference
     assert by_name["cylinder.extended"].texts == ("EXTENDED (660)",)
-    assert by_name["body_mount.width"].derived
-    assert not by_name["cylinder.bore"].derived
+    assert by_name["body_mount.width"].flag == "D"
+    assert by_name["cylinder.bore"].flag == ""
 
 
 @pytest.mark.parametrize(

@@ -79,10 +79,10 @@ def test_the_texts_are_those_of_the_sheet(case):
         number = shown(entity.get_measurement(), form)
         printed = entity.dxf.text.replace("<>", number).split("\\P")
         first, other, rest = in_lines([plain(t) for t in d.texts])
-        wanted = [first + (" D" if d.derived else "") + (f" {other}" if other else ""), *rest]
+        wanted = [first + (f" {d.flag}" if d.flag else "") + (f" {other}" if other else ""), *rest]
         assert printed == wanted
         picture = [t.dxf.text for t in entity.get_geometry_block().query("TEXT")]
-        assert picture == [plain(t) for t in d.texts] + (["D"] if d.derived else [])
+        assert picture == [plain(t) for t in d.texts] + ([d.flag] if d.flag else [])
 
 
 def test_sizes_are_tied_to_what_is_measured(case):

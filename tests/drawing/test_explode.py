@@ -73,7 +73,7 @@ def test_vertical_is_read_from_the_right():
 
 def test_line_runs_on_under_a_text_beside():
     d = explode(replace(BELOW, text_at=(120, -58)), AT, K, STYLE)
-    assert d.lines[0][1][0] == pytest.approx(160 + label_width(BELOW.texts, False, STYLE) / 2)
+    assert d.lines[0][1][0] == pytest.approx(160 + label_width(BELOW.texts, "", STYLE) / 2)
 
 
 def test_no_extension_line_where_the_point_is_on_the_line():
@@ -81,22 +81,23 @@ def test_no_extension_line_where_the_point_is_on_the_line():
     assert len(d.extensions) == 1
 
 
-def test_derived_sizes_carry_a_framed_letter():
+@pytest.mark.parametrize("flag", ["D", "M", "OPEN"])
+def test_where_a_size_comes_from_stands_in_a_frame(flag):
     plain = explode(BELOW, AT, K, STYLE)
-    d = explode(replace(BELOW, derived=True), AT, K, STYLE)
-    assert [t.text for t in d.texts] == ["80", "[3.15]", "D"]
+    d = explode(replace(BELOW, flag=flag), AT, K, STYLE)
+    assert [t.text for t in d.texts] == ["80", "[3.15]", flag]
     assert len(d.flag) == 4
     assert not plain.flag
     xs = [p[0] for s in d.flag for p in s]
     letter, number = text_box(d.texts[2]), text_box(d.texts[0])
     assert number[2] < min(xs) < letter[0]
     assert letter[2] < max(xs)
-    assert max(xs) - number[0] == pytest.approx(width("80", 3.5) + flag_width(STYLE))
+    assert max(xs) - number[0] == pytest.approx(width("80", 3.5) + flag_width(flag, STYLE))
     assert max(xs) < text_box(d.texts[1])[0]
 
 
 def test_label_room():
-    one = label_width(("80", "[3.150]"), False, STYLE)
+    one = label_width(("80", "[3.150]"), "", STYLE)
     assert one > width("80", 3.5) + width("[3.150]", 2.5)
     assert label_depth(("80", "[3.150]"), STYLE) == (4.5, 0)
     assert label_depth(("80", "x"), STYLE, stacked=True) == (4.5 + 1.5 * 3.5, 0)

@@ -41,7 +41,7 @@ def _ground(picture, scale) -> Ground:
 
 def _item(wish, picture, texts=None) -> Item:
     size = abs(wish.b[0] - wish.a[0] + wish.b[2] - wish.a[2]) if isinstance(wish, Length) else 0.0
-    return Item(Choice(wish, picture, 0.0), Label(texts or (f"{size:g}",), False, size))
+    return Item(Choice(wish, picture, 0.0), Label(texts or (f"{size:g}",), "", size))
 
 
 def _along(name, a, b) -> Length:

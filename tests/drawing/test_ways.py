@@ -20,8 +20,8 @@ from drafting.shape.frame import X, Z
 
 STYLE = Style()
 SCALE = 0.4
-DERIVED = Label(("Ø101.6", "[4.00]"), True, 101.6)
-PLAIN = Label(("3 1/2",), False, 88.9)
+FLAGGED = Label(("Ø101.6", "[4.00]"), "OPEN", 101.6)
+PLAIN = Label(("3 1/2",), "", 88.9)
 EYE = (0.0, -1.0, 0.0)
 
 
@@ -51,11 +51,11 @@ WAYS = {
 }
 
 
-@pytest.mark.parametrize("label", [DERIVED, PLAIN], ids=["derived", "plain"])
+@pytest.mark.parametrize("label", [FLAGGED, PLAIN], ids=["flagged", "plain"])
 @pytest.mark.parametrize("kind", WAYS)
 def test_footprints_are_those_of_drawn_dimensions(kind, label):
     if kind == "words":
-        label = Label(label.texts, False, 0.0)
+        label = Label(label.texts, label.flag, 0.0)
     ground = _ground()
     ways = WAYS[kind](ground, label)
     assert len(ways.costs) >= 16

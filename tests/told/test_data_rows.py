@@ -26,6 +26,10 @@ def sheet(*swaps, dimensions="in [mm]", text=HAY):
     return data_of(load(checked(text.encode())), dimensions, 16)
 
 
+def words_of(rows):
+    return {label: said.text for label, said in rows}
+
+
 def held(found):
     return {r.label: r for r in found.held}
 
@@ -51,19 +55,19 @@ def test_a_size_that_carries_a_fit_keeps_its_hundredths():
 
 def test_pounds_and_gallons_come_first_on_an_inch_sheet():
     c = load(checked(HAY.encode()))
-    rows = dict(data_rows(c, dry_mass(c.parts), "in [mm]", 16))
+    rows = words_of(data_rows(c, dry_mass(c.parts), "in [mm]", 16))
     assert rows["Oil, out / back"] == "0.76 / 0.49 US gal"
     assert rows["Weight, dry"].partition(" ")[2].startswith("lb [")
-    metric = dict(data_rows(c, 10.0, "mm", 0))
+    metric = words_of(data_rows(c, 10.0, "mm", 0))
     assert metric["Weight, dry"] == "10.0 kg"
     assert metric["Oil, out / back"].endswith(" L")
 
 
 def test_what_nobody_said_is_a_line_and_what_was_typed_stands_alone():
     c = load(checked(HAY.encode()))
-    assert dict(data_rows(c, 1.0, "in", 16))["Fluid, temperature"] == ""
+    assert words_of(data_rows(c, 1.0, "in", 16))["Fluid, temperature"] == ""
     c = load(checked(HAY.replace("[cylinder]", '[cylinder]\nfluid = "water glycol"').encode()))
-    rows = dict(data_rows(c, 1.0, "in", 16))
+    rows = words_of(data_rows(c, 1.0, "in", 16))
     assert (rows["Fluid"], rows["Temperature"]) == ("water glycol", "")
     assert "Fluid, temperature" not in rows
 
@@ -72,7 +76,7 @@ def test_the_duty_is_told_as_typed():
     text = HAY.replace("[cylinder]", 'contact = "R. Hale"\nwanted = "mid March"\n\n[cylinder]')
     text += '\n[duty]\nspeed = "out in 4 s"\nstrokes_per_day = 200\nside_load = "none"\n'
     text += 'environment = "road salt"\n'
-    rows = dict(data_rows(load(checked(text.encode())), 1.0, "in", 16))
+    rows = words_of(data_rows(load(checked(text.encode())), 1.0, "in", 16))
     assert (rows["Contact"], rows["Wanted date"]) == ("R. Hale", "mid March")
     assert (rows["Flow"], rows["Speed"], rows["Strokes a day"]) == ("", "out in 4 s", "200")
     assert (rows["Side load"], rows["Environment"]) == ("none", "road salt")
@@ -99,7 +103,7 @@ def test_the_reference_length_is_in_parentheses_and_has_no_tolerance():
 def test_a_hole_that_nobody_gave_says_that_it_is_drawn():
     found = held(sheet(("hole  = 1.016\nwidth = 2\n", "width = 2\n")))
     assert found["Hole Ø, for the pin"].rod.text == "drawn 1 [25.4]"
-    assert found["Hole Ø, for the pin"].rod.derived
+    assert found["Hole Ø, for the pin"].rod.flag == "D"
 
 
 def test_reasons_are_short_or_left_to_the_report():

@@ -13,6 +13,7 @@ from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Length, Wish
+from drafting.told.flags import DERIVED
 from drafting.told.ports_said import PortRow
 
 _INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
@@ -30,8 +31,8 @@ class Asked:
 
 def asked(job: Job) -> Asked:
     """Give the wishes of the page."""
-    derived = job.derived
-    inside = {f"cylinder.{n}" for n in _INSIDE} & derived
+    flags = job.flags
+    inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
     wishes = _once([w for w in job.wishes if w.name not in inside], job.ports)
     wishes = _one_place(wishes, {p.table for p in job.ports})
     return Asked(tuple(wishes), tuple(sorted(inside)))
@@ -43,7 +44,8 @@ def _once(wishes: Sequence[Wish], ports: Sequence[PortRow]) -> list[Wish]:
     groups: dict[tuple[object, ...], list[tuple[Callout, PortRow]]] = {}
     for w in wishes:
         if isinstance(w, Callout) and (row := rows.get(w.name)):
-            groups.setdefault((row.short, row.hour, row.plugged, w.normal), []).append((w, row))
+            alike = (row.short, row.hour, row.plugged, row.flag, w.normal)
+            groups.setdefault(alike, []).append((w, row))
     said: dict[str, Callout | None] = {}
     for group in groups.values():
         callout, row = group[0]

@@ -15,6 +15,7 @@ from drafting.settle.tolerance import Tolerance
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part
 from drafting.told.data_sheet import DataSheet
+from drafting.told.flags import Flag, flags
 from drafting.told.ports_said import PortRow
 from drafting.values import Finding, Value
 
@@ -29,7 +30,7 @@ class Job:
     ``name`` is the stem of the output files, ``data`` what the data sheet behind the drawing says.
     ``retracted`` and ``extended`` are all parts in the two positions; wishes and symbols are at the
     retracted position, symbols of the rod's owner move out with it. ``lengths`` are (stroke,
-    retracted, extended). ``values`` tell which wish shows a derived size, by name.
+    retracted, extended). ``values`` tell where a size comes from, by name.
 
     ``clock_from`` is the side the end view is seen from, ``ports`` are the ports in words and
     ``turning`` whether the rod may turn. ``changed`` are the names of what differs from an older
@@ -70,6 +71,6 @@ class Job:
     meta: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def derived(self) -> frozenset[str]:
-        """Name the sizes that nobody gave."""
-        return frozenset(v.name for v in self.values if v.origin in ("derived", "table"))
+    def flags(self) -> dict[str, Flag]:
+        """Give the flag of each size that has one, by name."""
+        return flags(self.values)

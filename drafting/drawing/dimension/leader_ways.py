@@ -71,7 +71,7 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
             label.texts,
             label.size,
             label.reference,
-            label.derived,
+            label.flag,
         )
 
     return _leaders(rows, label, ground, make)
@@ -121,7 +121,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
                     rows.append((*rim, *knee, side, cost))
 
     def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
-        return Note(wish.name, tip, knee, shelf, label.texts)
+        return Note(wish.name, tip, knee, shelf, label.texts, label.flag)
 
     return _leaders(rows, label, ground, make)
 

@@ -219,7 +219,7 @@ def _linears(
             label.size,
             outside,
             label.reference,
-            label.derived,
+            label.flag,
             half,
         )
 
@@ -258,7 +258,7 @@ def _text_places(
     In a ``broken`` view a text that has no room beside the gap goes beside the whole line.
     """
     lo, hi = min(sa, sb), max(sa, sb)
-    span, room = hi - lo, label_width(label.texts, label.derived, style)
+    span, room = hi - lo, label_width(label.texts, label.flag, style)
     inside = room + 2 * _AIR <= span
     outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
     places = []
@@ -297,7 +297,7 @@ def _across(
     lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
     if hi - lo < 2.0 and not half:
         return []
-    room = label_width(label.texts, label.derived, style)
+    room = label_width(label.texts, label.flag, style)
     above, below = label_depth(label.texts, style)
     depth = max(above, below) + _ACROSS_CLEAR
     outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5

@@ -14,7 +14,6 @@ import numpy as np
 
 from drafting.drawing.sheet.clash import text_quad
 from drafting.drawing.sheet.explode import (
-    FLAG,
     Base,
     label_pieces,
     label_width,
@@ -32,7 +31,7 @@ class Label:
     """The printed lines of a size."""
 
     texts: tuple[str, ...]
-    derived: bool
+    flag: str
     size: float
     reference: bool = False
 
@@ -101,15 +100,15 @@ def linear_ways(
     """
     a, b = sorted((base.flat(p.T) for p in ends), key=lambda p: float(p[0][0]))
     middle, foot = places
-    level, half = levels[on], label_width(label.texts, label.derived, style) / 2
+    level, half = levels[on], label_width(label.texts, label.flag, style) / 2
     reach = 2 * style.arrow if outside else 0.0
     lo, hi = a[0][on] - reach, b[0][on] + reach
     beside = (middle < a[0][on]) | (middle > b[0][on])
     lo = np.where(beside, np.minimum(lo, middle - half), lo)
     hi = np.where(beside, np.maximum(hi, middle + half), hi)
     inward = -style.arrow if outside else style.arrow
-    texts, flag = _label(label, style, base, middle, foot, False)
-    own = [_segments(base, lo, level, hi, level), *flag]
+    texts, frame = _label(label, style, base, middle, foot, False)
+    own = [_segments(base, lo, level, hi, level), *frame]
     shared = [_extension(base, p, levels, style) for p in (a, b)]
     shared += [
         _segments(base, x, levels, x + along, levels + wing)
@@ -142,17 +141,17 @@ def leader_ways(
     make: Callable[[int], Dimension],
 ) -> Ways:
     """Give the footprints of words on leaders: ``tips``, ``knees`` (n, 2), shelf to ``sides``."""
-    room = label_width(label.texts, label.derived, style) + 2 * style.text_gap
+    room = label_width(label.texts, label.flag, style) + 2 * style.text_gap
     base, level = Base(0.0), knees[:, 1]
     ends = np.stack([knees[:, 0] + sides * room, level], 1)
     middle, foot = knees[:, 0] + sides * room / 2, level + style.text_gap
-    texts, flag = _label(label, style, base, middle, foot, True)
+    texts, frame = _label(label, style, base, middle, foot, True)
     way = knees - tips
     way = way / np.sqrt((way * way).sum(1))[:, None]
     back = tips + way * style.arrow
     wing = np.stack([-way[:, 1], way[:, 0]], 1) * (style.arrow_width / 2)
     pairs = ((tips, knees), (knees, ends), (tips, back + wing), (tips, back - wing))
-    lines, of = _in_rows([*(np.stack(p, 1) for p in pairs), *flag])
+    lines, of = _in_rows([*(np.stack(p, 1) for p in pairs), *frame])
     none = np.zeros(len(lines), bool)
     return Ways(costs, lines, none, none, of, *_in_rows(texts), make)
 
@@ -179,13 +178,13 @@ def _label(
     label: Label, style: Style, base: Base, middle: Any, foot: Any, stacked: bool
 ) -> tuple[list[Any], list[Any]]:
     """Give the boxes of the texts (n, 4, 2 each) and the frame of the flag (n, 2, 2 each)."""
-    pieces, flag = label_pieces(label.texts, label.derived, style, stacked)
+    pieces, flag = label_pieces(label.texts, label.flag, style, stacked)
     texts = [_boxes(base, p.words, p.height, middle + p.along, foot + p.across) for p in pieces]
     if flag is None:
         return texts, []
     x0, x1, y0 = middle + flag[0], middle + flag[1], foot + flag[2]
     letter = ((x0 + x1) / 2, y0 + (style.text - style.small_text) / 2)
-    texts.append(_boxes(base, FLAG, style.small_text, *letter))
+    texts.append(_boxes(base, label.flag, style.small_text, *letter))
     y1 = y0 + style.text
     frame = [(x0, y0, x1, y0), (x1, y0, x1, y1), (x1, y1, x0, y1), (x0, y1, x0, y0)]
     return texts, [_segments(base, *side) for side in frame]

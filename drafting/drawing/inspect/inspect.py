@@ -32,13 +32,14 @@ from drafting.drawing.sheet.clash import (
     text_quad,
 )
 from drafting.drawing.sheet.clash import segments as as_segments
-from drafting.drawing.sheet.explode import FLAG, Exploded
+from drafting.drawing.sheet.explode import Exploded
 from drafting.drawing.sheet.on_paper import Box, hull, points
 from drafting.drawing.sheet.paper import PaperView, on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, Text, Whole
 from drafting.drawing.sheet.style import Style
 from drafting.factors import Misread
 from drafting.records import dataclass
+from drafting.told.flags import MEANINGS
 from drafting.units import read_length
 from drafting.values import Finding
 
@@ -136,7 +137,7 @@ def _lines_through_texts(
     table = in_quads(quads([w.quad for w in words]), as_segments(lines))
     for i, j in zip(*table, strict=True):
         word, (owner, what) = words[i], owners[j]
-        own_flag = owner == f"{word.owner} flag" and word.text.text == FLAG
+        own_flag = owner == f"{word.owner} flag" and word.text.text in MEANINGS
         if own_flag or (i, what) in told:
             continue
         told.add((i, what))

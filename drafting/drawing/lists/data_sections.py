@@ -54,7 +54,7 @@ def _said(said: Said | None, x: tuple[float, float, float]) -> Iterable[Cell]:
     if said is None:
         return
     end = x[2] if said.tolerance is None else x[1]
-    yield Cell(x[0], end - x[0] - _AIR, said.text, derived=said.derived, name="held")
+    yield Cell(x[0], end - x[0] - _AIR, said.text, flag=said.flag, name="held")
     if said.tolerance is not None:
         room = x[2] - x[1] - _AIR
         yield Cell(x[1], room, said.tolerance, line=not said.tolerance, name="held.tolerance")
@@ -69,7 +69,7 @@ def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
     bands = [Cell(x[0], x[1] - _AIR, "Tolerance", name="lengths")]
     for k, (_, said) in enumerate(sheet.lengths, 1):
         room = x[k + 1] - x[k] - _AIR
-        sizes.append(Cell(x[k], room, said.text, derived=said.derived, name="lengths"))
+        sizes.append(Cell(x[k], room, said.text, flag=said.flag, name="lengths"))
         if said.tolerance is not None:
             bands.append(
                 Cell(x[k], room, said.tolerance, line=not said.tolerance, name="lengths.tolerance")
@@ -80,7 +80,7 @@ def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
     return Section(top, tuple(rows), _NOTHING)
 
 
-def data(rows: Sequence[Row], pitch: float, wide: float) -> Section:
+def data(rows: Sequence[tuple[str, Said]], pitch: float, wide: float) -> Section:
     """Give the data in two columns; what nobody said is a line."""
     half = (wide - _BETWEEN) / 2
     lefts = (0.0, half + _BETWEEN)
@@ -92,10 +92,12 @@ def data(rows: Sequence[Row], pitch: float, wide: float) -> Section:
     def cells(k: int) -> Iterable[Cell]:
         for x, column in zip(lefts, columns, strict=True):
             if k < len(column):
-                label, words = column[k]
+                label, said = column[k]
                 yield Cell(x, _LABEL - 1.0, label, name="data")
                 room = half - _LABEL
-                yield Cell(x + _LABEL, room, words, line=not words, name="data")
+                yield Cell(
+                    x + _LABEL, room, said.text, flag=said.flag, line=not said.text, name="data"
+                )
 
     strips = tuple(row(tuple(cells(k)), pitch, wide, None) for k in range(count))
     return Section(Strip(high, (*marks, *rules), texts), strips, _NOTHING)

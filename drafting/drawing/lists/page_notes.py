@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.drawing.dimension.job import Job
+from drafting.told.flags import DERIVED, legend
 
 BROKEN = "Broken views: not to scale across a break, their dimensions are true."
 
@@ -23,7 +24,7 @@ def page_notes(job: Job, broken: bool, bosses: bool) -> tuple[str, ...]:
 
 
 def _signs(job: Job) -> str:
-    """Say what the letter D, parentheses and brackets mean, those that stand on the sheet."""
+    """Say what flags, parentheses and brackets mean, those that stand on the sheet."""
     other = job.dimensions.partition(" ")[2].strip("[]")
     brackets = f" [ ] {'inches' if other == 'in' else other}, for information." if other else ""
-    return f"D: not given, drawn by rule, to be confirmed (sheet 2). ( ) reference.{brackets}"
+    return f"{legend({DERIVED, *job.flags.values()})} ( ) reference.{brackets}"

@@ -5,10 +5,10 @@ At most six rows; further ports stand on the views and on the data sheet.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from drafting.drawing.lists.title_block import Block
-from drafting.drawing.sheet.explode import FLAG, flag_width
+from drafting.drawing.sheet.explode import flag_width
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Text
 from drafting.drawing.sheet.strokes import Line
@@ -27,11 +27,13 @@ def ports_table(
 ) -> Block:
     """Build the table upwards from its lower left corner."""
     x0, y0 = at
+    ports = ports[:MOST]
+    flags = _flag_rooms(ports, style)
     heads, rows = next(
-        (found for short in range(3) if _fits(found := _said(ports[:MOST], short), wide, style)),
-        _said(ports[:MOST], 3),
+        (found for k in range(3) if _fits(found := _said(ports, k), wide, flags, style)),
+        _said(ports, 3),
     )
-    lefts = _lefts(x0, wide, heads, rows, style)
+    lefts = _lefts(x0, wide, _needs(heads, rows, flags, style))
     small, head = style.small_text, style.field_name
     marks, texts = [], []
     top = y0 + len(rows) * _ROW
@@ -40,10 +42,12 @@ def ports_table(
         marks.append(Mark(Line((x0, y), (x0 + wide, y)), "table"))
         for x, cell in zip(lefts, cells, strict=True):
             texts.append(Text((x, y + 1.2), cell, small, name="ports"))
-        if port.derived:
-            marks_d, text = _flag((lefts[-1] + width(port.boss, small), y + 1.2), style)
-            marks += marks_d
-            texts.append(text)
+        for column, flag in ((1, port.flag), (-1, port.boss_flag)):
+            if flag:
+                at = (lefts[column] + width(cells[column], small), y + 1.2)
+                frame, text = _framed(flag, at, style)
+                marks += frame
+                texts.append(text)
     for x, words in zip(lefts, heads, strict=True):
         if words:
             texts.append(Text((x, top + 1.4), words, head, name="ports.heading"))
@@ -80,29 +84,31 @@ def _said(ports: Sequence[PortRow], short: int) -> Words:
     return ("", _THREAD, f"{_CLOCK}{end}", _BOSS), rows
 
 
-def _fits(words: Words, wide: float, style: Style) -> bool:
+def _flag_rooms(ports: Sequence[PortRow], style: Style) -> tuple[float, ...]:
+    """Give how much wider the flags make each column."""
+
+    def widest(flags: Iterable[str]) -> float:
+        return max((flag_width(f, style) for f in flags if f), default=0.0)
+
+    return 0.0, widest(p.flag for p in ports), 0.0, widest(p.boss_flag for p in ports)
+
+
+def _fits(words: Words, wide: float, flags: Sequence[float], style: Style) -> bool:
     heads, rows = words
-    return sum(_needs(heads, rows, style)) + 2.0 * (len(heads) - 1) <= wide
+    return sum(_needs(heads, rows, flags, style)) + 2.0 * (len(heads) - 1) <= wide
 
 
-def _needs(heads: Sequence[str], rows: Sequence[tuple[str, ...]], style: Style) -> list[float]:
-    needs = [
-        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows))
-        for k, h in enumerate(heads)
+def _needs(
+    heads: Sequence[str], rows: Sequence[tuple[str, ...]], flags: Sequence[float], style: Style
+) -> list[float]:
+    return [
+        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows)) + flag
+        for k, (h, flag) in enumerate(zip(heads, flags, strict=True))
     ]
-    needs[-1] += flag_width(style)
-    return needs
 
 
-def _lefts(
-    x0: float,
-    wide: float,
-    heads: Sequence[str],
-    rows: Sequence[tuple[str, ...]],
-    style: Style,
-) -> tuple[float, ...]:
+def _lefts(x0: float, wide: float, needs: Sequence[float]) -> tuple[float, ...]:
     """Share the width out: each column as wide as it needs, what is left over between them."""
-    needs = _needs(heads, rows, style)
     spare = (wide - sum(needs)) / (len(needs) - 1)
     out, x = [], x0
     for need in needs:
@@ -111,9 +117,9 @@ def _lefts(
     return tuple(out)
 
 
-def _flag(at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
-    """Draw the framed letter of a derived size, as high as small letters."""
-    wide = width(FLAG, style.field_name) + 1.2
+def _framed(flag: str, at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
+    """Draw the framed letters of a flag, as high as small letters."""
+    wide = width(flag, style.field_name) + 1.2
     x0, y0 = at[0] + 1.0, at[1] - 0.4
     x1, y1 = x0 + wide, y0 + style.small_text + 0.6
     corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
@@ -121,4 +127,4 @@ def _flag(at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
         Mark(Line(a, b), "table", "flag")
         for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
     ]
-    return marks, Text(((x0 + x1) / 2, y0 + 0.65), FLAG, style.field_name, "middle", name="flag")
+    return marks, Text(((x0 + x1) / 2, y0 + 0.65), flag, style.field_name, "middle", name="flag")

@@ -59,12 +59,12 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """What stands in one column of a row: words in a room; flagged D; or a line to write on."""
+    """What stands in one column of a row: words in a room and their flag; or a line to write on."""
 
     x: float
     room: float
     words: str
-    derived: bool = False
+    flag: str = ""
     line: bool = False
     height: float = CAPS
     bold: bool = False
@@ -78,15 +78,15 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
     lines = 1
     base = -(pitch + CAPS) / 2 - 0.1
     for cell in cells:
-        flag = _FLAG + _FLAG_GAP if cell.derived else 0.0
-        words = _lines(cell, cell.room - flag)
+        room = cell.room - (_flag_wide(cell.flag) + _FLAG_GAP if cell.flag else 0.0)
+        words = _lines(cell, room)
         lines = max(lines, len(words))
         for k, line in enumerate(words):
             at = (cell.x, base - k * LEADING)
             texts.append(Text(at, line, cell.height, bold=cell.bold, name=cell.name))
-        if cell.derived and words:
+        if cell.flag and words:
             x = cell.x + width(words[-1], cell.height, cell.bold) + _FLAG_GAP
-            flag_marks, flag_text = flagged((x, base - (len(words) - 1) * LEADING))
+            flag_marks, flag_text = flagged(cell.flag, (x, base - (len(words) - 1) * LEADING))
             marks += flag_marks
             texts.append(flag_text)
         if cell.line:
@@ -108,15 +108,20 @@ def _lines(cell: Cell, room: float) -> tuple[str, ...]:
     return words
 
 
-def flagged(at: Point2) -> tuple[tuple[Mark, ...], Text]:
-    """Draw the boxed letter D of a derived size on a base line."""
+def flagged(flag: str, at: Point2) -> tuple[tuple[Mark, ...], Text]:
+    """Draw the boxed letters of a flag on a base line."""
     x, y = at[0], at[1] - (_FLAG - CAPS) / 2
-    corners = ((x, y), (x + _FLAG, y), (x + _FLAG, y + _FLAG), (x, y + _FLAG))
+    right, top = x + _flag_wide(flag), y + _FLAG
+    corners = ((x, y), (right, y), (right, top), (x, top))
     sides = tuple(
-        hair(a, b, name="derived") for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
+        hair(a, b, name="flag") for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
     )
-    word = Text((x + _FLAG / 2, y + (_FLAG - HEAD) / 2), "D", HEAD, anchor="middle", name="derived")
-    return sides, word
+    middle = ((x + right) / 2, y + (_FLAG - HEAD) / 2)
+    return sides, Text(middle, flag, HEAD, anchor="middle", name="flag")
+
+
+def _flag_wide(flag: str) -> float:
+    return max(_FLAG, width(flag, HEAD) + 1.4)
 
 
 def hair(a: Point2, b: Point2, name: str = "") -> Mark:

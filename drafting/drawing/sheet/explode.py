@@ -3,8 +3,8 @@
 One drawing of a dimension for SVG, PDF, the stored picture of a DXF dimension, and the inspector.
 
 The dimension line is unbroken; the text stands above it and is read from below or from the right
-(ISO 129-1); further texts (the other unit) hang below the line. A derived size carries a framed
-letter D behind the number.
+(ISO 129-1); further texts (the other unit) hang below the line. Where a size comes from
+is said by framed letters behind the number, its flag.
 """
 
 from __future__ import annotations
@@ -22,7 +22,6 @@ from drafting.records import dataclass
 
 Segment = tuple[Point2, Point2]
 Triangle = tuple[Point2, Point2, Point2]
-FLAG = "D"
 _FLAG_GAP = 1.0
 _FLAG_ROOM = 0.6
 """Paper mm between the number and the frame, and between the frame and its letter."""
@@ -59,12 +58,10 @@ class Piece:
     across: float
 
 
-def label_width(texts: Sequence[str], derived: bool, style: Style) -> float:
+def label_width(texts: Sequence[str], flag: str, style: Style) -> float:
     """Measure the room that the printed lines of a dimension need along its line."""
     first, other, rest = in_lines(texts)
-    return max(
-        _first_width(first, other, derived, style), *(width(t, style.text) for t in rest), 0.0
-    )
+    return max(_first_width(first, other, flag, style), *(width(t, style.text) for t in rest), 0.0)
 
 
 def in_lines(texts: Sequence[str]) -> tuple[str, str, tuple[str, ...]]:
@@ -73,14 +70,14 @@ def in_lines(texts: Sequence[str]) -> tuple[str, str, tuple[str, ...]]:
     return texts[0], other, tuple(t for t in texts[1:] if t != other)
 
 
-def _first_width(first: str, other: str, derived: bool, style: Style) -> float:
-    wide = width(first, style.text) + (flag_width(style) if derived else 0.0)
+def _first_width(first: str, other: str, flag: str, style: Style) -> float:
+    wide = width(first, style.text) + (flag_width(flag, style) if flag else 0.0)
     return wide + (_OTHER_GAP + width(other, style.small_text) if other else 0.0)
 
 
-def flag_width(style: Style) -> float:
-    """Measure the framed letter behind a derived size, with the gap before it."""
-    return width(FLAG, style.small_text) + _FLAG_GAP + 2 * _FLAG_ROOM
+def flag_width(flag: str, style: Style) -> float:
+    """Measure the framed letters behind a size, with the gap before them."""
+    return width(flag, style.small_text) + _FLAG_GAP + 2 * _FLAG_ROOM
 
 
 def label_depth(texts: Sequence[str], style: Style, stacked: bool = False) -> tuple[float, float]:
@@ -96,23 +93,23 @@ def label_depth(texts: Sequence[str], style: Style, stacked: bool = False) -> tu
 
 
 def label_pieces(
-    texts: Sequence[str], derived: bool, style: Style, stacked: bool
+    texts: Sequence[str], flag: str, style: Style, stacked: bool
 ) -> tuple[tuple[Piece, ...], tuple[float, float, float] | None]:
-    """Set the lines of a label, and the left, right and foot of the flag of a derived size.
+    """Set the lines of a label, and the left, right and foot of the frame of its flag.
 
     The other unit stands behind the first line. Further lines hang below the dimension line; those
     of a leader are ``stacked`` above it, equal at the left.
     """
     first, other, rest = in_lines(texts)
-    whole = label_width(texts, derived, style)
-    own = _first_width(first, other, derived, style)
+    whole = label_width(texts, flag, style)
+    own = _first_width(first, other, flag, style)
     pitch = style.text * style.line_pitch
     left, foot = (-whole / 2, len(rest) * pitch) if stacked else (-own / 2, 0.0)
     pieces = [_piece(first, style.text, left, foot)]
-    x, flag = left + width(first, style.text), None
-    if derived:
-        flag = (x + _FLAG_GAP, x + flag_width(style), foot)
-        x = flag[1]
+    x, frame = left + width(first, style.text), None
+    if flag:
+        frame = (x + _FLAG_GAP, x + flag_width(flag, style), foot)
+        x = frame[1]
     by_words = {other: _piece(other, style.small_text, x + _OTHER_GAP, foot)}
     for k, line in enumerate(rest):
         wide = width(line, style.text)
@@ -121,7 +118,7 @@ def label_pieces(
         else:
             below = -2 * style.text_gap - style.text - k * pitch
             by_words[line] = _piece(line, style.text, -wide / 2, below)
-    return (*pieces, *(by_words[t] for t in texts[1:])), flag
+    return (*pieces, *(by_words[t] for t in texts[1:])), frame
 
 
 def _piece(words: str, high: float, left: float, across: float) -> Piece:
@@ -165,7 +162,7 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
         a, b = b, a
     level = base.flat(at_place(d.line_at, at, scale))[1]
     middle, foot = base.flat(at_place(d.text_at, at, scale))
-    half = label_width(d.texts, d.derived, style) / 2
+    half = label_width(d.texts, d.flag, style) / 2
     lo, hi = a[0], b[0]
     if d.outside:
         lo, hi = lo - 2 * style.arrow, hi + 2 * style.arrow
@@ -175,7 +172,7 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
     if not a[0] <= middle <= b[0]:  # the text stands beside: the line runs on under it
         lo, hi = min(lo, middle - half), max(hi, middle + half)
     inward = -1.0 if d.outside else 1.0
-    texts, flag = _label(d, d.derived, base, (middle, foot), style)
+    texts, frame = _label(d, base, (middle, foot), style)
     return Exploded(
         name=d.name,
         lines=((base.point(lo, level), base.point(hi, level)),),
@@ -190,7 +187,7 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
             if p in shown
         ),
         texts=texts,
-        flag=flag,
+        flag=frame,
     )
 
 
@@ -203,12 +200,11 @@ def _extension(start: float, level: float, style: Style) -> list[tuple[float, fl
 
 def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Exploded:
     tip, knee = (at_place(p, at, scale) for p in (d.tip, d.knee))
-    derived = isinstance(d, Round) and d.derived
-    room = label_width(d.texts, derived, style) + 2 * style.text_gap
+    room = label_width(d.texts, d.flag, style) + 2 * style.text_gap
     side = 1.0 if d.shelf == "right" else -1.0
     end = (knee[0] + side * room, knee[1])
     place = (knee[0] + side * room / 2, knee[1] + style.text_gap)
-    texts, flag = _label(d, derived, Base(0.0), place, style)
+    texts, frame = _label(d, Base(0.0), place, style)
     direction = unit(tip, knee if dist(tip, knee) > 1e-9 else end)
     return Exploded(
         name=d.name,
@@ -216,7 +212,7 @@ def _leader(d: Round | Note, at: Point2, scale: float, style: Style) -> Exploded
         extensions=(),
         arrows=(_arrow(tip, direction, style),),
         texts=texts,
-        flag=flag,
+        flag=frame,
     )
 
 
@@ -228,12 +224,12 @@ def _arrow(tip: Point2, back: Point2, style: Style) -> Triangle:
 
 
 def _label(
-    d: Dimension, derived: bool, base: Base, place: tuple[float, float], style: Style
+    d: Dimension, base: Base, place: tuple[float, float], style: Style
 ) -> tuple[tuple[Text, ...], tuple[Segment, ...]]:
     """Set the lines of a label at its place (along, across)."""
     middle, foot = place
     stacked = not isinstance(d, Linear)
-    pieces, flag = label_pieces(d.texts, derived, style, stacked)
+    pieces, frame = label_pieces(d.texts, d.flag, style, stacked)
     texts = [
         Text(
             base.point(middle + p.along, foot + p.across),
@@ -245,12 +241,12 @@ def _label(
         )
         for p in pieces
     ]
-    if flag is None:
+    if frame is None:
         return tuple(texts), ()
-    left, right, low = middle + flag[0], middle + flag[1], foot + flag[2]
+    left, right, low = middle + frame[0], middle + frame[1], foot + frame[2]
     letter = ((left + right) / 2, low + (style.text - style.small_text) / 2)
     texts.append(
-        Text(base.point(*letter), FLAG, style.small_text, "middle", base.angle, name=d.name)
+        Text(base.point(*letter), d.flag, style.small_text, "middle", base.angle, name=d.name)
     )
     high = low + style.text
     corners = [base.point(*c) for c in ((left, low), (right, low), (right, high), (left, high))]

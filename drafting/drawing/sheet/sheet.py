@@ -66,7 +66,8 @@ class Linear:
     above the line. ``outside`` puts the arrows outside. ``texts`` are the printed lines, the first
     the main size, a second one below the line (the other unit). ``measure_mm`` is the true size
     that the label claims, for the inspector. ``half``: ``a``, left of or below ``b``, is not seen;
-    arrow and extension line stand at ``b`` alone and the line ends past the middle.
+    arrow and extension line stand at ``b`` alone and the line ends past the middle. ``flag``: the
+    framed letters behind the size that say where it comes from.
     """
 
     name: str
@@ -79,7 +80,7 @@ class Linear:
     measure_mm: float
     outside: bool = False
     reference: bool = False
-    derived: bool = False
+    flag: str = ""
     half: bool = False
 
 
@@ -97,7 +98,7 @@ class Round:
     texts: tuple[str, ...]
     measure_mm: float
     reference: bool = False
-    derived: bool = False
+    flag: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,7 @@ class Note:
     knee: Point2
     shelf: Literal["left", "right"]
     texts: tuple[str, ...]
+    flag: str = ""
 
 
 Dimension = Linear | Round | Note

@@ -73,13 +73,13 @@ def dressed_view(
     true = marks_of(whole, job, scale, style)
     marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
     picture = broken_picture(whole, breaks) if breaks else whole
-    derived = job.derived
+    flags = job.flags
     items = tuple(
         Item(
             replace(c, wish=broken_wish(c.wish, breaks), picture=picture) if breaks else c,
             Label(
                 texts(c.wish, job),
-                c.wish.name in derived,
+                flags.get(c.wish.name, ""),
                 measure(c.wish),
                 isinstance(c.wish, Length) and c.wish.reference,
             ),

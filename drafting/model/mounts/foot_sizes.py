@@ -7,7 +7,6 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
 from drafting.settle.shop_sizes import neat_up
-from drafting.values import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,9 +125,7 @@ def _across(book: Ledger, name: str) -> tuple[float, float] | None:
     found = book.spec.get(name)
     if found is None or not isinstance(found.value, float):
         return None
-    where = f"{book.spec.file}:{found.line}"
-    entry = Value(f"{name}.across", found.value, "mm", found.typed, "given", where, "", True)
-    book.values[entry.name] = entry
+    book.enter_typed(found, f"{name}.across", found.value, True)
     return 0.0, found.value
 
 

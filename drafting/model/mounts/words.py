@@ -10,7 +10,7 @@ def settle_word(book: Ledger, name: str, otherwise: str, why: str) -> str:
     """Give the typed word, else ``otherwise``: it meets the machine, so it is to be confirmed."""
     found = book.spec.get(name)
     if found is not None:
-        book.values[name] = _given(book, name, str(found.value), found.typed)
+        book.enter_typed(found, name, str(found.value), True)
         return str(found.value)
     book.values[name] = Value(name, otherwise, "", None, "derived", why, COMMON, True)
     book.find(
@@ -30,19 +30,5 @@ def typed_pair(book: Ledger, name: str, ends: tuple[str, str]) -> tuple[float, f
         return None
     a, b = (float(v) for v in found.value)
     for end, mm in zip(ends, (a, b), strict=True):
-        book.values[f"{name}.{end}"] = Value(
-            f"{name}.{end}",
-            mm,
-            "mm",
-            found.typed,
-            "given",
-            f"{book.spec.file}:{found.line}",
-            "",
-            True,
-        )
+        book.enter_typed(found, f"{name}.{end}", mm, True)
     return a, b
-
-
-def _given(book: Ledger, name: str, word: str, typed: str) -> Value:
-    where = f"{book.spec.file}:{book.spec.line(name)}"
-    return Value(name, word, "", typed, "given", where, "", True)

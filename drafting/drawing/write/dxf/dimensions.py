@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 from typing import Any
 
-from drafting.drawing.sheet.explode import FLAG, Exploded, in_lines
+from drafting.drawing.sheet.explode import Exploded, in_lines
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import unit as direction
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
@@ -97,6 +97,8 @@ class Dimensioner:
         vertices = [self.paper(drawn.lines[0][0]), *(self.paper(b) for _, b in drawn.lines)]
         attributes = {"layer": layer("dimension")}
         self.space.add_leader(vertices, dimstyle=self.dimstyle, dxfattribs=attributes)
+        for a, b in drawn.flag:
+            self.space.add_line(self.paper(a), self.paper(b), dxfattribs=attributes)
         for text in drawn.texts:
             self._text(self.space, text)
 
@@ -148,8 +150,8 @@ class Dimensioner:
         if first is None or isinstance(d, Round):
             # Programs differ in whether <> of a round dimension brings its own sign: say it whole.
             first, own = formatted(label), None
-        if d.derived:
-            first += f" {FLAG}"
+        if d.flag:
+            first += f" {d.flag}"
         _, other, rest = in_lines(d.texts)
         if other:
             first += f" {formatted(other)}"
