@@ -40,9 +40,10 @@ class DraftingError(Exception):
 
 
 class Refused(DraftingError):
-    """The input cannot be used; nothing was written."""
+    """The input cannot be used; nothing was written. ``hint`` says what else would do."""
 
-    def __init__(self, faults: list[Fault] | tuple[Fault, ...]) -> None:
+    def __init__(self, faults: list[Fault] | tuple[Fault, ...], hint: str = "") -> None:
+        self.hint = hint
         self.faults = tuple(sorted(replace(f, message=shortened(f.message)) for f in faults))
         super().__init__("\n".join(str(f) for f in self.faults))
 

@@ -7,6 +7,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from drafting.errors import Refused
 
 DONE, NEEDS_A_PERSON, REFUSED, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
 
@@ -15,17 +19,23 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and give its exit code."""
     import os
 
-    from drafting.cli.arguments import parse
     from drafting.errors import DraftingError, Refused, visible
 
+    words = sys.argv[1:] if argv is None else list(argv)
+    if not words:
+        from drafting.cli.first import SCREEN
+
+        print(SCREEN, end="")
+        return DONE
+    from drafting.cli.parsing import parse
+
     try:
-        wanted = parse(sys.argv[1:] if argv is None else list(argv))
-    except SystemExit as done:
-        return int(done.code or 0)
-    try:
+        wanted = parse(words)
         return int(wanted.run()(wanted.options))
+    except SystemExit as done:  # help was asked for
+        return int(done.code or 0)
     except Refused as refused:
-        return _refuse(refused, wanted.options.json)
+        return _refuse(refused, "--json" in words)
     except DraftingError as failed:
         print(visible(f"drafting: {failed}"), file=sys.stderr)
         return FAILED
@@ -50,25 +60,13 @@ def main(argv: Sequence[str] | None = None) -> int:
         return FAILED
 
 
-def _refuse(refused: object, as_json: bool) -> int:
-    from drafting.errors import Refused
-
-    assert isinstance(refused, Refused)
+def _refuse(refused: Refused, as_json: bool) -> int:
     if as_json:
-        from drafting.cli.say import print_json
+        from drafting.cli.say import error_rows, print_json
 
-        rows = [
-            {
-                "file": f.file,
-                "line": f.line,
-                "column": f.column,
-                "code": f.code,
-                "field": f.field,
-                "message": f.message,
-            }
-            for f in refused.faults
-        ]
-        print_json({"schema": 1, "errors": rows})
+        print_json({"schema": 1, "errors": error_rows(refused.faults)})
     for fault in refused.faults:
         print(fault, file=sys.stderr)
+    if refused.hint:
+        print(refused.hint, file=sys.stderr)
     return REFUSED

@@ -1,47 +1,14 @@
-"""The verbs and their arguments. Each verb's own module is imported only when it runs."""
+"""The verbs and their arguments."""
 
 from __future__ import annotations
 
 import argparse
-import sys
-from collections.abc import Callable, Sequence
-from importlib import import_module
-from typing import NoReturn
-
-from drafting.records import dataclass
+from collections.abc import Callable
 
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "json")
 DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """A parsed command line: the verb and its options."""
-
-    verb: str
-    options: argparse.Namespace
-
-    def run(self) -> Callable[[argparse.Namespace], int]:
-        """Import the verb's module and give its ``run``."""
-        module = import_module(f"drafting.cli.{self.verb}")
-        run: Callable[[argparse.Namespace], int] = module.run
-        return run
-
-
-class Parser(argparse.ArgumentParser):
-    """argparse, with the nearest verb named when one is mistyped."""
-
-    def error(self, message: str) -> NoReturn:
-        """Print what is wrong and what would do, and exit with 2."""
-        import difflib
-
-        typed = next((a for a in sys.argv[1:] if not a.startswith("-")), "")
-        near = difflib.get_close_matches(typed, VERBS, n=1)
-        hint = f' (did you mean "{near[0]}"?)' if near and near[0] != typed else ""
-        self.print_usage(sys.stderr)
-        self.exit(2, f"drafting: {message}{hint}\n")
 
 
 def a_scale(text: str) -> str:
@@ -55,10 +22,20 @@ def a_scale(text: str) -> str:
         raise argparse.ArgumentTypeError(str(wrong)) from None
 
 
+def _specs(p: argparse.ArgumentParser) -> None:
+    p.add_argument(
+        "specs",
+        nargs="+",
+        metavar="SPEC",
+        help='spec file (TOML); "*.toml" for all of a folder, - for standard input',
+    )
+
+
 def _draw(p: argparse.ArgumentParser) -> None:
-    p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+    _specs(p)
     p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
     p.add_argument(
+        "-f",
         "--formats",
         default=DEFAULT_FORMATS,
         help=f"any of {','.join(FORMATS)} (default {DEFAULT_FORMATS})",
@@ -75,6 +52,19 @@ def _draw(p: argparse.ArgumentParser) -> None:
     )
     p.add_argument(
         "--force", action="store_true", help="write over the files of another drawing too"
+    )
+    p.add_argument(
+        "--keep-going",
+        action="store_true",
+        help="draw the others where a spec is refused (without it, one refusal writes nothing)",
+    )
+    p.add_argument(
+        "--watch",
+        action="store_true",
+        help="draw again whenever a spec is saved, until Ctrl-C",
+    )
+    p.add_argument(
+        "--open", action="store_true", help="show the PDF with the program that shows yours"
     )
     p.add_argument(
         "--outline",
@@ -101,7 +91,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
 
 
 def _check(p: argparse.ArgumentParser) -> None:
-    p.add_argument("specs", nargs="+", metavar="SPEC", help="spec file (TOML)")
+    _specs(p)
     p.add_argument(
         "--shop",
         metavar="FILE",
@@ -176,6 +166,7 @@ def _new(p: argparse.ArgumentParser) -> None:
     p.add_argument("--units", choices=("in", "mm"), default="in", help="default: in")
     p.add_argument("--body", choices=mount_words("body"), default="clevis", help="default: clevis")
     p.add_argument("--rod", choices=mount_words("rod"), default="clevis", help="default: clevis")
+    p.add_argument("--short", action="store_true", help="only what must be typed")
     p.add_argument(
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
     )
@@ -201,24 +192,3 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "compare": ("will this one do for that one, and what has to be adapted", _compare),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }
-
-
-def parse(argv: Sequence[str]) -> Wanted:
-    """Parse a command line; argparse exits with 2 on a wrong one and 0 after help."""
-    parser = Parser(
-        prog="drafting",
-        description="From a short spec file to a dimensioned drawing and a STEP envelope of a "
-        "hydraulic cylinder.",
-    )
-    from drafting import __version__
-
-    parser.add_argument("--version", action="version", version=f"cylinder-drafting {__version__}")
-    verbs = parser.add_subparsers(dest="verb", metavar="VERB", required=True, prog="drafting")
-    for word, (help_line, add) in VERBS.items():
-        sub = verbs.add_parser(word, help=help_line, description=help_line)
-        if word not in argv:  # its options will not be asked for
-            continue
-        sub.add_argument("--json", action="store_true", help="print one JSON document on stdout")
-        add(sub)
-    options = parser.parse_args(argv)
-    return Wanted(options.verb, options)

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from drafting.checks.of_cylinder import Judgement, judge
 from drafting.checks.rows import check_entry
-from drafting.cli.say import painter, print_json, say_why, specs_among, tell, tell_findings
+from drafting.cli.say import painter, print_json, say_why, tell, tell_findings
+from drafting.cli.spec_files import specs_among
 from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
 from drafting.reports.first_screen import WIDE, errors, summary

@@ -2,66 +2,186 @@
 
 from __future__ import annotations
 
+import re
+import sys
 from argparse import Namespace
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
+from drafting.cli import DONE, FAILED, REFUSED
 from drafting.cli.arguments import FORMATS
-from drafting.cli.say import named_file, print_json, say_why, specs_among, tell, tell_findings
+from drafting.cli.say import error_rows, named_file, print_json, say_why, tell, tell_findings
+from drafting.cli.spec_files import specs_among
+from drafting.cli.viewer import show
+from drafting.cli.watch import state, wait_for_change, watched
 from drafting.errors import Fault, OutputFailed, Refused
 from drafting.files import left_behind, write_all
 from drafting.jobs.draw import Drawing, How, draw_each
-from drafting.jobs.outputs import refuse_foreign, stale
+from drafting.jobs.outputs import foreign, stale
 from drafting.jobs.recover import older
+from drafting.model.cylinder import Cylinder
+from drafting.records import dataclass
 from drafting.reports.why_exit import Outcome
 from drafting.told.changes import compare
-from drafting.told.rows import load_all
+from drafting.told.rows import load_each
+
+
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """What a command line asks for: specs, and how and where they are drawn."""
+
+    specs: tuple[str, ...]
+    how: How
+    folder: Path
+    options: Namespace
+
+    @property
+    def prefix(self) -> str:
+        """Give what stands before a file's name when it is told."""
+        return "" if self.folder == Path() else f"{self.folder.as_posix()}/"
 
 
 def run(options: Namespace) -> int:
     """Draw specs; all are read first, then each is drawn and its files written whole or not at all.
 
-    A refusal writes nothing. Where drawing itself fails, what was written before is said.
+    A refusal writes nothing, unless ``--keep-going`` is given. Where drawing itself fails, what was
+    written before is said.
     """
     formats = wanted_formats(options.formats)
-    named_file("--output", options.output)
-    specs = specs_among(options.specs)
+    wanted = _Wanted(
+        tuple(specs_among(options.specs)),
+        How(formats, options.outline, options.dxf, None, options.sheet or "", options.scale or ""),
+        a_folder(options.output),
+        options,
+    )
     if options.against is not None:
         named_file("--against", options.against)
-        _one_spec(specs)
-    cylinders = load_all(specs, options.shop)
-    compared = (
-        compare(older(Path(options.against), options.shop), cylinders[0])
-        if options.against is not None
-        else None
-    )
-    how = How(
-        formats, options.outline, options.dxf, compared, options.sheet or "", options.scale or ""
-    )
-    folder = Path(options.output)
-    prefix = "" if folder == Path() else f"{folder.as_posix()}/"
-    if not options.force:
-        refuse_foreign(folder, cylinders, (*formats, *(["outline"] * options.outline)))
-    entries: list[dict[str, Any]] = []
-    outcomes: list[Outcome] = []
-    try:
-        for drawing in draw_each(cylinders, how):
-            write_all({folder / name: data for name, data in drawing.files.items()})
-            _clear(folder, drawing, formats)
-            outcomes.append(Outcome(drawing.cylinder.name, drawing.findings))
-            if options.json:
-                entries.append(drawing.entry(prefix))
-            _tell(drawing, prefix, options.json)
-    except OutputFailed as failed:
-        done = ", ".join(o.name for o in outcomes)
-        raise OutputFailed(
-            f"{failed} Written before it: {done}." if done else str(failed)
-        ) from None
+        _one_spec(wanted.specs)
+    return _watch(wanted) if options.watch else _draw(wanted)[0]
+
+
+def _draw(wanted: _Wanted, own: Collection[str] = ()) -> tuple[int, frozenset[str]]:
+    """Draw all; gives the exit code and the names that were drawn.
+
+    What bears a name of ``own`` was drawn by this run and may be written over.
+    """
+    options, how = wanted.options, wanted.how
+    cylinders, faults = _readable(wanted, own)
+    if options.against is not None:
+        old = older(Path(options.against), options.shop)
+        how = replace(how, compared=compare(old, cylinders[0]))
+    done: list[Drawing] = []
+    failures = 0
+    waiting = list(cylinders)
+    drawings = draw_each(cylinders, how)
+    while waiting:
+        c = waiting.pop(0)
+        _progress(c, len(cylinders) - len(waiting), len(cylinders))
+        try:
+            drawing = next(drawings)
+            write_all({wanted.folder / name: data for name, data in drawing.files.items()})
+        except OutputFailed as failed:
+            if not options.keep_going:
+                raise OutputFailed(" ".join([str(failed), *_written(done)])) from None
+            tell(f"drafting: {failed}")
+            failures += 1
+            drawings = draw_each(tuple(waiting), how)
+            continue
+        _clear(wanted.folder, drawing, how.formats)
+        _tell(drawing, wanted.prefix, options.json)
+        if options.open:
+            _show(wanted.folder, drawing)
+        # What was written need not be held; the rows of the document are made from the names.
+        done.append(replace(drawing, files=dict.fromkeys(drawing.files, b"")))
     if options.json:
-        print_json({"schema": 1, "cylinders": entries})
-    return say_why(outcomes)
+        errors = {"errors": error_rows(faults)} if options.keep_going else {}
+        entries = [d.entry(wanted.prefix) for d in done]
+        print_json({"schema": 1, "cylinders": entries, **errors})
+    drawn = frozenset(d.cylinder.name for d in done)
+    if not faults and not failures:
+        return say_why([Outcome(d.cylinder.name, d.findings) for d in done]), drawn
+    code = FAILED if failures else REFUSED
+    tell(f"exit {code}: {len(done)} of {len(wanted.specs)} drawn")
+    return code, drawn
+
+
+def _readable(wanted: _Wanted, own: Collection[str]) -> tuple[tuple[Cylinder, ...], list[Fault]]:
+    """Give the cylinders to draw, and the faults of the others; raises Refused for one or all."""
+    options, formats = wanted.options, wanted.how.formats
+    cylinders, found = load_each(wanted.specs, options.shop)
+    faults = list(found)
+    if not options.force:
+        asked = [c for c in cylinders if c.name not in own]
+        words = (*formats, "outline") if options.outline else formats
+        strangers = foreign(wanted.folder, asked, words)
+        faults += strangers
+        cylinders = tuple(c for c in cylinders if all(c.spec.file != f.file for f in strangers))
+    if faults and not (options.keep_going and cylinders):
+        some = f"{len(cylinders)} of {len(wanted.specs)} can be drawn: add --keep-going"
+        raise Refused(faults, f"nothing was written; {some}" if cylinders else "")
+    for fault in sorted(faults):
+        tell(str(fault))
+    return cylinders, faults
+
+
+def _watch(wanted: _Wanted) -> int:
+    """Draw, and again whenever a file was saved; what is wrong is told and waited for."""
+    files = watched(wanted.specs, wanted.options.shop)
+    seen = state(files)
+    own: frozenset[str] = frozenset()
+    try:
+        while True:
+            try:
+                own |= _draw(wanted, own)[1]
+            except Refused as refused:
+                for line in (*refused.faults, *([refused.hint] if refused.hint else [])):
+                    tell(str(line))
+            except OutputFailed as failed:
+                tell(f"drafting: {failed}")
+            wanted.options.open = False  # a viewer that is open shows the new one, or is asked to
+            tell(f"waiting for {', '.join(wanted.specs)} to be saved; Ctrl-C ends")
+            seen = wait_for_change(files, seen)
+    except KeyboardInterrupt:
+        return DONE
+
+
+def _progress(c: Cylinder, n: int, of: int) -> None:
+    """Say which of several is being drawn, on a terminal."""
+    if of > 1 and sys.stderr.isatty():
+        tell(f"{n} of {of}: {c.spec.file}")
+
+
+def _written(done: Sequence[Drawing]) -> list[str]:
+    names = ", ".join(d.cylinder.name for d in done)
+    return [f"Written before it: {names}."] if names else []
+
+
+def _show(folder: Path, drawing: Drawing) -> None:
+    """Show the PDF, else what comes nearest."""
+    for suffix in (".pdf", ".svg", ".dxf"):
+        for name in drawing.files:
+            if name.endswith(suffix):
+                if wrong := show(folder / name):
+                    tell(wrong)
+                return
+    tell("--open: nothing that was written can be looked at; add pdf to --formats")
+
+
+def a_folder(text: str) -> Path:
+    """Give the folder to write to; raises Refused for the name of a file."""
+    named_file("--output", text)
+    folder = Path(text)
+    word = folder.suffix.lower().removeprefix(".")
+    if word in (*FORMATS, "stp", "toml") and not folder.is_dir():
+        only = f"; for the {word.upper()} alone: --formats {word}" if word in FORMATS else ""
+        message = (
+            f"{text} looks like a file; -o names the folder, and the files take the number of the "
+            f"drawing as their name{only}"
+        )
+        raise Refused([Fault("command line", 1, 1, "no-folder", "--output", message)])
+    return folder
 
 
 def _clear(folder: Path, drawing: Drawing, formats: Sequence[str]) -> None:
@@ -79,6 +199,7 @@ def _tell(drawing: Drawing, prefix: str, as_json: bool) -> None:
     if not as_json:
         for name in drawing.files:
             print(f"{prefix}{name}")
+        sys.stdout.flush()
     tell_findings(drawing.cylinder.spec.file, drawing.findings)
     if not as_json:
         tell(drawing.summary)
@@ -95,7 +216,8 @@ def _one_spec(specs: Sequence[str]) -> None:
 
 def wanted_formats(text: str) -> tuple[str, ...]:
     """Read the list of formats; an unknown one is refused with the known."""
-    words = [w.strip().lower() for w in text.split(",") if w.strip()]
+    words = [w.lower().removeprefix(".") for w in re.split(r"[,;\s]+", text) if w]
+    words = ["step" if w == "stp" else w for w in words]
     if "html" in words:
         message = "html is not written yet; known: " + ", ".join(FORMATS)
         raise Refused([Fault("command line", 1, 1, "not-written-yet", "--formats", message)])

@@ -32,6 +32,7 @@ def run(options: Namespace) -> int:
                 "body_mount": kinds["body", options.body].example,
                 "rod_mount": kinds["rod", options.rod].example,
             },
+            short=options.short,
         )
     write_new(path, text.encode("utf-8"), options.force)
     if shop and options.shop:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from pathlib import Path
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, TextIO
 
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.errors import Fault, Refused, visible
-from drafting.spec.given import SHOP_FILE
 from drafting.values import Finding
 
 if TYPE_CHECKING:
@@ -21,6 +19,21 @@ def print_json(document: Mapping[str, object]) -> None:
     import json
 
     sys.stdout.write(json.dumps(document, ensure_ascii=False, indent=1) + "\n")
+
+
+def error_rows(faults: Iterable[Fault]) -> list[dict[str, object]]:
+    """Give faults as the JSON of a refusal has them."""
+    return [
+        {
+            "file": f.file,
+            "line": f.line,
+            "column": f.column,
+            "code": f.code,
+            "field": f.field,
+            "message": f.message,
+        }
+        for f in faults
+    ]
 
 
 def tell(line: str = "") -> None:
@@ -41,19 +54,6 @@ def named_file(option: str, text: str) -> None:
     if not text.strip():
         message = f"{option} names no file; write its name behind it, or leave {option} out"
         raise Refused([Fault("command line", 1, 1, "no-file", option, message)])
-
-
-def specs_among(paths: Sequence[str]) -> list[str]:
-    """Leave the file of company defaults out of the specs (``*.toml`` names it too) and say so."""
-    specs = [p for p in paths if Path(p).name != SHOP_FILE]
-    for path in paths:
-        if path in specs:
-            continue
-        if not specs:
-            message = "this file gives company defaults; name a spec file that they stand under"
-            raise Refused([Fault(path, 1, 1, "no-spec", "", message)])
-        tell(f"{path}: company defaults, no spec; they stand under the specs beside them")
-    return specs
 
 
 def say_why(outcomes: Iterable[Outcome]) -> int:

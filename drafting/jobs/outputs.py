@@ -42,8 +42,8 @@ def lying_there(folder: Path, name: str, formats: Iterable[str] = tuple(_ENDINGS
         return []
 
 
-def refuse_foreign(folder: Path, cylinders: Iterable[Cylinder], formats: Sequence[str]) -> None:
-    """Refuse to write over the files of another drawing; raises Refused with all of them."""
+def foreign(folder: Path, cylinders: Iterable[Cylinder], formats: Sequence[str]) -> list[Fault]:
+    """Give a fault for each file of another drawing that would be written over."""
     faults = []
     for c in cylinders:
         for path, text in carried_texts(lying_there(folder, c.name, formats)).items():
@@ -59,8 +59,7 @@ def refuse_foreign(folder: Path, cylinders: Iterable[Cylinder], formats: Sequenc
                 "write over it with --force"
             )
             faults.append(Fault(c.spec.file, 1, 1, "foreign-output", "", message))
-    if faults:
-        raise Refused(faults)
+    return faults
 
 
 def stale(folder: Path, c: Cylinder, written: Iterable[str], formats: Iterable[str]) -> list[Path]:

@@ -8,6 +8,8 @@ from stat import S_ISREG
 
 from drafting.errors import Fault, Refused
 
+STDIN = "-"
+"""In the place of a file: the standard input."""
 LARGEST = 1_000_000
 """A spec file has at most this many bytes."""
 _FLAGS = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
@@ -38,7 +40,12 @@ _CARRIES = ("a PDF file", "a STEP file", "an SVG file", "an SVG or XML file", "a
 
 
 def loaded(path: Path, file: str) -> bytes:
-    """Give the bytes of a regular file; ``file`` is what messages call it. Raises Refused."""
+    """Give the bytes of a regular file, or of the standard input for ``-``; raises Refused.
+
+    ``file`` is what messages call it.
+    """
+    if str(path) == STDIN:
+        return _standard_input(file)
     try:
         handle = os.open(path, _FLAGS)
         with open(handle, "rb") as stream:
@@ -62,6 +69,16 @@ def loaded(path: Path, file: str) -> bytes:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name has a sign that no file name has"
         raise _refused(file, "no-file", f"the file cannot be read: {reason}") from error
+
+
+def _standard_input(file: str) -> bytes:
+    import sys
+
+    content = b"" if sys.stdin is None else sys.stdin.buffer.read(LARGEST + 1)
+    if not content:
+        what = "nothing came in; hand a spec over, as in: drafting draw - < mine.toml"
+        raise _refused(file, "no-file", what)
+    return content
 
 
 def decoded(content: bytes, file: str) -> str:

@@ -11,7 +11,7 @@ from typing import Any
 
 from drafting.errors import Fault, Refused
 from drafting.records import dataclass
-from drafting.spec.content import decoded, loaded
+from drafting.spec.content import STDIN, decoded, loaded
 from drafting.spec.places import Path as Keys
 from drafting.spec.places import Place, find_places
 
@@ -43,7 +43,8 @@ def read_document(source: Path | str | bytes, file: str = "") -> Document:
 
     Slips that can be set aside are kept in ``faults``, so that the rest is judged in the same pass.
     """
-    file = file or ("spec.toml" if isinstance(source, bytes) else str(source))
+    named = "stdin.toml" if str(source) == STDIN else str(source)
+    file = file or ("spec.toml" if isinstance(source, bytes) else named)
     content = source if isinstance(source, bytes) else loaded(Path(source), file)
     text = decoded(content, file)
     data, mended, faults = _parse(text.replace("\r\n", "\n"), file)

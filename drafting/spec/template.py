@@ -1,7 +1,7 @@
 """A commented spec to start from, for any pair of mounts, in inches or millimetres.
 
 What a cylinder of that kind needs stands with a value; the rest stands behind a ``#`` with its
-meaning, to be taken up where it is wanted.
+meaning, to be taken up where it is wanted. The short one leaves the rest out.
 """
 
 from __future__ import annotations
@@ -38,11 +38,17 @@ HEAD = """\
 # A bare number is in {units}. A size may carry its own unit, in quotes: "3 1/2 in", "88.9 mm".
 # Clocks are read looking at the rod end, unless clock_seen_from says otherwise.
 """
+SHORT_HEAD = """\
+# What must be typed; "drafting new FILE" without --short offers all there is.
+# A bare number is in {units}. A size may carry its own unit, in quotes: "3 1/2 in", "88.9 mm".
+"""
 _COLUMN = 34
 
 
-def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: Examples) -> str:
-    """Give the text of a starter spec.
+def starter_spec(
+    body: str, rod: str, units: str, *, mounts: Mounts, examples: Examples, short: bool = False
+) -> str:
+    """Give the text of a starter spec; a ``short`` one has what must be typed and nothing else.
 
     ``body`` and ``rod`` are mount words of ``mounts``; ``examples`` has the sizes of the two mounts
     by table; what a mount does not take is left out. Sizes in inches turn to whole millimetres
@@ -59,14 +65,28 @@ def starter_spec(body: str, rod: str, units: str, *, mounts: Mounts, examples: E
             field = TABLES[table].field(name)
             if field:
                 given[table][name] = _inside(field, value, units)
-    blocks = [HEAD.format(units="inches" if units == "in" else "millimetres")]
+    said = "inches" if units == "in" else "millimetres"
+    blocks = [(SHORT_HEAD if short else HEAD).format(units=said)]
     for name, table_of in TABLES.items():
         taken = None
         if name in mounts:
             taken = ("mount", *mounts[name][str(given[name]["mount"])].fields)
             table_of = with_words(table_of, mounts[name])
-        blocks.append(_block(table_of, given[name], taken, units))
-    return "\n".join(blocks)
+        if not short:
+            blocks.append(_block(table_of, given[name], taken, units))
+        elif given[name]:
+            blocks.append(_short_block(table_of, given[name], units))
+    return ("" if short else "\n").join(blocks)
+
+
+def _short_block(table: TableFields, given: Mapping[str, Any], units: str) -> str:
+    """Give one table with what is given alone, a line each."""
+    lines = [f"{f'[{table.name}]':{_COLUMN}} # {table.doc}"] if table.name else []
+    for field in table.fields:
+        if field.name in given:
+            line = f"{field.name} = {toml_of(field, given[field.name], units)}"
+            lines.append(f"{line:{_COLUMN}} # {_meaning(field).removeprefix('required: ')}")
+    return "\n".join(lines) + "\n"
 
 
 def _block(

@@ -21,16 +21,28 @@ def load_all(paths: Sequence[str], shop: str | None = None) -> tuple[Cylinder, .
 
     ``shop`` is a file of company defaults, None for the one beside each spec.
     """
-    cylinders: list[Cylinder] = []
+    cylinders, faults = load_each(paths, shop)
+    if faults:
+        raise Refused(faults)
+    return cylinders
+
+
+def load_each(
+    paths: Sequence[str], shop: str | None = None
+) -> tuple[tuple[Cylinder, ...], tuple[Fault, ...]]:
+    """Read and settle every spec that can be; gives them, and the faults of the others.
+
+    Of two specs of one name the first is kept.
+    """
+    cylinders: dict[str, Cylinder] = {}
     faults: list[Fault] = []
     for path in paths:
         try:
-            cylinders.append(load(read(path, shop)))
+            c = load(read(path, shop))
         except Refused as refused:
             faults += [f for f in refused.faults if f not in faults]
-    seen: dict[str, str] = {}
-    for c in cylinders:
-        other = seen.setdefault(c.name.casefold(), c.spec.file)
+            continue
+        other = cylinders.setdefault(c.name.casefold(), c).spec.file
         if other != c.spec.file:
             faults.append(
                 c.spec.fault(
@@ -39,9 +51,7 @@ def load_all(paths: Sequence[str], shop: str | None = None) -> tuple[Cylinder, .
                     f'"{c.name}" is also the name of {other}; give each its own number',
                 )
             )
-    if faults:
-        raise Refused(faults)
-    return tuple(cylinders)
+    return tuple(cylinders.values()), tuple(faults)
 
 
 def value_row(v: Value, held: Tolerance | None = None) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 import pytest
 
 from drafting.cli import main
+from drafting.errors import Refused
 from drafting.model.catalog import mount_types, mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
@@ -29,3 +30,35 @@ def test_it_never_writes_over_a_file_unasked(tmp_path):
     assert path.read_text(encoding="utf-8") == "kept"
     assert main(["new", str(path), "--force"]) == 0
     assert path.read_text(encoding="utf-8") != "kept"
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+@pytest.mark.parametrize(
+    ("body", "rod"),
+    [*((b, "clevis") for b in BODY), *(("clevis", r) for r in ROD), ("foot", "flange")],
+)
+def test_the_short_one_holds_what_must_be_typed(body, rod, units, tmp_path):
+    """Bore, rod, two lengths, mounts and ports are refused when left out; the rest are sizes of
+    the two mounts."""
+    path = tmp_path / "mine.toml"
+    assert main(["new", str(path), "--short", "--units", units, "--body", body, "--rod", rod]) == 0
+    lines = path.read_text(encoding="utf-8").splitlines()
+    assert len(lines) <= 30
+    assert not any(line.startswith("#") for line in lines[2:])
+    assert settled(lines)
+    left_out = {
+        line.split()[0]: settled([*lines[:n], *lines[n + 1 :]])
+        for n, line in enumerate(lines)
+        if not line.startswith(("#", "["))
+    }
+    needed = {name for name, fine in left_out.items() if not fine}
+    assert needed >= {"title", "units", "bore", "rod", "stroke", "retracted", "mount", "thread"}
+    sizes = {f for end, m in (("body", body), ("rod", rod)) for f in mount_types()[end, m].example}
+    assert left_out.keys() - needed <= sizes | {"number", "clock"}
+
+
+def settled(lines):
+    try:
+        return load(read_spec("\n".join(lines).encode(), mounts=mounts_by_end()))
+    except Refused:
+        return None
