@@ -9,6 +9,8 @@ FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "json")
 DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
+PARTS = ("drawing", "dxf", "step", "form", "spec", "json", "csv", "png")
+"""What of a package for a quote may be left out."""
 
 
 def a_scale(text: str) -> str:
@@ -181,6 +183,29 @@ def _schema(p: argparse.ArgumentParser) -> None:
     p.add_argument("-o", "--output", metavar="FILE", help="write it to this file")
 
 
+def _request(p: argparse.ArgumentParser) -> None:
+    p.add_argument("specs", nargs="*", metavar="SPEC", help="spec file (TOML)")
+    p.add_argument(
+        "--answers",
+        nargs="+",
+        metavar="FORM",
+        help="read the quote forms that came back instead: who changed and answered what",
+    )
+    p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
+    p.add_argument(
+        "--without",
+        default="",
+        metavar="PARTS",
+        help=f"leave parts out: any of {','.join(PARTS)}",
+    )
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
+    )
+    p.add_argument("--force", action="store_true", help="write over what lies there already")
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "new": ("a commented spec that draws without edits", _new),
     "draw": ("spec files to drawing and solids", _draw),
@@ -190,5 +215,6 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "measure": ("tape and caliper readings to a spec, and what to measure again", _measure),
     "worksheet": ("a printable sheet of what to measure on a cylinder", _worksheet),
     "compare": ("will this one do for that one, and what has to be adapted", _compare),
+    "request": ("the package for a quote, in one ZIP, and what comes back", _request),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

@@ -19,6 +19,10 @@ from drafting.files import read_regular
 LARGEST = 64_000_000
 """Bytes of a file that is looked into."""
 SECONDS = 30
+FORM = "form"
+"""The reader of fields, beside those of each ending."""
+MOST_FIELDS, LONGEST = 2_000, 4_000
+"""Fields of a form, and letters of one."""
 MEMORY = 1_500_000_000
 """Bytes of memory for the child, where the system can limit it (not on Windows)."""
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.jobs.foreign import serve; serve()"
@@ -54,26 +58,35 @@ def carried_texts(paths: Sequence[Path]) -> dict[Path, str | Refused]:
     return {path: found[path] for path in paths}
 
 
+def form_fields(path: Path) -> dict[str, tuple[str, str]]:
+    """Give what stands in each field of a PDF form, and what it asks; raises Refused."""
+    answer = _answers({path: _looked_at(path)}, FORM).get(path, {"failed": "damaged"})
+    if failed := answer.get("failed"):
+        code, words = _NO_FORM if failed == "none" else _WORDS[failed]
+        raise _refused(path, code, words.format(SECONDS))
+    return {name: (put, asks) for name, put, asks in json.loads(answer["text"])}
+
+
 def _looked_at(path: Path) -> bytes:
     """Read a file that may be one of our outputs; raises Refused."""
     data = read_regular(path, LARGEST)
     if not data:
         raise _refused(path, "not-readable", "is empty; the file was not written to its end")
     if path.suffix.lower() not in readers():
-        known = ", ".join(sorted(readers()))
+        known = ", ".join(sorted(r for r in readers() if r != FORM))
         raise _refused(path, "no-such-output", f'"{path.suffix}" is no output; known: {known}')
     return data
 
 
-def _answers(ask: Mapping[Path, bytes]) -> dict[Path, dict[str, str]]:
-    """Let one child read files; nothing of one that it did not come to."""
+def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str, str]]:
+    """Let one child read files, each by its ending; nothing of one that it did not come to."""
     if not ask:
         return {}
     late = False
     try:
         said = subprocess.run(
             [sys.executable, "-c", _CHILD.format(path=sys.path)],
-            input=pickle.dumps([(p.suffix.lower(), data) for p, data in ask.items()]),
+            input=pickle.dumps([(reader or p.suffix.lower(), data) for p, data in ask.items()]),
             capture_output=True,
             timeout=SECONDS,
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
@@ -91,6 +104,11 @@ def _answers(ask: Mapping[Path, bytes]) -> dict[Path, dict[str, str]]:
     return answers
 
 
+_NO_FORM = (
+    "no-form",
+    "has no fields that are filled in: it was printed to a new file, or is no quote form; send back "
+    "the form itself, saved",
+)
 _WORDS = {
     "none": ("no-spec", "carries no spec: it was made or saved by another program"),
     "late": (
@@ -151,7 +169,21 @@ def readers() -> dict[str, Callable[[bytes], str | None]]:
         ".png": spec_from_png,
         ".csv": spec_from_list,
         ".json": _from_json,
+        FORM: _from_form,
     }
+
+
+def _from_form(data: bytes) -> str | None:
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    found = PdfReader(BytesIO(data)).get_fields() or {}
+    rows = [
+        (name, str(field.get("/V") or "")[:LONGEST], str(field.get("/TU") or "")[:LONGEST])
+        for name, field in list(found.items())[:MOST_FIELDS]
+    ]
+    return json.dumps(rows) if rows else None
 
 
 def _from_glb(data: bytes) -> str | None:

@@ -140,11 +140,18 @@ def _triples(
     return Section(Strip(high, marks, texts), tuple(strips), _NOTHING)
 
 
-def pairs(title: str, about: str, rows: Sequence[Row], pitch: float, wide: float) -> Section:
-    """Give rows of a label and words over the whole width."""
+def pairs(
+    title: str,
+    about: str,
+    rows: Sequence[Row],
+    pitch: float,
+    wide: float,
+    share: float = _STOPS[1],
+) -> Section:
+    """Give rows of a label, which takes a share of the width, and words behind it."""
     name = title.lower().replace(" ", "_")
     marks, texts, high = heading(title, about, wide, name)
-    label = wide * _STOPS[1]
+    label = wide * share
     strips = tuple(
         row(
             (
@@ -160,9 +167,11 @@ def pairs(title: str, about: str, rows: Sequence[Row], pitch: float, wide: float
     return Section(Strip(high, marks, texts), strips, _NOTHING)
 
 
-def notes(lines: Sequence[str], pitch: float, wide: float, most: float) -> Section:
+def notes(
+    lines: Sequence[str], pitch: float, wide: float, most: float, title: str = "NOTES AND CAUTIONS"
+) -> Section:
     """Give notes and cautions in two columns, numbered through; ``most`` is a page's height."""
-    marks, texts, high = heading("NOTES AND CAUTIONS", "", wide, "notes")
+    marks, texts, high = heading(title, "", wide, "notes")
     half = (wide - _BETWEEN) / 2
     room = max(_NUMBER, width(str(len(lines)), CAPS) + 1.5)
     entries = [_entry(n, line, half, room, pitch - _ENTRY) for n, line in enumerate(lines, 1)]

@@ -22,14 +22,14 @@ from drafting.drawing.sheet.strokes import Line
 
 PITCHES = (5.6, 5.3, 5.0)
 """Heights of a row, the most comfortable first."""
-_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 14.0, 12.0, 11.0
+LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4
 """Base line to base line of a broken title, in heights."""
-_FOOT = 7.0
+FOOT = 7.0
 """Base line of the foot, from the paper's lower edge."""
 _APPROVAL = 15.0
-_PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
+PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
 _DOCUMENT = "Data sheet to the outline drawing"
 
 
@@ -38,10 +38,10 @@ def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sh
 
     ``left_out`` are the names of the sizes that the drawing had no room for.
     """
-    name, wide, high = _PAPERS[paper.family]
-    inner = wide - _LEFT - _RIGHT
-    head = _head(job, inner)
-    room = high - _TOP - _BOTTOM - head.height - BETWEEN
+    name, wide, high = PAPERS[paper.family]
+    inner = wide - LEFT - RIGHT
+    top = head(job, inner)
+    room = high - TOP - BOTTOM - top.height - BETWEEN
     tail = BETWEEN + _APPROVAL
     choices = [_sections(job, left_out, p, inner, room - tail) for p in PITCHES]
     first, more = min(choices, key=lambda c: len(paged(c, room, tail))), _further(job, inner)
@@ -55,11 +55,11 @@ def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sh
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     out = []
     for k, strips in enumerate(pages):
-        placed = [(0.0, head), *((head.height + BETWEEN + y, s) for y, s in strips)]
-        placed.append((high - _TOP - _FOOT, _foot(job, inner)))
+        placed = [(0.0, top), *((top.height + BETWEEN + y, s) for y, s in strips)]
+        placed.append((high - TOP - FOOT, foot(job, inner)))
         if k == last:
-            placed.append((high - _TOP - _BOTTOM - _APPROVAL, _approval(inner)))
-        out.append(Sheet(name, wide, high, units, (), *_inked(placed, high), dict(job.meta)))
+            placed.append((high - TOP - BOTTOM - _APPROVAL, _approval(inner)))
+        out.append(Sheet(name, wide, high, units, (), *inked(placed, high), dict(job.meta)))
     return tuple(out)
 
 
@@ -103,7 +103,7 @@ def _further(job: Job, wide: float) -> list[Section]:
     return out
 
 
-def _head(job: Job, wide: float) -> Strip:
+def head(job: Job, wide: float, document: str = _DOCUMENT) -> Strip:
     """Give the title and the number over the rule, and what tells one page from another."""
     number, title = job.meta.get("number") or job.name, job.meta.get("title", "")
     number_high = _TITLE if width(number, _TITLE, True) <= wide / 2 else _SMALL_TITLE
@@ -120,7 +120,7 @@ def _head(job: Job, wide: float) -> Strip:
         y -= _STEP * high * bool(k)
         texts.append(Text((0.0, y), part, high, bold=True, name="title"))
     y -= 5.6
-    texts.append(Text((0.0, y), _DOCUMENT, CAPS, name="type"))
+    texts.append(Text((0.0, y), document, CAPS, name="type"))
     more, marks = _right(job, wide, y)
     y -= 2.8
     marks.append(Mark(Line((0.0, y), (wide, y)), "outline", "rule"))
@@ -175,7 +175,7 @@ def _approval(wide: float) -> Strip:
     return Strip(_APPROVAL, tuple(marks), tuple(texts))
 
 
-def _foot(job: Job, wide: float) -> Strip:
+def foot(job: Job, wide: float) -> Strip:
     """Give whose paper it is and, short, the hash by which the original is found."""
     company, mark = job.meta.get("company", ""), job.meta.get("input_sha256", "")[:8]
     texts = []
@@ -186,11 +186,12 @@ def _foot(job: Job, wide: float) -> Strip:
     return Strip(LEADING, (), tuple(texts))
 
 
-def _inked(placed: Sequence[Placed], high: float) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+def inked(placed: Sequence[Placed], high: float) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
+    """Give marks and texts of strips that stand so far down a page of that height."""
     marks: list[Mark] = []
     texts: list[Text] = []
     for y, strip in placed:
-        more_marks, more_texts = strip.at((_LEFT, high - _TOP - y))
+        more_marks, more_texts = strip.at((LEFT, high - TOP - y))
         marks += more_marks
         texts += more_texts
     return tuple(marks), tuple(texts)

@@ -21,16 +21,20 @@ from drafting.drawing.sheet.strokes import Curve, Line, Point2, Poly
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.write.carry import ATTACHMENT, labels
 
-_POINT = 72 / 25.4
+POINT = 72 / 25.4
 _FACES = {False: "DraftingSans", True: "DraftingSans-Bold"}
 
 
 def pdf_bytes(sheet: Sheet) -> bytes:
     """Write the sheet as a PDF file of its true size."""
-    return _Writer(sheet).document()
+    return Writer(sheet).document()
 
 
-class _Writer:
+class Writer:
+    """Draws pages one after the other; ``over`` is what a form lays over them."""
+
+    subject = "Dimensioned drawing"
+
     def __init__(self, sheet: Sheet) -> None:
         from reportlab.pdfgen.canvas import Canvas
 
@@ -40,7 +44,7 @@ class _Writer:
         self.file = BytesIO()
         self.canvas: Any = Canvas(
             self.file,
-            pagesize=(sheet.width * _POINT, sheet.height * _POINT),
+            pagesize=(sheet.width * POINT, sheet.height * POINT),
             pageCompression=1,
             pdfVersion=(1, 7),
             invariant=1,  # no date, no random id: equal sheets give equal bytes
@@ -49,19 +53,24 @@ class _Writer:
         )
 
     def document(self) -> bytes:
+        """Give the whole file."""
         self.describe()
-        for sheet in (self.sheet, *self.sheet.following):
-            self.canvas.setPageSize((sheet.width * _POINT, sheet.height * _POINT))
+        for page, sheet in enumerate((self.sheet, *self.sheet.following)):
+            self.canvas.setPageSize((sheet.width * POINT, sheet.height * POINT))
             self.style = Style()
-            self.canvas.scale(_POINT, _POINT)
+            self.canvas.scale(POINT, POINT)
             for view in sheet.views:
                 self.view(on_paper(view, self.style))
             self.marks(sheet.marks)
             for text in sheet.texts:
                 self.text(text)
+            self.over(page)
             self.canvas.showPage()
         self.canvas.save()
         return self.file.getvalue()
+
+    def over(self, page: int) -> None:
+        """Lay something over a page that is drawn."""
 
     def describe(self) -> None:
         """Write title, author, keywords, and attach the spec."""
@@ -73,7 +82,7 @@ class _Writer:
         day = meta.get("date", "").replace("-", "")
         if day:
             canvas.setDateFormatter(lambda *_: f"D:{day}000000Z")
-        canvas.setSubject(f"Dimensioned drawing, {self.sheet.size_name} sheet")
+        canvas.setSubject(f"{self.subject}, {self.sheet.size_name} sheet")
         canvas.setCreator(meta.get("tool", ""))
         canvas.setKeywords([f"{k}={v}" for k, v in labels(meta).items()])
         canvas.setViewerPreference("PrintScaling", "None")  # printed at its true scale by default
@@ -110,6 +119,7 @@ class _Writer:
         document.Catalog.Names = PDFDictionary({"EmbeddedFiles": tree})
 
     def view(self, view: PaperView) -> None:
+        """Draw a view that lies on the paper."""
         for _, lines in view.hatches:
             self.pen("hatch")
             self.segments(lines)
@@ -120,6 +130,7 @@ class _Writer:
             self.text(text)
 
     def dimension(self, drawn: Exploded) -> None:
+        """Draw lines, arrows and words of a dimension."""
         self.pen("dimension")
         self.segments(drawn.segments)
         path = self.canvas.beginPath()
@@ -133,6 +144,7 @@ class _Writer:
             self.text(text)
 
     def marks(self, marks: Iterable[Mark]) -> None:
+        """Draw marks by their roles, outlines last."""
         ordered = sorted(marks, key=lambda m: (m.role == "outline", m.role))
         for role, same in groupby(ordered, key=lambda m: m.role):
             self.pen(role)
@@ -152,11 +164,13 @@ class _Writer:
             self.canvas.drawPath(plain)
 
     def pen(self, role: Role) -> None:
+        """Take the pen of a role."""
         self.canvas.setLineWidth(self.style.width(role))
         self.canvas.setLineCap(2 if role in ("outline", "frame", "table", "rule") else 0)
         self.canvas.setLineJoin(1)
 
     def segments(self, lines: Iterable[Segment]) -> None:
+        """Draw straight lines with the pen in hand."""
         self.canvas.lines([(*a, *b) for a, b in lines])
 
     def text(self, text: Text) -> None:

@@ -1,0 +1,1 @@
+"""Asking a builder for a price, and reading what comes back."""

@@ -1,0 +1,47 @@
+"""Forms that came back from builders, read and held against what was asked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from drafting.asking.answers import Reply, reply
+from drafting.errors import Fault, Refused
+from drafting.jobs.foreign import carried_text, form_fields
+from drafting.model.cylinder import Cylinder
+from drafting.model.load import checked, load
+from drafting.spec.bundle import unbundle
+
+
+def read_replies(
+    paths: Sequence[str], asked: Cylinder | None
+) -> tuple[Cylinder, tuple[Reply, ...]]:
+    """Read forms; without the spec that was asked, the one inside the first form is taken.
+
+    Raises Refused with all forms that cannot be read or answer another question.
+    """
+    faults: list[Fault] = []
+    found: list[Reply] = []
+    for path in paths:
+        try:
+            fields = form_fields(Path(path))
+            asked = asked or _inside(path)
+            found.append(reply(asked, fields, path, _faults))
+        except Refused as refused:
+            faults += refused.faults
+    if faults or asked is None:
+        raise Refused(faults)
+    return asked, tuple(found)
+
+
+def _inside(path: str) -> Cylinder:
+    text = unbundle(carried_text(Path(path)))[0]
+    return load(checked(text.encode("utf-8", "surrogatepass"), "the spec in the form"))
+
+
+def _faults(text: str) -> Sequence[Fault]:
+    try:
+        load(checked(text.encode("utf-8", "surrogatepass"), "answered"))
+    except Refused as refused:
+        return refused.faults
+    return ()
