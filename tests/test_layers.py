@@ -17,7 +17,7 @@ LEVELS = [
     {"model"},
     {"told"},
     {"checks", "drawing", "solids"},
-    {"sizing", "measuring", "replacing"},
+    {"asking", "measuring", "replacing", "sizing"},
     {"jobs"},
     {"reports"},
     {"api", "cli", "web", "__init__"},

@@ -78,6 +78,8 @@ def reply(c: Cylinder, fields: Fields, file: str, loads: Callable[[str], Sequenc
     builder = put.get("quote.builder", "")
     text, unread = _spec(c, wanted, builder, loads)
     quote = tuple((words, put[name]) for name, words in QUOTE if put.get(name))
+    not_taken = {u.field for u in unread}
+    answers = tuple(a for a in answers if not a.field or a.field not in not_taken)
     return Reply(file, builder, quote, fields.get(NOTES, ("", ""))[0].strip(), changed, answers,
                  tuple(unread), text)  # fmt: skip
 
@@ -128,9 +130,8 @@ def _answers(c: Cylinder, fields: Fields, put: Mapping[str, str]) -> Iterator[An
         if asked.tolerance is not None and theirs and theirs != asked.tolerance:
             table, _, rest = asked.name.partition(".")
             yield Answer(f"{table}{MARK}{rest}", f"{asked.words}, tolerance", theirs)
-    numbers = sorted(
-        int(n.removeprefix("answer.")) for n in put if re.fullmatch(r"answer\.\d{1,3}", n)
-    )
+    known = filter(None, (re.fullmatch(r"answer\.(\d{1,3})", name) for name in put))
+    numbers = sorted(int(n[1]) for n in known)
     for n in numbers:
         if put[f"answer.{n}"]:
             asks = fields[f"answer.{n}"][1]

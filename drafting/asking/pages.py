@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import Literal
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.data_sheet import (
@@ -19,7 +20,7 @@ from drafting.drawing.lists.data_sheet import (
 )
 from drafting.drawing.lists.pages import BETWEEN, paged
 from drafting.drawing.lists.strips import Section
-from drafting.drawing.sheet.sheet import Mark, Sheet
+from drafting.drawing.sheet.sheet import Sheet
 from drafting.drawing.sheet.strokes import Line
 from drafting.drawing.write.form import Blank
 from drafting.records import dataclass
@@ -61,7 +62,7 @@ def pages(job: Job, family: str, sections: Sequence[Section], document: str) -> 
         numbered = tuple(
             replace(t, text=f"{k} / {len(shared)}") if t.name == "sheet" else t for t in texts
         )
-        units = "in" if job.dimensions.startswith("in") else "mm"
+        units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
         sheets.append(Sheet(name, wide, high, units, (), marks, numbered, dict(job.meta)))
     return replace(sheets[0], following=tuple(sheets[1:]))
 
@@ -69,19 +70,22 @@ def pages(job: Job, family: str, sections: Sequence[Section], document: str) -> 
 def blanks(sheet: Sheet, filled: Mapping[str, Filled]) -> list[list[Blank]]:
     """Give the fields over the lines under blanks, page by page, in reading order."""
     return [
-        [b for m in _lines(page) for b in [_blank(m, filled)]] for page in (sheet, *sheet.following)
+        [_blank(name, line, filled) for name, line in _lines(page)]
+        for page in (sheet, *sheet.following)
     ]
 
 
-def _lines(page: Sheet) -> list[Mark]:
-    found = [m for m in page.marks if m.name.startswith(MARK) and isinstance(m.curve, Line)]
-    return sorted(found, key=lambda m: (-round(m.curve.a[1], 1), m.curve.a[0]))
+def _lines(page: Sheet) -> list[tuple[str, Line]]:
+    found = [
+        (m.name, m.curve)
+        for m in page.marks
+        if m.name.startswith(MARK) and isinstance(m.curve, Line)
+    ]
+    return sorted(found, key=lambda m: (-round(m[1].a[1], 1), m[1].a[0]))
 
 
-def _blank(mark: Mark, filled: Mapping[str, Filled]) -> Blank:
-    assert isinstance(mark.curve, Line)
-    name = mark.name.removeprefix(MARK).removesuffix(" line")
+def _blank(mark: str, line: Line, filled: Mapping[str, Filled]) -> Blank:
+    name = mark.removeprefix(MARK).removesuffix(" line")
     put = filled.get(name, Filled())
-    (x, y), end = mark.curve.a, mark.curve.b
-    size = (end[0] - x, put.high)
-    return Blank(name, (x, y), size, put.text, put.told, put.fixed, lines=put.high > HIGH)
+    size = (line.b[0] - line.a[0], put.high)
+    return Blank(name, line.a, size, put.text, put.told, put.fixed, lines=put.high > HIGH)

@@ -40,11 +40,10 @@ def read_answers(options: Namespace) -> int:
                     "files": [p.as_posix() for p in files]})  # fmt: skip
     else:
         print(replies_text(replies), end="")
+        spec = options.specs[0] if options.specs else "SPEC"
         for path in files:
             tell(f"wrote {path.as_posix()}: the spec with these answers; compare them with")
-            tell(
-                f"  drafting compare {options.specs[0] if options.specs else 'SPEC'} {path.as_posix()}"
-            )
+            tell(f"  drafting compare {spec} {path.as_posix()}")
     return _why(replies)
 
 

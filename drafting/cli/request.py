@@ -6,7 +6,8 @@ from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli.arguments import PARTS
-from drafting.cli.say import named_file, print_json, say_why, specs_among, tell, tell_findings
+from drafting.cli.say import named_file, print_json, say_why, tell, tell_findings
+from drafting.cli.spec_files import specs_among
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.request import open_words, package, requests

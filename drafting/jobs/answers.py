@@ -7,10 +7,10 @@ from pathlib import Path
 
 from drafting.asking.answers import Reply, reply
 from drafting.errors import Fault, Refused
-from drafting.jobs.foreign import carried_text, form_fields
+from drafting.jobs.foreign import form_fields
+from drafting.jobs.recover import older
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import checked, load
-from drafting.spec.bundle import unbundle
 
 
 def read_replies(
@@ -25,18 +25,13 @@ def read_replies(
     for path in paths:
         try:
             fields = form_fields(Path(path))
-            asked = asked or _inside(path)
+            asked = asked or older(Path(path))
             found.append(reply(asked, fields, path, _faults))
         except Refused as refused:
             faults += refused.faults
     if faults or asked is None:
         raise Refused(faults)
     return asked, tuple(found)
-
-
-def _inside(path: str) -> Cylinder:
-    text = unbundle(carried_text(Path(path)))[0]
-    return load(checked(text.encode("utf-8", "surrogatepass"), "the spec in the form"))
 
 
 def _faults(text: str) -> Sequence[Fault]:

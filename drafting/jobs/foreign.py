@@ -106,8 +106,8 @@ def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str
 
 _NO_FORM = (
     "no-form",
-    "has no fields that are filled in: it was printed to a new file, or is no quote form; send back "
-    "the form itself, saved",
+    "has no fields that are filled in: it was printed to a new file, or is no quote form; the form "
+    "itself, saved, is what can be read",
 )
 _WORDS = {
     "none": ("no-spec", "carries no spec: it was made or saved by another program"),
