@@ -11,9 +11,9 @@ import numpy as np
 
 from drafting.drawing.dimension.assign import Choice, assign
 from drafting.drawing.dimension.dial import clear_of
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure
-from drafting.drawing.dimension.length_ways import Ground
 from drafting.drawing.dimension.picture import Picture, ViewName, explains, without_hidden
 from drafting.drawing.dimension.place import Item, place
 from drafting.drawing.dimension.ways import Label

@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, place
 from drafting.drawing.dimension.ways import Label

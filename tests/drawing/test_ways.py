@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 
 from drafting.drawing.dimension.costs import solid, text_quads
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
-from drafting.drawing.dimension.length_ways import Ground, length_ways
+from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.ways import Label
 from drafting.drawing.sheet.clash import quads, segments
@@ -42,6 +43,7 @@ WAYS = {
     "wide": lambda g, n: length_ways(_length((0, 0, -50), (600, 0, -50), X), n, g),
     "narrow": lambda g, n: length_ways(_length((40, 0, 50), (52, 0, 30), X), n, g),
     "upright": lambda g, n: length_ways(_length((0, 0, -50), (0, 0, 50), Z), n, g),
+    "turned": lambda g, n: length_ways(_length((0, 0, -5), (0, 0, 12), Z), n, g),
     "across": lambda g, n: length_ways(_length((300, 0, -50), (300, 0, 50), Z, "round"), n, g),
     "slanted": lambda g, n: length_ways(_length((0, 0, 0), (80, 0, 60), (0.8, 0, 0.6)), n, g),
     "falling": lambda g, n: length_ways(_length((0, 0, 60), (80, 0, 0), (0.8, 0, -0.6)), n, g),

@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Label, Ways, leader_ways

@@ -6,17 +6,16 @@ stands there; the placer adds what it would touch.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cached_property
 from math import atan2, cos, degrees, radians, sin
 from typing import Any
 
 import numpy as np
 
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.picture import Picture, flat
+from drafting.drawing.dimension.shelved import shelved
 from drafting.drawing.dimension.ways import Label, Ways, joined, linear_ways
 from drafting.drawing.sheet.explode import Base, label_depth, label_width
-from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.sheet import Dimension, Linear
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
@@ -28,6 +27,8 @@ _NEAR = 3
 _PER_LEVEL = 0.6
 _PER_REACH = 0.03
 _PER_SHIFT = 0.02
+_UPRIGHT, _PER_UPRIGHT = 14.0, 0.1
+"""What a long text (paper mm) costs that stands upright beside its size."""
 _BESIDE = 1.0
 _AIR = 1.5
 """Between a text and the extension lines on both sides (paper mm)."""
@@ -45,61 +46,6 @@ _ACROSS_STEPS = 12
 _UNDER = 15.0
 
 
-@dataclass(frozen=True)
-class Ground:
-    """What the ways of one view stand on: the picture at its scale, its centre lines, the style.
-
-    ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
-    what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
-    to), which level lines alone may cross.
-    """
-
-    picture: Picture
-    scale: float
-    style: Style
-    centres: Any
-    edge: Any
-    phantoms: Any = None
-    gaps: tuple[tuple[float, float], ...] = ()
-
-    @cached_property
-    def strokes(self) -> Any:
-        """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
-        own = self.picture.segments * self.scale
-        return own if self.phantoms is None else np.concatenate([own, self.phantoms])
-
-    @cached_property
-    def hidden(self) -> Any:
-        """Give the hidden strokes on paper (n, 2, 2)."""
-        return self.picture.hidden_segments * self.scale
-
-    @cached_property
-    def guides(self) -> Any:
-        """Give what an extension line may follow before it begins: strokes and centre lines."""
-        return np.concatenate([self.strokes, self.centres])
-
-    def support(self, normal: Point2) -> float:
-        """Give how far the view reaches in a direction."""
-        return float((self.edge @ np.array(normal)).max())
-
-    def support_between(
-        self, normal: Point2, along: Point2, lo: float, hi: float, least: float
-    ) -> float:
-        """Give how far the view reaches in a direction between two places along it."""
-        s = self.strokes
-        x, y = s @ np.array(along), s @ np.array(normal)
-        near = (x.max(1) >= lo) & (x.min(1) <= hi)
-        return max(float(y[near].max()), least) if near.any() else least
-
-    def paper(self, p: Point2) -> Point2:
-        """Give a point of the view on paper."""
-        return at_place(p, (0.0, 0.0), self.scale)
-
-    def model(self, p: Point2) -> Point2:
-        """Give a point on paper in view millimetres."""
-        return (p[0] / self.scale, p[1] / self.scale)
-
-
 def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     """Give the ways to show a length, in no order."""
     look = ground.picture.look
@@ -109,7 +55,7 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
     if _is_half(wish, ground.picture):
         return joined(_across(wish, label, ground, (a, b), True))
-    some = [_strip(wish, label, ground, (a, b), angle, side) for side in (1.0, -1.0)]
+    some = [w for s in (1.0, -1.0) for w in _strip(wish, label, ground, (a, b), angle, s)]
     if angle == 90.0 and wish.form != "plain":
         some += _across(wish, label, ground, (a, b))
     return joined(some)
@@ -136,7 +82,7 @@ def _strip(
     ends: tuple[Point2, Point2],
     angle: float,
     side: float,
-) -> Ways:
+) -> list[Ways]:
     style = ground.style
     turn = radians(angle)
     u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
@@ -146,9 +92,11 @@ def _strip(
     outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
+    fits = _fits_inside(abs(sb - sa), label, style)
     favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
     base = 0.0 if favoured else _unfavoured(wish, ground.picture)
     places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
+    upright = _upright(label, style) if angle == 90.0 and not fits else 0.0
     out = 2 * style.arrow if outside else 0.0
     whole = ground.support(v)
     near = ground.support_between(v, u, min(sa, sb) - out, max(sa, sb) + out, max(outward))
@@ -165,9 +113,13 @@ def _strip(
     lines = np.stack(_point(u, sa, v, at), 1)
     texts = np.stack(_point(u, middles, (-u[1] * reading, u[0] * reading), lift[on]), 1)
     from_, to = (np.broadcast_to(p, lines.shape) for p in starts)
-    return _linears(
-        wish, label, ground, (from_, to), angle, lines, on, texts, outside, cost[on] + more
-    )
+    costs = cost[on] + more + upright
+    found = [_linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
+    if angle == 90.0 and not fits:
+        away = 2 * style.arrow if outside else 0.0
+        spots = [(max(sa, sb) + away, min(sa, sb) - away)] * len(at)
+        found += shelved(wish, label, ground, (from_, to, lines[:, 0]), spots, outside, cost)
+    return found
 
 
 def _favoured(wish: Length, picture: Picture) -> float:
@@ -259,7 +211,7 @@ def _text_places(
     """
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.flag, style)
-    inside = room + 2 * _AIR <= span
+    inside = _fits_inside(span, label, style)
     outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
     places = []
     if inside:
@@ -277,6 +229,15 @@ def _text_places(
             places.append((hi + away + more, _BESIDE + _PER_SHIFT * more))
             places.append((lo - away - more, _BESIDE + _PER_SHIFT * more))
     return places, outside
+
+
+def _fits_inside(span: float, label: Label, style: Style) -> bool:
+    """Tell whether a label has room between the ends of its line."""
+    return label_width(label.texts, label.flag, style) + 2 * _AIR <= span
+
+
+def _upright(label: Label, style: Style) -> float:
+    return _PER_UPRIGHT * max(0.0, label_width(label.texts, label.flag, style) - _UPRIGHT)
 
 
 def _across(
@@ -305,21 +266,15 @@ def _across(
     x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(_ACROSS_STEPS + 1) / _ACROSS_STEPS)
     middles = []
     for s in x.tolist():
-        top, bottom = _reach(ground, s - depth, s + depth)
+        top, bottom = ground.reach(s - depth, s + depth)
         middles.append(max(top + 3.0, b[1] + away + 1.0) + room / 2)
         if not half:
             middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
     on = np.repeat(np.arange(len(x)), 1 if half else 2)
     from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
     texts = np.stack([x[on] - style.text_gap, middles], 1)
-    costs = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)[on]
+    cost = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)
+    costs = cost[on] + _upright(label, style)
     ways = _linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
-    return [ways]
-
-
-def _reach(ground: Ground, x0: float, x1: float) -> tuple[float, float]:
-    """Give the top and the bottom of the outline between two stations."""
-    s = ground.strokes
-    near = (s[:, :, 0].max(1) >= x0) & (s[:, :, 0].min(1) <= x1)
-    ys = s[near][:, :, 1]
-    return (float(ys.max()), float(ys.min())) if ys.size else (0.0, 0.0)
+    spots = [(b[1] + away, a[1] - away)] * len(x)
+    return [ways, *shelved(wish, label, ground, (from_, to, x), spots, outside, cost, half)]

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.drawing.dimension.length_ways import Ground
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways

@@ -12,8 +12,9 @@ import numpy as np
 from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.compact import compact
 from drafting.drawing.dimension.costs import HARD, Scene, text_quads
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
-from drafting.drawing.dimension.length_ways import Ground, length_ways
+from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.off_foreign import off_foreign, owners_of
 from drafting.drawing.dimension.ways import Label, Ways

@@ -60,6 +60,8 @@ def joined(some: Sequence[Ways]) -> Ways:
     """Put ways of one kind in a row."""
     if len(some) == 1:
         return some[0]
+    most = max(w.line_of.shape[1] for w in some)
+    some = [_widened(w, most) for w in some]
     first = np.cumsum([0, *(len(w.costs) for w in some)])
     line = np.cumsum([0, *(len(w.lines) for w in some)])
     text = np.cumsum([0, *(len(w.texts) for w in some)])
@@ -77,6 +79,24 @@ def joined(some: Sequence[Ways]) -> Ways:
         np.concatenate([w.texts for w in some]),
         np.concatenate([w.text_of + k for w, k in zip(some, text, strict=False)]),
         make,
+    )
+
+
+def _widened(ways: Ways, count: int) -> Ways:
+    """Give ways that bring ``count`` lines each, the further ones none."""
+    more = count - ways.line_of.shape[1]
+    if not more:
+        return ways
+    none = np.full((len(ways.costs), more), len(ways.lines))
+    return Ways(
+        ways.costs,
+        np.concatenate([ways.lines, np.full((1, 2, 2), np.nan)]),
+        np.append(ways.thin, False),
+        np.append(ways.main, False),
+        np.concatenate([ways.line_of, none], 1),
+        ways.texts,
+        ways.text_of,
+        ways.make,
     )
 
 
@@ -106,29 +126,74 @@ def linear_ways(
     beside = (middle < a[0][on]) | (middle > b[0][on])
     lo = np.where(beside, np.minimum(lo, middle - half), lo)
     hi = np.where(beside, np.maximum(hi, middle + half), hi)
-    inward = -style.arrow if outside else style.arrow
     texts, frame = _label(label, style, base, middle, foot, False)
     own = [_segments(base, lo, level, hi, level), *frame]
+    lines, of = _own_and_shared(own, _shared(base, [a, b], levels, outside, style), on)
+    row, after = np.arange(len(lines)), len(on) * len(own)
+    thin = (row >= after) & (row < after + 2 * len(levels))
+    return Ways(costs, lines, thin, row < len(on), of, *_in_rows(texts), make)
+
+
+def _shared(
+    base: Base, points: Sequence[tuple[Any, Any]], levels: Any, outside: bool, style: Style
+) -> list[Any]:
+    """Give what ways on one line share: two extension lines, then the sides of two arrows."""
+    a, b = points
+    inward = -style.arrow if outside else style.arrow
     shared = [_extension(base, p, levels, style) for p in (a, b)]
-    shared += [
+    return shared + [
         _segments(base, x, levels, x + along, levels + wing)
         for x, along in ((a[0], inward), (b[0], -inward))
         for wing in (style.arrow_width / 2, -style.arrow_width / 2)
     ]
-    n, k = len(middle), len(levels)
-    every, after = np.arange(n), n * len(own)
-    index = [every + n * c for c in range(len(own))]
-    index += [on + after + k * c for c in range(len(shared))]
-    row = np.arange(after + k * len(shared))
-    return Ways(
-        costs,
-        np.concatenate([*own, *shared]),
-        (row >= after) & (row < after + 2 * k),
-        row < n,
-        np.stack(index, 1),
-        *_in_rows(texts),
-        make,
+
+
+def _own_and_shared(own: Sequence[Any], shared: Sequence[Any], on: Any) -> tuple[Any, Any]:
+    """Give all lines in a row, and which of them each way brings; it shares those of ``on``."""
+    n, k = len(on), len(shared[0])
+    index = [np.arange(n) + n * c for c in range(len(own))]
+    index += [on + n * len(own) + k * c for c in range(len(shared))]
+    return np.concatenate([*own, *shared]), np.stack(index, 1)
+
+
+def shelf_ways(
+    label: Label,
+    style: Style,
+    ends: tuple[Any, Any, Any],
+    on: Any,
+    knees: Any,
+    sides: Any,
+    outside: bool,
+    costs: Any,
+    make: Callable[[int], Dimension],
+) -> Ways:
+    """Give the footprints of upright dimensions whose text stands on a level shelf.
+
+    Dimension line j of k lies at ``ends[2][j]`` (x) between the heights of the two points ``ends``
+    (each k, 2). Way i takes line ``on[i]``, which turns at height ``knees[i]`` to ``sides[i]``.
+    """
+    a, b = sorted(ends[:2], key=lambda p: float(p[0][1]))
+    xs = ends[2]
+    x, low, high = xs[on], a[on, 1], b[on, 1]
+    reach = 2 * style.arrow if outside else 0.0
+    lo, hi = np.minimum(low - reach, knees), np.maximum(high + reach, knees)
+    room = label_width(label.texts, label.flag, style) + 2 * style.text_gap
+    base, level = Base(90.0), Base(0.0)
+    texts, frame = _label(
+        label, style, level, x + sides * room / 2, knees + style.text_gap, stacked=True
     )
+    own = [
+        _segments(base, lo, -x, hi, -x),
+        _segments(level, x, knees, x + sides * room, knees),
+        *frame,
+    ]
+    points = [base.flat(p.T) for p in (a, b)]
+    shared = _shared(base, points, -xs, outside, style)
+    lines, of = _own_and_shared(own, shared, on)
+    row = np.arange(len(lines))
+    after = len(on) * len(own)
+    thin = (row >= after) & (row < after + 2 * len(xs))
+    return Ways(costs, lines, thin, row < len(on), of, *_in_rows(texts), make)
 
 
 def leader_ways(

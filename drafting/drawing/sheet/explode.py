@@ -3,8 +3,9 @@
 One drawing of a dimension for SVG, PDF, the stored picture of a DXF dimension, and the inspector.
 
 The dimension line is unbroken; the text stands above it and is read from below or from the right
-(ISO 129-1); further texts (the other unit) hang below the line. Where a size comes from
-is said by framed letters behind the number, its flag.
+(ISO 129-1); further texts hang below the line. An upright line may turn level at its end and carry
+the text there, as on a leader. Where a size comes from is said by framed letters behind the number,
+its flag.
 """
 
 from __future__ import annotations
@@ -161,8 +162,17 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
     if a[0] > b[0]:
         a, b = b, a
     level = base.flat(at_place(d.line_at, at, scale))[1]
-    middle, foot = base.flat(at_place(d.text_at, at, scale))
     half = label_width(d.texts, d.flag, style) / 2
+    shelf: tuple[Segment, ...] = ()
+    if d.shelf:
+        label, place = Base(0.0), at_place(d.text_at, at, scale)
+        knee = (-level, place[1] - style.text_gap)
+        out = half + style.text_gap if d.shelf == "right" else -half - style.text_gap
+        shelf = ((knee, (place[0] + out, knee[1])),)
+        middle, half = knee[1], 0.0
+    else:
+        label, place = base, base.flat(at_place(d.text_at, at, scale))
+        middle = place[0]
     lo, hi = a[0], b[0]
     if d.outside:
         lo, hi = lo - 2 * style.arrow, hi + 2 * style.arrow
@@ -172,10 +182,10 @@ def _linear(d: Linear, at: Point2, scale: float, style: Style) -> Exploded:
     if not a[0] <= middle <= b[0]:  # the text stands beside: the line runs on under it
         lo, hi = min(lo, middle - half), max(hi, middle + half)
     inward = -1.0 if d.outside else 1.0
-    texts, frame = _label(d, base, (middle, foot), style)
+    texts, frame = _label(d, label, place, style)
     return Exploded(
         name=d.name,
-        lines=((base.point(lo, level), base.point(hi, level)),),
+        lines=((base.point(lo, level), base.point(hi, level)), *shelf),
         extensions=tuple(
             (base.point(p[0], start), base.point(p[0], end))
             for p in shown
@@ -228,7 +238,7 @@ def _label(
 ) -> tuple[tuple[Text, ...], tuple[Segment, ...]]:
     """Set the lines of a label at its place (along, across)."""
     middle, foot = place
-    stacked = not isinstance(d, Linear)
+    stacked = not isinstance(d, Linear) or bool(d.shelf)
     pieces, frame = label_pieces(d.texts, d.flag, style, stacked)
     texts = [
         Text(

@@ -67,7 +67,8 @@ class Linear:
     the main size, a second one below the line (the other unit). ``measure_mm`` is the true size
     that the label claims, for the inspector. ``half``: ``a``, left of or below ``b``, is not seen;
     arrow and extension line stand at ``b`` alone and the line ends past the middle. ``flag``: the
-    framed letters behind the size that say where it comes from.
+    framed letters behind the size that say where it comes from. An upright line with a ``shelf``
+    turns level beside ``line_at``, and its text stands level on that.
     """
 
     name: str
@@ -82,6 +83,7 @@ class Linear:
     reference: bool = False
     flag: str = ""
     half: bool = False
+    shelf: Literal["", "left", "right"] = ""
 
 
 @dataclass(frozen=True, slots=True)

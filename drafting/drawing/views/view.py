@@ -8,9 +8,9 @@ from functools import lru_cache
 import numpy as np
 
 from drafting.drawing.dimension.dial import clear_of, dial_of
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure, texts
-from drafting.drawing.dimension.length_ways import Ground
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, Placed, place
 from drafting.drawing.dimension.ways import Label

@@ -61,8 +61,7 @@ class Dimensioner:
             drawn,
             _ROTATED,
             abs((d.b[0] - d.a[0]) * u[0] + (d.b[1] - d.a[1]) * u[1]),
-            # No extension line, half dimension line and arrow at the first point.
-            {"dimse1": 1, "dimsd1": 1} if d.half else {},
+            _changed(d),
             defpoint=self.place(foot),
             defpoint2=self.place(a),
             defpoint3=self.place(b),
@@ -227,6 +226,13 @@ def _carries(mark: Mark, a: Point2, b: Point2, axis: int) -> bool:
     return low - 1e-6 <= min(a[axis], b[axis]) and max(a[axis], b[axis]) <= high + 1e-6
 
 
+def _changed(d: Linear) -> dict[str, int]:
+    """Give what a dimension has of its own, by the names of the DXF reference."""
+    # No extension line, half dimension line and arrow at the first point; level text.
+    half = {"dimse1": 1, "dimsd1": 1} if d.half else {}
+    return half | ({"dimtih": 1, "dimtoh": 1} if d.shelf else {})
+
+
 def _middle(drawn: Exploded, lines: int) -> Point2:
     """Give the middle of the lines of text: on the dimension line when one hangs below it."""
     first, last = drawn.texts[0], drawn.texts[lines - 1]
@@ -241,7 +247,7 @@ def _is_wide(d: Linear, drawn: Exploded) -> bool:
     Its place is left out then: programs put it there themselves, and LibreCAD would shift it.
     """
     first = drawn.texts[0]
-    if d.half or len(d.texts) > 1 or len(drawn.arrows) != 2 or first.anchor != "middle":
+    if d.half or d.shelf or len(d.texts) > 1 or len(drawn.arrows) != 2 or first.anchor != "middle":
         return False
     axis = 1 if first.turn else 0
     low, high = sorted(tip[axis] for tip, *_ in drawn.arrows)

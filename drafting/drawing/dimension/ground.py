@@ -1,0 +1,79 @@
+"""What the ways of one view stand on: its picture on paper, and how far that reaches.
+
+Paper millimetres from the view's origin.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.sheet.on_paper import at_place
+from drafting.drawing.sheet.strokes import Point2
+from drafting.drawing.sheet.style import Style
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What the ways of one view stand on: the picture at its scale, its centre lines, the style.
+
+    ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
+    what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
+    to), which level lines alone may cross.
+    """
+
+    picture: Picture
+    scale: float
+    style: Style
+    centres: Any
+    edge: Any
+    phantoms: Any = None
+    gaps: tuple[tuple[float, float], ...] = ()
+
+    @cached_property
+    def strokes(self) -> Any:
+        """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
+        own = self.picture.segments * self.scale
+        return own if self.phantoms is None else np.concatenate([own, self.phantoms])
+
+    @cached_property
+    def hidden(self) -> Any:
+        """Give the hidden strokes on paper (n, 2, 2)."""
+        return self.picture.hidden_segments * self.scale
+
+    @cached_property
+    def guides(self) -> Any:
+        """Give what an extension line may follow before it begins: strokes and centre lines."""
+        return np.concatenate([self.strokes, self.centres])
+
+    def support(self, normal: Point2) -> float:
+        """Give how far the view reaches in a direction."""
+        return float((self.edge @ np.array(normal)).max())
+
+    def support_between(
+        self, normal: Point2, along: Point2, lo: float, hi: float, least: float
+    ) -> float:
+        """Give how far the view reaches in a direction between two places along it."""
+        s = self.strokes
+        x, y = s @ np.array(along), s @ np.array(normal)
+        near = (x.max(1) >= lo) & (x.min(1) <= hi)
+        return max(float(y[near].max()), least) if near.any() else least
+
+    def paper(self, p: Point2) -> Point2:
+        """Give a point of the view on paper."""
+        return at_place(p, (0.0, 0.0), self.scale)
+
+    def model(self, p: Point2) -> Point2:
+        """Give a point on paper in view millimetres."""
+        return (p[0] / self.scale, p[1] / self.scale)
+
+    def reach(self, x0: float, x1: float) -> tuple[float, float]:
+        """Give the top and the bottom of the outline between two stations; 0 where is none."""
+        s = self.strokes
+        near = (s[:, :, 0].max(1) >= x0) & (s[:, :, 0].min(1) <= x1)
+        ys = s[near][:, :, 1]
+        return (float(ys.max()), float(ys.min())) if ys.size else (0.0, 0.0)
