@@ -302,6 +302,21 @@ def test_measured_points_come_to_one_height_along_geometry_or_extension_line():
     assert level_points(upright, [edge]) == ((30, 0), (30, 70))
 
 
+@pytest.mark.parametrize("shelf", ["", "left"])
+def test_a_text_on_a_shelf_is_level_in_programs_that_draw_it_anew(shelf):
+    """DIMTIH and DIMTOH: text is level inside and outside; public DXF reference (memory)."""
+    d = Linear("v", (0, 0), (0, 40), 90, (60, 0), (30, 58), ("40",), 40, shelf=shelf)
+    view = View("v", "", (150, 50), 1, (Mark(Line((0, 0), (0, 40)), "outline"),), (d,))
+    (entity,) = (
+        read(dxf_bytes(Sheet("A3", 420, 297, "mm", (view,)))).modelspace().query("DIMENSION")
+    )
+    style = entity.get_acad_dstyle(entity.override().dimstyle)
+    level = bool(shelf)
+    assert [bool(style.get(k)) for k in ("dimtih", "dimtoh")] == [level, level]
+    (text,) = entity.get_geometry_block().query("TEXT")
+    assert text.dxf.get("rotation", 0) == (0 if level else 90)
+
+
 def test_diameters_are_measured_level_like_their_text(case):
     """LibreCAD 2.2 turns the text of a diameter along the measured line."""
     rounds = [d for d in case[2].modelspace().query("DIMENSION") if d.dimtype == 3]

@@ -71,6 +71,29 @@ def test_vertical_is_read_from_the_right():
         assert text_box(text)[0] < text.at[0] < 130  # the letters stand left of the line
 
 
+@pytest.mark.parametrize("shelf", ["left", "right"])
+def test_a_long_upright_text_turns_level_on_a_shelf(shelf):
+    """ISO 129-1 (memory): where room lacks the value stands over a level line bent off its own."""
+    side = 1.0 if shelf == "right" else -1.0
+    room = label_width(("40", "[1.57]"), "", STYLE) + 2 * STYLE.text_gap
+    text_at = (60 + side * room / 2 / K, 58)
+    d = explode(
+        Linear("v", (0, 0), (10, 40), 90, (60, 0), text_at, ("40", "[1.57]"), 40, shelf=shelf),
+        AT,
+        K,
+        STYLE,
+    )
+    (a, b), (knee, end) = d.lines
+    assert (*a, *b) == pytest.approx((130, 150, 130, 150 + 29 - STYLE.text_gap))
+    assert knee == pytest.approx(b)
+    assert end == pytest.approx((130 + side * room, b[1]))
+    assert [t.turn for t in d.texts] == [0, 0]
+    for text in d.texts:
+        x0, _, x1, _ = text_box(text)
+        assert min(knee[0], end[0]) < x0 < x1 < max(knee[0], end[0])
+        assert text.at[1] == pytest.approx(b[1] + STYLE.text_gap)
+
+
 def test_line_runs_on_under_a_text_beside():
     d = explode(replace(BELOW, text_at=(120, -58)), AT, K, STYLE)
     assert d.lines[0][1][0] == pytest.approx(160 + label_width(BELOW.texts, "", STYLE) / 2)

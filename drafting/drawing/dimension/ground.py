@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import dist
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,10 @@ from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
 
+Rim = tuple[str, Point2, float]
+"""The part, the centre and the radius (view mm) of a circle."""
+_ON = 0.05
+
 
 @dataclass(frozen=True)
 class Ground:
@@ -23,7 +28,7 @@ class Ground:
 
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
-    to), which level lines alone may cross.
+    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn.
     """
 
     picture: Picture
@@ -33,6 +38,7 @@ class Ground:
     edge: Any
     phantoms: Any = None
     gaps: tuple[tuple[float, float], ...] = ()
+    rims: tuple[Rim, ...] = ()
 
     @cached_property
     def strokes(self) -> Any:
@@ -49,6 +55,11 @@ class Ground:
     def guides(self) -> Any:
         """Give what an extension line may follow before it begins: strokes and centre lines."""
         return np.concatenate([self.strokes, self.centres])
+
+    def rim(self, part: str, centre: Point2) -> float:
+        """Give the radius (view mm) of a part's widest full circle round a centre, 0 without."""
+        near = (r for name, at, r in self.rims if name == part and dist(at, centre) < _ON)
+        return max(near, default=0.0)
 
     def support(self, normal: Point2) -> float:
         """Give how far the view reaches in a direction."""

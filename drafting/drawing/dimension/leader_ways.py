@@ -94,7 +94,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
     picture, k = ground.picture, ground.scale
     at, own = flat(picture.look, wish.tip), group_of(wish.name)
-    radius = k * picture.widest_circle(at, own)
+    radius = k * ground.rim(own, at)
     if not radius:
         at = picture.nearest_of(own, at) or at
     tip = ground.paper(at)

@@ -131,15 +131,14 @@ class Picture:
         """Tell whether a circle is seen, at least in part."""
         return any(dist(centre, c) < _ON and abs(r - radius) < _ON for c, r, _ in self.rings)
 
-    def widest_circle(self, centre: Point2, table: str = "") -> float:
-        """Give the radius of the widest full circle round a centre, 0 without; of a ``table``."""
+    def widest_circle(self, centre: Point2) -> float:
+        """Give the radius of the widest full circle round a centre, 0 without."""
         rings = (
             s.curve.radius
             for s in self.visible
             if isinstance(s.curve, Arc)
             and s.curve.a1 - s.curve.a0 > 2 * pi - 1e-6
             and dist(s.curve.centre, centre) < _ON
-            and (not table or group_of(s.piece) == table)
         )
         return max(rings, default=0.0)
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from math import pi
 
 import numpy as np
 
 from drafting.drawing.dimension.dial import clear_of, dial_of
-from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.ground import Ground, Rim
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure, texts
+from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, Placed, place
 from drafting.drawing.dimension.ways import Label
@@ -18,7 +21,7 @@ from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.clash import segments, text_quad
 from drafting.drawing.sheet.on_paper import Box, box, hull, union
 from drafting.drawing.sheet.sheet import Mark, Text, View, Whole
-from drafting.drawing.sheet.strokes import Line, Point2
+from drafting.drawing.sheet.strokes import Arc, Line, Point2
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.broken import (
     break_lines,
@@ -117,11 +120,19 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
     room = phantom_lines(wanted.marks, scale)
-    ground = Ground(
-        picture, scale, style, centres, np.concatenate(edge), room, _gaps(wanted.breaks, scale)
-    )
+    gaps = _gaps(wanted.breaks, scale)
+    rims = tuple(_rims(wanted.marks))
+    ground = Ground(picture, scale, style, centres, np.concatenate(edge), room, gaps, rims)
     placed = place(wanted.items, ground)
     return placed, tuple(clear_of(placed.dimensions, dial, scale, style, room))
+
+
+def _rims(marks: Sequence[Mark]) -> Iterator[Rim]:
+    """Give the full circles among the outlines."""
+    for m in marks:
+        c = m.curve
+        if m.role == "outline" and isinstance(c, Arc) and c.a1 - c.a0 > 2 * pi - 1e-6:
+            yield group_of(m.name), c.centre, c.radius
 
 
 def _gaps(breaks: Breaks | None, scale: float) -> tuple[tuple[float, float], ...]:
