@@ -85,6 +85,11 @@ def _draw(p: argparse.ArgumentParser) -> None:
         help="scale of the retracted views, whatever the spec says (default: auto)",
     )
     p.add_argument(
+        "--at",
+        metavar="POSITION",
+        help='also the STEP file of a position: "60 %%" of the stroke, or a length between datums',
+    )
+    p.add_argument(
         "--dxf",
         choices=DXF_VERSIONS,
         default="R2010",

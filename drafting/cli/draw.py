@@ -20,6 +20,7 @@ from drafting.errors import Fault, OutputFailed, Refused
 from drafting.files import left_behind, write_all
 from drafting.jobs.draw import Drawing, How, draw_each
 from drafting.jobs.outputs import foreign, stale
+from drafting.jobs.position import extension
 from drafting.jobs.recover import older
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
@@ -52,7 +53,15 @@ def run(options: Namespace) -> int:
     formats = wanted_formats(options.formats)
     wanted = _Wanted(
         tuple(specs_among(options.specs)),
-        How(formats, options.outline, options.dxf, None, options.sheet or "", options.scale or ""),
+        How(
+            formats,
+            options.outline,
+            options.dxf,
+            None,
+            options.sheet or "",
+            options.scale or "",
+            options.at or "",
+        ),
         a_folder(options.output),
         options,
     )
@@ -112,9 +121,12 @@ def _readable(wanted: _Wanted, own: Collection[str]) -> tuple[tuple[Cylinder, ..
     options, formats = wanted.options, wanted.how.formats
     cylinders, found = load_each(wanted.specs, options.shop)
     faults = list(found)
+    if options.at:
+        for c in cylinders:
+            extension(options.at, c)
     if not options.force:
         asked = [c for c in cylinders if c.name not in own]
-        words = (*formats, "outline") if options.outline else formats
+        words = (*formats, *(["outline"] * options.outline), *(["step"] * bool(options.at)))
         strangers = foreign(wanted.folder, asked, words)
         faults += strangers
         cylinders = tuple(c for c in cylinders if all(c.spec.file != f.file for f in strangers))

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from drafting.jobs.letters import with_letters
+from drafting.jobs.position import extension
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.told.changes import Comparison
@@ -27,7 +28,7 @@ class How:
 
     ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
     ``compared`` says what differs from an older drawing. ``sheet`` and ``scale`` rule over those of
-    the spec.
+    the spec. ``at`` (``60 %``, or a length) adds a STEP file of that position.
     """
 
     formats: tuple[str, ...] = ("dxf", "svg", "pdf", "step", "json")
@@ -36,6 +37,7 @@ class How:
     compared: Comparison | None = None
     sheet: str = ""
     scale: str = ""
+    at: str = ""
 
     @property
     def sheet_words(self) -> tuple[str, ...]:
@@ -154,11 +156,12 @@ def _same_letter_finding(c: Cylinder) -> Finding:
 
 def _start_solids(c: Cylinder, how: How) -> Any:
     wanted = tuple(f for f in how.formats if f in SOLID_FORMATS)
-    if not wanted:
+    if not wanted and not how.at:
         return None
     from drafting.solids.beside import start
 
-    return start(c.name, c.parts, c.lengths.stroke, meta(c), wanted, c.phantoms)
+    at = extension(how.at, c) if how.at else None
+    return start(c.name, c.parts, c.lengths, meta(c), wanted, c.phantoms, at)
 
 
 def sheet_files(

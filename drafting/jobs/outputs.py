@@ -27,7 +27,7 @@ _ENDINGS = {
     "csv": r"\.csv",
     "json": r"\.json",
     "glb": r"\.glb",
-    "step": r"-(retracted|extended)\.step",
+    "step": r"-(retracted|extended|at-\d{1,6}(\.\d{1,3})?mm)\.step",
     "outline": r"-outline\.dxf",
 }
 """How the files of a format are called behind the drawing's name."""

@@ -24,6 +24,7 @@ from typing import IO
 
 from drafting.errors import DraftingError, OutputFailed
 from drafting.records import dataclass
+from drafting.settle.lengths import Lengths
 from drafting.shape.pieces import Part
 
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solids import beside; beside.serve()"
@@ -33,10 +34,11 @@ _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.solids import beside
 class _Order:
     name: str
     parts: tuple[Part, ...]
-    stroke: float
+    lengths: Lengths
     meta: dict[str, str]
     formats: tuple[str, ...]
     phantoms: tuple[Part, ...]
+    at: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,17 +86,19 @@ def warm() -> None:
 def start(
     name: str,
     parts: Sequence[Part],
-    stroke: float,
+    lengths: Lengths,
     meta: Mapping[str, str],
     formats: Sequence[str] = ("step",),
     phantoms: Sequence[Part] = (),
+    at: float | None = None,
 ) -> Handle:
-    """Begin with the solids of a cylinder (``parts`` retracted, ``stroke`` in mm).
+    """Begin with the solids of a cylinder (``parts`` retracted).
 
-    ``formats``: ``step`` gives NAME-retracted.step and NAME-extended.step, ``glb`` NAME.glb.
-    ``phantoms`` go into the STEP files alone.
+    ``formats``: ``step`` gives NAME-retracted.step and NAME-extended.step, ``glb`` NAME.glb; ``at``
+    (the rod out by so many mm) gives one STEP file more, named after its length. ``phantoms`` go
+    into the STEP files alone.
     """
-    order = _Order(name, tuple(parts), stroke, dict(meta), tuple(formats), tuple(phantoms))
+    order = _Order(name, tuple(parts), lengths, dict(meta), tuple(formats), tuple(phantoms), at)
     handle = Handle(order)
     warm()
     with _lock:
@@ -217,14 +221,18 @@ def _answer(order: _Order) -> _Answer:
 
 
 def _files(order: _Order) -> dict[str, bytes]:
-    name, files = order.name, {}
-    if "step" in order.formats:
-        from drafting.solids.write_step import step_pair
+    name, n, files = order.name, order.lengths, {}
+    places = {"retracted": 0.0, "extended": n.stroke} if "step" in order.formats else {}
+    if order.at is not None:
+        places[f"at-{round(n.retracted + order.at, 3):g}mm"] = order.at
+    if places:
+        from drafting.solids.write_step import step_files
 
-        pair = step_pair(name, order.parts, order.stroke, order.meta, order.phantoms)
-        files = {f"{name}-retracted.step": pair[0], f"{name}-extended.step": pair[1]}
+        made = step_files(name, order.parts, places, order.meta, order.phantoms)
+        files = {f"{name}-{state}.step": data for state, data in made.items()}
     if "glb" in order.formats:
         from drafting.solids.write_glb import glb_bytes
 
-        files[f"{name}.glb"] = glb_bytes(name, order.parts, "retracted", order.meta)
+        lengths = {"stroke_mm": round(n.stroke, 6), "retracted_mm": round(n.retracted, 6)}
+        files[f"{name}.glb"] = glb_bytes(name, order.parts, "retracted", order.meta, lengths)
     return files

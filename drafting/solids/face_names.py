@@ -1,4 +1,4 @@
-"""Faces get the names of the pieces that they come from, so that a CAD user finds them again.
+"""Faces get names after the pieces that they come from, so that a CAD user finds them again.
 
 A face is matched by its surface: a cylinder by axis and radius, a plane by normal and distance, a
 cone or sphere by its axis. Where several pieces share a surface, one whose extent holds the whole
@@ -7,19 +7,110 @@ face goes first, then cuts (a hole's wall is the hole's), then the order of the 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import atan2, degrees, floor, hypot
 from typing import Any
 
 from drafting.shape.frame import Vec, X, Y, Z, cross, dot, sub
 from drafting.shape.pieces import Arc2, Ball, Cone, Line2, Part, Piece, Prism, extent
+from drafting.solids.steady import TIE
 
 NEAR = 1e-5
 """Surfaces within this distance (mm), and this sine of the angle between them, are the same."""
 ROOM = 0.01
 """Kernel boxes are this much (mm) larger than their faces at the most."""
+SQUARE = 0.99
+"""A direction with this much of the axis looks along it, one with a hundredth across it."""
+COARSE = 0.01
+"""Faces whose centres differ by less (mm, degrees, mm2) are told apart by the next measure."""
 
 
-def name_of(face: Any, part: Part) -> str:
-    """Give the name of the piece that a kernel face of the part comes from, or an empty text."""
+def names_of(built: Sequence[tuple[Part, Sequence[Any]]]) -> list[list[str]]:
+    """Give the names of the faces of all parts of a file, in the order handed in, none twice.
+
+    ``rod_mount.ear_left.bore``: the piece, and which of its faces. A round face is its ``outside``;
+    the wall of a mount's hole is the ``bore`` of the piece that it goes through, that of another
+    cut its ``wall``; a cone is a ``taper``, a sphere a ``ball``, a plane a ``face`` with the way
+    that it looks: ``face_rod``, ``face_base``, or the hour of the clock seen from the rod end,
+    ``face_12``, ``face_1h30``. Several of one name are numbered from the base end on. A face of no
+    piece has an empty name.
+    """
+    plain = [[_name(face, part) for face in faces] for part, faces in built]
+    places: dict[str, list[tuple[tuple[float, ...], int, int]]] = {}
+    for n, (_, faces) in enumerate(built):
+        for k, face in enumerate(faces):
+            if plain[n][k]:
+                places.setdefault(plain[n][k], []).append((_order(face), n, k))
+    for name, found in places.items():
+        if len(found) > 1:
+            for count, (_, n, k) in enumerate(sorted(found), 1):
+                plain[n][k] = f"{name}_{count}"
+    return plain
+
+
+def _name(face: Any, part: Part) -> str:
+    """Give piece and kind of a face."""
+    piece = piece_of(face, part)
+    if piece is None:
+        return ""
+    kind = _kind(face, piece.cut)
+    table, _, field = piece.name.partition(".")
+    if piece.cut and field == "hole" and kind == "wall":
+        near = [p for p in part.pieces if not p.cut and p.name.startswith(f"{table}.")]
+        metal = [p for p in near if _holds(p, face)]
+        if metal:
+            return f"{min(metal, key=_room).name}.bore"
+    return f"{piece.name}.{kind}"
+
+
+def _kind(face: Any, cut: bool) -> str:
+    from OCP.BRepAdaptor import BRepAdaptor_Surface
+    from OCP.GeomAbs import GeomAbs_SurfaceType as Kind
+    from OCP.TopAbs import TopAbs_Orientation
+
+    surface = BRepAdaptor_Surface(face)
+    kind = surface.GetType()
+    if kind == Kind.GeomAbs_Plane:
+        plane = surface.Plane()
+        outward = -1.0 if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED else 1.0
+        outward *= 1.0 if plane.Direct() else -1.0
+        x, y, z = (outward * c for c in _vec(plane.Axis().Direction()))
+        return f"face{_way(x, y, z)}"
+    if kind == Kind.GeomAbs_Cylinder:
+        return "wall" if cut else "outside"
+    return "ball" if kind == Kind.GeomAbs_Sphere else "taper"
+
+
+def _way(x: float, y: float, z: float) -> str:
+    """Say where a plane looks; nothing where it looks askew of the axis."""
+    if abs(x) > SQUARE:
+        return "_rod" if x > 0 else "_base"
+    if abs(x) > 1 - SQUARE:
+        return ""
+    hour, minutes = divmod(round(degrees(atan2(y, z)) * 2) % 720, 60)
+    return f"_{hour or 12}" + (f"h{minutes:02}" if minutes else "")
+
+
+def _order(face: Any) -> tuple[float, ...]:
+    """Give what orders faces of one name: centre along the axis, then round it, then size."""
+    from OCP.BRepGProp import BRepGProp
+    from OCP.GProp import GProp_GProps
+
+    props = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(face, props)
+    x, y, z = _vec(props.CentreOfMass())
+    turn = degrees(atan2(y, z)) % 360 if hypot(y, z) > COARSE else 0.0
+    return tuple(floor(v / COARSE + TIE) for v in (x, turn, hypot(y, z), props.Mass()))
+
+
+def _room(piece: Piece) -> float:
+    """Give the room (mm3) of the box round a piece."""
+    (a, b), (c, d), (e, f) = (extent(piece, axis) for axis in (X, Y, Z))
+    return (b - a) * (d - c) * (f - e)
+
+
+def piece_of(face: Any, part: Part) -> Piece | None:
+    """Give the piece that a kernel face of the part comes from, or None."""
     from OCP.BRepAdaptor import BRepAdaptor_Surface
     from OCP.GeomAbs import GeomAbs_SurfaceType as Kind
 
@@ -42,7 +133,7 @@ def name_of(face: Any, part: Part) -> str:
         fits = []
     if len(fits) > 1:
         fits.sort(key=lambda p: (not _holds(p, face), not p.cut))
-    return fits[0].name if fits else ""
+    return fits[0] if fits else None
 
 
 def _vec(p: Any) -> Vec:

@@ -6,7 +6,7 @@ ASCII in a way of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO
 from typing import Any, Literal
@@ -14,13 +14,16 @@ from typing import Any, Literal
 from drafting.errors import OutputFailed
 from drafting.solids.build import build_part
 from drafting.solids.carry_step import to_string
-from drafting.solids.face_names import name_of
+from drafting.solids.face_names import names_of
 from drafting.solids.products import Colour, Group, Product
 
 SETTINGS = {"write.surfacecurve.mode": 0, "write.stepcaf.subshapes.name": 1}
 """No parametric curves (0.4 of the size, nothing lost), names of faces."""
 ASSEMBLY = "@assembly"
 """The assembly's own placeholder: its name tells the position, which is not known here."""
+
+Built = tuple[Sequence[Any], Sequence[str]]
+"""The solids of a part, and the names of their faces in order."""
 
 
 def kernel_text(groups: Sequence[Group]) -> tuple[str, dict[str, str]]:
@@ -29,10 +32,21 @@ def kernel_text(groups: Sequence[Group]) -> tuple[str, dict[str, str]]:
     Every component stands at the origin: the solids are where their parts are drawn.
     """
     with quiet_kernel():
+        built = [
+            [list(explored(build_part(p.part), "SOLID")) for p in group.products]
+            for group in groups
+        ]
+        parts = [p.part for group in groups for p in group.products]
+        faces = [_faces(solids) for group in built for solids in group]
+        names = iter(names_of(list(zip(parts, faces, strict=True))))
         document = _Document()
-        for group in groups:
-            document.add(group)
+        for group, solids_of in zip(groups, built, strict=True):
+            document.add(group, [(solids, next(names)) for solids in solids_of])
         return document.text(), document.strings
+
+
+def _faces(solids: Iterable[Any]) -> list[Any]:
+    return [face for solid in solids for face in explored(solid, "FACE")]
 
 
 @contextmanager
@@ -75,15 +89,15 @@ class _Document:
         self.top = self.shapes.NewShape()
         self._label(self.top, ASSEMBLY)
 
-    def add(self, group: Group) -> None:
-        """Add a group: its part, or an assembly of its parts."""
+    def add(self, group: Group, built: Sequence[Built]) -> None:
+        """Add a group: its part, or an assembly of its parts; ``built`` has one for each."""
         if group.alone:
-            self._place(self.top, self._solid(group.products[0]), group.name)
+            self._place(self.top, self._solid(group.products[0], *built[0]), group.name)
             return
         inner = self.shapes.NewShape()
         self._name(inner, group.name)
-        for product in group.products:
-            self._place(inner, self._solid(product), product.name)
+        for product, made in zip(group.products, built, strict=True):
+            self._place(inner, self._solid(product, *made), product.name)
         self._place(self.top, inner, group.name)
 
     def text(self) -> str:
@@ -104,28 +118,27 @@ class _Document:
             raise OutputFailed("the solid kernel could not write the STEP file")
         return out.getvalue().decode("ascii")
 
-    def _solid(self, product: Product) -> Any:
+    def _solid(self, product: Product, solids: Sequence[Any], names: Sequence[str]) -> Any:
         """Enter a part; one that falls apart (tie rods) is an assembly of its solids."""
-        solids = list(explored(build_part(product.part), "SOLID"))
+        left = iter(names)
         if len(solids) == 1:
-            return self._metal(solids[0], product, product.name)
+            return self._metal(solids[0], product, product.name, left)
         inner = self.shapes.NewShape()
         self._name(inner, product.name)
         for i, solid in enumerate(solids, 1):
             name = f"{product.name}-{i}"
-            self._place(inner, self._metal(solid, product, name), name)
+            self._place(inner, self._metal(solid, product, name, left), name)
         return inner
 
-    def _metal(self, solid: Any, product: Product, name: str) -> Any:
+    def _metal(self, solid: Any, product: Product, name: str, names: Iterator[str]) -> Any:
         from OCP.XCAFDoc import XCAFDoc_ColorType
 
         label = self.shapes.AddShape(solid, False, False)
         self._name(label, name)
         self.colours.SetColor(label, _colour(product.colour), XCAFDoc_ColorType.XCAFDoc_ColorSurf)
         for face in explored(solid, "FACE"):
-            piece = name_of(face, product.part)
-            if piece:
-                self._name(self.shapes.AddSubShape(label, face), piece)
+            if own := next(names):
+                self._name(self.shapes.AddSubShape(label, face), own)
         return label
 
     def _place(self, outer: Any, inner: Any, name: str) -> None:

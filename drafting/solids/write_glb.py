@@ -37,10 +37,18 @@ _FLOAT, _UNSIGNED = 5126, 5125
 _VERTICES, _INDICES = 34962, 34963
 
 
-def glb_bytes(name: str, parts: Sequence[Part], state: str, meta: Mapping[str, str]) -> bytes:
+def glb_bytes(
+    name: str,
+    parts: Sequence[Part],
+    state: str,
+    meta: Mapping[str, str],
+    lengths: Mapping[str, float] | None = None,
+) -> bytes:
     """Give the GLB file of the parts as they stand; ``meta`` as for STEP.
 
-    Raises OutputFailed when the kernel cannot make a part.
+    ``lengths`` (``stroke_mm``, ``retracted_mm``) stand in the ``extras`` of the node ``rod``, so
+    that a viewer can slide it: its translation along x is in metres. Raises OutputFailed when the
+    kernel cannot make a part.
     """
     book = _Book()
     tops: list[int] = []
@@ -52,6 +60,8 @@ def glb_bytes(name: str, parts: Sequence[Part], state: str, meta: Mapping[str, s
             node["children"] = [
                 book.node({"name": p.name, "mesh": book.mesh(p)}) for p in group.products
             ]
+        if group.owner == "rod" and lengths:
+            node["extras"] = dict(lengths)
         tops.append(book.node(node))
     root = book.node({"name": f"{name}-{state}", "rotation": _UP, "children": tops})
     keep = ("number", "revision", "title", "date", "spec_text", "input_sha256")

@@ -16,7 +16,7 @@ import time
 from collections.abc import Mapping, Sequence
 
 from drafting.shape.pieces import Part
-from drafting.solids.carry_step import spec_strings, to_string
+from drafting.solids.carry_step import from_string, spec_strings, to_string
 from drafting.solids.kernel_text import ASSEMBLY, kernel_text
 from drafting.solids.part21 import (
     POINT_DECIMALS,
@@ -37,39 +37,23 @@ _SINGLE = re.compile(r"\d\.\d*")
 AXES = "Millimetres. Origin: body datum. +X: towards the rod. +Z: 12 o'clock."
 
 
-def step_bytes(
+def step_files(
     name: str,
     parts: Sequence[Part],
-    state: str,
+    places: Mapping[str, float],
     meta: Mapping[str, str],
     phantoms: Sequence[Part] = (),
-) -> bytes:
-    """Give the STEP file of the parts as they stand.
+) -> dict[str, bytes]:
+    """Give a STEP file for each position: ``places`` say how far the rod is out (mm) in each.
 
-    ``name`` begins every product's name, ``state`` (``retracted``) ends the assembly's. ``meta``
-    as in ``Sheet.meta`` (title, number, revision, date, tool, spec_text, input_sha256); what is
-    missing stays blank. ``phantoms`` are products of their own beside the cylinder's. Raises
-    OutputFailed when the kernel cannot make a part.
-    """
-    return _finished(_entities(name, parts, phantoms), name, state, 0.0, meta)
-
-
-def step_pair(
-    name: str,
-    parts: Sequence[Part],
-    stroke: float,
-    meta: Mapping[str, str],
-    phantoms: Sequence[Part] = (),
-) -> tuple[bytes, bytes]:
-    """Give the files of both positions from the parts at the retracted one; ``stroke`` in mm.
-
-    The solids are built once; in the second file the rod has another place in the assembly.
+    The solids are built once from the parts as they stand retracted; in each file the rod has its
+    own place in the assembly. ``name`` begins every product's name, the position's word
+    (``retracted``) ends the assembly's. ``meta`` as in ``Sheet.meta`` (title, number, revision,
+    date, tool, spec_text, input_sha256); what is missing stays blank. ``phantoms`` are products of
+    their own beside the cylinder's. Raises OutputFailed when the kernel cannot make a part.
     """
     entities = _entities(name, parts, phantoms)
-    return (
-        _finished(entities, name, "retracted", 0.0, meta),
-        _finished(entities, name, "extended", stroke, meta),
-    )
+    return {state: _finished(entities, name, state, x, meta) for state, x in places.items()}
 
 
 def _entities(name: str, parts: Sequence[Part], phantoms: Sequence[Part]) -> Entities:
@@ -101,9 +85,17 @@ def _finished(
 ) -> bytes:
     out = dict(entities)
     own = to_string(f"{name}-{state}")
+    begin = to_string(f"{name}-").strip("'")
     for n, product in find(entities, "PRODUCT"):
-        texts = (product.texts[0].replace(f"'{ASSEMBLY}'", own), *product.texts[1:])
-        out[n] = Entity(texts, product.refs)
+        first = product.texts[0].replace(f"'{ASSEMBLY}'", own)
+        named = _STRING.findall(first)[0]
+        what = from_string(named[1:-1].removeprefix(begin)).replace("-", " ")
+        title = ", ".join(t for t in (meta.get("title", ""), what) if t)
+        described = f"{named},{named},{to_string(title[:250])},("
+        out[n] = Entity((f"PRODUCT({described}", *product.texts[1:]), product.refs)
+    revision = to_string(meta.get("revision", ""))
+    for n, version in find(entities, "PRODUCT_DEFINITION_FORMATION"):
+        out[n] = _renamed(version, revision)
     if rod_at:
         _move(out, to_string(f"{name}-{PRODUCT_NAMES['rod']}"), rod_at)
     return canonical(out, _header(f"{name}-{state}", state, meta))
@@ -130,7 +122,7 @@ def _move(entities: Entities, instance: str, x: float) -> None:
 
 def _header(name: str, state: str, meta: Mapping[str, str]) -> str:
     revision = f" rev. {meta['revision']}" if meta.get("revision") else ""
-    title = ", ".join(t for t in (meta.get("title", ""), state) if t)
+    title = ", ".join(t for t in (meta.get("title", ""), state.replace("-", " ")) if t)
     texts = [f"{meta.get('number') or name}{revision}: {title}"[:250], AXES]
     if meta.get("input_sha256"):
         texts.append(f"SHA-256 of the input: {meta['input_sha256']}")

@@ -15,11 +15,11 @@ from drafting.model.cylinder import Cylinder
 from drafting.shape.pieces import Part
 from drafting.shape.volume import volume
 from drafting.solids.build import kernel_volume
-from drafting.solids.write_step import step_pair
 from drafting.told.meta import meta
 from tests.agree.cases import WIDE, cases, gate
 from tests.model.mount_specs import settled
 from tests.mount_words import PINNED
+from tests.solids.as_step import step_pair
 from tests.solids.read_step import bounds, read
 
 FEW = gate()[::5]
@@ -43,17 +43,12 @@ def test_step_files_are_valid_weigh_what_the_pieces_do_and_keep_both_lengths(cas
 def _lengths_are_kept(c: Cylinder, tree, length: float) -> None:
     """The pins' holes lie even about 0 and about the length."""
     for end, at in (("body", 0.0), ("rod", length)):
-        if not (name := _datum(c, end)):
+        if c.mounts[end] not in PINNED:
             continue
-        faces = [f for n in tree.walk() for f in n.faces.get(name, [])]
-        assert faces, name
+        faces = tree.bores(f"{end}_mount")
+        assert faces, end
         low, high = min(bounds(f)[0] for f in faces), max(bounds(f)[3] for f in faces)
         assert (low + high) / 2 == pytest.approx(at, abs=1e-3), end
-
-
-def _datum(c: Cylinder, end: str) -> str:
-    """Give the name of the face round the pin, where the mount has one."""
-    return f"{end}_mount.hole" if c.mounts[end] in PINNED else ""
 
 
 def _valid(shape) -> bool:

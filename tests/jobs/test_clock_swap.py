@@ -11,9 +11,9 @@ import pytest
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.on_paper import box
-from drafting.solids.write_step import step_pair
 from drafting.told.meta import meta
 from tests.model.mount_specs import INCH, settled, spec_text
+from tests.solids.as_step import step_pair
 from tests.solids.read_step import bounds, read
 
 SIDES = [("rod", 1.0), ("base", -1.0)]
@@ -31,10 +31,10 @@ def cylinder(side, body=("none", {}), rod=("plain", {}), more=""):
 
 
 def boxes(c, name, tmp_path):
-    """Give the boxes of the faces of that name in both STEP files."""
+    """Give the boxes of the faces of that piece in both STEP files."""
     for data in step_pair(c.name, c.parts, c.lengths.stroke, meta(c)):
         tree = read(data, tmp_path)
-        yield [bounds(f) for n in tree.walk() for f in n.faces.get(name, [])]
+        yield [bounds(f) for f in tree.faces_of(name)]
 
 
 def middle(box, axis):

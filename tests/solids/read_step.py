@@ -20,6 +20,26 @@ class Node:
     def walk(self) -> list[Node]:
         return [self, *(n for c in self.children for n in c.walk())]
 
+    def faces_of(self, piece: str) -> list[Any]:
+        """The faces of a piece here and below: all that are called ``piece.something``."""
+        return [
+            face
+            for node in self.walk()
+            for name, faces in node.faces.items()
+            for face in faces
+            if name.rpartition(".")[0] == piece
+        ]
+
+    def bores(self, mount: str) -> list[Any]:
+        """The walls of a mount's hole here and below, in whatever piece of it they lie."""
+        return [
+            face
+            for node in self.walk()
+            for name, faces in node.faces.items()
+            for face in faces
+            if name.startswith(f"{mount}.") and name.rpartition(".")[2].startswith("bore")
+        ]
+
     def named(self, name: str) -> Node:
         return next(n for n in self.walk() if n.name == name)
 

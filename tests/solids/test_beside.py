@@ -14,20 +14,22 @@ from pathlib import Path
 import pytest
 
 from drafting.errors import OutputFailed
+from drafting.settle.lengths import Lengths
 from drafting.shape.pieces import Part, Piece, cylinder
 from drafting.solids import beside
 from drafting.solids.write_glb import glb_bytes
-from drafting.solids.write_step import step_pair
-from tests.solids.sample_parts import META, STROKE, sample
+from tests.solids.as_step import step_pair
+from tests.solids.sample_parts import META, RETRACTED, STROKE, sample
 
 ROOT = Path(__file__).parents[2]
 PARTS = sample()[2:]
 NOTHING = (Piece("a", cylinder(1, 0, 9)), Piece("b", cylinder(2, -1, 10), cut=True))
+LENGTHS = Lengths(STROKE, RETRACTED, RETRACTED + STROKE)
 EMPTY = (Part("rod", "rod", NOTHING),)
 
 
 def start(name: str, parts: tuple[Part, ...] = PARTS, *formats: str) -> beside.Handle:
-    return beside.start(name, parts, STROKE, META, formats or ("step",))
+    return beside.start(name, parts, LENGTHS, META, formats or ("step",))
 
 
 def files(name: str) -> dict[str, bytes]:
@@ -53,7 +55,9 @@ def test_each_order_gets_its_own_answer_from_one_child() -> None:
     assert handles[0].result() == files("SG-0417")
     with pytest.raises(OutputFailed, match=r"solids of SG-0418 could not be made: .*rod"):
         handles[1].result()
-    glb = glb_bytes("SG-0419", PARTS, "retracted", META)
+    glb = glb_bytes(
+        "SG-0419", PARTS, "retracted", META, {"stroke_mm": STROKE, "retracted_mm": RETRACTED}
+    )
     assert handles[2].result() == {**files("SG-0419"), "SG-0419.glb": glb}
     assert child.process.wait(timeout=10) == 0
     with beside._lock:

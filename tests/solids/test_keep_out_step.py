@@ -11,9 +11,9 @@ import pytest
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.solids.products import groups
-from drafting.solids.write_step import step_bytes
 from drafting.spec.check import read_spec
 from tests.model.test_hose_room import RUN, D, text
+from tests.solids.as_step import step_bytes
 from tests.solids.read_step import read
 
 

@@ -29,7 +29,7 @@ from drafting.model.load import load, read
 from drafting.solids.kernel_text import kernel_text
 from drafting.solids.products import groups
 from drafting.solids.write_glb import glb_bytes
-from drafting.solids.write_step import step_bytes
+from tests.solids.as_step import step_bytes
 c = load(read(sys.argv[1]))
 raw = kernel_text(groups(c.name, c.parts))[0].partition("DATA;")[2].encode()
 ours = [write(c.name, c.parts, "retracted", {}) for write in (step_bytes, glb_bytes)]

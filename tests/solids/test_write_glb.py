@@ -175,3 +175,12 @@ def test_the_khronos_validator_finds_nothing(data: bytes, tmp_path: Path) -> Non
         pytest.skip("no gltf-validator here (npm install gltf-validator, NODE_PATH)")
     issues = json.loads(run.stdout)
     assert (issues["numErrors"], issues["numWarnings"], issues["numInfos"]) == (0, 0, 0), issues
+
+
+def test_the_rod_says_how_far_it_goes() -> None:
+    lengths = {"stroke_mm": STROKE, "retracted_mm": RETRACTED}
+    nodes = read_glb_json(glb_bytes("x", sample(), "retracted", META, lengths))["nodes"]
+    assert {n["name"]: n.get("extras") for n in nodes if n["name"] in ("rod", "barrel")} == {
+        "rod": lengths,
+        "barrel": None,
+    }

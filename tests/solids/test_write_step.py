@@ -25,7 +25,8 @@ from drafting.shape.volume import volume
 from drafting.solids.build import kernel_volume
 from drafting.solids.carry_step import spec_from_step
 from drafting.solids.part21 import Entity, canonical, read_entities
-from drafting.solids.write_step import step_bytes, step_pair
+from drafting.solids.write_step import step_files
+from tests.solids.as_step import step_bytes, step_pair
 from tests.solids.read_step import Node, bounds, explore, read
 from tests.solids.sample_parts import META, RETRACTED, STROKE, sample
 
@@ -129,8 +130,8 @@ def test_holes_are_found_by_name(trees: list[Node]) -> None:
         return found
 
     for tree, x in zip(trees, (RETRACTED, RETRACTED + STROKE), strict=True):
-        body = tree.named("SG-0417-barrel-main").faces["body_mount.hole"]
-        rod = tree.named("SG-0417-rod-main").faces["rod_mount.hole"]
+        body = tree.named("SG-0417-barrel-main").bores("body_mount")
+        rod = tree.named("SG-0417-rod-main").bores("rod_mount")
         assert places(body) == {(0.0, 0.0, 16.0)}
         assert len(rod) == 2
         assert places(rod) == {(round(x, 6), 0.0, 16.0)}
@@ -144,13 +145,39 @@ def test_every_face_has_the_name_of_a_piece(trees: list[Node]) -> None:
     ):
         node = trees[0].named(leaf)
         assert sum(len(f) for f in node.faces.values()) == len(explore(node.solids[0], "FACE"))
-        assert set(node.faces) <= {p.name for p in part.pieces}
+        assert {n.rpartition(".")[0] for n in node.faces} <= {p.name for p in part.pieces}
+
+
+def test_no_two_faces_of_a_file_have_one_name(pair: tuple[bytes, bytes]) -> None:
+    text = pair[0].decode("ascii").replace("\n", "")
+    names = re.findall(r"ADVANCED_FACE\('([^']*)'", text)
+    assert "" not in names
+    assert len(names) == len(set(names)) > 30
+
+
+def test_a_face_is_what_its_name_says(trees: list[Node]) -> None:
+    """Where planes look and where round faces lie, from the sizes of the sample (mm)."""
+    rod, barrel = (trees[0].named(f"SG-0417-{w}-main") for w in ("rod", "barrel"))
+
+    def box(node: Node, name: str) -> tuple[float, ...]:
+        (face,) = node.faces[name]
+        return bounds(face)
+
+    assert box(barrel, "body_mount.tube.face_3")[1::3] == pytest.approx((44.45, 44.45), abs=1e-5)
+    assert box(barrel, "body_mount.tube.face_9")[1::3] == pytest.approx((-44.45, -44.45), abs=1e-5)
+    assert box(barrel, "body_mount.tube.bore")[2::3] == pytest.approx((-16.0, 16.0), abs=1e-5)
+    assert box(barrel, "base_port.boss.face_12")[2::3] == pytest.approx((66.0, 66.0), abs=1e-5)
+    assert box(barrel, "cylinder.barrel_outside.face_rod")[::3] == pytest.approx((560.0,) * 2)
+    web = box(rod, "rod_mount.web.face_base")
+    assert web[::3] == pytest.approx((RETRACTED - 60.0,) * 2, abs=1e-5)
+    (turned,) = (n for n in barrel.faces if n.startswith("rod_port.boss.face"))
+    assert turned == "rod_port.boss.face_1h10"  # 35 degrees past 12
 
 
 def test_the_port_face_lies_where_the_boss_ends(trees: list[Node]) -> None:
-    faces = trees[0].named("SG-0417-barrel-main").faces["base_port.boss"]
-    flat = [b for b in map(bounds, faces) if b[5] - b[2] < 1e-6]
-    assert [(b[0], b[3], b[5]) for b in flat] == [pytest.approx((69.0, 101.0, 66.0), abs=1e-5)]
+    (face,) = trees[0].named("SG-0417-barrel-main").faces["base_port.boss.face_12"]
+    b = bounds(face)
+    assert (b[0], b[3], b[5]) == pytest.approx((69.0, 101.0, 66.0), abs=1e-5)
 
 
 def test_colours(trees: list[Node]) -> None:
@@ -167,6 +194,13 @@ def test_header(pair: tuple[bytes, bytes]) -> None:
     assert "FILE_NAME('SG-0417-extended.step','2026-11-25T00:00:00',('')," in head
     assert "'cylinder-drafting 0.1.0'" in head
     assert "SHA-256 of the input: 0000" in head
+    text = pair[1].decode("ascii").replace("\n", "")
+    products = re.findall(r"PRODUCT\(('[^']*'),\1,('[^']*')", text)
+    assert ("'SG-0417-extended'", "'Sluice gate lift, extended'") in products
+    assert ("'SG-0417-gland'", "'Sluice gate lift, gland'") in products
+    assert len(products) == 7
+    versions = re.findall(r"PRODUCT_DEFINITION_FORMATION\('([^']*)'", text)
+    assert versions == ["A"] * 7
     assert "Open CASCADE" not in pair[1].decode("ascii")
     for data in pair:
         assert spec_from_step(data) == META["spec_text"]
@@ -208,7 +242,7 @@ def test_names_of_any_script(name: str, tmp_path: Path) -> None:
 
 PRINT_HASHES = """
 import hashlib
-from drafting.solids.write_step import step_pair, step_bytes
+from tests.solids.as_step import step_pair, step_bytes
 from tests.solids.sample_parts import *
 for _ in range(2):
     for data in step_pair("SG-0417", sample(), STROKE, META):
@@ -231,8 +265,12 @@ def test_equal_bytes_in_every_process_and_nothing_else_on_stdout(pair: tuple[byt
     assert runs == ["\n".join(own + own) + "\n"] * 2
 
 
-def test_the_two_ways_agree(pair: tuple[bytes, bytes]) -> None:
-    assert step_bytes("SG-0417", sample(), "retracted", META) == pair[0]
+def test_a_position_between(trees: list[Node], tmp_path: Path) -> None:
+    made = step_files("SG-0417", sample(), {"at-700mm": 7.85}, META)
+    tree = read(made["at-700mm"], tmp_path)
+    assert tree.name == "SG-0417-at-700mm"
+    assert tree.named("SG-0417-rod").at == pytest.approx((7.85, 0.0, 0.0), abs=1e-9)
+    assert b"lift, at 700mm" in made["at-700mm"]
 
 
 def test_a_moved_rod_is_another_file(pair: tuple[bytes, bytes]) -> None:
@@ -263,7 +301,10 @@ def test_a_part_that_falls_apart_is_an_assembly_of_its_solids(tmp_path: Path) ->
     rings = tree.named("x-barrel").children
     assert [n.name for n in rings] == ["x-barrel-1", "x-barrel-2"]
     assert [len(n.solids) for n in rings] == [1, 1]
-    assert [set(n.faces) for n in rings] == [{"cylinder.ring0.0"}, {"cylinder.ring50.0"}]
+    faces = ("face_base", "face_rod", "outside")
+    assert [set(n.faces) for n in rings] == [
+        {f"cylinder.ring{x}.{f}" for f in faces} for x in (0.0, 50.0)
+    ]
     assert {n.colour for n in rings} == {(0.55, 0.57, 0.6)}
 
 
@@ -287,11 +328,12 @@ def test_the_kernel_talks_again_afterwards() -> None:
 def test_a_wrong_axis_is_seen() -> None:
     """The search for named holes can fail: a hole along another axis is not the same."""
     from drafting.solids.build import build_part
-    from drafting.solids.face_names import name_of
+    from drafting.solids.face_names import piece_of
     from drafting.solids.kernel_text import explored
 
     plain = Part("bar", "rod", (Piece("a.bar", cylinder(5.0, 0.0, 9.0)),))
     turned = replace(plain.pieces[0], frame=replace(plain.pieces[0].frame, x=Y))
     shape = build_part(plain)
-    assert {name_of(f, plain) for f in explored(shape, "FACE")} == {"a.bar"}
-    assert {name_of(f, replace(plain, pieces=(turned,))) for f in explored(shape, "FACE")} == {""}
+    assert {piece_of(f, plain) for f in explored(shape, "FACE")} == {plain.pieces[0]}
+    other = replace(plain, pieces=(turned,))
+    assert {piece_of(f, other) for f in explored(shape, "FACE")} == {None}
