@@ -133,6 +133,23 @@ def _compare(p: argparse.ArgumentParser) -> None:
     p.add_argument("--full", action="store_true", help="every size, and who says so")
 
 
+def _match(p: argparse.ArgumentParser) -> None:
+    what = "spec, any output made from one, or readings (TOML)"
+    p.add_argument("original", metavar="ORIGINAL", help=f"the old cylinder: {what}")
+    p.add_argument("stock", metavar="STOCK", help="the list: CSV, XLSX, XLS or ODS, a row each")
+    p.add_argument(
+        "--columns",
+        metavar="MAP",
+        help='what its headings mean (TOML): "Eye width" = "rod_mount.width"; "" leaves one out',
+    )
+    p.add_argument("-o", "--output", metavar="FILE", help="all rows, ranked, as .csv or .xlsx")
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
+    )
+
+
 def _identify(p: argparse.ArgumentParser) -> None:
     p.add_argument("bare", nargs="*", metavar="", help=argparse.SUPPRESS)
     p.add_argument("--female", metavar="SIZE", help="inside of a hole's thread, over the crests")
@@ -221,5 +238,6 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "worksheet": ("a printable sheet of what to measure on a cylinder", _worksheet),
     "compare": ("will this one do for that one, and what has to be adapted", _compare),
     "request": ("the package for a quote, in one ZIP, and what comes back", _request),
+    "match": ("a stock list ranked against an old cylinder", _match),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

@@ -69,7 +69,8 @@ def force(s: Sides, way: str) -> Answer | None:
                           far=1.0 - p * new / asked)  # fmt: skip
         why = f"{_percent(ratio)} less, still above the {s.force(asked)} asked"
         return Answer("changes", why, old=forces[0], new=forces[1])
-    return Answer("changes", f"{_percent(ratio)} less; {keeps}", old=forces[0], new=forces[1])
+    why = f"{_percent(ratio)} less; {keeps}"
+    return Answer("changes", why, old=forces[0], new=forces[1], far=1.0 - ratio)
 
 
 def _at(ratio: float, which: int) -> str:
@@ -292,7 +293,8 @@ RULES = (
     Rule("relief", "setting for the old force", (*ALL, "cylinder.working_pressure"), relief,
          AREAS, "MPa", P),
     Rule("cylinder.working_pressure", "rated pressure",
-         (*ALL, "cylinder.relief_pressure"), rating, PRACTICE, "MPa", (*P, "supply.relief")),
+         (*ALL, "cylinder.relief_pressure"), rating, PRACTICE, "MPa",
+         (*P, "supply.relief"), ask_last=("cylinder.working_pressure",)),
     Rule("column", "column, full push",
          (*ALL, "column", "column.asked", "cylinder.extended"), column,
          "stepped column, as drafting check; else Euler on the rod alone", "", P),

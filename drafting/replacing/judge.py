@@ -12,7 +12,6 @@ from drafting.replacing.rule import WORST_FIRST, Answer, Job, Known, Row, Rule, 
 from drafting.replacing.table import RULES
 
 Whole = Literal["fits", "fits with work", "does not fit", "not known"]
-NOTHING = Answer("same")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,23 +57,26 @@ def compare(
 ) -> Comparison:
     """Judge a candidate in place of an original, in a machine as far as that is known."""
     known: Known = machine or {}
-    units = original.units
-    rows = [
-        row
-        for rule in rules
-        if (row := _row(rule, original, Sides(original.values, candidate.values, known, units),
-                        candidate.plus_minus, candidate.drawn))
-    ]  # fmt: skip
+    sides = Sides(original.values, candidate.values, known, original.units)
+    found = (row_for(r, original, sides, candidate.plus_minus, candidate.drawn) for r in rules)
+    rows = [row for row in found if row is not None]
     return Comparison(original, candidate, known, tuple(rows))
 
 
-def _row(
+NONE: Mapping[str, float] = {}
+
+
+def row_for(
     rule: Rule,
     original: Subject,
     sides: Sides,
-    also: Mapping[str, float],
-    drawn: Mapping[str, float],
+    also: Mapping[str, float] = NONE,
+    drawn: Mapping[str, float] = NONE,
 ) -> Row | None:
+    """Put one rule to two cylinders; None where the question does not arise.
+
+    ``also`` are the limits of what was measured of the candidate, ``drawn`` its sizes by rule.
+    """
     answer = rule.judge(sides)
     if answer is None:
         return None

@@ -219,7 +219,8 @@ RULES = (
         for t in END
     ),
     Rule("ports.clock", "ports face",
-         (*CLOCKS, "body_mount.mount", "cylinder.construction"), clock, PRACTICE, ""),
+         (*CLOCKS, "body_mount.mount", "cylinder.construction"), clock, PRACTICE, "",
+         ask_last=CLOCKS),
     *(
         rule
         for t in END

@@ -95,6 +95,7 @@ def _of_mount(end: End, name: str, words: str, judge: Callable[..., Answer | Non
         partial(judge, end=end),
         PRACTICE,
         asks=tuple(f"{ears}.{a}" for a in asks),
+        ask_last=(f"{end}_mount.{name}",),
         same=SAME,
     )
 
@@ -102,7 +103,7 @@ def _of_mount(end: End, name: str, words: str, judge: Callable[..., Answer | Non
 OUTSIDE = "cylinder.barrel_outside"
 RULES = (
     Rule(OUTSIDE, "room round barrel", (OUTSIDE, "cylinder.largest_outside"), barrel, PRACTICE,
-         asks=("cylinder.largest_outside",), same=SAME),
+         asks=("cylinder.largest_outside",), ask_last=(OUTSIDE,), same=SAME),
     *(
         rule
         for end in ENDS

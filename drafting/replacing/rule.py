@@ -113,6 +113,7 @@ class Rule:
     ``judge`` gives None where the question does not arise. ``reads`` are the fields of the two
     cylinders, ``asks`` those of the machine. ``unit`` is that of ``old`` and ``new``: mm, N, MPa,
     s, l, mm/s, kg, deg or none. ``decides``: what is not known here makes the whole not known.
+    ``ask_last``: where a list of many has none of these fields, it is asked of the one chosen.
     ``same`` is how near two sizes are that nobody tells apart, in the unit.
     """
 
@@ -124,6 +125,7 @@ class Rule:
     unit: str = "mm"
     asks: tuple[str, ...] = ()
     decides: bool = True
+    ask_last: tuple[str, ...] = ()
     same: float = 0.0
 
 

@@ -223,6 +223,6 @@ RULES = tuple(
         Rule(f"{end}_mount.gap", f"{WORDS[end]} slot", _reads(end, "gap"),
              partial(slot, end=end), MEMORY, asks=(f"{ears}.lug",), same=SAME),
         Rule(f"{end}_mount.over_ears", f"{WORDS[end]} over ears", _reads(end, "width"),
-             partial(over_ears, end=end), MEMORY, same=SAME),
+             partial(over_ears, end=end), MEMORY, ask_last=(f"{end}_mount.width",), same=SAME),
     )
 )  # fmt: skip

@@ -1,0 +1,67 @@
+"""``drafting match``: a stock list against an original, the ten that do best and why."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Callable
+from pathlib import Path
+
+from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.say import named_file, print_json, tell
+from drafting.errors import Fault, Refused
+from drafting.files import write_all
+from drafting.jobs.compare import taken
+from drafting.jobs.match import match, table
+from drafting.replacing.known import subject
+from drafting.reports.matching import matched_json, matched_text, why_exit
+
+BAR = 30
+
+
+def run(options: Namespace) -> int:
+    """Match; exit code 0 only when every row was read and one fits as it is."""
+    output = Path(options.output) if options.output is not None else None
+    if output is not None:
+        named_file("-o", options.output)
+        if output.suffix.lower() not in (".csv", ".xlsx"):
+            message = f'"{output.name}": the ranked list is written as .csv or .xlsx'
+            raise Refused([Fault("command line", 1, 1, "no-such-output", "-o", message)])
+        if output.resolve() == Path(options.stock).resolve():
+            message = "this is the stock list itself, which is never written over"
+            raise Refused([Fault(options.stock, 1, 1, "writes-over-input", "-o", message)])
+    original = subject(taken(Path(options.original), options.shop).cylinder)
+    columns = Path(options.columns) if options.columns else None
+    found = match(original, Path(options.stock), columns, progress=_bar())
+    try:
+        files = []
+        if output is not None:
+            write_all({output: table(found, output)})
+            files.append(options.output)
+        if options.json:
+            print_json(matched_json(found, files))
+        else:
+            print(matched_text(found, options.stock), end="")
+            sys.stdout.flush()
+        for name in files:
+            tell(f"wrote {name}")
+        why = why_exit(found)
+        tell(why or "exit 0: every row was read, and one fits")
+        return NEEDS_A_PERSON if why else DONE
+    finally:
+        found.ranking.close()
+
+
+def _bar() -> Callable[[int, float], None] | None:
+    """Give what draws a bar on the terminal, None where stderr is none."""
+    if not sys.stderr.isatty():
+        return None
+
+    def draw(rows: int, share: float) -> None:
+        full = int(BAR * share)
+        bar = "=" * full + " " * (BAR - full)
+        end = "\r\x1b[K" if share >= 1.0 else ""
+        sys.stderr.write(f"\r  match  [{bar}] {rows:>9,} rows{end}")
+        sys.stderr.flush()
+
+    return draw
