@@ -195,6 +195,11 @@ def _new(p: argparse.ArgumentParser) -> None:
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
     )
     p.add_argument(
+        "--name",
+        metavar="NUMBER",
+        help="with --from: number or title of the one that is meant, where a file has several",
+    )
+    p.add_argument(
         "--shop", metavar="FILE", help="with --from: write the company defaults to this file too"
     )
     p.add_argument("--force", action="store_true", help="overwrite the file if it is there")

@@ -79,7 +79,7 @@ def _draw(wanted: _Wanted, own: Collection[str] = ()) -> tuple[int, frozenset[st
     options, how = wanted.options, wanted.how
     cylinders, faults = _readable(wanted, own)
     if options.against is not None:
-        old = older(Path(options.against), options.shop)
+        old = older(Path(options.against), options.shop, cylinders[0].spec.word("number") or "")
         how = replace(how, compared=compare(old, cylinders[0]))
     done: list[Drawing] = []
     failures = 0

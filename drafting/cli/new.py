@@ -5,19 +5,31 @@ from __future__ import annotations
 from argparse import Namespace
 from pathlib import Path
 
-from drafting.cli import DONE
+from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import named_file, print_json, tell
+from drafting.errors import Fault, Refused
 from drafting.files import write_new
 
 
 def run(options: Namespace) -> int:
     """Write a starter spec; an existing file is never written over without --force."""
-    path, shop = Path(options.file), ""
+    path, shop, code = Path(options.file), "", DONE
     if options.source is not None:
         named_file("--from", options.source)
         from drafting.jobs.recover import spec_from
+        from drafting.spec.bundle import unbundle
 
-        text, _, shop = spec_from(Path(options.source))
+        found = spec_from(Path(options.source), options.name or "")
+        text, _, shop = unbundle(found.text)
+        if not found.untouched:
+            tell(
+                f"{options.source}: the spec inside does not go with the hash beside it: one of "
+                "them was changed after the drawing was made; hold its sizes against the sheet"
+            )
+            code = NEEDS_A_PERSON
+    elif options.name is not None:
+        message = "--name says which of several specs --from takes; there is no --from"
+        raise Refused([Fault("command line", 1, 1, "no-file", "--name", message)])
     else:
         from drafting.model.catalog import mount_types, mounts_by_end
         from drafting.spec.template import starter_spec
@@ -45,4 +57,4 @@ def run(options: Namespace) -> int:
     if options.json:
         print_json({"schema": 1, "file": str(path)})
     tell(f"wrote {path}; draw it with: drafting draw {path}")
-    return DONE
+    return code

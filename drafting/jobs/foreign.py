@@ -10,11 +10,14 @@ import json
 import pickle
 import subprocess
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from drafting.errors import Fault, Refused
 from drafting.files import read_regular
+from drafting.jobs.carriers import cut_short, readers, specs_in
+from drafting.spec.bundle import Carried
 
 LARGEST = 64_000_000
 """Bytes of a file that is looked into."""
@@ -28,17 +31,28 @@ MEMORY = 1_500_000_000
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.jobs.foreign import serve; serve()"
 
 
-def carried_text(path: Path) -> str:
-    """Give the text that travels in an output; raises Refused in plain words."""
-    answer = carried_texts([path])[path]
+def carried(path: Path) -> tuple[Carried, ...]:
+    """Give every spec that travels in an output; raises Refused in plain words."""
+    answer = _carried([path])[path]
     if isinstance(answer, Refused):
         raise answer
     return answer
 
 
 def carried_texts(paths: Sequence[Path]) -> dict[Path, str | Refused]:
-    """Give the text that travels in each output, or in plain words why there is none."""
-    found: dict[Path, str | Refused] = {}
+    """Give the one text that travels in each output, or in plain words why there is none."""
+    return {
+        path: answer
+        if isinstance(answer, Refused)
+        else answer[0].text
+        if len(answer) == 1
+        else _refused(path, "several", f"carries the specs of {len(answer)} drawings")
+        for path, answer in _carried(paths).items()
+    }
+
+
+def _carried(paths: Sequence[Path]) -> dict[Path, tuple[Carried, ...] | Refused]:
+    found: dict[Path, tuple[Carried, ...] | Refused] = {}
     ask: dict[Path, bytes] = {}
     for path in paths:
         try:
@@ -51,10 +65,12 @@ def carried_texts(paths: Sequence[Path]) -> dict[Path, str | Refused]:
         answers = {path: _answers({path: data}).get(path, nothing) for path, data in ask.items()}
     for path, answer in answers.items():
         if failed := answer.get("failed"):
+            if failed in ("none", "damaged") and cut_short(path.suffix.lower(), ask[path]):
+                failed = "short"
             code, words = _WORDS[failed]
             found[path] = _refused(path, code, words.format(SECONDS))
         else:
-            found[path] = answer["text"]
+            found[path] = tuple(Carried(*pair) for pair in answer["specs"])
     return {path: found[path] for path in paths}
 
 
@@ -64,21 +80,21 @@ def form_fields(path: Path) -> dict[str, tuple[str, str]]:
     if failed := answer.get("failed"):
         code, words = _NO_FORM if failed == "none" else _WORDS[failed]
         raise _refused(path, code, words.format(SECONDS))
-    return {name: (put, asks) for name, put, asks in json.loads(answer["text"])}
+    return {name: (put, asks) for name, put, asks in answer["fields"]}
 
 
 def _looked_at(path: Path) -> bytes:
     """Read a file that may be one of our outputs; raises Refused."""
     data = read_regular(path, LARGEST)
     if not data:
-        raise _refused(path, "not-readable", "is empty; the file was not written to its end")
+        raise _refused(path, "empty", f"is empty: it was never written, or not copied; {_AGAIN}")
     if path.suffix.lower() not in readers():
-        known = ", ".join(sorted(r for r in readers() if r != FORM))
+        known = ", ".join(sorted(readers()))
         raise _refused(path, "no-such-output", f'"{path.suffix}" is no output; known: {known}')
     return data
 
 
-def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str, str]]:
+def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str, Any]]:
     """Let one child read files, each by its ending; nothing of one that it did not come to."""
     if not ask:
         return {}
@@ -93,7 +109,7 @@ def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str
         ).stdout
     except subprocess.TimeoutExpired as slow:
         said, late = slow.stdout or b"", True
-    answers: dict[Path, dict[str, str]] = {}
+    answers: dict[Path, dict[str, Any]] = {}
     for path, line in zip(ask, said.splitlines(), strict=False):
         try:
             answers[path] = json.loads(line)
@@ -109,18 +125,24 @@ _NO_FORM = (
     "has no fields that are filled in: it was printed to a new file, or is no quote form; the form "
     "itself, saved, is what can be read",
 )
+_AGAIN = "copy it again from where it came, or take another of the files that were made with it"
 _WORDS = {
-    "none": ("no-spec", "carries no spec: it was made or saved by another program"),
+    "none": (
+        "no-spec",
+        "carries no spec: it was made by another program, or one that saved it dropped the spec; "
+        "take another of the files that were made with it. The data sheet has at its foot the "
+        "beginning of the input_sha256 that stands in their JSON",
+    ),
     "late": (
         "not-readable",
-        "could not be read within {} s: it is damaged, or not what it says it is",
+        "could not be read within {} s: it is damaged, or not what it says it is; " + _AGAIN,
     ),
-    "locked": ("locked", "is locked with a password; save it without one and try again"),
-    "damaged": (
-        "not-readable",
-        "is damaged or cut short: nothing can be read out of it; try another of the files that "
-        "were made with it",
+    "locked": (
+        "locked",
+        "is locked with a password; open it, save it without one, and try again with that",
     ),
+    "short": ("cut-short", "is cut short: its end is missing; " + _AGAIN),
+    "damaged": ("not-readable", "is damaged: nothing can be read out of it; " + _AGAIN),
 }
 
 
@@ -139,68 +161,29 @@ def serve() -> None:
         out.flush()
 
 
-def _answer(suffix: str, data: bytes) -> dict[str, str]:
+def _answer(reader: str, data: bytes) -> dict[str, Any]:
     try:
-        text = readers()[suffix](data)
+        if reader == FORM:
+            fields = _fields(data)
+            return {"fields": fields} if fields else {"failed": "none"}
+        specs = [(c.text, c.sha256) for c in specs_in(reader, data)]
     except Exception as wrong:  # foreign files fail in every way there is
-        locked = "decrypt" in type(wrong).__name__.lower() or "password" in str(wrong).lower()
+        words = f"{type(wrong).__name__} {wrong}".lower()
+        locked = any(word in words for word in ("crypt", "password"))
         return {"failed": "locked" if locked else "damaged"}
-    return {"failed": "none"} if text is None else {"text": text}
+    return {"specs": specs} if specs else {"failed": "none"}
 
 
-def readers() -> dict[str, Callable[[bytes], str | None]]:
-    """Give what reads the text out of each kind of output."""
-    from drafting.drawing.write.carry import (
-        spec_from_dxf,
-        spec_from_pdf,
-        spec_from_png,
-        spec_from_svg,
-    )
-    from drafting.solids.carry_step import spec_from_step
-    from drafting.told.size_list import spec_from_list
-
-    return {
-        ".svg": spec_from_svg,
-        ".pdf": spec_from_pdf,
-        ".dxf": spec_from_dxf,
-        ".step": spec_from_step,
-        ".stp": spec_from_step,
-        ".glb": _from_glb,
-        ".png": spec_from_png,
-        ".csv": spec_from_list,
-        ".json": _from_json,
-        FORM: _from_form,
-    }
-
-
-def _from_form(data: bytes) -> str | None:
+def _fields(data: bytes) -> list[tuple[str, str, str]]:
     from io import BytesIO
 
     from pypdf import PdfReader
 
     found = PdfReader(BytesIO(data)).get_fields() or {}
-    rows = [
+    return [
         (name, str(field.get("/V") or "")[:LONGEST], str(field.get("/TU") or "")[:LONGEST])
         for name, field in list(found.items())[:MOST_FIELDS]
     ]
-    return json.dumps(rows) if rows else None
-
-
-def _from_glb(data: bytes) -> str | None:
-    from drafting.solids.write_glb import read_glb_json
-
-    text = read_glb_json(data).get("asset", {}).get("extras", {}).get("spec_text")
-    return text if isinstance(text, str) else None
-
-
-def _from_json(data: bytes) -> str | None:
-    from drafting.spec.bundle import bundle
-
-    cylinders = json.loads(data).get("cylinders", [])
-    text, shop = (cylinders[0].get(k) if cylinders else None for k in ("spec_text", "shop_text"))
-    if not isinstance(text, str):
-        return None
-    return bundle(text, str(cylinders[0].get("shop_file")), shop) if shop else text
 
 
 def _refused(path: Path, code: str, message: str) -> Refused:

@@ -8,15 +8,14 @@ no longer does is taken away, so that nothing stale lies beside the new.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
 from drafting.files import safe_name
 from drafting.jobs.foreign import carried_texts
+from drafting.jobs.recover import titled
 from drafting.model.cylinder import Cylinder
-from drafting.spec.bundle import unbundle
 from drafting.told.meta import carried_text as carried_by
 
 _ENDINGS = {
@@ -50,7 +49,7 @@ def foreign(folder: Path, cylinders: Iterable[Cylinder], formats: Sequence[str])
             if _is_of(c, text):
                 continue
             whose = (
-                f'is the drawing of "{_named(text)[0]}"'
+                f'is the drawing of "{titled(text)[0]}"'
                 if isinstance(text, str)
                 else "was not made by a drawing of this number, or was saved by another program"
             )
@@ -84,14 +83,5 @@ def _is_of(c: Cylinder, carried: str | Refused) -> bool:
     """Tell whether a file is of this drawing: it carries a spec of the same number and title."""
     if not isinstance(carried, str):
         return False
-    title, number = _named(carried)
+    title, number = titled(carried)
     return title == (c.spec.word("title") or "") and safe_name(number, c.name) == c.name
-
-
-def _named(carried: str) -> tuple[str, str]:
-    """Give title and number of a spec that a file carries, empty where there is none."""
-    try:
-        data = tomllib.loads(unbundle(carried)[0].lstrip("\ufeff"))
-    except (ValueError, RecursionError):
-        return "", ""
-    return str(data.get("title", "")), str(data.get("number", ""))

@@ -7,7 +7,10 @@ from __future__ import annotations
 
 import re
 from base64 import b64decode, b64encode
+from hashlib import sha256
 from json import dumps, loads
+
+from drafting.records import dataclass
 
 _HEAD = "#company defaults "
 _LINE = "#> "
@@ -30,3 +33,33 @@ def unbundle(text: str) -> tuple[str, str, str]:
     packed = found[2].replace(_LINE, "").replace("\n", "")
     shop = b64decode(packed).decode("utf-8", "surrogatepass")
     return text[: found.start()], str(loads(found[1])), shop
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """A spec as it travels in a file, with the defaults under it, and the hash stated beside it.
+
+    ``sha256`` is empty where the file states none.
+    """
+
+    text: str
+    sha256: str = ""
+
+    @property
+    def untouched(self) -> bool:
+        """Tell whether text and hash belong together; so they do where none is stated."""
+        spec, _, shop = unbundle(self.text)
+        return not self.sha256 or self.sha256 in {
+            both_hashed(a, b) if shop else a for a in _hashes(spec) for b in _hashes(shop)
+        }
+
+
+def both_hashed(spec: str, shop: str) -> str:
+    """Give the hash of a spec and of the defaults under it from the hashes of the two."""
+    return sha256(f"{spec} {shop}".encode()).hexdigest()
+
+
+def _hashes(text: str) -> tuple[str, str]:
+    """Give the hash of a text's file, without and with a mark at its beginning."""
+    data = text.encode("utf-8", "surrogatepass")
+    return sha256(data).hexdigest(), sha256(b"\xef\xbb\xbf" + data).hexdigest()

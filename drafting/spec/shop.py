@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from hashlib import sha256
 from pathlib import Path
 
 from drafting.errors import Refused
 from drafting.records import Frozen
+from drafting.spec.bundle import both_hashed
 from drafting.spec.check import checked_fields
 from drafting.spec.field import TableFields
 from drafting.spec.fields import TABLES
@@ -73,6 +73,6 @@ def under(spec: Spec, shop: Shop, givens: Mapping[str, Given]) -> Spec:
         for name, given in givens.items()
         if name not in spec.givens and not (own and name.startswith("drawing.logo."))
     }
-    digest = sha256(f"{spec.sha256} {shop.sha256}".encode()).hexdigest()
+    digest = both_hashed(spec.sha256, shop.sha256)
     merged = Frozen({**spec.givens, **more})
     return replace(spec, givens=merged, shop=shop, sha256=digest)

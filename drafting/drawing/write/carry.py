@@ -9,14 +9,21 @@ from __future__ import annotations
 
 import re
 from base64 import b64decode, b64encode
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from io import BytesIO, StringIO
+from typing import Any
 from xml.etree import ElementTree
+
+from drafting.spec.bundle import Carried
 
 NAMESPACE = "urn:cylinder-drafting:1"
 DICTIONARY = "CYLINDER_DRAFTING"
 ATTACHMENT = "spec.toml"
 PNG_KEY = "spec"
+PIECE = "CylinderDrafting"
+"""The page-piece dictionary of our own (ISO 32000-1, 14.5) that holds a page's spec."""
+MOST_PAGES = 500
+"""Pages of a PDF that are looked into."""
 _LINE = 76
 """Characters of a line of the packed spec, as in mail (RFC 2045): a change touches few lines."""
 _KEYS = ("tool", "input_sha256")
@@ -61,16 +68,31 @@ def spec_from_svg(data: bytes) -> str | None:
     return None if found is None else _unpacked(found.text or "")
 
 
-def spec_from_pdf(data: bytes) -> str | None:
-    """Read the spec out of a PDF; None when it carries none."""
-    from pypdf import PdfReader
-    from pypdf.errors import PyPdfError
+def specs_from_pdf(data: bytes) -> list[Carried]:
+    """Read every spec out of a PDF, each once, in the order of its pages.
 
-    try:
-        files = PdfReader(BytesIO(data)).attachments.get(ATTACHMENT)
-    except (PyPdfError, ValueError, KeyError):
-        return None
-    return files[0].decode("utf-8", "surrogatepass") if files else None
+    Each page holds its own, so that it stays where pages are taken out or put together; what was
+    written before that is attached to the whole.
+    """
+    from pypdf import PdfReader
+
+    reader = PdfReader(BytesIO(data))
+    found = [c for page in reader.pages[:MOST_PAGES] for c in _on_page(page)]
+    stated = re.search("input_sha256=([0-9a-f]{64})", str((reader.metadata or {}).get("/Keywords")))
+    for content in () if found else reader.attachments.get(ATTACHMENT, ()):
+        found.append(Carried(_text(content), stated[1] if stated else ""))
+    return list(dict.fromkeys(found))
+
+
+def _on_page(page: Any) -> Iterator[Carried]:
+    own = page.get("/PieceInfo", {}).get(f"/{PIECE}")
+    if own is not None:
+        private = own["/Private"]
+        yield Carried(_text(private["/Spec"].get_data()), str(private["/SHA256"]))
+
+
+def _text(content: bytes) -> str:
+    return content.decode("utf-8", "surrogatepass")
 
 
 def spec_from_dxf(data: bytes) -> str | None:

@@ -19,7 +19,7 @@ from drafting.drawing.sheet.paper import PaperView, on_paper
 from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text
 from drafting.drawing.sheet.strokes import Curve, Line, Point2, Poly
 from drafting.drawing.sheet.style import Style
-from drafting.drawing.write.carry import ATTACHMENT, labels
+from drafting.drawing.write.carry import ATTACHMENT, PIECE, labels
 
 POINT = 72 / 25.4
 _FACES = {False: "DraftingSans", True: "DraftingSans-Bold"}
@@ -41,6 +41,7 @@ class Writer:
         _register_faces()
         self.sheet = sheet
         self.style = Style()
+        self.attached: Any = None
         self.file = BytesIO()
         self.canvas: Any = Canvas(
             self.file,
@@ -66,6 +67,7 @@ class Writer:
                 self.text(text)
             self.over(page)
             self.canvas.showPage()
+        self.name_on_pages()
         self.canvas.save()
         return self.file.getvalue()
 
@@ -115,8 +117,24 @@ class Writer:
                 "EF": PDFDictionary({"F": place, "UF": place}),
             }
         )
+        self.attached = place
         tree = PDFDictionary({"Names": PDFArray([PDFString(name), document.Reference(entry)])})
         document.Catalog.Names = PDFDictionary({"EmbeddedFiles": tree})
+
+    def name_on_pages(self) -> None:
+        """Let each page hold the spec too: whoever puts PDFs together keeps the pages alone."""
+        from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFString
+
+        if self.attached is None:
+            return
+        meta = self.sheet.meta
+        day = meta.get("date", "").replace("-", "") or "19700101"
+        when = PDFString(f"D:{day}000000Z")
+        private = {"Spec": self.attached, "SHA256": PDFString(meta.get("input_sha256", ""))}
+        own = PDFDictionary({"LastModified": when, "Private": PDFDictionary(private)})
+        for page in self.canvas._doc.Pages.pages:
+            page.LastModified = when
+            page.PieceInfo = PDFDictionary({PIECE: own})
 
     def view(self, view: PaperView) -> None:
         """Draw a view that lies on the paper."""
