@@ -10,8 +10,8 @@ from drafting.calc import tierod, tube, weld
 from drafting.calc.force import annulus_area, cap_area
 from drafting.checks.bands import ON_BURST, ON_JOINT, ON_RATING, ON_YIELD, ON_YIELD_AT_PROOF
 from drafting.checks.check import LoadCase
-from drafting.checks.judging import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.checks.numbers import CylinderNumbers, Number, Thread
+from drafting.checks.question import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.checks.steels import steel
 
 LAME = "Lamé and von Mises at the bore"
@@ -32,6 +32,11 @@ def inside(case: LoadCase) -> float:
 def over(strength: float, stress: float) -> float:
     """Give a factor; endless without a stress, none where no metal is left."""
     return inf if stress == 0.0 else max(strength / stress, 0.0) if stress > 0 else 0.0
+
+
+def mpa(stress: float) -> str:
+    """Say a stress, or that there is no metal to bear it."""
+    return "no metal left" if stress == inf else f"{stress:.0f} MPa"
 
 
 def barrel(n: CylinderNumbers) -> Iterator[tuple[Question, bool]]:
@@ -67,7 +72,7 @@ def _wall(n: CylinderNumbers, tied: bool, proof: bool) -> Question:
         return max(tube.open_barrel_stress(at[bore.name], d, p, left), at_rest)
 
     def note(at: At, case: LoadCase) -> str:
-        return f"{stress(at, case):.0f} MPa at the bore against {at[metal.field]:.0f} MPa"
+        return f"{mpa(stress(at, case))} at the bore against {at[metal.field]:.0f} MPa"
 
     held = "between tie rods: their preload in place of the end force" if tied else "closed barrel"
     code, name = ("proof", "Barrel wall on yield in the proof test") if proof else (
@@ -114,7 +119,7 @@ def _cap(n: CylinderNumbers) -> Question:
         (sized(n.bore), sized(thick), metal),
         lambda at, case: over(at[metal.field], stress(at, case)),
         f"{PLATES}; {n.steels['mount'].name}, {n.steels['mount'].source}",
-        lambda at, case: f"{stress(at, case):.0f} MPa; ports and mounts in it not counted",
+        lambda at, case: f"{mpa(stress(at, case))}; ports and mounts in it not counted",
     )
 
 
@@ -256,6 +261,11 @@ def _share(n: CylinderNumbers, at: At) -> float:
     return tierod.load_share(rods, tierod.bar_stiffness(section, n.tie_rod_length))
 
 
+def _stands(n: CylinderNumbers, at: At) -> bool:
+    """Tell whether there is a barrel between the tie rods at all."""
+    return at[n.barrel_outside.name] > at[n.bore.name]
+
+
 def parting(n: CylinderNumbers, at: At, case: LoadCase) -> float:
     """Give the force that drives cap and head apart, N: the greater of both ends'."""
     bore = at[n.bore.name]
@@ -291,12 +301,24 @@ def _tie_rods(n: CylinderNumbers) -> Iterator[Question]:
     def pulled(at: At, case: LoadCase) -> float:
         return tierod.rod_force(TIE_RODS * at[PRELOAD], _share(n, at), end(at, case))
 
+    def on_yield(at: At, case: LoadCase) -> float:
+        if not inside(case):
+            return inf
+        return over(at[metal.field] * area, pulled(at, case)) if _stands(n, at) else 0.0
+
+    def on_opening(at: At, case: LoadCase) -> float:
+        if not end(at, case):
+            return inf
+        if not _stands(n, at):
+            return 0.0
+        return tierod.separating_force(TIE_RODS * at[PRELOAD], _share(n, at)) / end(at, case)
+
     yield Question(
         "tie-rods",
         "Tie rods on yield",
         ON_YIELD,
         (*inputs, metal),
-        lambda at, case: over(at[metal.field] * area, pulled(at, case)) if inside(case) else inf,
+        on_yield,
         f"{JOINT}; {n.steels['tie_rod'].name}, {n.steels['tie_rod'].source}",
         lambda at, case: f"{pulled(at, case) / TIE_RODS:.0f} N in each",
     )
@@ -307,9 +329,7 @@ def _tie_rods(n: CylinderNumbers) -> Iterator[Question]:
         "Barrel stays on its seat",
         ON_JOINT,
         (*inputs[:2], tight),
-        lambda at, case: over(
-            tierod.separating_force(TIE_RODS * at[PRELOAD], _share(n, at)), end(at, case)
-        ),
+        on_opening,
         f"{JOINT}; the barrel's own shortening under pressure not counted",
     )
 

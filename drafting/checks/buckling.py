@@ -18,9 +18,10 @@ from drafting.calc.stepped import LENGTH_FACTOR, Ends
 from drafting.calc.types import STEEL_MODULUS
 from drafting.checks.bands import ON_COLUMN
 from drafting.checks.check import Check, LoadCase, told
-from drafting.checks.judging import At, Input, Question, judge, sized, strong
+from drafting.checks.judging import judge
 from drafting.checks.loads import in_use, load_cases, push_at
 from drafting.checks.numbers import CylinderNumbers, EndMount, Number
+from drafting.checks.question import At, Input, Question, sized, strong
 from drafting.records import dataclass
 
 Plane = Literal["y", "z"]

@@ -10,7 +10,7 @@ from drafting.calc import force as forces
 from drafting.calc.types import MM3_PER_LITRE
 from drafting.checks.bands import ON_FORCE, ON_RATING
 from drafting.checks.check import Check, LoadCase, told
-from drafting.checks.judging import At, Question, judge, outright, sized, unknown
+from drafting.checks.judging import judge, outright
 from drafting.checks.loads import (
     BALANCE,
     angles,
@@ -21,6 +21,7 @@ from drafting.checks.loads import (
     push_at,
 )
 from drafting.checks.numbers import CylinderNumbers, Number
+from drafting.checks.question import At, Question, sized, unknown
 
 GEOMETRY = "geometry"
 AREAS = "areas times pressures, at rest, without friction"

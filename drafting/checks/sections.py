@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import singledispatch
-from math import inf
+from math import inf, pi
 
 from drafting.calc import lug, pin, weld
 from drafting.calc.bearing import static_factor
@@ -18,10 +18,10 @@ from drafting.calc.thread import (
 )
 from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_BEARING, ON_YIELD
-from drafting.checks.barrel import area_of, over
+from drafting.checks.barrel import FEW, area_of, mpa, over
 from drafting.checks.check import LoadCase
-from drafting.checks.judging import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.checks.numbers import CylinderNumbers, EndMount
+from drafting.checks.question import At, Input, Question, sized, strong, unknown, unsaid
 from drafting.settle.carried import (
     Eye,
     Fillet,
@@ -38,8 +38,8 @@ MACHINE_EYE = (0.6, 1.0)
 """The machine's eye as a part of the gap that it goes into, where nobody typed it."""
 PLAY = 0.05
 """Play beside a single eye, each side, as a part of its width; common practice."""
-LEG, RUN = 8.0, 200.0
-"""Where the search for a weld that would do begins, mm."""
+LEG = 8.0
+"""Where the search for a weld that would do begins, mm, once round the rod."""
 
 
 def force(case: LoadCase) -> float:
@@ -48,9 +48,9 @@ def force(case: LoadCase) -> float:
 
 
 def sizes(n: CylinderNumbers, *sums: Sum) -> tuple[Input, ...]:
-    """Give the fields of some lengths as inputs, each once; unknown ones begin at 10 mm."""
+    """Give the fields of some lengths as inputs, each once; unknown ones begin at the rod."""
     fields = dict.fromkeys(f for s in sums for f in s.fields)
-    return tuple(sized(n.sizes[f]) if f in n.sizes else unknown(f, 10.0) for f in fields)
+    return tuple(sized(n.sizes[f]) if f in n.sizes else unknown(f, n.rod.value) for f in fields)
 
 
 def end_name(m: EndMount) -> str:
@@ -78,7 +78,7 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
             shear_strength(at[metal.field]), pin.double_shear(force(c), s.pin.of(at))
         ),
         f"F/2A against yield over root three; {said}",
-        lambda at, c: f"{pin.double_shear(force(c), s.pin.of(at)):.0f} MPa",
+        lambda at, c: mpa(pin.double_shear(force(c), s.pin.of(at))),
     )
     yield _bearing(s, n, m, metal, round_it)
     ear = _machine(s, n, f"{m.field}.ear")
@@ -89,9 +89,9 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
 
     def bent(at: At, case: LoadCase) -> float:
         wide, thick = s.inner.of(at), s.outer.of(at)
-        play = PLAY * wide if s.room is None else max(s.room.of(at) - wide, 0.0) / 2
-        if min(wide, thick) <= 0.0:
-            return inf
+        play = PLAY * wide if s.room is None else (s.room.of(at) - wide) / 2
+        if min(wide, thick) <= 0.0 or play < -FEW:
+            return inf  # no metal, or an eye that does not go into its gap
         moment = pin.bending_moment(force(case), wide, thick, play)
         return pin.bending_stress(moment, s.pin.of(at))
 
@@ -103,7 +103,11 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         lambda at, c: over(at[metal.field], bent(at, c)) if force(c) else inf,
         "loose pin, load spread evenly over eye and ears, 1/20 of a single eye's width as play on "
         f"each side; {said}",
-        lambda at, c: f"{bent(at, c):.0f} MPa; more play bends it more",
+        lambda at, c: (
+            f"{bent(at, c):.0f} MPa; more play bends it more"
+            if bent(at, c) < inf
+            else "the eye does not go into the gap, or no metal is left"
+        ),
     )
 
 
@@ -137,7 +141,7 @@ def _bearing(
         (*bears, *steels),
         lambda at, c: over(min(at[i.field] for i in steels), pressed(at, c)) if force(c) else inf,
         "F over projected area, on yield of the softer of pin and mount",
-        lambda at, c: f"{pressed(at, c):.0f} MPa; a pin that turns under load bears far less",
+        lambda at, c: f"{mpa(pressed(at, c))}; a pin that turns under load bears far less",
     )
 
 
@@ -176,7 +180,7 @@ def _(s: Eye, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         (*sizes(n, s.outside, s.hole, s.thick), metal),
         lambda at, c: over(at[metal.field], beside(at, c)) if force(c) else inf,
         f"mean stress; {said}",
-        lambda at, c: f"{beside(at, c):.0f} MPa mean; two to three times at the hole's edge",
+        lambda at, c: f"{mpa(beside(at, c))}; mean, two to three times at the hole's edge",
     )
     yield Question(
         f"{m.end}-tear-out",
@@ -185,7 +189,7 @@ def _(s: Eye, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         (*sizes(n, s.nose, s.hole, s.thick), metal),
         lambda at, c: over(shear_strength(at[metal.field]), past(at, c)) if force(c) else inf,
         f"two shortest planes; {said}",
-        lambda at, c: f"{past(at, c):.0f} MPa",
+        lambda at, c: mpa(past(at, c)),
     )
 
 
@@ -209,7 +213,7 @@ def _(s: Stubs, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         (*sizes(n, s.pin), metal),
         lambda at, c: over(shear_strength(at[metal.field]), sheared(at, c)),
         f"F/2 over the pin's section; {said}",
-        lambda at, c: f"{sheared(at, c):.0f} MPa",
+        lambda at, c: mpa(sheared(at, c)),
     )
     yield Question(
         f"{m.end}-trunnion-bending",
@@ -218,14 +222,14 @@ def _(s: Stubs, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         (*sizes(n, s.pin, s.length), metal),
         lambda at, c: over(at[metal.field], bent(at, c)) if force(c) else inf,
         f"load spread evenly over the pin's length; {said}",
-        lambda at, c: f"{bent(at, c):.0f} MPa",
+        lambda at, c: mpa(bent(at, c)),
     )
 
 
 @questions.register
 def _(s: Fillet, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     metal, beside = strong(n.steels["weld"]), strong(n.steels[m.field])
-    begin = ((s.leg, LEG), (s.run, RUN))
+    begin = ((s.leg, LEG), (s.run, pi * n.rod.value))
     inputs = [
         sized(n.sizes[f]) if f in n.sizes else unknown(f, x) for w, x in begin for f in w.fields
     ]

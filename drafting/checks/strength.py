@@ -14,9 +14,10 @@ from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_YIELD
 from drafting.checks.barrel import barrel, over
 from drafting.checks.check import Check, told
-from drafting.checks.judging import Question, judge, sized, strong
+from drafting.checks.judging import judge
 from drafting.checks.loads import PROOF, in_use, load_cases
 from drafting.checks.numbers import CylinderNumbers
+from drafting.checks.question import Question, sized, strong
 from drafting.checks.sections import force, questions
 
 

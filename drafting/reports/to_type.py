@@ -11,7 +11,7 @@ from drafting.factors import INCH
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
-from drafting.reports.verdicts import PEOPLE, does, grades, in_reach, judged
+from drafting.reports.verdicts import PEOPLE, does, grades, judged
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.write import quote
@@ -53,39 +53,19 @@ class ToType:
 def to_type(c: Cylinder, checks: Sequence[Check]) -> tuple[ToType, ...]:
     """Give a line for each field that decides a check without a verdict, in the file's order.
 
-    A value is what was drawn, where that would do, else the least change that would. Of what
-    decides one check only the first that can is changed.
+    A value is what was drawn, where that would do, else the least change that would.
     """
-    asked: dict[str, list[_Demand]] = {}
+    asked: dict[str, list[tuple[Check, Decides]]] = {}
     if not judged(checks):
         asked[PRESSURE] = []
     for k in judged(checks):
         if k.verdict in ("depends", "not known"):
-            enough = False
             for d in k.depends_on:
-                able = d.would_do is not None and _able(d)
-                met = able and _met(c, d)
-                changed = able and (not enough or d.taken is None)
-                asked.setdefault(d.field, []).append(_Demand(k, d, changed or met))
-                enough = enough or (changed and not met)
+                asked.setdefault(d.field, []).append((k, d))
     lines = [_line(c, field, found) for field, found in asked.items()]
     known = [entry for entry in lines if entry is not None]
     order = list(TABLES)
     return tuple(sorted(known, key=lambda t: order.index(t.table)))
-
-
-@dataclass(frozen=True, slots=True)
-class _Demand:
-    """What one check asks of a field; ``counts`` where the value typed shall do for it."""
-
-    check: Check
-    decides: Decides
-    counts: bool
-
-
-def _able(d: Decides) -> bool:
-    """Tell whether what would do can be had: a word, a size, a steel that somebody sells."""
-    return isinstance(d.would_do, str) or not d.field.endswith("_material") or in_reach(d)
 
 
 def _met(c: Cylinder, d: Decides) -> bool:
@@ -133,14 +113,14 @@ def to_type_rows(lines: Iterable[ToType]) -> list[dict[str, str | int]]:
     return [{"field": t.field, "value": t.value, "why": t.why, "decides": t.decides} for t in lines]
 
 
-def _line(c: Cylinder, name: str, found: Sequence[_Demand]) -> ToType | None:
+def _line(c: Cylinder, name: str, found: Sequence[tuple[Check, Decides]]) -> ToType | None:
     field = _field(name)
     if field is None or name == PEOPLE:
         return None
     table, _, key = name.partition(".")
-    counted = [f.decides for f in found if f.counts]
+    counted = [d for _, d in found if d.would_do is not None]
     hardest = _hardest(counted)
-    checks = list(dict.fromkeys(short_name(f.check) for f in found))
+    checks = list(dict.fromkeys(short_name(k) for k, _ in found))
     what = checks[0] if len(checks) == 1 else f"{len(checks) or 'all'} checks"
     value = quote(OWN) if name == FACTOR else _value(c, name, hardest)
     choices = ("true", "false") if field.kind == "flag" else field.choices
@@ -176,7 +156,10 @@ def _steel(d: Decides | None, what: str, units: str) -> tuple[str, tuple[str, ..
     """Give the weakest steel that would do, as TOML, with what else is good."""
     if d is None or isinstance(d.would_do, str):
         return quote(str(d.would_do) if d else OWN), ("what it is", what)
-    (name, mpa), *others = ((n, mpa) for n, mpa in grades(d.field) if mpa >= _limit(d))
+    enough = [(n, mpa) for n, mpa in grades(d.field) if mpa >= _limit(d)]
+    if not enough:
+        return quote(OWN), (does(d, units), what)
+    (name, mpa), *others = enough
     also = (f"{others[0][0]} too",) if others else ()
     has = f"{limit(mpa, 'MPa', units, True, True)} yield"
     return quote(name), (has, what, does(d, units), *also)

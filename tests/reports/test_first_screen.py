@@ -151,19 +151,6 @@ def test_a_steel_that_nobody_sells_is_not_proposed():
     assert what_decides(strong, "in") == "pin steel: no usual one is strong enough"
 
 
-def test_of_two_sizes_that_decide_one_check_only_the_first_is_changed():
-    """The hole must hold its pin: it stays as it is drawn when a larger eye would do."""
-    eye = Decides("rod_mount.outside", 75.0, "mm", "at least", "eye", (58.7, 58.7))
-    hole = Decides("rod_mount.hole", 20.0, "mm", "at most", "hole", (32.2, 32.2))
-    c = load(read(str(WEIR)))
-    lines = {
-        t.key: t for t in to_type(c, [check("rod-tear-out", "depends", depends_on=[eye, hole])])
-    }
-    assert lines["outside"].value == '"3"'
-    assert lines["hole"].value == '"1.2660"'
-    assert "taken as drawn" in lines["hole"].why
-
-
 def test_the_factor_asked_for_is_the_readers_own():
     c = load(read(str(WEIR)))
     lower = Decides("duty.safety_factor", 2.18, "", "at most", "factor")
