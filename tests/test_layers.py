@@ -18,6 +18,7 @@ LEVELS = [
     {"told"},
     {"checks", "drawing", "solids"},
     {"asking", "measuring", "replacing", "sizing"},
+    {"fitting"},
     {"jobs"},
     {"reports"},
     {"api", "cli", "web", "__init__"},

@@ -141,21 +141,25 @@ def _rod_alone(n: CylinderNumbers) -> CylinderNumbers | None:
 def _factors(n: CylinderNumbers, cases: list[LoadCase]) -> Iterator[Check]:
     full = [c for c in cases if c.code in FULL]
     duty = [c for c in cases if c.code not in FULL]
-    asked = n.duty.safety_factor.value if n.duty.safety_factor else None
     for which, loading, what in (
         ("duty", duty, "greatest push that the duty asks"),
         ("full", full, "full push at the highest pressure"),
     ):
-        if not loading:
-            continue
-        found = _judged(n, which, what, loading, asked)
-        alone = _rod_alone(n)
-        if found is not None and found.verdict == "depends" and alone is not None:
-            short = _judged(alone, which, what, loading, asked)
-            if short is not None and short.verdict == "holds":
-                found = short
+        found = against(n, which, what, loading) if loading else None
         if found is not None:
             yield found
+
+
+def against(n: CylinderNumbers, which: str, what: str, cases: list[LoadCase]) -> Check | None:
+    """Judge the column fully out against some load cases; None where none can be told."""
+    asked = n.duty.safety_factor.value if n.duty.safety_factor else None
+    found = _judged(n, which, what, cases, asked)
+    alone = _rod_alone(n)
+    if found is not None and found.verdict == "depends" and alone is not None:
+        short = _judged(alone, which, what, cases, asked)
+        if short is not None and short.verdict == "holds":
+            return short
+    return found
 
 
 def _judged(

@@ -205,6 +205,13 @@ def _new(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="overwrite the file if it is there")
 
 
+def _fit(p: argparse.ArgumentParser) -> None:
+    p.add_argument("spec", metavar="SPEC", help="the cylinder (TOML)")
+    p.add_argument("machine", metavar="MACHINE", help="where it goes (TOML)")
+    p.add_argument("--shop", metavar="FILE", help="company defaults of the spec")
+    p.add_argument("--full", action="store_true", help="every row with its source, all positions")
+
+
 def _schema(p: argparse.ArgumentParser) -> None:
     p.add_argument("--shop", action="store_true", help="of the company defaults instead")
     p.add_argument("-o", "--output", metavar="FILE", help="write it to this file")
@@ -244,5 +251,6 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "compare": ("will this one do for that one, and what has to be adapted", _compare),
     "request": ("the package for a quote, in one ZIP, and what comes back", _request),
     "match": ("a stock list ranked against an old cylinder", _match),
+    "fit": ("the cylinder in its machine: lengths, ears, forces over the travel", _fit),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

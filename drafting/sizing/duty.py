@@ -7,15 +7,12 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from drafting.errors import Fault, Refused
-from drafting.factors import Misread
+from drafting.errors import Refused
 from drafting.model.catalog import ENDS, mount_types
 from drafting.records import dataclass
 from drafting.settle.mount import End
+from drafting.spec.beside import Reader
 from drafting.spec.field import Field, TableFields, flag, positive, size, word, words
-from drafting.spec.kinds import example, nearest, read_value
-from drafting.spec.places import MENDED
-from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
 
 
@@ -131,55 +128,23 @@ def read_duty(path: str) -> DutyFile:
 
 def duty_of(document: Document) -> DutyFile:
     """Judge a document as a duty file; raises Refused with every fault in it."""
-    faults = list(document.faults)
-    units: Literal["in", "mm"] = "in" if document.data.get("units") == "in" else "mm"
+    reader = Reader(document)
     values: dict[str, Any] = {}
     for name, table in TABLES.items():
         data = document.data if not name else document.data.get(name)
         if not isinstance(data, dict):
-            faults.append(_fault(document, "missing", name, f"the table [{name}] is missing", ()))
+            reader.fault("missing", (), f"the table [{name}] is missing", name)
             continue
-        inner = {k: v for k, v in data.items() if name or k not in TABLES}
-        values |= _table(document, table, inner, units, faults)
+        inner = () if name else tuple(t for t in TABLES if t)
+        values |= reader.table(table, data, (name,) if name else (), inner, _not_sized)
     values.setdefault("series", "both")
-    if not faults and "push" not in values and "pull" not in values:
+    if not reader.faults and "push" not in values and "pull" not in values:
         text = "write push or pull, or both: without a force there is nothing to size"
-        faults.append(_fault(document, "missing", "duty", text, ("duty",)))
-    if faults:
-        raise Refused(faults)
+        reader.fault("missing", ("duty",), text)
+    if reader.faults:
+        raise Refused(reader.faults)
     values.setdefault("number", "")
     return DutyFile(document.file, **values)
-
-
-def _table(
-    document: Document, table: TableFields, data: dict[str, Any], units: str, faults: list[Fault]
-) -> dict[str, Any]:
-    values: dict[str, Any] = {}
-    for key, raw in data.items():
-        at: Keys = (table.name, key) if table.name else (key,)
-        dotted = ".".join(str(k) for k in at)
-        field = table.field(key)
-        if MENDED in key or raw == MENDED:
-            continue
-        if field is None:
-            tip = nearest(key, (f.name for f in table.fields))
-            faults.append(_fault(document, "unknown-field", dotted, f"no field {key}; {tip}", at))
-            continue
-        if why := _not_sized(key, raw):
-            faults.append(_fault(document, "not-sized", dotted, f'found "{raw}"; {why}', at))
-            continue
-        typed = raw if isinstance(raw, str) else document.places[at].raw
-        try:
-            values[key] = read_value(raw, typed, field, units)[0]
-        except Misread as error:
-            faults.append(_fault(document, error.code, dotted, str(error), at))
-    for field in table.fields:
-        if field.required and field.name not in data:
-            at = (table.name,) if table.name else ()
-            dotted = f"{table.name}.{field.name}" if table.name else field.name
-            text = f"required: {field.doc}; for example {field.name} = {example(field, units)}"
-            faults.append(_fault(document, "missing", dotted, text, at))
-    return values
 
 
 def _not_sized(key: str, raw: Any) -> str:
@@ -188,9 +153,3 @@ def _not_sized(key: str, raw: Any) -> str:
         if key == f"{end}_mount" and isinstance(raw, str) and (end, raw) in mount_types():
             return mount_types()[end, raw].not_sized
     return ""
-
-
-def _fault(document: Document, code: str, name: str, message: str, at: Keys) -> Fault:
-    place = document.places.get(at)
-    line, column = (place.key_line, place.key_column) if place else (1, 1)
-    return Fault(document.file, line, column, code, name, message)

@@ -24,6 +24,10 @@ Form = Literal[
     "tolerance",  # of the size whose name it bears: deviations, limits or a class of ISO 286
     "path",  # SVG path data
     "viewbox",  # x, y, width and height of an SVG drawing
+    "forces",  # [force, force], to the right and up
+    "numbers",  # as many plain numbers as the example has
+    "place",  # [x, y, z] in millimetres of a model, or the name of a face
+    "steps",  # [[at, factor], ...], ``at`` in degrees where ``bare``, else a length
     "table",  # a small table of its own, ``fields``
 ]
 

@@ -12,6 +12,7 @@ from typing import Any
 from drafting.factors import KINDS, Misread, Quantity
 from drafting.spec.field import Field
 from drafting.spec.given import Typed
+from drafting.spec.lists import read_forces, read_numbers, read_place, read_steps
 from drafting.spec.said import hinted
 from drafting.units import both, format_mm, read_quantity
 from drafting.values import Unit
@@ -319,5 +320,9 @@ _READERS: dict[str, Callable[[Any, str, Field, str], Typed]] = {
     "tolerance": _tolerance,
     "path": _path,
     "viewbox": _viewbox,
+    "forces": read_forces,
+    "numbers": read_numbers,
+    "place": read_place,
+    "steps": read_steps,
 }
 _UNITS: dict[str, Unit] = {"clock": "deg", **dict.fromkeys(_IN_MM, "mm")}

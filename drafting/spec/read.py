@@ -16,7 +16,7 @@ from drafting.spec.places import Path as Keys
 from drafting.spec.places import Place, find_places
 
 DEEPEST = 4
-"""Tables nest at most this deep."""
+"""Tables of a spec nest at most this deep; of a machine file, whose loads have tables, deeper."""
 LONGEST_LINE = 10_000
 """A line has at most this many characters; the parser's time grows with their square."""
 _LONG_KEY = re.compile(r"""(?:\.\s{0,9}["']?[\w-]{1,80}["']?\s{0,9}){20}""")
@@ -38,7 +38,7 @@ class Document:
     faults: tuple[Fault, ...]
 
 
-def read_document(source: Path | str | bytes, file: str = "") -> Document:
+def read_document(source: Path | str | bytes, file: str = "", deepest: int = DEEPEST) -> Document:
     """Read a file (a path), or the content itself (bytes); raises Refused.
 
     Slips that can be set aside are kept in ``faults``, so that the rest is judged in the same pass.
@@ -49,13 +49,13 @@ def read_document(source: Path | str | bytes, file: str = "") -> Document:
     text = decoded(content, file)
     data, mended, faults = _parse(text.replace("\r\n", "\n"), file)
     places = find_places(mended)
-    deep = _too_deep(data)
+    deep = _too_deep(data, deepest)
     if deep is not None:
         place = places.get(deep)
         line, column = (place.line, place.column) if place else (1, 1)
         name = ".".join(str(k) for k in deep)
         faults.append(
-            Fault(file, line, column, "nested-too-deep", name, f"nested more than {DEEPEST} deep")
+            Fault(file, line, column, "nested-too-deep", name, f"nested more than {deepest} deep")
         )
         raise Refused(faults)
     return Document(file, text, sha256(content).hexdigest(), data, places, tuple(faults))
@@ -93,13 +93,13 @@ def _parse(text: str, file: str) -> tuple[dict[str, Any], str, list[Fault]]:
             lines[slip.line - 1] = slip.mend if times == 0 else ""
 
 
-def _too_deep(data: dict[str, Any]) -> Keys | None:
+def _too_deep(data: dict[str, Any], deepest: int) -> Keys | None:
     """Give the path of something nested deeper than allowed."""
     stack: list[tuple[Keys, Any]] = [((), data)]
     while stack:
         path, value = stack.pop()
         if isinstance(value, dict | list):
-            if len(path) > DEEPEST:
+            if len(path) > deepest:
                 return path
             pairs = value.items() if isinstance(value, dict) else enumerate(value)
             stack.extend(((*path, k), v) for k, v in pairs)
