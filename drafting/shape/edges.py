@@ -9,171 +9,114 @@ or air. All, none or one half of metal is no edge; tangent and coplanar joints f
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
 from math import pi
 
 import numpy as np
 
 from drafting.arrays import Flags, Floats, Hits, Ints
-from drafting.records import dataclass
-from drafting.shape.body import Body, body
-from drafting.shape.faces import Box, Face, part_faces, stations, touching
-from drafting.shape.frame import Vec, cross, dot, scale, sub
-from drafting.shape.meetings import ZERO, crossing
-from drafting.shape.pieces import Line2, Part, Turned
-from drafting.shape.profile import as_turned
-from drafting.shape.space_curves import ELLIPSE, LINE, TURN, Curve3, Curves, Kind, meet
+from drafting.shape.body import body
+from drafting.shape.candidates import ON, SHORT, contour, crossings, rims
+from drafting.shape.faces import part_faces, touching
+from drafting.shape.frame import Vec
+from drafting.shape.kept import each_kept
+from drafting.shape.pieces import Part
+from drafting.shape.space_curves import LINE, TURN, Curve3, Curves, meet
 
-SECTION = "section"
-"""The name of the cut piece that a section subtracts."""
 RADIUS = 1e-3
 """How far from the point (mm) the sectors round it are probed."""
-ON = 1e-6
-"""A face at less than this distance (mm) runs through the point."""
-SHORT = 1e-6
-"""Edges shorter than this (mm) are points."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Edges:
-    """What is drawn of a part: stretches from t0 to t1 of the curves with these indices."""
+class _Table:
+    """The faces of several parts as arrays; a part only ever meets its own."""
 
-    curves: Curves
-    index: Ints
-    t0: Floats
-    t1: Floats
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self.faces = [part_faces(p) for p in parts]
+        self.bodies = [body(p) for p in parts]
+        counts = [len(f) for f in self.faces]
+        every = [f for own in self.faces for f in own]
+        self.part = np.repeat(np.arange(len(parts)), counts)
+        self.first = np.cumsum([0, *counts[:-1]])
+        self.quadrics = np.array([f.quadric for f in every]).reshape(-1, 4, 4)
+        self.lo = np.array([f.box[0] for f in every]).reshape(-1, 3)
+        self.hi = np.array([f.box[1] for f in every]).reshape(-1, 3)
+
+    def inside(self, points: Floats, part: Ints) -> Flags:
+        """Tell for each point whether it lies in the metal of its part."""
+        found = np.zeros(len(points), bool)
+        for k, solid in enumerate(self.bodies):
+            rows = np.flatnonzero(part == k)
+            if len(rows):
+                found[rows] = solid.inside(points[rows])
+        return found
 
 
-@lru_cache(maxsize=256)
-def part_edges(part: Part) -> Edges:
-    """Give the sharp edges of a part, whatever the view."""
-    faces = part_faces(part)
-    curves = Curves([*_rims(part, faces), *_crossings(part, faces)])
-    if not len(curves):
-        return _none(curves)
-    index, t0, t1 = _stretches(curves, faces)
-    keep = _sharp(curves, index, t0, t1, faces, body(part))
-    return _joined(curves, index[keep], t0[keep], t1[keep])
+class _Candidates:
+    """Curves of several parts, and the part of each."""
+
+    def __init__(self, some: Sequence[Sequence[Curve3]]) -> None:
+        self.parts = len(some)
+        self.curves = Curves([c for own in some for c in own])
+        self.part = np.repeat(np.arange(len(some)), [len(own) for own in some])
+
+    def by_part(self, index: Ints, t0: Floats, t1: Floats) -> list[tuple[Curve3, ...]]:
+        """Give the stretches of each part, joined where they follow each other."""
+        out: list[list[Curve3]] = [[] for _ in range(self.parts)]
+        part = self.part.tolist()
+        for i, a, b in _joined(self.curves, index, t0, t1):
+            c = self.curves.all[i]
+            out[part[i]].append(
+                Curve3(c.form, c.c, c.a, c.b, a, b, c.faces, c.piece, c.kind, c.ruled)
+            )
+        return [tuple(own) for own in out]
 
 
-@lru_cache(maxsize=256)
-def contours(part: Part, eye: Vec) -> Edges:
-    """Give the lines where the surface of a part turns away from an eye in that direction."""
-    faces = part_faces(part)
-    curves = Curves([c for i, f in enumerate(faces) for c in _contour(f, i, eye)])
-    if not len(curves):
-        return _none(curves)
-    index, t0, t1 = _stretches(curves, faces)
-    p = curves.at(index, inner(t0, t1))
+@each_kept(256)
+def part_edges(parts: Sequence[Part]) -> list[tuple[Curve3, ...]]:
+    """Give the sharp edges of each part, whatever the view."""
+    table = _Table(parts)
+    found = _Candidates(
+        [
+            [*rims(p, faces), *crossings(p, faces)]
+            for p, faces in zip(parts, table.faces, strict=True)
+        ]
+    )
+    if not len(found.curves):
+        return [()] * len(parts)
+    index, t0, t1 = _stretches(found, table)
+    keep = _sharp(found, index, t0, t1, table)
+    return found.by_part(index[keep], t0[keep], t1[keep])
+
+
+@each_kept(256)
+def contours(some: Sequence[tuple[Part, Vec]]) -> list[tuple[Curve3, ...]]:
+    """Give for each part and eye the lines where its surface turns away from the eye."""
+    table = _Table([part for part, _ in some])
+    found = _Candidates(
+        [
+            [c for i, f in enumerate(faces) for c in contour(f, i, eye)]
+            for (_, eye), faces in zip(some, table.faces, strict=True)
+        ]
+    )
+    if not len(found.curves):
+        return [()] * len(some)
+    index, t0, t1 = _stretches(found, table)
+    part = found.part[index]
+    p = found.curves.at(index, inner(t0, t1))
     h = np.column_stack([p, np.ones(len(p))])
-    own = np.array([faces[k].quadric for k in curves.faces[index, 0]])
+    own = table.quadrics[table.first[part] + found.curves.faces[index, 0]]
     n = np.einsum("nij,nj->ni", own, h)[:, :3]
     n *= RADIUS / np.linalg.norm(n, axis=1)[:, None]
-    solid = body(part)
-    keep = solid.inside(p + n) != solid.inside(p - n)
-    return _joined(curves, index[keep], t0[keep], t1[keep])
+    keep = table.inside(p + n, part) != table.inside(p - n, part)
+    return found.by_part(index[keep], t0[keep], t1[keep])
 
 
-# --- candidates --------------------------------------------------------------------------------
-
-
-def _rims(part: Part, faces: Sequence[Face]) -> Iterator[Curve3]:
-    count = 0
-    for i, piece in enumerate(part.pieces):
-        own = [k for k, f in enumerate(faces[count:], count) if f.piece == i]
-        count += len(own)
-        kind: Kind = "section" if piece.name == SECTION else "rim"
-        shape, f = as_turned(piece).shape, as_turned(piece).frame
-        if isinstance(shape, Turned):
-            for x, before, after in stations(shape):
-                o = f.point((x, 0.0, 0.0))
-                for r in {before, after}:
-                    if r > SHORT:
-                        a, b = scale(f.y, r), scale(f.z, r)
-                        yield Curve3(ELLIPSE, o, a, b, 0.0, TURN, (own[0], own[-1]), i, kind)
-            continue
-        for k, e in enumerate(shape.outline):
-            side = own[2 + k]
-            for cap, z in zip(own, (shape.lo, shape.hi), strict=False):
-                if isinstance(e, Line2):
-                    ends = f.point((*e.a, z)), f.point((*e.b, z))
-                    yield _straight(*ends, (cap, side), i, kind)
-                else:
-                    o = f.point((*e.centre, z))
-                    a, b = scale(f.x, e.radius), scale(f.y, e.radius)
-                    yield Curve3(ELLIPSE, o, a, b, e.a0, e.a1, (cap, side), i, kind)
-            if len(shape.outline) > 1:
-                start = e.a if isinstance(e, Line2) else e.at(e.a0)
-                ends = f.point((*start, shape.lo)), f.point((*start, shape.hi))
-                before_side = own[2 + (k - 1) % len(shape.outline)]
-                yield _straight(*ends, (before_side, side), i, kind)
-
-
-def _straight(a: Vec, b: Vec, faces: tuple[int, int], piece: int, kind: Kind) -> Curve3:
-    d = sub(b, a)
-    size = dot(d, d) ** 0.5
-    return Curve3(LINE, a, scale(d, 1 / size), ZERO, 0.0, size, faces, piece, kind)
-
-
-def _crossings(part: Part, faces: Sequence[Face]) -> Iterator[Curve3]:
-    lo = np.array([f.box[0] for f in faces])
-    hi = np.array([f.box[1] for f in faces])
-    of = np.array([f.piece for f in faces])
-    first, second = touching(lo, hi, lo, hi, ON)
-    apart = of[first] < of[second]
-    for i, j in zip(first[apart].tolist(), second[apart].tolist(), strict=True):
-        f, g = faces[i], faces[j]
-        box = _common_box(f.box, g.box)
-        one, other = part.pieces[f.piece], part.pieces[g.piece]
-        named = f.piece if one.cut and not other.cut else g.piece
-        section = SECTION in (one.name, other.name)
-        if section:
-            named = f.piece if other.name == SECTION else g.piece
-        yield from crossing(f, g, i, j, box, named, "section" if section else "crossing")
-
-
-def _common_box(a: Box, b: Box) -> Box:
-    lo = [max(p, q) for p, q in zip(a[0], b[0], strict=True)]
-    hi = [min(p, q) for p, q in zip(a[1], b[1], strict=True)]
-    return (lo[0], lo[1], lo[2]), (hi[0], hi[1], hi[2])
-
-
-def _contour(f: Face, index: int, eye: Vec) -> Iterator[Curve3]:
-    both = (index, index)
-    if f.kind == "sphere":
-        u = cross(eye, f.n)
-        if dot(u, u) < 1e-18:
-            u = cross(eye, f.u)
-        u = scale(u, f.size * dot(u, u) ** -0.5)
-        yield Curve3(ELLIPSE, f.o, u, cross(eye, u), 0.0, TURN, both, f.piece, "contour")
-        return
-    if f.kind == "plane":
-        return
-    # On the surface the normal is across(angle) - slope * axis; it is square to the eye twice.
-    x, y = dot(f.u, eye), dot(f.v, eye)
-    level = f.size * dot(f.n, eye) if f.kind == "cone" else 0.0
-    reach = (x * x + y * y) ** 0.5
-    if reach <= abs(level) + 1e-9:
-        return
-    middle, swing = np.arctan2(y, x), np.arccos(level / reach)
-    for angle in (middle - swing, middle + swing):
-        turn = (angle - f.a0 + 1e-9) % TURN
-        if turn <= f.a1 - f.a0 + 2e-9:
-            ends = f.at(f.lo, angle), f.at(f.hi, angle)
-            yield _straight(*ends, both, f.piece, "contour")
-
-
-# --- what is an edge ---------------------------------------------------------------------------
-
-
-def _stretches(curves: Curves, faces: Sequence[Face]) -> tuple[Ints, Floats, Floats]:
+def _stretches(found: _Candidates, table: _Table) -> tuple[Ints, Floats, Floats]:
     """Split every curve where it meets a face; give curve indices and parameter ranges."""
-    lo, hi = curves.boxes()
-    flo = np.array([f.box[0] for f in faces])
-    fhi = np.array([f.box[1] for f in faces])
-    i, j = touching(lo, hi, flo, fhi, ON)
-    quadrics = np.array([f.quadric for f in faces])
-    row, t = meet(curves, i, quadrics[j])
+    curves = found.curves
+    i, j = touching(*curves.boxes(), table.lo, table.hi, ON)
+    own = found.part[i] == table.part[j]
+    i, j = i[own], j[own]
+    row, t = meet(curves, i, table.quadrics[j])
     return split(curves, i[row], t)
 
 
@@ -217,16 +160,15 @@ def inner(t0: Floats, t1: Floats) -> Floats:
     return t0 + 0.48713 * (t1 - t0)
 
 
-def _sharp(
-    curves: Curves, index: Ints, t0: Floats, t1: Floats, faces: Sequence[Face], solid: Body
-) -> Flags:
+def _sharp(found: _Candidates, index: Ints, t0: Floats, t1: Floats, table: _Table) -> Flags:
+    curves, part = found.curves, found.part[index]
     t = inner(t0, t1)
     p, d = curves.at(index, t), curves.tangent(index, t)
     d /= np.linalg.norm(d, axis=1)[:, None]
     u = np.cross(d, np.where(np.abs(d[:, :1]) < 0.6, [[1.0, 0.0, 0.0]], [[0.0, 1.0, 0.0]]))
     u /= np.linalg.norm(u, axis=1)[:, None]
     v = np.cross(d, u)
-    row, angle = _through(p, u, v, faces)
+    row, angle = _through(p, u, v, part, table)
     # Sectors: between each angle and the next, and the same half a turn on.
     last = np.append(row[1:] != row[:-1], True)
     first = np.flatnonzero(np.insert(row[1:] != row[:-1], 0, True))
@@ -235,7 +177,7 @@ def _sharp(
     middle = (angle + np.where(last, angle[after] + pi, angle[after])) / 2
     reach = np.cos(middle)[:, None] * u[row] + np.sin(middle)[:, None] * v[row]
     probe = np.concatenate([p[row] + RADIUS * reach, p[row] - RADIUS * reach])
-    full = solid.inside(probe).reshape(2, -1)
+    full = table.inside(probe, np.tile(part[row], 2)).reshape(2, -1)
     n = len(p)
     lines = np.bincount(row, minlength=n)
     metal = np.bincount(row, weights=full.sum(0), minlength=n)
@@ -247,21 +189,18 @@ def _sharp(
     return sharp
 
 
-def _through(p: Floats, u: Floats, v: Floats, faces: Sequence[Face]) -> Hits:
+def _through(p: Floats, u: Floats, v: Floats, part: Ints, table: _Table) -> Hits:
     """Give (point, angle) of each different tangent line at each point, sorted."""
-    quadrics = np.array([f.quadric for f in faces])
     h = np.column_stack([p, np.ones(len(p))])
-    pairs = np.einsum("ni,nj->nij", h, h).reshape(len(p), 16)
-    level = pairs @ quadrics.reshape(-1, 16).T
-    lo = np.array([f.box[0] for f in faces]) - ON
-    hi = np.array([f.box[1] for f in faces]) + ON
-    i, j = np.nonzero(np.abs(level) < 1e-4)
-    near = ((p[i] >= lo[j]) & (p[i] <= hi[j])).all(1)
-    i, j = i[near], j[near]
-    slope = np.einsum("nij,nj->ni", quadrics[j], h[i])[:, :3] * 2
+    i, j = touching(p, p, table.lo, table.hi, ON)
+    own = part[i] == table.part[j]
+    i, j = i[own], j[own]
+    slope = np.einsum("nij,nj->ni", table.quadrics[j], h[i])
+    level = (slope * h[i]).sum(1)
+    slope = slope[:, :3] * 2
     size = np.linalg.norm(slope, axis=1)
     x, y = (slope * u[i]).sum(1), (slope * v[i]).sum(1)
-    on = (np.abs(level[i, j]) < ON * size) & (np.hypot(x, y) > 1e-7 * size)
+    on = (np.abs(level) < np.minimum(ON * size, 1e-4)) & (np.hypot(x, y) > 1e-7 * size)
     i, angle = i[on], (np.arctan2(y[on], x[on]) + pi / 2) % pi
     angle[angle > pi - 1e-6] -= pi
     order = np.lexsort((angle, i))
@@ -270,11 +209,9 @@ def _through(p: Floats, u: Floats, v: Floats, faces: Sequence[Face]) -> Hits:
     return i[new], angle[new]
 
 
-def _none(curves: Curves) -> Edges:
-    return Edges(curves, np.zeros(0, int), np.zeros(0), np.zeros(0))
-
-
-def _joined(curves: Curves, index: Ints, t0: Floats, t1: Floats) -> Edges:
+def _joined(
+    curves: Curves, index: Ints, t0: Floats, t1: Floats
+) -> Iterator[tuple[int, float, float]]:
     """Join stretches that follow each other, round the start of closed curves too."""
     out: list[list[float]] = []
     for i, a, b in zip(index.tolist(), t0.tolist(), t1.tolist(), strict=True):
@@ -292,5 +229,4 @@ def _joined(curves: Curves, index: Ints, t0: Floats, t1: Floats) -> Edges:
                 begin[1], begin[2] = run[1], begin[2] + TURN
                 continue
         kept.append(run)
-    table = np.array(kept).reshape(-1, 3)
-    return Edges(curves, table[:, 0].astype(int), table[:, 1], table[:, 2])
+    return ((int(i), a, b) for i, a, b in kept)

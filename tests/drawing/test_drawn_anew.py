@@ -27,7 +27,7 @@ def forget():
     rooms = ("drafting.drawing.", "drafting.shape.")
     for module in [m for name, m in sys.modules.items() if name.startswith(rooms)]:
         for kept in vars(module).values():
-            if hasattr(kept, "cache_clear"):
+            if hasattr(kept, "cache_clear") and not isinstance(kept, type):
                 kept.cache_clear()
 
 

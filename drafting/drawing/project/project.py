@@ -18,7 +18,8 @@ from drafting.drawing.project.join import Run, merged
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.strokes import Look, Stroke
 from drafting.shape.body import body
-from drafting.shape.edges import SECTION, contours, inner, part_edges, split_stretches
+from drafting.shape.candidates import SECTION
+from drafting.shape.edges import contours, inner, part_edges, split_stretches
 from drafting.shape.faces import Face, part_faces
 from drafting.shape.frame import dot
 from drafting.shape.pieces import Part
@@ -33,9 +34,12 @@ THICK = 1e-3
 
 
 def project(
-    parts: Sequence[Part], look: Look, section: Section | None = None
+    parts: Sequence[Part],
+    look: Look,
+    section: Section | None = None,
+    hidden: bool = True,
 ) -> tuple[Stroke, ...]:
-    """Give all strokes of the parts in a look, in view millimetres.
+    """Give the strokes of the parts in a look, in view millimetres; ``hidden`` ones if asked for.
 
     Exact lines, arcs and ellipse arcs; other crossings as points within 0.005 mm of the curve.
     Nothing is drawn twice: where strokes coincide the visible one stays. Edges of a section plane
@@ -57,7 +61,7 @@ def project(
     runs = []
     drawn = [_is_drawn(c, parts[o], look) for c, o in zip(curves.all, owner, strict=True)]
     for i, a, b, visible in _joined(row, t0, t1, seen):
-        if drawn[i]:
+        if drawn[i] and (visible or hidden):
             part, curve = parts[owner[i]], curves.all[i]
             runs.append(Run(i, a, b, visible, part.name, part.pieces[curve.piece].name, curve.kind))
     return merged(flat, runs, faces, owner, look)
@@ -68,18 +72,13 @@ def _gathered(parts: Sequence[Part], look: Look) -> tuple[Curves, list[int]]:
     curves: list[Curve3] = []
     owner: list[int] = []
     eye = look.toward_eye
-    for k, part in enumerate(parts):
-        for edges in (part_edges(part), contours(part, eye)):
-            for i, a, b in zip(
-                edges.index.tolist(), edges.t0.tolist(), edges.t1.tolist(), strict=True
-            ):
-                c = edges.curves.all[i]
-                if c.form == LINE and abs(dot(c.a, eye)) > 1 - 1e-14:
-                    continue
-                curves.append(
-                    Curve3(c.form, c.c, c.a, c.b, a, b, c.faces, c.piece, c.kind, c.ruled)
-                )
-                owner.append(k)
+    both = zip(part_edges(parts), contours([(p, eye) for p in parts]), strict=True)
+    for k, (edges, turns) in enumerate(both):
+        own = [
+            c for c in (*edges, *turns) if not (c.form == LINE and abs(dot(c.a, eye)) > 1 - 1e-14)
+        ]
+        curves += own
+        owner += [k] * len(own)
     return Curves(curves), owner
 
 
@@ -98,24 +97,24 @@ def _turnings(
     curves: Curves, faces: Sequence[Sequence[Face]], owner: list[int], look: Look
 ) -> Hits:
     """Give (row, t) where a face beside a bent edge turns away from the eye."""
-    eye = np.array(look.toward_eye)
-    rows, planes = [], []
+    rows: list[int] = []
+    quadrics: list[Floats] = []
     for row in np.flatnonzero(curves.form != LINE).tolist():
         for k in set(curves.all[row].faces):
             face = faces[owner[row]][k]
             if face.kind != "plane":
-                w = face.quadric[:, :3] @ eye
-                m = np.zeros((4, 4))
-                m[3, :3] = m[:3, 3] = w[:3]
-                m[3, 3] = 2 * w[3]
-                size = np.linalg.norm(w[:3])
-                if size > 1e-12:
-                    rows.append(row)
-                    planes.append(m / size)
+                rows.append(row)
+                quadrics.append(face.quadric)
     if not rows:
         return np.zeros(0, int), np.zeros(0)
-    index = np.array(rows)
-    at, t = meet(curves, index, np.array(planes))
+    w = np.array(quadrics)[:, :, :3] @ np.array(look.toward_eye)
+    size = np.linalg.norm(w[:, :3], axis=1)
+    turned = size > 1e-12
+    index, w, size = np.array(rows)[turned], w[turned], size[turned]
+    planes = np.zeros((len(w), 4, 4))
+    planes[:, 3, :3] = planes[:, :3, 3] = w[:, :3]
+    planes[:, 3, 3] = 2 * w[:, 3]
+    at, t = meet(curves, index, planes / size[:, None, None])
     return index[at], t
 
 

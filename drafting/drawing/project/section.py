@@ -14,7 +14,8 @@ from drafting.drawing.sheet.strokes import Curve, EllipseArc, Hatch, Line, Look,
 from drafting.errors import OutputFailed
 from drafting.records import dataclass
 from drafting.shape.body import body
-from drafting.shape.edges import SECTION, part_edges
+from drafting.shape.candidates import SECTION
+from drafting.shape.edges import part_edges
 from drafting.shape.faces import part_faces
 from drafting.shape.frame import Frame, Vec, add, dot, scale
 from drafting.shape.pieces import Part, Piece, Prism, bounds, box, extent
@@ -120,16 +121,12 @@ def _loops(part: Part, look: Look) -> tuple[tuple[Curve, ...], ...]:
     faces = part_faces(part)
     # The cut is the last piece, and the first face of a prism is its lower end: the plane.
     plane = next(k for k, f in enumerate(faces) if f.piece == len(part.pieces) - 1)
-    edges = part_edges(part)
-    rows = [n for n, i in enumerate(edges.index) if plane in edges.curves.all[i].faces]
-    own = [replace(edges.curves.all[edges.index[n]], t0=edges.t0[n], t1=edges.t1[n]) for n in rows]
+    own = [c for c in part_edges([part])[0] if plane in c.faces]
     if not own:
         return ()
     curves = Curves(own)
     flat = Flat(curves, look)
-    runs = [
-        Run(k, float(c.t0), float(c.t1), True, part.name, "", "section") for k, c in enumerate(own)
-    ]
+    runs = [Run(k, c.t0, c.t1, True, part.name, "", "section") for k, c in enumerate(own)]
     strokes = merged(flat, runs, [faces], [0] * len(own), look)
     return _chained([s.curve for s in strokes], part.name)
 

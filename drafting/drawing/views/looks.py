@@ -81,7 +81,7 @@ def _whole(
     name: ViewName, title: str, look: Look, parts: tuple[Part, ...], table: str = ""
 ) -> Picture:
     """Look at parts in the retracted position."""
-    strokes = project(parts, look)
+    strokes = project(parts, look, hidden=name in ("side", "end"))
     kept = explains(strokes, parts) if name == "side" else strokes
     return Picture(name, title, look, "retracted", kept, table=table)
 
@@ -101,7 +101,7 @@ def _in_section(extended: tuple[Part, ...], symbols: tuple[Symbol, ...], shift: 
     section = Section(SIDE, above=0.0, beyond=beyond)
     cut = tuple(p for p in parts if p.hatched and (p in own or p.owner == "body"))
     shown = [section.cut(p) if p in cut else section.cleared(p) if p in own else p for p in parts]
-    strokes = project([p for p in shown if p is not None], SIDE)
+    strokes = project([p for p in shown if p is not None], SIDE, hidden=False)
     return Picture(
         "extended",
         "EXTENDED, HALF SECTION",
@@ -183,14 +183,13 @@ def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
 
 
 def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:
-    """Leave out hidden strokes that explain nothing in this view, as all of a ``turned`` mount."""
-    if picture.name == "side":
+    """Leave out hidden strokes that explain nothing in the end view, as all of a ``turned`` mount.
+
+    No other view has such strokes.
+    """
+    if picture.name != "end":
         return picture
-    tables = frozenset(
-        c.wish.name.partition(".")[0]
-        for c in choices
-        if c.picture is picture and picture.name == "end"
-    )
+    tables = frozenset(c.wish.name.partition(".")[0] for c in choices if c.picture is picture)
     return _explained(picture, tables & {"body_mount", "rod_mount"} - turned)
 
 
@@ -265,5 +264,5 @@ def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:
 
 @lru_cache(maxsize=8)
 def _outlines(phantoms: tuple[Part, ...], look: Look) -> tuple[Mark, ...]:
-    strokes = project(phantoms, look)
-    return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes if s.visible)
+    strokes = project(phantoms, look, hidden=False)
+    return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes)

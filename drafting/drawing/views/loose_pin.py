@@ -54,7 +54,7 @@ def small_views(job: Job, scale: Fraction, paper: Paper) -> tuple[Small, ...]:
 
 
 def _pin(job: Job, pin: PinDetail, scale: Fraction, paper: Paper) -> Small:
-    strokes = tuple(s for s in project(pin.parts, SIDE) if s.visible)
+    strokes = project(pin.parts, SIDE, hidden=False)
     picture = Picture("small", pin.title, SIDE, "retracted", strokes, table=pin.table)
     choices = assign(pin.wishes, (picture,))
     wide = Fraction(picture.box[2] - picture.box[0])
