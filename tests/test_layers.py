@@ -19,8 +19,9 @@ LEVELS = [
     {"checks", "drawing", "solids"},
     {"asking", "measuring", "replacing", "sizing"},
     {"fitting"},
-    {"jobs"},
     {"reports"},
+    {"viewing"},
+    {"jobs"},
     {"api", "cli", "web", "__init__"},
     {"__main__"},
 ]
@@ -35,7 +36,7 @@ INNER = {
         {"compose"},
         {"write", "inspect"},
     ],
-    "drawing.write": [{"carry", "svg_elements"}, {"svg", "pdf", "dxf"}],
+    "drawing.write": [{"carry", "svg_elements"}, {"svg", "pdf", "dxf"}, {"png", "form"}],
 }
 """Rooms inside a room, lowest first; a room's own files that are not named stand above them all."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
-FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "json")
+FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "html", "json")
 DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"

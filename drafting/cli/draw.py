@@ -230,9 +230,6 @@ def wanted_formats(text: str) -> tuple[str, ...]:
     """Read the list of formats; an unknown one is refused with the known."""
     words = [w.lower().removeprefix(".") for w in re.split(r"[,;\s]+", text) if w]
     words = ["step" if w == "stp" else w for w in words]
-    if "html" in words:
-        message = "html is not written yet; known: " + ", ".join(FORMATS)
-        raise Refused([Fault("command line", 1, 1, "not-written-yet", "--formats", message)])
     unknown = [w for w in words if w not in FORMATS]
     if unknown or not words:
         what = f'unknown format "{unknown[0]}"' if unknown else "no format"

@@ -48,6 +48,7 @@ def readers() -> dict[str, Callable[[bytes], Sequence[Carried]]]:
     )
     from drafting.solids.carry_step import spec_from_step
     from drafting.told.size_list import spec_from_list
+    from drafting.viewing.one_file import spec_from_html
 
     def one(read: Callable[[bytes], str | None]) -> Callable[[bytes], Sequence[Carried]]:
         def carried(data: bytes) -> Sequence[Carried]:
@@ -65,6 +66,7 @@ def readers() -> dict[str, Callable[[bytes], Sequence[Carried]]]:
         ".glb": one(_from_glb),
         ".png": one(spec_from_png),
         ".csv": one(spec_from_list),
+        ".html": one(spec_from_html),
         ".json": _from_json,
     }
 

@@ -20,11 +20,13 @@ from drafting.values import Finding
 
 SHEET_FORMATS = ("dxf", "svg", "pdf", "png")
 SOLID_FORMATS = ("step", "glb")
+INSIDE = ("svg", "pdf", "dxf", "step", "glb", "csv")
+"""What the HTML file is made of and has inside."""
 
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """What is drawn and how. ``formats`` are any of dxf, svg, pdf, png, step, glb, csv and json.
+    """What is drawn and how. ``formats`` are any of the words of ``--formats``.
 
     ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
     ``compared`` says what differs from an older drawing. ``sheet`` and ``scale`` rule over those of
@@ -40,9 +42,15 @@ class How:
     at: str = ""
 
     @property
+    def made(self) -> tuple[str, ...]:
+        """Give the formats that are made: the HTML file holds others, which go no further."""
+        inside = INSIDE if "html" in self.formats else ()
+        return tuple(dict.fromkeys((*self.formats, *inside)))
+
+    @property
     def sheet_words(self) -> tuple[str, ...]:
         """Give the words of the writers that are wanted."""
-        words = tuple(f for f in SHEET_FORMATS if f in self.formats)
+        words = tuple(f for f in SHEET_FORMATS if f in self.made)
         return (*words, "outline") if self.outline else words
 
 
@@ -116,8 +124,11 @@ def _drawn(c: Cylinder, solids: Any, how: How) -> Drawing:
         findings = (*findings, *more)
     if solids is not None:
         files |= solids.result()
-    if "csv" in how.formats:
+    if "csv" in how.made:
         files[f"{c.name}.csv"] = size_list(c)
+    if "html" in how.formats:
+        files = _with_html(c, files, findings, how)
+        left_out = {f: kinds for f, kinds in left_out.items() if f in (*how.formats, "outline")}
     if how.compared and _same_letter(c, how.compared):
         findings = (*findings, _same_letter_finding(c))
     if "json" not in how.formats:
@@ -127,6 +138,19 @@ def _drawn(c: Cylinder, solids: Any, how: How) -> Drawing:
     document = {"schema": 1, "cylinders": [_base_names(whole.entry(), c)]}
     files[name] = (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
     return Drawing(c, files, findings, left_out, how.compared)
+
+
+def _with_html(
+    c: Cylinder, files: dict[str, bytes], findings: tuple[Finding, ...], how: How
+) -> dict[str, bytes]:
+    """Give the HTML file, and of the others those that are asked for."""
+    from drafting.checks.of_cylinder import judge
+    from drafting.viewing.one_file import html_bytes
+
+    page = html_bytes(c, files, findings, judge(c))
+    wanted = (*how.formats, *(["outline.dxf"] * how.outline))
+    kept = {n: d for n, d in files.items() if n.endswith(wanted)}
+    return {**kept, f"{c.name}.html": page}
 
 
 def _base_names(value: Any, c: Cylinder) -> Any:
@@ -155,7 +179,7 @@ def _same_letter_finding(c: Cylinder) -> Finding:
 
 
 def _start_solids(c: Cylinder, how: How) -> Any:
-    wanted = tuple(f for f in how.formats if f in SOLID_FORMATS)
+    wanted = tuple(f for f in how.made if f in SOLID_FORMATS)
     if not wanted and not how.at:
         return None
     from drafting.solids.beside import start

@@ -24,6 +24,7 @@ _ENDINGS = {
     "pdf": r"\.pdf",
     "png": r"\.png",
     "csv": r"\.csv",
+    "html": r"\.html",
     "json": r"\.json",
     "glb": r"\.glb",
     "step": r"-(retracted|extended|at-\d{1,6}(\.\d{1,3})?mm)\.step",

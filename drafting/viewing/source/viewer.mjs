@@ -1,0 +1,123 @@
+// The solid in a browser: one canvas, our own GLB, a rod that slides. Nothing is fetched.
+import {
+  AmbientLight, BufferAttribute, BufferGeometry, Box3, Color, DirectionalLight, EdgesGeometry,
+  Group, LineBasicMaterial, LineSegments, Mesh, MeshStandardMaterial, OrthographicCamera, Plane,
+  DoubleSide, Quaternion, Scene, Vector3, WebGLRenderer,
+} from "three";
+import { OrbitControls } from "three/addons/controls/OrbitControls.js";
+
+const ARRAYS = { 5126: Float32Array, 5125: Uint32Array, 5123: Uint16Array };
+const WIDE = { SCALAR: 1, VEC3: 3 };
+const EDGE = 25; // degrees between two triangles from which on their edge is drawn
+
+// Read a GLB (glTF 2.0, 4.4) as the tool writes it: nodes, meshes, plain materials.
+export function readGlb(buffer) {
+  const view = new DataView(buffer);
+  const size = view.getUint32(12, true);
+  const told = JSON.parse(new TextDecoder().decode(new Uint8Array(buffer, 20, size)));
+  const start = 20 + size + 8;
+  const column = (k) => {
+    const a = told.accessors[k];
+    const at = start + (told.bufferViews[a.bufferView].byteOffset || 0) + (a.byteOffset || 0);
+    const Kind = ARRAYS[a.componentType];
+    const count = a.count * WIDE[a.type];
+    return new Kind(buffer.slice(at, at + count * Kind.BYTES_PER_ELEMENT));
+  };
+  const shapes = (told.meshes || []).map((mesh) => mesh.primitives.map((p) => ({
+    position: column(p.attributes.POSITION),
+    normal: column(p.attributes.NORMAL),
+    index: column(p.indices),
+    colour: told.materials[p.material].pbrMetallicRoughness.baseColorFactor,
+  })));
+  return { told, shapes };
+}
+
+function built(k, told, shapes, clip, inks) {
+  const node = told.nodes[k];
+  const group = new Group();
+  group.name = node.name || "";
+  if (node.rotation) group.quaternion.copy(new Quaternion(...node.rotation));
+  for (const s of node.mesh === undefined ? [] : shapes[node.mesh]) {
+    const g = new BufferGeometry();
+    g.setAttribute("position", new BufferAttribute(s.position, 3));
+    g.setAttribute("normal", new BufferAttribute(s.normal, 3));
+    g.setIndex(new BufferAttribute(s.index, 1));
+    const steel = new MeshStandardMaterial({
+      color: new Color(...s.colour.slice(0, 3)), metalness: 0.25, roughness: 0.55,
+      side: DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+      clippingPlanes: clip,
+    });
+    group.add(new Mesh(g, steel));
+    const ink = new LineBasicMaterial({ color: 0x202830, clippingPlanes: clip });
+    inks.push(ink);
+    group.add(new LineSegments(new EdgesGeometry(g, EDGE), ink));
+  }
+  for (const child of node.children || []) group.add(built(child, told, shapes, clip, inks));
+  return group;
+}
+
+function found(group, name) {
+  if (group.name === name) return group;
+  for (const child of group.children) {
+    const hit = found(child, name);
+    if (hit) return hit;
+  }
+  return null;
+}
+
+// Show a GLB on a canvas. Gives what a page does with it; throws where there is no WebGL.
+export function show(canvas, buffer, strokeMm) {
+  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true, preserveDrawingBuffer: true });
+  renderer.localClippingEnabled = true;
+  const { told, shapes } = readGlb(buffer);
+  const cut = new Plane(new Vector3(0, 0, -1), 0); // the half towards the reader is taken away
+  const clip = [];
+  const inks = [];
+  const scene = new Scene();
+  const root = new Group();
+  for (const k of told.scenes[0].nodes) root.add(built(k, told, shapes, clip, inks));
+  scene.add(root, new AmbientLight(0xffffff, 1.4));
+  const lamp = new DirectionalLight(0xffffff, 2.2);
+  const camera = new OrthographicCamera(-1, 1, 1, -1, -100, 100);
+  scene.add(camera);
+  camera.add(lamp);
+  lamp.position.set(-0.6, 1.0, 1.6);
+  const rod = found(root, "rod");
+  const controls = new OrbitControls(camera, canvas);
+  controls.enableDamping = false;
+
+  const box = new Box3().setFromObject(root);
+  box.max.x += strokeMm / 1000;
+  const middle = box.getCenter(new Vector3());
+  const size = box.getSize(new Vector3());
+  let waiting = 0;
+  const draw = () => { waiting = 0; renderer.render(scene, camera); };
+  const ask = () => { if (!waiting) waiting = requestAnimationFrame(draw); };
+
+  const resize = () => {
+    const wide = canvas.clientWidth || 1, high = canvas.clientHeight || 1;
+    renderer.setPixelRatio(Math.min(window.devicePixelRatio || 1, 2));
+    renderer.setSize(wide, high, false);
+    const half = Math.max(size.x * 0.58, (size.y + size.z) * 0.6 * wide / high, 1e-3);
+    Object.assign(camera, { left: -half, right: half, top: half * high / wide, bottom: -half * high / wide });
+    camera.updateProjectionMatrix();
+    ask();
+  };
+  const look = (x, y, z) => {
+    controls.target.copy(middle);
+    camera.position.copy(middle).add(new Vector3(x, y, z).normalize().multiplyScalar(size.length() + 0.1));
+    camera.zoom = 1;
+    controls.update();
+    resize();
+  };
+  controls.addEventListener("change", ask);
+  look(-0.5, 0.55, 1.0);
+  return {
+    slide(mm) { if (rod) rod.position.x = mm / 1000; ask(); },
+    section(on) { clip.length = 0; if (on) clip.push(cut); scene.traverse((o) => { if (o.material) o.material.needsUpdate = true; }); ask(); },
+    dark(on) { for (const ink of inks) ink.color.set(on ? 0xc8d4e0 : 0x202830); ask(); },
+    turn(x, y, z) { look(x, y, z); },
+    resize,
+    free() { controls.dispose(); renderer.dispose(); },
+  };
+}
