@@ -148,7 +148,8 @@ def _with_html(
     from drafting.viewing.one_file import html_bytes
 
     page = html_bytes(c, files, findings, judge(c))
-    wanted = (*how.formats, *(["outline.dxf"] * how.outline))
+    own = ["outline.dxf"] * how.outline + ["mm.step"] * bool(how.at)
+    wanted = (*how.formats, *own)
     kept = {n: d for n, d in files.items() if n.endswith(wanted)}
     return {**kept, f"{c.name}.html": page}
 
