@@ -10,30 +10,17 @@ from pathlib import Path
 from typing import Any
 
 from drafting.errors import Fault, Refused
-from drafting.records import dataclass
 from drafting.replacing.known import Subject
 from drafting.replacing.rule import Known
 from drafting.replacing.stock.columns import Map, read_map
-from drafting.replacing.stock.listed import Stock, Wrong, open_stock
+from drafting.replacing.stock.listed import Wrong, open_stock
+from drafting.replacing.stock.matched import Matched
 from drafting.replacing.stock.ranked import Judge, Ranking
 
 EVERY = 500
 """Rows between two words on how far it is."""
 HEADINGS = ("rank", "row", "name", "verdict", "jobs", "what decides")
 _FORMULA = re.compile(r"^[=+\-@\t\r\n]")
-
-
-@dataclass(frozen=True, slots=True)
-class Matched:
-    """A list that was judged. ``ranking`` gives its rows; close it when done.
-
-    ``to_ask`` is what the list has no column for, and what was left out of the verdicts.
-    """
-
-    original: Subject
-    stock: Stock
-    ranking: Ranking
-    to_ask: tuple[str, ...]
 
 
 def match(

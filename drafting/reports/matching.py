@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from typing import Any
 
-from drafting.jobs.match import Matched
+from drafting.replacing.stock.matched import Matched
 from drafting.replacing.summary import count
 from drafting.told.readings import plain
 
