@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "html", "json")
-DXF_VERSIONS = ("R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
+DXF_VERSIONS = ("R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
 DEFAULT_FORMATS = "dxf,svg,pdf,step,json"
 PARTS = ("drawing", "dxf", "step", "form", "spec", "json", "csv", "png")
@@ -71,7 +71,12 @@ def _draw(p: argparse.ArgumentParser) -> None:
     p.add_argument(
         "--outline",
         action="store_true",
-        help="write the bare outline alone as NAME-outline.dxf, for cutting and tracing",
+        help="write the bare outline alone as NAME-outline.dxf, for tracing",
+    )
+    p.add_argument(
+        "--plates",
+        action="store_true",
+        help="write each plate of the mounts, with its holes, as a DXF ready to cut",
     )
     p.add_argument(
         "--sheet",
@@ -93,7 +98,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
         "--dxf",
         choices=DXF_VERSIONS,
         default="R2010",
-        help="DXF version, older for old machines (default R2010)",
+        help="DXF version, older for old machines (default R2010); R12 is for --plates alone",
     )
 
 

@@ -56,6 +56,7 @@ def run(options: Namespace) -> int:
         How(
             formats,
             options.outline,
+            options.plates,
             options.dxf,
             None,
             options.sheet or "",
@@ -126,7 +127,12 @@ def _readable(wanted: _Wanted, own: Collection[str]) -> tuple[tuple[Cylinder, ..
             extension(options.at, c)
     if not options.force:
         asked = [c for c in cylinders if c.name not in own]
-        words = (*formats, *(["outline"] * options.outline), *(["step"] * bool(options.at)))
+        words = (
+            *formats,
+            *(["outline"] * options.outline),
+            *(["plates"] * options.plates),
+            *(["step"] * bool(options.at)),
+        )
         strangers = foreign(wanted.folder, asked, words)
         faults += strangers
         cylinders = tuple(c for c in cylinders if all(c.spec.file != f.file for f in strangers))

@@ -28,13 +28,15 @@ INSIDE = ("svg", "pdf", "dxf", "step", "glb", "csv")
 class How:
     """What is drawn and how. ``formats`` are any of the words of ``--formats``.
 
-    ``outline`` adds the bare outline for cutting; ``dxf`` is the version of DXF files;
+    ``outline`` adds the bare outline for tracing, ``plates`` each plate as it is cut; ``dxf`` is
+    the version of DXF files, where R12 is for plates and the drawing has the next;
     ``compared`` says what differs from an older drawing. ``sheet`` and ``scale`` rule over those of
     the spec. ``at`` (``60 %``, or a length) adds a STEP file of that position.
     """
 
     formats: tuple[str, ...] = ("dxf", "svg", "pdf", "step", "json")
     outline: bool = False
+    plates: bool = False
     dxf: str = "R2010"
     compared: Comparison | None = None
     sheet: str = ""
@@ -124,6 +126,8 @@ def _drawn(c: Cylinder, solids: Any, how: How) -> Drawing:
         findings = (*findings, *more)
     if solids is not None:
         files |= solids.result()
+    if how.plates:
+        files |= plate_files(c, how.dxf)
     if "csv" in how.made:
         files[f"{c.name}.csv"] = size_list(c)
     if "html" in how.formats:
@@ -149,8 +153,9 @@ def _with_html(
 
     page = html_bytes(c, files, findings, judge(c))
     own = ["outline.dxf"] * how.outline + ["mm.step"] * bool(how.at)
+    plates = tuple(n for n in files if "-plate-" in n)
     wanted = (*how.formats, *own)
-    kept = {n: d for n, d in files.items() if n.endswith(wanted)}
+    kept = {n: d for n, d in files.items() if n.endswith(wanted) or n in plates}
     return {**kept, f"{c.name}.html": page}
 
 
@@ -189,6 +194,26 @@ def _start_solids(c: Cylinder, how: How) -> Any:
     return start(c.name, c.parts, c.lengths, meta(c), wanted, c.phantoms, at)
 
 
+def plate_files(c: Cylinder, version: str) -> dict[str, bytes]:
+    """Give each plate of the mounts as a DXF to cut, by name."""
+    from drafting.drawing.write.dxf.plate import plate_bytes
+    from drafting.told.meta import carried_text
+    from drafting.told.plates import plate_words, plates
+
+    unit = 25.4 if c.spec.units == "in" else 1.0
+    return {
+        f"{c.name}-plate-{p.name}.dxf": plate_bytes(
+            p.outline,
+            [(h.at, h.radius) for h in p.holes],
+            plate_words(c, p),
+            unit,
+            carried_text(c.spec),
+            version,
+        )
+        for p in plates(c)
+    }
+
+
 def sheet_files(
     c: Cylinder, how: How
 ) -> tuple[dict[str, bytes], dict[str, tuple[str, ...]], tuple[Finding, ...]]:
@@ -207,7 +232,7 @@ def sheet_files(
     files: dict[str, bytes] = {}
     left_out: dict[str, tuple[str, ...]] = {}
     for word in how.sheet_words:
-        written = write(sheet, word, c.name, Options(how.dxf))
+        written = write(sheet, word, c.name, Options("R2000" if how.dxf == "R12" else how.dxf))
         files |= written.files
         if written.losses:
             left_out[word] = written.losses

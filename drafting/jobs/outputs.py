@@ -29,6 +29,7 @@ _ENDINGS = {
     "glb": r"\.glb",
     "step": r"-(retracted|extended|at-\d{1,6}(\.\d{1,3})?mm)\.step",
     "outline": r"-outline\.dxf",
+    "plates": r"-plate-[a-z_.0-9]+\.dxf",
 }
 """How the files of a format are called behind the drawing's name."""
 

@@ -20,6 +20,8 @@ NAMESPACE = "urn:cylinder-drafting:1"
 DICTIONARY = "CYLINDER_DRAFTING"
 ATTACHMENT = "spec.toml"
 PNG_KEY = "spec"
+PLATE_KEY = "spec "
+"""What begins a comment of a DXF that carries a stretch of the spec."""
 PIECE = "CylinderDrafting"
 """The page-piece dictionary of our own (ISO 32000-1, 14.5) that holds a page's spec."""
 MOST_PAGES = 500
@@ -100,6 +102,9 @@ def spec_from_dxf(data: bytes) -> str | None:
     import ezdxf
     from ezdxf.lldxf.const import DXFError
 
+    found = re.findall(rb"^999\r?\n" + PLATE_KEY.encode() + rb"([A-Za-z0-9+/=]+)\r?$", data, re.M)
+    if found:
+        return _unpacked(b"".join(found).decode("ascii"))
     try:
         document = ezdxf.read(StringIO(data.decode("utf-8", "surrogateescape")))
     except (DXFError, OSError):
