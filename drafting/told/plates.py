@@ -160,12 +160,11 @@ def plate_words(c: Cylinder, plate: Plate) -> tuple[str, ...]:
     units = c.spec.units
     lines = [
         f"{c.name}  {plate.name}  {plate.count} off",
-        f"{both(plate.thickness, units)} thick",
+        f"{both(plate.thickness, units)} thick; this file is in "
+        f"{'inches' if units == 'in' else 'millimetres'}",
     ]
     for hole in plate.holes:
         if ".hole" not in hole.name:
-            size = both(2 * hole.radius, units)
-            lines.append(
-                f"{size} hole for {hole.name.replace('_', ' ')}: the fit is yours to state"
-            )
+            size, what = both(2 * hole.radius, units), size_label(c, hole.name)
+            lines.append(f"{size} hole for the {what[:1].lower()}{what[1:]}; its fit is not told")
     return tuple(lines)

@@ -6,12 +6,13 @@ comments (group code 999); later versions have an LWPOLYLINE and the spec in an 
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Sequence
 from io import StringIO
 from math import pi, tan
 
 from drafting.drawing.write.carry import PLATE_KEY, pack
-from drafting.shape.pieces import Arc2, Outline
+from drafting.shape.pieces import Arc2, Outline, outline_bounds
 
 CUT, WORDS = "CUT", "WORDS"
 _HEIGHT = 5.0
@@ -32,10 +33,13 @@ def plate_bytes(
     import ezdxf
     from ezdxf.enums import TextEntityAlignment
 
+    # The library tells on every R12 that it has no place for units; the words in the file tell them.
+    logging.getLogger("ezdxf").addFilter(_no_units)
     fixed = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
-        document = ezdxf.new(version, units=1 if unit > 2 else 4)
+        named = 1 if unit > 2 else 4  # inches, millimetres; R12 has no place to say so
+        document = ezdxf.new(version, units=0 if version == "R12" else named)
         for name, colour in ((CUT, 7), (WORDS, 8)):
             document.layers.add(name, color=colour)
         space = document.modelspace()
@@ -47,10 +51,8 @@ def plate_bytes(
             space.add_lwpolyline(vertices, format="xyb", close=True, dxfattribs=cut)
         for (x, y), radius in holes:
             space.add_circle((x / unit, y / unit), radius / unit, dxfattribs=cut)
-        low = min(y for _, y, _ in vertices) - 3 * _HEIGHT / unit
-        if len(vertices) == 2:
-            low -= abs(vertices[1][0] - vertices[0][0]) / 2
-        left = min(x for x, _, _ in vertices)
+        left, _, low, _ = (v / unit for v in outline_bounds(outline))
+        low -= 3 * _HEIGHT / unit
         for k, line in enumerate(words):
             text = space.add_text(line, height=_HEIGHT / unit, dxfattribs={"layer": WORDS})
             place = (left, low - 1.6 * k * _HEIGHT / unit)
@@ -63,6 +65,10 @@ def plate_bytes(
     chunks = [packed[k : k + _LINE] for k in range(0, len(packed), _LINE)]
     told = "".join(f"999\n{PLATE_KEY}{chunk}\n" for chunk in chunks)
     return (told + stream.getvalue()).encode("utf-8" if version >= "R2007" else "ascii", "replace")
+
+
+def _no_units(record: logging.LogRecord) -> bool:
+    return "$INSUNITS" not in record.getMessage()
 
 
 def bulged(outline: Outline) -> list[tuple[float, float, float]]:
