@@ -25,6 +25,7 @@ from drafting.shape.pieces import (
     outline_bounds,
 )
 from drafting.shape.profile import as_turned
+from drafting.told.drawn_by_rule import size_label
 from drafting.units import both
 
 _PLATE = re.compile(r"(body|rod)_mount\.(plate\d*|ear_(left|right)|eye|bar)")

@@ -33,7 +33,7 @@ def plate_bytes(
     import ezdxf
     from ezdxf.enums import TextEntityAlignment
 
-    # The library tells on every R12 that it has no place for units; the words in the file tell them.
+    # The library tells of every R12 that it has no place for units; the words beside it have.
     logging.getLogger("ezdxf").addFilter(_no_units)
     fixed = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
