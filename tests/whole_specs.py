@@ -59,7 +59,7 @@ SPACE = frozenset(
 
 
 WORDS = {
-    "": {"contact": "R. Hale", "wanted": "mid March"},
+    "": {"contact": "R. Hale", "wanted": "mid March", "ship_to": "the mill, east gate"},
     "duty": {"speed": "out in 4 s", "side_load": "none", "environment": "road salt"},
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from drafting.model.ports.port import PortSizes
 from drafting.settle.ledger import Ledger, Rule
@@ -82,6 +83,7 @@ def close_axis(
         if final.value > give.value + 1e-6:
             why += f"; {book.say(solved.spare)} left over lengthens it"
         book.enter(give.name, Rule(final.value, why))
+    _tell_first_gland(book, gland, solved)
     if projection > solved.sizes["cylinder.gland_length"].value:
         book.fault(
             "gland-projects",
@@ -90,6 +92,14 @@ def close_axis(
             f"{book.say(solved.sizes['cylinder.gland_length'].value)}",
         )
     return solved
+
+
+def _tell_first_gland(book: Ledger, gland: Give, solved: Solved) -> None:
+    """Say of which gland the projection is a share, where closing the length changed the gland."""
+    shown = book.values["cylinder.gland_projection"]
+    if shown.typed is None and shown.value and solved.sizes[gland.name].value != gland.value:
+        why = f"{shown.why}; the gland as it was before the length closed, {book.say(gland.value)}"
+        book.values[shown.name] = replace(shown, why=why)
 
 
 def stations(

@@ -72,7 +72,8 @@ def axial_gives(book: Ledger, bore: float) -> list[Give]:
             gives.append(Give(name, label, typed, typed, True))
             continue
         value = max(neat_up(max(part * bore, least), book.spec.units), floor)
-        gives.append(
-            Give(name, label, value, floor, False, f"{part:g} of the bore, at least {least:g} mm")
-        )
+        why = f"{part:g} of the bore, at least {least:g} mm"
+        if part * bore < least:
+            why = f"at least {least:g} mm: {part:g} of the bore is less"
+        gives.append(Give(name, label, value, floor, False, why))
     return gives

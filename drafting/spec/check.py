@@ -20,7 +20,7 @@ from drafting.spec.mount_fields import Taken, with_words
 from drafting.spec.places import MENDED
 from drafting.spec.places import Path as Keys
 from drafting.spec.read import Document, read_document
-from drafting.spec.said import FIELDS, meant_word, understood
+from drafting.spec.said import FIELDS, hinted, meant_word, understood
 from drafting.spec.sense import make_sense
 
 __all__ = ["Given", "Mounts", "Spec", "read_spec"]
@@ -243,14 +243,7 @@ class _Checker:
             )
             return
         home = f"[{table.name}]" if table.name else "the top of the file"
-        elsewhere = [t for t in TABLES.values() if t.field(key) and t.name != table.name]
-        if elsewhere:
-            belongs = " or ".join(
-                f"[{t.name}]" if t.name else "the top, before the first [table]" for t in elsewhere
-            )
-            tip = f"it belongs to {belongs}"
-        else:
-            tip = nearest(key, (f.name for f in table.fields))
+        tip = _meant(table, key) or nearest(key, (f.name for f in table.fields))
         self._fault("unknown-field", name, f"{home} has no field {key}; {tip}", at)
 
     def _missing(self, field: Field, name: str, path: Keys) -> None:
@@ -281,3 +274,19 @@ def _units(typed: Any) -> Any:
 
 def _join(dotted: str, name: str) -> str:
     return f"{dotted}.{name}" if dotted else name
+
+
+def _meant(table: TableFields, key: str) -> str:
+    """Say which field a key means here or in another table; empty where it means none."""
+    own = hinted(key, (f.name for f in table.fields))
+    if own:
+        return f"did you mean {own[0]}?"
+    others = [t for t in TABLES.values() if t.name != table.name]
+    homes = {t.name: key for t in others if t.field(key)} or {
+        t.name: found[0] for t in others if (found := hinted(key, (f.name for f in t.fields)))
+    }
+    if not homes:
+        return ""
+    places = " or ".join(f"[{n}]" if n else "the top, before the first [table]" for n in homes)
+    word = next(iter(homes.values()))
+    return f"it belongs to {places}" + (f" and is called {word} there" if word != key else "")

@@ -41,6 +41,7 @@ ROOT = TableFields(
         ),
         words("contact", "who answers questions, on the data sheet", "R. Hale, 555-0134"),
         words("wanted", "when it is wanted, on the data sheet", "mid March"),
+        words("ship_to", "where it goes, on the data sheet", "Harrow Brook mill, east gate"),
         Field("notes", "texts", "general notes, printed on the drawing", '["Primer only"]'),
     ),
     required=True,

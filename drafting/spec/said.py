@@ -15,7 +15,8 @@ from drafting.factors import Misread
 from drafting.spec.field import Field
 
 SYNONYMS: dict[str, dict[str, str]] = {
-    "units": {"in": "inch inches imperial", "mm": "millimetre millimetres millimeters metric"},
+    "units": {"in": "inch inches imperial",
+              "mm": "millimetre millimeter millimetres millimeters metric"},
     "construction": {"welded": "weld welded-body", "tie rod": "tie-rods"},
     "action": {
         "double": "double-acting",
@@ -57,19 +58,28 @@ FIELD_HINTS = {
     "barrel_od": "barrel_outside",
     "od": "barrel_outside",
     "size": "thread",
+    "port_size": "thread",
+    "type": "thread",
+    "orientation": "clock",
+    "angle": "clock",
     "bearing": "bushing",
+    "slot": "gap",
+    "pressure": "working_pressure",
+    "max_pressure": "working_pressure",
+    "paint": "finish",
 }
 _ENDINGS = re.compile(r"_?(?:diameter|dia|length|size|thickness|width|od|id)$")
-_HOURS = {"top": "12:00", "bottom": "6:00"}
+_HOURS = {"top": "12:00", "up": "12:00", "bottom": "6:00", "down": "6:00"}
 _OCLOCK = re.compile(r"(1[0-2]|[1-9]) ?o.?clock")
 _ROUND = re.compile(r"^\s*(?:[Øø⌀∅]|dia\.?(?= |[0-9.])|diameter )\s*", re.IGNORECASE)
+_ROUND_BEHIND = re.compile(r"(?<=[0-9a-z.\"”″]) ?(?:dia(?:meter)?\.?|[Øø⌀])\s*$", re.IGNORECASE)
 _THOUSANDS = re.compile(r"\s*([0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?) ?(psig?|lbf|lbs?)\.?\s*", re.I)
 _POUNDS = re.compile(r"(.*[0-9.]) ?(?:lbs?|pounds?)\.?\s*", re.IGNORECASE)
 
 
 def key_of(word: str) -> str:
     """Give a word without what people type in different ways."""
-    return re.sub(r"[\s_-]+", "", word.casefold())
+    return re.sub(r"[\s_.-]+", "", word.casefold())
 
 
 def understood(field: Field, raw: Any) -> tuple[Any, str]:
@@ -88,7 +98,7 @@ def understood(field: Field, raw: Any) -> tuple[Any, str]:
     if field.kind == "clock":
         return _clock(raw)
     if field.kind in ("length", "word or length", "pair or length"):
-        bare = _ROUND.sub("", raw)
+        bare = _ROUND_BEHIND.sub("", _ROUND.sub("", raw))
         return (bare, "") if bare != raw and bare[:1] in "0123456789.½¼¾⅛⅜⅝⅞" else (raw, "")
     if field.kind in ("force", "pressure"):
         return _quantity(field, raw)

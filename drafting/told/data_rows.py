@@ -47,7 +47,10 @@ _PLACE = (
         (("duty.orientation", "Orientation"), ("duty.side_load", "Side load")),
     ),
     ("Environment", (("duty.environment", "Environment"),)),
-    ("Contact, wanted date", (("contact", "Contact"), ("wanted", "Wanted date"))),
+    (
+        "Contact, date, ship to",
+        (("contact", "Contact"), ("wanted", "Wanted date"), ("ship_to", "Ship to")),
+    ),
 )
 Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""

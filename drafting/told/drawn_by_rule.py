@@ -14,7 +14,12 @@ LONGEST = 22
 SHORT = (
     ("gave way", "gave way to fit"),
     ("left over", "what is left"),
-    ("1.8 of the bore through", "1.8 of the hole"),
+    ("rod bush shows", "rod bush shows"),
+    ("before the length closed", ""),
+    ("of the bore is less", "the usual least"),
+    ("as its port needs", "as its port needs"),
+    ("1.8 of the bushing", "1.8 of the bushing"),
+    ("1.8 of the hole", "1.8 of the hole"),
     ("0.35 of the bore", "0.35 of bore"),
     ("0.25 of the bore", "0.25 of bore"),
     ("0.9 of the bore", "0.9 of bore"),
@@ -39,7 +44,6 @@ SHORT = (
     ("room for a circle of bolts", "barrel and bolts"),
     ("gland lies inside", "inside the barrel"),
     ("rod bush 1.5", "1.5 of rod"),
-    ("rod bush shows", "rod bush shows"),
     ("a boss of 1.5", "1.5 of pin"),
     ("a jam nut 0.55", "0.55 of thread"),
     ("1.25 of the thread engaged", "1.25 of thread"),
@@ -51,7 +55,7 @@ SHORT = (
     ("thread runs to the shoulder", "to the shoulder"),
     ("the bearing of this hole", "bearing for this hole"),
 )
-"""What a reason says somewhere, and how the sheet says it."""
+"""What a reason says somewhere, and how the sheet says it; empty: the report has it."""
 _WORDS = {
     "boss": "boss Ø",
     "rod_stick_out": "rod stick-out",

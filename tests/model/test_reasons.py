@@ -39,9 +39,8 @@ RULES: dict[str, Callable[[Sizes, str, str, list[float]], float]] = {
     r"the (?:eye|tube|ring) lies against the face \(half of outside\)$": lambda at, t, f, n: (
         at(f"{t}.outside") / 2
     ),
-    r"(N) of the bore through the": lambda at, t, f, n: (
-        n[0] * (at(f"{t}.bushing") or at(f"{t}.hole"))
-    ),
+    r"(N) of the hole through the": lambda at, t, f, n: n[0] * at(f"{t}.hole"),
+    r"(N) of the bushing in the": lambda at, t, f, n: n[0] * at(f"{t}.bushing"),
     r"a boss of (N) of the pin$": lambda at, t, f, n: n[0] * at(f"{t}.pin"),
     r"(N) of the pin$": lambda at, t, f, n: n[0] * at(f"{t}.diameter"),
     r"a plate (N) of the pin thick$": lambda at, t, f, n: n[0] * at(f"{t}.diameter"),

@@ -72,10 +72,15 @@ def spec(mounts, **typed):
         ("units", '"IN"', "in", False),
         ("units", '"inch"', "in", True),
         ("units", '"Inches"', "in", True),
+        ("units", '"in."', "in", False),
+        ("units", '"inch."', "in", True),
         ("quantity", '"2"', 2, False),
         ("bore", '"Ø3"', 76.2, False),
         ("bore", '"ø 3 in"', 76.2, False),
         ("bore", '"dia 3"', 76.2, False),
+        ("bore", '"3 dia"', 76.2, False),
+        ("bore", '"3 in dia."', 76.2, False),
+        ("bore", '"76.2 mm Ø"', 76.2, False),
         ("construction", '"Welded"', "welded", False),
         ("construction", '"tie-rod"', "tie rod", False),
         ("construction", '"tie_rod"', "tie rod", False),
@@ -85,6 +90,9 @@ def spec(mounts, **typed):
         ("pressure", '"2,500 psi"', 17.2368932329, True),
         ("body", '"Clevis"', "clevis", False),
         ("body", '"fork"', "clevis", True),
+        ("body", '"yoke"', "clevis", True),
+        ("body", '"ball"', "ball swivel", True),
+        ("rod", '"stud"', "male thread", True),
         ("body", '"pin-eye"', "pin eye", False),
         ("body", '"Tang"', "pin eye", True),
         ("body", '"crosstube"', "cross tube", False),
@@ -96,6 +104,7 @@ def spec(mounts, **typed):
         ("clock", '"3 O\'Clock"', 90.0, False),
         ("clock", '"top"', 0.0, True),
         ("clock", '"Bottom"', 180.0, True),
+        ("clock", '"up"', 0.0, True),
         ("sheet", '"a3"', "A3", False),
         ("sheet", '"Letter"', "A", True),
         ("sheet", '"Tabloid"', "B", True),
@@ -149,6 +158,10 @@ def test_closed_and_open_are_the_two_lengths(mounts) -> None:
         ("Wall_Thickness = 1", "wall"),
         ("stroke_length = 2", "stroke"),
         ("tube_od = 4", "barrel_outside"),
+        ("pressure = 4", "working_pressure"),
+        ("paint = 4", "finish"),
+        ("travel = 2", "stroke"),
+        ("collapsed = 2", "retracted"),
     ],
 )
 def test_a_hint_is_the_nearest_in_meaning(line, meant, mounts) -> None:
@@ -156,6 +169,17 @@ def test_a_hint_is_the_nearest_in_meaning(line, meant, mounts) -> None:
         spec(mounts, closed=f"{line}\nretracted")
     (message,) = (f.message for f in caught.value.faults if f.code == "unknown-field")
     assert message.endswith(f"did you mean {meant}?")
+
+
+def test_a_hint_leads_to_another_table(mounts) -> None:
+    for line, said in (
+        ("pin_diameter = 1", "it belongs to [body_mount] or [rod_mount] and is called pin there"),
+        ("push = 1", "it belongs to [duty]"),
+    ):
+        with pytest.raises(Refused) as caught:
+            spec(mounts, closed=f"{line}\nretracted")
+        (message,) = (f.message for f in caught.value.faults if f.code == "unknown-field")
+        assert message.endswith(said)
 
 
 def test_no_list_of_all_fields(mounts) -> None:

@@ -74,12 +74,21 @@ def test_what_nobody_said_is_a_line_and_what_was_typed_stands_alone():
 
 def test_the_duty_is_told_as_typed():
     text = HAY.replace("[cylinder]", 'contact = "R. Hale"\nwanted = "mid March"\n\n[cylinder]')
+    text = text.replace("wanted =", 'ship_to = "east gate"\nwanted =')
     text += '\n[duty]\nspeed = "out in 4 s"\nstrokes_per_day = 200\nside_load = "none"\n'
     text += 'environment = "road salt"\n'
     rows = words_of(data_rows(load(checked(text.encode())), 1.0, "in", 16))
     assert (rows["Contact"], rows["Wanted date"]) == ("R. Hale", "mid March")
+    assert rows["Ship to"] == "east gate"
     assert (rows["Flow"], rows["Speed"], rows["Strokes a day"]) == ("", "out in 4 s", "200")
     assert (rows["Side load"], rows["Environment"]) == ("none", "road salt")
+
+
+def test_what_nobody_said_of_the_duty_is_a_line_to_write_on():
+    rows = words_of(data_rows(load(checked(HAY.encode())), 1.0, "in", 16))
+    asked = ("Force, push / pull", "Flow or speed, cycles", "Orientation, side load",
+             "Environment", "Contact, date, ship to", "Quantity")  # fmt: skip
+    assert {rows[label] for label in asked} == {""}
 
 
 def test_a_tolerance_that_nobody_gave_is_a_line_unless_one_holds_for_all():

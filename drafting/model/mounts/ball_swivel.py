@@ -62,7 +62,7 @@ class BallSwivel(Mount):
     hold: Hold | None
 
     word: ClassVar[str] = "ball swivel"
-    also: ClassVar[str] = "spherical spherical-bearing spherical-eye swivel swivel-eye"
+    also: ClassVar[str] = "ball spherical spherical-bearing spherical-eye swivel swivel-eye"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
     fields: ClassVar[tuple[str, ...]] = (
         "pin",

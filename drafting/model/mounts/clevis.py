@@ -59,7 +59,7 @@ class Clevis(Mount):
     hold: Hold | None
 
     word: ClassVar[str] = "clevis"
-    also: ClassVar[str] = "fork fork-end rod-clevis female-clevis"
+    also: ClassVar[str] = "fork fork-end yoke double-ear double-ears rod-clevis female-clevis"
     ends: ClassVar[tuple[End, ...]] = ("body", "rod")
     fields: ClassVar[tuple[str, ...]] = (
         "pin",

@@ -47,7 +47,7 @@ class MaleThread(Mount):
     flats: Flats | None
 
     word: ClassVar[str] = "male thread"
-    also: ClassVar[str] = "male external-thread threaded-stud"
+    also: ClassVar[str] = "male external-thread stud threaded-stud threaded-rod"
     ends: ClassVar[tuple[End, ...]] = ("rod",)
     fields: ClassVar[tuple[str, ...]] = ("thread", "thread_length", "shoulder", "flats")
     example: ClassVar[Mapping[str, object]] = {"thread": "1 1/4-12 UNF", "thread_length": 2}

@@ -36,6 +36,11 @@ class PinHole:
         return self.bushing or self.hole
 
     @property
+    def through(self) -> str:
+        """Say what goes through the eye itself."""
+        return "bushing in" if self.bushing else "hole through"
+
+    @property
     def in_metal(self) -> str:
         """Give the field, without its table, of the hole in the eye itself."""
         return "bushing" if self.bushing else "hole"
@@ -157,7 +162,7 @@ def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:
         lambda: (
             Rule(2 * nose, "twice the nose radius")
             if nose is not None
-            else Rule(neat_up(1.8 * hole.bore, host.units), f"1.8 of the bore through the {what}")
+            else Rule(neat_up(1.8 * hole.bore, host.units), f"1.8 of the {hole.through} the {what}")
         ),
     )
     if outside <= hole.bore + SMALL:

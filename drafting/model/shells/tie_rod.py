@@ -132,7 +132,8 @@ class TieRod:
         for g in gives:
             if not g.typed and g.name in ("cylinder.base_thickness", "cylinder.gland_length"):
                 value = max(g.value, neat_up(need, units))
-                g = replace(g, value=value, floor=max(g.floor, min(need, value)))
+                why = "as long as its port needs" if value > g.value else g.why
+                g = replace(g, value=value, floor=max(g.floor, min(need, value)), why=why)
             grown.append(g)
         return grown
 
