@@ -49,8 +49,9 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Refuse the command line: what is wrong, and what would do."""
         known = [o for action in self._actions for o in action.option_strings]
-        typed = [w for w in message.rpartition(": ")[2].split() if w.startswith("-")]
-        near = [n for w in typed for n in get_close_matches(w.partition("=")[0], known, 1)]
+        words = message.rpartition(": ")[2].replace(",", " ").split()
+        typed = [w.partition("=")[0] for w in words if w[:1] == "-"]
+        near = [n for w in typed if w not in known for n in get_close_matches(w, known, 1)]
         hint = f" (did you mean {' '.join(near)}?)" if near else ""
         raise refused("usage", f"{message}{hint}; {self.prog} --help tells all")
 

@@ -122,10 +122,10 @@ def _neighbours(path: Path) -> str:
     from difflib import get_close_matches
 
     try:
-        names = [p.name for p in path.parent.iterdir() if p.suffix == ".toml"]
+        stems = {p.stem.casefold(): p.name for p in path.parent.iterdir() if p.suffix == ".toml"}
     except OSError:
         return "; the folder is not there either"
-    near = get_close_matches(path.name, names, 2, 0.5)
+    near = [stems[s] for s in get_close_matches(path.stem.casefold(), stems, 2, 0.6)]
     return f"; there is {' and '.join(near)}" if near else "; check the name and the folder"
 
 

@@ -89,6 +89,14 @@ def test_no_verb_is_said_for_another():
 def test_a_wrong_option_is_answered_with_the_right_one(capsys):
     assert "did you mean --formats?" in told(capsys, ["draw", "--fromats", "pdf", "a.toml"])
     assert "SPEC" in told(capsys, ["draw"])
+    said = told(capsys, ["worksheet"])
+    assert "--body, --rod" in said
+    assert "did you mean" not in said, "nothing was mistyped"
+
+
+def test_a_file_that_is_not_there_is_answered_with_one_like_it_alone(here, capsys):
+    assert "there is a.toml" in told(capsys, ["check", "A1.toml"])
+    assert "there is" not in told(capsys, ["check", "readings.toml"]).replace("there is no", "")
 
 
 def test_a_refused_command_line_is_json_too(capsys):
