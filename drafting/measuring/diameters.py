@@ -15,7 +15,7 @@ from drafting.measuring.nearest_size import (
     common_sizes,
     verdict,
 )
-from drafting.measuring.readings import pitch_mm
+from drafting.measuring.pitch import read_pitch
 from drafting.measuring.results import Account
 from drafting.standards.table import Row as TableRow
 from drafting.standards.table import table
@@ -24,9 +24,9 @@ from drafting.units import format_inch, format_mm
 
 LOOSE_MM = 1.0
 """A hole this much wider than its pin is worn, or the pin is; common practice."""
-USUAL_FIT_MM = 0.45
-"""Up to 1/64 in between hole and pin speaks for the pin; 1/32 in is as common, but leaves room
-for a larger one that wore evenly; common practice."""
+USUAL_FIT_MM = 0.9
+"""Up to 1/32 in between hole and pin is usual, and speaks for the pin; common practice. The rest is
+what a caliper may add."""
 EVEN_WEAR_MM = 1.2
 """Even wear beyond this would show as a step; common practice."""
 TIGHT_MM = 0.02
@@ -131,12 +131,13 @@ def tube_words(row: TableRow) -> str:
 
 def take_thread(account: Account, m: Mean, male: bool) -> str | None:
     """Give the rod's thread, or enter what is open and give the likeliest."""
-    pitch = pitch_mm(account.bench.pitch) if account.bench.pitch else None
+    pitch = read_pitch(account.bench.pitch)
     u = max(2 * m.u, 0.05)
     found = identify(
         None if male else m.value,
         m.value if male else None,
-        pitch,
+        pitch.mm if pitch else None,
+        pitch_uncertainty_mm=pitch.uncertainty_mm if pitch else None,
         male_uncertainty_mm=u,
         female_uncertainty_mm=u,
     )
@@ -151,7 +152,7 @@ def take_thread(account: Account, m: Mean, male: bool) -> str | None:
         account.ask(m.read.letter.letter, "no thread of the tables is near", "size and pitch again")
         return None
     if pitch is None or len(left) > 1 or best < 0.5:
-        ask = "the pitch, with a gauge or over ten threads" if pitch is None else "a thread gauge"
+        ask = "ten threads, counted and measured; then a thread gauge"
         account.ask(m.read.letter.letter, f"one of {', '.join(left[:5])}", ask)
     return left[0]
 

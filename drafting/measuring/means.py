@@ -15,6 +15,9 @@ from drafting.settle.to_read import Kind
 
 APART = 3.0
 """Repeats further apart than this, in standard uncertainties of their difference, disagree."""
+ROUGH_MM = 0.25
+"""Repeats over welded, sawn or flame-cut faces of sound parts lie so far apart; common practice."""
+_ROUGH: tuple[Kind, ...] = ("size",)
 _TAKE: Mapping[Kind, Literal["least", "most"]] = {
     "bore": "least",
     "hole": "least",
@@ -64,11 +67,13 @@ def mean(read: Read, bench: Bench) -> Mean:
     guessed = guessed or (read.way == "" and bool(along))
     middle = sum(values) / len(values)
     one = limit(read.tool, bench.shows[read.tool], letter.kind, abs(middle), guessed) / 2
-    agree = max(values) - min(values) <= APART * sqrt(2) * one
+    spread = max(values) - min(values)
+    rough = ROUGH_MM if letter.kind in _ROUGH else 0.0
+    agree = spread <= max(APART * sqrt(2) * one, rough)
     if agree:
         u = of_mean(one, len(values))
-        if letter.kind in ("length", "hole"):  # one-sided slips: no mean takes them away
-            u = max(u, (max(values) - min(values)) / 2)
+        if letter.kind in ("length", "hole", *_ROUGH):  # no mean takes these away
+            u = max(u, spread / 2)
         return Mean(read, middle, u, True, guessed)
     side = _TAKE.get(letter.kind)
     telling = sorted(values, reverse=side == "most")

@@ -18,6 +18,7 @@ from drafting.measuring.adjust import Adjusted
 from drafting.measuring.diameters import ask_bore, judge_diameter, judge_pin, take_thread, take_tube
 from drafting.measuring.lengths import adjusted, estimate, terms
 from drafting.measuring.letters import Letter, Tool, both_sheets
+from drafting.measuring.maker import thread_votes
 from drafting.measuring.means import Mean, means, swapped
 from drafting.measuring.nearest_size import Verdict
 from drafting.measuring.ports import take_ports
@@ -209,6 +210,7 @@ def _diameters(account: Account, known: Known, doubted: set[str]) -> None:
         if x not in first or x in bench.decided:
             continue
         rest = [v.best.size.inch for y, v in first.items() if y != x and v.sure and v.best]
+        rest += thread_votes(bench)
         share = sum(rest) / len(rest) if rest else None
         v = _verdicts(account, known, share, x)[x]
         if x == "C" and not any(r.letter is letter for r in bench.reads):

@@ -64,15 +64,3 @@ class Bench:
     def of(self, letter: str) -> tuple[Read, ...]:
         """Give what was read for a letter."""
         return tuple(r for r in self.reads if r.letter.letter == letter)
-
-
-def pitch_mm(text: str) -> float | None:
-    """Give a pitch in mm out of ``12 tpi`` or ``1.5 mm``, None when it is neither."""
-    number, _, unit = text.replace("per inch", "tpi").strip().partition(" ")
-    try:
-        size = float(number)
-    except ValueError:
-        return None
-    if size <= 0:
-        return None
-    return {"tpi": 25.4 / size, "mm": size}.get(unit.strip())

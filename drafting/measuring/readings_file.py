@@ -32,7 +32,7 @@
     clock   = "12:00"
     adapter = "out"                    # out | none | in: an adapter left in is not the port
     female  = 0.69                     # or thread = "SAE-8", when it is known
-    pitch   = "16 tpi"                 # or "1.5 mm"
+    pitch   = "16 tpi"                 # or "1.5 mm", or ten threads: "10 over 15.9 mm"
 
     [uncertainty]                      # only when the tools differ from the usual ones
     tape = "1/32 in"
@@ -51,7 +51,8 @@ from typing import Any, Literal
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
 from drafting.measuring.letters import Letter, Tool, Way, letters, ways
-from drafting.measuring.readings import Bench, Read, SeenPort, pitch_mm
+from drafting.measuring.pitch import FORMS, read_pitch
+from drafting.measuring.readings import Bench, Read, SeenPort
 from drafting.measuring.tools import USUAL_MM
 from drafting.model.catalog import mounts_by_end
 from drafting.spec.field import Field, TableFields, flag, size, word, words
@@ -128,7 +129,7 @@ class _Reader:
         shows |= {k: float(v) for k, v in self.table(tools).items() if isinstance(v, float)}
         ports = tuple(self.ports())
         pitch = str(ends["rod_mount"].pop("pitch", ""))
-        if pitch and pitch_mm(pitch) is None:
+        if pitch and read_pitch(pitch) is None:
             self.fault("not-a-pitch", ("rod_mount", "pitch"), _PITCH.format(pitch))
         self.stop()
         counts = {n: ends[t].pop("bolts", None) for n, t in enumerate(ends, 1)}
@@ -189,7 +190,7 @@ class _Reader:
         for name in PORTS:
             if name in self.data:
                 seen = self.table(TableFields(name, "", PORT))
-                if pitch_mm(str(seen.get("pitch", "1 mm"))) is None:
+                if read_pitch(str(seen.get("pitch", "1 mm"))) is None:
                     self.fault("not-a-pitch", (name, "pitch"), _PITCH.format(seen["pitch"]))
                 found.append(SeenPort(name, seen))
         return found
@@ -286,7 +287,7 @@ class _Reader:
         self.faults.append(Fault(self.document.file, line, column, code, name, message))
 
 
-_PITCH = 'found "{}"; write threads per inch as "12 tpi", or a pitch as "1.5 mm"'
+_PITCH = f'found "{{}}"; {FORMS}'
 
 
 def _spec_field(table: str, name: str) -> Field:

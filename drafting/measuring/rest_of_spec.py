@@ -7,18 +7,18 @@ from math import ceil
 from pathlib import Path
 from typing import Any
 
-from drafting.errors import Refused
 from drafting.measuring.diameters import TIGHT_MM
 from drafting.measuring.letters import Letter, both_mounts, both_sheets, both_turn
 from drafting.measuring.results import Account, Measured, Open, Result, weight
 from drafting.measuring.to_spec import spec_text
-from drafting.model.catalog import mounts_by_end
-from drafting.model.load import load
+from drafting.measuring.together import brought_together, faults
 from drafting.settle.mount import Mount
-from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 
 HALF_INCH = 12.7
+GROUND, GROUND_MM = 0.1, 2.6
+"""How far the nose of a sound eye may lie under half of its outside, as a part of it and at least
+(a tenth of an inch): flame-cut, ground or worn; common practice."""
 
 
 def fill_in(account: Account) -> Measured:
@@ -48,6 +48,8 @@ def fill_in(account: Account) -> Measured:
     for table in ("base_port", "rod_port"):
         if not any(n.startswith(f"{table}.thread") for n in values):
             values = {n: v for n, v in values.items() if not n.startswith(f"{table}.")}
+    if not missing:
+        values = brought_together(account, values)
     values |= _origins(account, values)
     head = f"Measured from {Path(bench.file).name}"
     text = spec_text(values, account.comments, missing, head)
@@ -77,7 +79,8 @@ def _origins(account: Account, values: Mapping[str, Any]) -> dict[str, Typed]:
         said = f"{row.letter.letter} read {account.say_read(row.reading_mm, row.uncertainty_mm)}"
         note = "; ".join(x for x in (said, doubt if kind == "open" else "") if x)
         if name not in told or kind == "open":
-            told[name] = (kind, 2 * row.uncertainty_mm or None, note)
+            moved = abs(size - row.taken_as_mm) if isinstance(size := values[name], float) else 0.0
+            told[name] = (kind, 2 * row.uncertainty_mm + moved or None, note)
     for table, letter in (("base_port", ""), ("rod_port", ""), ("rod_mount", "M2")):
         name = f"{table}.thread"
         if name in values and name not in told:
@@ -161,10 +164,18 @@ def _close_fits(account: Account) -> None:
             account.values[field] = pin.taken_as_mm
             account.comments[field] += "; as wide as its pin, within the reading"
         if nose and eye and nose.letter.field.endswith("nose"):
-            off = nose.taken_as_mm - eye.taken_as_mm / 2
+            off, half = nose.taken_as_mm - eye.taken_as_mm / 2, eye.taken_as_mm / 2
             if abs(off) <= _unsure(nose) + _unsure(eye) / 2:
                 account.values.pop(nose.letter.field)
                 account.comments[eye.letter.field] += "; round: the nose reads as half of it"
+            elif -max(GROUND_MM, GROUND * half) <= off < 0:
+                account.values.pop(nose.letter.field)
+                short = f"{nose.letter.letter} reads {account.say(-off)} under half of the eye"
+                account.comments[eye.letter.field] += f"; {short}, drawn round"
+                account.notes.append(
+                    f"{short}: worn or ground there. Drawn round, {account.say(half)}, which needs "
+                    "more room where it swings"
+                )
 
 
 def _unsure(row: Result) -> float:
@@ -235,14 +246,8 @@ def _pairs(account: Account, values: dict[str, Any]) -> None:
 
 def _prove(account: Account, text: str) -> None:
     """Load the spec as it is; what refuses it, or is absurd in it, is open."""
-    spec = text.encode()
-    try:
-        c = load(read_spec(spec, mounts=mounts_by_end(), file="spec"))
-        wrong = [(f.field, f.message) for f in c.findings if f.level == "error"]
-    except Refused as refused:
-        wrong = [(f.field, f"the sizes do not go together: {f.message}") for f in refused.faults]
     letters = {x.field: x.letter for x in account.bench.letters}
-    for field, message in wrong:
+    for field, message in faults(text):
         account.ask(letters.get(field, field), message, "the readings behind it again")
 
 

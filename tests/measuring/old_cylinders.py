@@ -233,11 +233,16 @@ class _Bench:
             lines.append(f"bolts = {int(self.c.value(f'{table}.bolts.count').value)}")
         if mount in ("male thread", "female thread"):
             thread = parse_thread(str(self.truth["M2"]))
-            pitch = f"{thread.pitch_mm:g} mm" if thread.metric else f"{thread.tpi:g} tpi"
-            lines.append(f'pitch = "{pitch}"')
+            lines.append(f'pitch = "{self.pitch(thread.pitch_mm, thread.metric)}"')
         if end == "rod":
             lines.append(f"turned = {self.c.spec.number('rod_mount.turned') or 0:g}")
         return lines
+
+    def pitch(self, mm, metric):
+        """Ten threads counted and measured, or by some hands a gauge alone."""
+        if self.slip("pitch by gauge alone", 0.3):
+            return f"{mm:g} mm" if metric else f"{25.4 / mm:.4g} tpi"
+        return f"10 over {10 * mm + self.noise(0.15):.2f} mm"
 
     def port(self, table):
         typed = self.c.spec.word(f"{table}.thread")
@@ -258,7 +263,7 @@ class _Bench:
             return [*lines, f'thread = "{typed}"']
         female = self.reading("caliper", sum(known.female) / 2)
         metric = abs(known.pitch_mm * 8 - round(known.pitch_mm * 8)) < 1e-6
-        pitch = f"{known.pitch_mm:g} mm" if metric else f"{known.tpi:.4g} tpi"
+        pitch = self.pitch(known.pitch_mm, metric)
         taper = f"taper = {str(known.taper).lower()}"
         return [*lines, f'female = "{female:.3f} mm"', f'pitch = "{pitch}"', taper]
 
