@@ -1,217 +1,304 @@
-"""The readings in a conversation: one question at a time, every answer saved as it is given.
+"""The readings in a conversation: every answer is checked as it is typed, and saved at once.
 
-The file of readings is the memory: what stands in it is not asked again, so that a conversation
-that broke off goes on where it was. An empty answer leaves a reading out; ``stop`` ends.
+The file of readings is the memory: what stands in it rightly is not asked again, what is wrong in
+it is. An empty answer leaves a reading out until the end; ``back`` goes to the question before,
+``?`` tells how, ``stop`` ends. There is no question that keeps anybody from ending.
 """
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
-from drafting.factors import Misread
-from drafting.files import write_all
-from drafting.measuring.letters import WAYS, Letter, both_mounts, both_sheets, both_turn, letters
-from drafting.measuring.readings_file import SIZE, TOOLS
-from drafting.measuring.rest_of_spec import placed_by_sight
-from drafting.model.catalog import ENDS, mount_words
-from drafting.spec.kinds import nearest, read_value
-from drafting.spec.write import quote
+from drafting.measuring.ask_bench import cannot_be, lengths_apart, repeats_apart
+from drafting.measuring.ask_file import Answer, Notebook
+from drafting.measuring.ask_questions import YES, Question, questions
+from drafting.measuring.letters import both_sheets
+from drafting.spec.kinds import nearest
 
 Hear = Callable[[str], str]
 Tell = Callable[[str], None]
-Answer = str | int | list[str]
-STOP = "stop"
+STOP, BACK, HOW = "stop", "back", "?"
+LENGTHS = tuple("ABSTKL")
+MOST = 6
+"""Readings of one letter; repeats that still disagree then stay open."""
+WORDS = (
+    'Every answer is saved. An empty one leaves a reading out; "back" goes back, "?" tells how, '
+    '"stop" ends for now.'
+)
 
 
 class Stopped(Exception):
     """The person has had enough for today."""
 
 
+class Back(Exception):
+    """The person wants the question before."""
+
+
 def ask(path: Path, hear: Hear = input, tell: Tell = print) -> bool:
     """Ask for what the file does not say yet, and save each answer to it.
 
     ``hear`` gives the answer to a question, ``tell`` shows a line. Tells whether it came to its
-    end.
+    end. Raises Refused for a file that cannot be read at all.
     """
-    talk = _Talk(path, hear, tell)
+    talk = _Talk(Notebook(path), hear, tell)
     try:
         talk.run()
-    except (Stopped, EOFError):
+    except (Stopped, EOFError, KeyboardInterrupt):
         tell(f"Saved in {path}; the same command goes on from here.")
         return False
     return True
 
 
 class _Talk:
-    def __init__(self, path: Path, hear: Hear, tell: Tell) -> None:
-        self.path, self.hear, self.tell = path, hear, tell
-        text = path.read_text(encoding="utf-8") if path.exists() else ""
-        self.data: dict[str, Any] = tomllib.loads(text)
-        self.kept = text
+    def __init__(self, book: Notebook, hear: Hear, tell: Tell) -> None:
+        self.book, self.hear, self.tell = book, hear, tell
+        self.asked: list[str] = []
+        self.settled: set[str] = set()
+        self.told: set[str] = set()
+        self.shown = False
 
     def run(self) -> None:
-        self.tell('An empty answer leaves a reading out, "stop" ends; every answer is saved.')
-        self.words()
-        body, rod = (str(self.data[t]["mount"]) for t in ("body_mount", "rod_mount"))
-        self.tell(_picture(body, rod))
-        for letter in letters(body, rod):
-            self.letter(letter)
-        self.seen(body, rod)
-        for table, end in (("base_port", "base"), ("rod_port", "rod")):
-            self.port(table, end)
+        self.tell(WORDS)
+        for fault in self.book.faults:
+            if fault.code != "missing":
+                self.tell(f"    line {fault.line}: {fault.message}")
+        self.through()
+        left = self.left()
+        if left:
+            names = ", ".join(q.name for q in left)
+            if self.choose(f"Left out: {names}. Go through them now", YES) == "yes":
+                self.book.leave_out(frozenset())
+                self.settled -= {q.name for q in left}
+                self.through()
 
-    def words(self) -> None:
-        self.text((), "title", "What is the cylinder for?", required=True)
-        self.choice((), "units", "Inches or millimetres, for bare numbers?", ("in", "mm"))
-        for end, said in zip(ENDS, ("base", "rod"), strict=True):
-            question = f"How is the {said} end mounted?"
-            self.choice((f"{end}_mount",), "mount", question, mount_words(end))
-        self.yes((), "hard_stop", "Off the machine, drained, ports open, so that it can be pushed "
-                 "and pulled to a hard stop (yes, no)?")  # fmt: skip
+    def through(self) -> None:
+        """Ask until nothing is left but what was left out."""
+        while (q := self.next()) is not None:
+            self.picture()
+            try:
+                self.put(q)
+            except Back:
+                self.back()
+            else:
+                self.asked.append(q.name)
 
-    def seen(self, body: str, rod: str) -> None:
-        """Ask for what is seen, not measured."""
-        mounts = both_mounts(body, rod)
-        for table, mount in zip(("body_mount", "rod_mount"), mounts, strict=True):
-            if mount.worksheet.reads("bolts"):
-                self.number((table,), "bolts", "How many bolt holes?")
-            if "seat" in mount.fields:
-                faces = ("base side", "rod side")
-                self.choice((table,), "seat", f"Which face of the {mount.word} bears?", faces)
-            if placed_by_sight(mount):
-                places = ("base", "middle", "rod end")
-                self.choice((table,), "position", f"Where does the {mount.word} sit?", places)
-        if mounts[1].worksheet.has("thread"):
-            self.text(("rod_mount",), "pitch", 'Pitch of the thread, as "12 tpi" or "1.5 mm"')
-        if both_turn(body, rod):
-            self.number(("rod_mount",), "turned", "Degrees from body pin to rod pin (0 or 90)")
+    def next(self) -> Question | None:
+        past = self.book.left_out | self.settled
+        found = (q for q in questions(self.book.data) if q.name not in past and self.wanting(q))
+        return next(found, None)
 
-    def number(self, at: tuple[str, ...], key: str, question: str) -> None:
-        while not self.has(at, key):
-            answer = self.answer(f"{question}: ")
-            if answer.isdigit():
-                self.save(at, key, int(answer))
-            elif not answer:
-                return
+    def left(self) -> list[Question]:
+        out = self.book.left_out
+        return [q for q in questions(self.book.data) if q.name in out and self.wanting(q)]
 
-    def letter(self, letter: Letter) -> None:
-        read = {k for t in TOOLS for k in self.data.get(t, {})}
-        have = read | {k.rpartition("_")[0] for k in read if k.endswith(tuple(WAYS)[1:])}
-        if letter.letter in have or letter.name in have:
+    def wanting(self, q: Question) -> bool:
+        """Tell whether a question has no answer, a wrong one, or too few readings."""
+        keys = [k for k in q.keys if self.book.get(k) is not None]
+        if not keys or any(self.book.wrong(k) for k in keys):
+            return True
+        return q.letter is not None and keys == [q.key] and len(self.readings(q)) < q.repeats
+
+    def readings(self, q: Question) -> list[str]:
+        found = self.book.get(q.key)
+        listed = found if isinstance(found, list) else [] if found is None else [found]
+        return [str(x) for x in listed]
+
+    def back(self) -> None:
+        """Take up the question before: what it has is told, and an empty answer keeps it."""
+        if not self.asked:
+            self.tell("    this is the first question")
             return
-        key = letter.letter
-        question = f"{key}  {letter.what} ({letter.tool})"
-        if key in ("A", "B"):
-            question += ", over the outer edges of both pin holes; faces as they are"
-            key += "_outer"
-        elif key in ("T", "K", "L"):
-            question += ", over the outer edge of the pin hole; a face as it is"
-            key += "_outer"
-        if letter.tip:
-            self.tell(f"    {letter.tip}")
-        found: list[str] = []
-        while len(found) < 2:
-            again = " once more" if found else ""
-            answer = self.answer(f"{question}{again}: ")
-            if not answer:
-                break
-            if self.is_size(answer):
-                found.append(answer)
-        if found:
-            self.save((letter.tool,), key, found)
+        name = self.asked.pop()
+        self.book.leave_out(self.book.left_out - {name})
+        self.settled.discard(name)
+        q = next((q for q in questions(self.book.data) if q.name == name), None)
+        if q is None:
+            return
+        had = self.book.get(q.key)
+        if had is not None:
+            said = ", ".join(map(str, had)) if isinstance(had, list) else had
+            self.tell(f"    it was {said}; an empty answer keeps it")
+        try:
+            self.put(q, anew=had is not None)
+        except Back:
+            self.back()
+        else:
+            self.asked.append(name)
 
-    def port(self, table: str, end: str) -> None:
-        self.choice((table,), "adapter", f"Port at the {end} end: is an adapter in it, is it out "
-                    "now, or was there none?", ("out", "none", "in"))  # fmt: skip
-        self.text((table,), "thread", "Its thread, if you know it, as SAE-8 or 1/2 NPT")
-        if "thread" not in self.data.get(table, {}):
-            self.text((table,), "female", "Inside the port's thread, over the crests", size=True)
-            self.text((table,), "pitch", 'Its pitch, as "16 tpi" or "1.5 mm"')
-        self.text((table,), "clock", "The hour that it faces, seen from the rod end, as 12:00")
-        if "clock" in self.data.get(table, {}) and "clock_seen_from" not in self.data:
-            self.save((), "clock_seen_from", "rod")
+    # --- one question ---------------------------------------------------------------------------
+
+    def put(self, q: Question, anew: bool = False) -> None:
+        """Ask one question until its answer will do, is left out, or is kept (``anew``)."""
+        wrong = next((w for k in q.keys if (w := self.book.wrong(k))), "")
+        if wrong and self.book.get(q.key) is not None:
+            self.tell(f"    in the file: {wrong}")
+            self.book.drop(q.key)
+        if q.letter is not None:
+            self.read(q, anew)
+        elif q.known:
+            answer = self.choose(q.words, q.known, q, keeps=anew)
+            if answer:
+                self.save(q, answer == "yes" if q.known == YES else answer)
+            elif not anew:
+                self.leave_out(q)
+        else:
+            self.one(q, anew)
+
+    def one(self, q: Question, anew: bool) -> None:
+        while True:
+            answer = self.answer(f"{q.words}: ", q)
+            if not answer and (anew or not q.needed):
+                if not anew:
+                    self.leave_out(q)
+                return
+            if answer and self.will_do(q, answer):
+                return
+            if not answer:
+                self.tell("    this one is needed; stop ends for now")
+
+    def will_do(self, q: Question, answer: str) -> bool:
+        """Save an answer where it can be read; else say why not."""
+        if wrong := q.check(answer):
+            self.tell(f"    {wrong}")
+            return False
+        if q.whole and not answer.isdigit():
+            self.tell(f"    found {answer}; write a whole number")
+            return False
+        return self.tried(q, int(answer) if q.whole else answer)
+
+    def tried(self, q: Question, value: Answer) -> bool:
+        if wrong := self.book.refuses(q.key, value):
+            self.tell(f"    {wrong}")
+            return False
+        self.save(q, value)
+        return True
+
+    def save(self, q: Question, value: Answer) -> None:
+        self.book.put(q.key, value)
+        self.follow(q)
+
+    def follow(self, q: Question) -> None:
+        """Say with a clock from which end it was read: as the question asked for it."""
+        if q.key[-1] == "clock" and self.book.get(("clock_seen_from",)) is None:
+            self.book.put(("clock_seen_from",), "rod")
+
+    def leave_out(self, q: Question) -> None:
+        self.book.leave_out(self.book.left_out | {q.name})
+
+    # --- readings -------------------------------------------------------------------------------
+
+    def read(self, q: Question, anew: bool) -> None:
+        """Take the repeats of a letter, each saved as it comes; several may stand in one answer."""
+        assert q.letter is not None
+        found = [] if anew else self.readings(q)
+        while len(found) < q.repeats or self.still_apart(q, found):
+            again = " once more" if found else ""
+            try:
+                answer = self.answer(f"{q.words}{again}: ", q)
+            except Back:
+                if not found:
+                    raise
+                self.tell("    from its first reading on")
+                self.book.drop(q.key)
+                found = []
+                continue
+            if not answer:
+                if anew and not found:
+                    return
+                if len(found) < q.repeats:
+                    self.leave_out(q)
+                break
+            new = [x.strip() for x in answer.replace(";", ",").split(",") if x.strip()]
+            if self.tried(q, [*found, *new]):
+                found += new
+        self.settled.add(q.name)
+        if found:
+            self.compare(q)
+
+    def still_apart(self, q: Question, found: list[str]) -> bool:
+        bench = self.book.bench()
+        if bench is None or len(found) >= MOST:
+            return False
+        apart = repeats_apart(bench, q.name)
+        if apart:
+            self.tell(f"    {apart}; read it again, or leave it at that with an empty answer")
+        return bool(apart)
+
+    def compare(self, q: Question) -> None:
+        """Hold a letter against the others while the tape is in hand."""
+        bench = self.book.bench()
+        if bench is None:
+            return
+        for gap in cannot_be(bench, q.name):
+            self.again(f"{gap.words}. Read which again", gap.letters, gap.words)
+        for gap in lengths_apart(bench) if q.name in LENGTHS else ():
+            self.again(f"{gap.words}. Read which again", gap.letters, gap.words)
+
+    def again(self, question: str, names: tuple[str, ...], told: str) -> None:
+        """Let a reading be taken again; what is left at that is asked once and no more."""
+        if told in self.told:
+            return
+        self.told.add(told)
+        known = (*names, "none")
+        name = self.choose(question, known) or "none"
+        q = next((q for q in questions(self.book.data) if q.name == name), None)
+        if q is not None:
+            for key in q.keys:
+                if self.book.get(key) is not None:
+                    self.book.drop(key)
+            self.settled.discard(name)
 
     # --- one answer -----------------------------------------------------------------------------
 
-    def has(self, at: tuple[str, ...], key: str) -> bool:
-        return key in (self.data.get(at[0], {}) if at else self.data)
+    def answer(self, question: str, q: Question | None = None) -> str:
+        while True:
+            answer = self.hear(question).strip()
+            word = answer.lower()
+            if word == STOP:
+                raise Stopped
+            if word == BACK:
+                raise Back
+            if answer != HOW:
+                return answer
+            if q is not None and q.help:
+                self.tell(f"    {q.help}")
+            if q is not None and q.known:
+                self.tell(f"    one of: {', '.join(q.known)}; its number or beginning does too")
+            if q is not None and q.letter is not None:
+                self.tell("    as 3 1/2, 3.502 or 88.9 mm; both readings at once with a comma")
+            self.tell(f"    {WORDS}")
 
-    def text(self, at: tuple[str, ...], key: str, question: str, size: bool = False,
-             required: bool = False) -> None:  # fmt: skip
-        while not self.has(at, key):
-            answer = self.answer(f"{question}: ")
-            if answer and (not size or self.is_size(answer)):
-                self.save(at, key, answer)
-            elif not answer and not required:
-                return
+    def choose(self, question: str, known: tuple[str, ...], q: Question | None = None,
+               keeps: bool = False) -> str:  # fmt: skip
+        """Give one of the known words, "" where it was left out; nothing needed is left out."""
+        shown = ", ".join(f"{n} {w}" for n, w in enumerate(known, 1))
+        while True:
+            answer = self.answer(f"{question} ({shown})? ".replace("??", "?"), q).lower()
+            if not answer and (keeps or q is None or not q.needed):
+                return ""
+            if answer.isdigit() and 1 <= int(answer) <= len(known):
+                return known[int(answer) - 1]
+            exact = [w for w in known if w.lower() == answer]
+            begins = [w for w in known if answer and w.lower().startswith(answer)]
+            if len(exact or begins) == 1:
+                return (exact or begins)[0]
+            self.tell(f"    {nearest(answer, known)}" if answer else f"    one of: {shown}")
 
-    def choice(self, at: tuple[str, ...], key: str, question: str, known: tuple[str, ...]) -> None:
-        while not self.has(at, key):
-            answer = self.answer(f"{question} ({', '.join(known)}): ").lower()
-            if answer in known:
-                self.save(at, key, answer)
-            else:
-                self.tell(f"    {nearest(answer, known)}")
-
-    def yes(self, at: tuple[str, ...], key: str, question: str) -> None:
-        while not self.has(at, key):
-            answer = self.answer(f"{question} ").lower()
-            if answer in ("yes", "y", "no", "n"):
-                self.save(at, key, answer[0] == "y")
-
-    def answer(self, question: str) -> str:
-        answer = self.hear(question).strip()
-        if answer.lower() == STOP:
-            raise Stopped
-        return answer
-
-    def is_size(self, answer: str) -> bool:
-        try:
-            read_value(answer, answer, SIZE, str(self.data["units"]))
-        except Misread as wrong:
-            self.tell(f"    {wrong}")
-            return False
-        return True
-
-    def save(self, at: tuple[str, ...], key: str, value: Answer) -> None:
-        """Put an answer into the text of the file, below its heading, and write the file."""
-        (self.data.setdefault(at[0], {}) if at else self.data)[key] = value
-        line = f"{key} = {_toml(value)}"
-        lines = self.kept.splitlines()
-        if at:
-            heading = f"[{at[0]}]"
-            if heading not in lines:
-                lines += ["", heading]
-            start = lines.index(heading) + 1
-        else:
-            start = 0
-        stop = next((n for n in range(start, len(lines)) if lines[n].startswith("[")), len(lines))
-        while stop > start and not lines[stop - 1].strip():
-            stop -= 1
-        lines.insert(stop, line)
-        self.kept = "\n".join(lines) + "\n"
-        write_all({self.path: self.kept.encode("utf-8")})
+    def picture(self) -> None:
+        """Describe the picture of the worksheet in words, once the mounts are known."""
+        tables = (self.book.get(("body_mount", "mount")), self.book.get(("rod_mount", "mount")))
+        if self.shown or not all(tables) or len(list(questions(self.book.data))) < _FIRST:
+            return
+        self.shown = True
+        base, rod = both_sheets(str(tables[0]), str(tables[1]))
+        self.tell(
+            "The cylinder lies with its rod to the right; letters with 1 are at the base end, "
+            f"those with 2 at the rod end. Lengths run from {base.datum} at the left to "
+            f"{rod.datum} at the right. 12 o'clock is up."
+        )
 
 
-def _toml(value: Answer) -> str:
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, int):
-        return str(value)
-    if isinstance(value, list):
-        return f"[{', '.join(quote(v) for v in value)}]"
-    return quote(value)
-
-
-def _picture(body: str, rod: str) -> str:
-    """Describe the picture of the worksheet in words."""
-    said: Mapping[str, str] = {"1": "base end, left", "2": "rod end, right"}
-    ends = "; ".join(f"letters with {n} are at the {w}" for n, w in said.items())
-    base, rod_end = both_sheets(body, rod)
-    return (
-        f"The cylinder lies with its rod to the right; {ends}. Lengths run from {base.datum} at "
-        f"the left to {rod_end.datum} at the right. 12 o'clock is up."
-    )
+_FIRST = 5
+"""Title, units, both mounts: more questions follow only where the mounts are known."""

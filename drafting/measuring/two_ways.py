@@ -7,7 +7,7 @@ that disagree are never averaged: each stays as it was read, and the gap is said
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import hypot
 from typing import Literal
@@ -19,6 +19,8 @@ from drafting.records import dataclass
 from drafting.units import format_mm, mixed
 
 Length = Literal["A", "B"]
+Known = tuple[float, float]
+"""A length and its standard uncertainty (mm)."""
 LENGTHS: tuple[Length, ...] = ("A", "B")
 ALONG = ("T", "K", "L")
 """Body datum to the gland's face; the gland's face to the rod's datum, closed and open."""
@@ -55,11 +57,36 @@ def second(letter: Length, bench: Bench, means: Sequence[Mean]) -> tuple[float, 
 
 def gaps(bench: Bench, means: Sequence[Mean]) -> tuple[Gap, ...]:
     """Give where the ways to a length disagree by more than they are known."""
+    return _gaps(
+        bench,
+        {x: direct(x, bench, means) for x in LENGTHS},
+        {x: second(x, bench, means) for x in LENGTHS},
+        [(m.value, m.u) for m in means if m.read.letter.letter == "S"],
+    )
+
+
+def gaps_as_read(bench: Bench, means: Sequence[Mean]) -> tuple[Gap, ...]:
+    """Give the same of lengths over the same edges, while the edges themselves are not yet read."""
+    way = next((m.read.way for m in means if m.read.letter.letter in LENGTHS), "")
+    read = {m.read.letter.letter: (m.value, m.u) for m in reversed(means) if m.read.way == way}
+    along: dict[Length, Known | None] = {}
+    for x in LENGTHS:
+        t, bare = read.get("T"), read.get(BARE[x])
+        along[x] = (t[0] + bare[0], hypot(t[1], bare[1])) if t and bare else None
+    travel = [(m.value, m.u) for m in means if m.read.letter.letter == "S"]
+    return _gaps(bench, {x: read.get(x) for x in LENGTHS}, along, travel)
+
+
+def _gaps(
+    bench: Bench,
+    read: Mapping[Length, Known | None],
+    along: Mapping[Length, Known | None],
+    travel: Sequence[Known],
+) -> tuple[Gap, ...]:
     found: list[Gap] = []
-    read = {x: direct(x, bench, means) for x in LENGTHS}
     doubted = set(LENGTHS)
     for x in LENGTHS:
-        one, other = read[x], second(x, bench, means)
+        one, other = read[x], along[x]
         if one and other and _apart(one, other):
             names = (x, "T", BARE[x])
             words = (
@@ -70,13 +97,12 @@ def gaps(bench: Bench, means: Sequence[Mean]) -> tuple[Gap, ...]:
             found.append(Gap(names, words))
         elif one and other:
             doubted.discard(x)
-    travel = [m for m in means if m.read.letter.letter == "S"]
     a, b = read["A"], read["B"]
     if a and b and travel:
-        s = min(travel, key=lambda m: m.u)
+        s = min(travel, key=lambda known: known[1])
         between = (b[0] - a[0], hypot(a[1], b[1]))
-        if _apart(between, (s.value, s.u)):
-            short = between[0] < s.value
+        if _apart(between, s):
+            short = between[0] < s[0]
             why = (
                 "B may be short of its stop, or A not pushed home"
                 if short
@@ -85,8 +111,8 @@ def gaps(bench: Bench, means: Sequence[Mean]) -> tuple[Gap, ...]:
             found.append(
                 Gap(
                     (*(x for x in LENGTHS if x in doubted), "S"),
-                    f"B - A = {_say(between[0], bench)}, S = {_say(s.value, bench)}: "
-                    f"{_say(abs(between[0] - s.value), bench)} apart; {why}",
+                    f"B - A = {_say(between[0], bench)}, S = {_say(s[0], bench)}: "
+                    f"{_say(abs(between[0] - s[0]), bench)} apart; {why}",
                 )
             )
     return tuple(found)

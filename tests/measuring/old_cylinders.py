@@ -314,9 +314,14 @@ def outcome(o: Old) -> tuple[str, list[str]]:
     return ("same", []) if m.done else ("again", [f"{x.name}: {x.what}" for x in m.open])
 
 
-def count(cases: int, sound: bool = False) -> tuple[Counter[str], list[str], Counter[str]]:
-    """Try random cylinders; give the counts, what went wrong, and what was left open."""
-    from hypothesis import HealthCheck, Phase, given, settings
+def count(
+    cases: int, sound: bool = False, start: int = 0
+) -> tuple[Counter[str], list[str], Counter[str]]:
+    """Try random cylinders; give the counts, what went wrong, and what was left open.
+
+    ``start`` begins another row of cases.
+    """
+    from hypothesis import HealthCheck, Phase, given, seed, settings
     from hypothesis import strategies as st
 
     from tests.legal_specs import legal_specs
@@ -329,16 +334,17 @@ def count(cases: int, sound: bool = False) -> tuple[Counter[str], list[str], Cou
     mounts = st.tuples(pinned | st.sampled_from(BODY), pinned | st.sampled_from(ROD))
     specs = mounts.flatmap(lambda m: legal_specs(body=m[0], rod=m[1]))
 
-    @settings(max_examples=cases, derandomize=True, database=None, deadline=None,
+    @seed(start)
+    @settings(max_examples=cases, database=None, deadline=None,
               phases=[Phase.generate], suppress_health_check=list(HealthCheck))  # fmt: skip
     @given(specs, st.integers(0, 2**32 - 1))
-    def one(text, seed):
-        rng = random.Random(seed)
+    def one(text, number):
+        rng = random.Random(number)
         text = common(text, rng, 0.0 if sound else 0.1)
         if sound or rng.random() < 0.8:
             text = _both_ports(text)
         try:
-            o = old(text, seed, sound)
+            o = old(text, number, sound)
         except Exception as refused:
             counts["no such cylinder"] += 1
             why[f"refused: {str(refused)[:60]}"] += 1
@@ -368,7 +374,9 @@ def _both_ports(text):
 if __name__ == "__main__":
     import sys
 
-    total, errors, reasons = count(int(sys.argv[1]) if len(sys.argv) > 1 else 2000)
+    wide, only_sound = int((sys.argv[1:] or ["2000"])[0]), "sound" in sys.argv
+    begin = int(sys.argv[-1]) if len(sys.argv) > 2 and sys.argv[-1].isdigit() else 0
+    total, errors, reasons = count(wide, only_sound, begin)
     print(dict(total))
     print("\n".join(e for e in errors[:6]))
     for reason, times in reasons.most_common(25):

@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 
 from drafting.errors import Refused
-from drafting.measuring.ask import ask
 from drafting.measuring.letters import letters
 from drafting.measuring.measure import measure
 from drafting.measuring.nearest_size import candidates, verdict
@@ -365,47 +364,3 @@ def test_every_mount_has_letters_and_every_letter_a_field():
             assert TABLES[table].field(first) is not None
             if x.end == (1 if end == "body" else 2) and "mount" in table:
                 assert first in fields, (mount, x.field)
-
-
-# --- the conversation ----------------------------------------------------------------------------
-
-
-def test_a_conversation_goes_on_where_it_broke_off(tmp_path):
-    path = tmp_path / "press.toml"
-    first = iter(["Press", "mm", "clevis", "plain", "yes", "500", "501", "stop"])
-    told: list[str] = []
-    ask(path, lambda q: next(first), told.append)
-    assert 'A_outer = ["500", "501"]' in path.read_text(encoding="utf-8")
-    assert any("goes on from here" in t for t in told)
-    asked: list[str] = []
-
-    def second(question):
-        asked.append(question)
-        return "nonsense" if question.startswith("B") and len(asked) == 1 else "stop"
-
-    ask(path, second, told.append)
-    assert asked[0].startswith("B")
-    assert any("is not a length" in t for t in told)
-    with pytest.raises(StopIteration):
-        next(first)
-
-
-def test_a_conversation_ends_in_a_spec(tmp_path):
-    """Answers by the letter that is asked for; the file then measures without a fault."""
-    path = tmp_path / "press.toml"
-    given = {
-        "What": "Press", "Inches": "mm", "How is the base": "clevis", "How is the rod": "plain",
-        "Off": "yes", "A ": "518.2", "B ": "838.2", "T ": "418.2", "K ": "100", "L ": "420",
-        "C ": "63.05", "E ": "35.98", "P1": "29.98",
-        "H1": "30.1", "G1": "34", "W1": "70", "Port at": "out", "Its thread": "G 1/2",
-        "The hour": "12:00",
-    }  # fmt: skip
-
-    def hear(question):
-        return next((v for k, v in given.items() if question.startswith(k)), "")
-
-    assert ask(path, hear, lambda line: None)
-    m = measure(path)
-    assert m.open == ()
-    assert row(m, "C").taken_as == "63 mm"
-    assert row(m, "A").taken_as_mm == pytest.approx(518.2 - 30.1 / 2, abs=0.1)
