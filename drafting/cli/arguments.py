@@ -136,6 +136,10 @@ def _compare(p: argparse.ArgumentParser) -> None:
         help="company defaults (default: drafting-shop.toml beside the spec)",
     )
     p.add_argument("--full", action="store_true", help="every size, and who says so")
+    p.add_argument(
+        "--draw", action="store_true", help="draw one over the other (SVG, PDF, DXF) into -o"
+    )
+    p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
 
 
 def _match(p: argparse.ArgumentParser) -> None:
@@ -148,6 +152,13 @@ def _match(p: argparse.ArgumentParser) -> None:
         help='what its headings mean (TOML): "Eye width" = "rod_mount.width"; "" leaves one out',
     )
     p.add_argument("-o", "--output", metavar="FILE", help="all rows, ranked, as .csv or .xlsx")
+    p.add_argument(
+        "--draw",
+        type=int,
+        default=0,
+        metavar="N",
+        help="draw the best N over the original, beside FILE or into output/",
+    )
     p.add_argument(
         "--shop",
         metavar="FILE",

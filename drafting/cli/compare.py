@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
-from drafting.jobs.compare import taken
-from drafting.replacing.judge import compare
+from drafting.files import write_all
+from drafting.jobs.compare import Taken, taken
+from drafting.replacing.judge import Comparison, compare
 from drafting.replacing.known import subject
 from drafting.reports.replacing import compared_json, compared_text, why_exit
 
@@ -20,10 +22,21 @@ def run(options: Namespace) -> int:
         for words in one.open:
             tell(f"{path}: still open: {words}")
     found = compare(subject(old.cylinder), subject(new.cylinder))
+    files = _drawn(options, old, new, found) if options.draw else []
     if options.json:
-        print_json(compared_json(found))
+        print_json(compared_json(found, files))
     else:
-        print(compared_text(found, options.full), end="")
+        print(compared_text(found, options.full, files), end="")
+        sys.stdout.flush()
     why = why_exit(found)
     tell(why or "exit 0: it fits")
     return NEEDS_A_PERSON if why else DONE
+
+
+def _drawn(options: Namespace, old: Taken, new: Taken, found: Comparison) -> list[str]:
+    from drafting.jobs.overlay import overlay_files
+
+    files = overlay_files(old.cylinder, new.cylinder, found)
+    folder = Path(options.output)
+    write_all({folder / name: data for name, data in files.items()})
+    return [(folder / name).as_posix() for name in files]

@@ -12,7 +12,8 @@ from drafting.cli.say import named_file, print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
 from drafting.jobs.compare import taken
-from drafting.jobs.match import match, table
+from drafting.jobs.match import Matched, match, table
+from drafting.model.cylinder import Cylinder
 from drafting.replacing.known import subject
 from drafting.reports.matching import matched_json, matched_text, why_exit
 
@@ -30,14 +31,16 @@ def run(options: Namespace) -> int:
         if output.resolve() == Path(options.stock).resolve():
             message = "this is the stock list itself, which is never written over"
             raise Refused([Fault(options.stock, 1, 1, "writes-over-input", "-o", message)])
-    original = subject(taken(Path(options.original), options.shop).cylinder)
+    old = taken(Path(options.original), options.shop).cylinder
     columns = Path(options.columns) if options.columns else None
-    found = match(original, Path(options.stock), columns, progress=_bar())
+    found = match(subject(old), Path(options.stock), columns, progress=_bar())
     try:
         files = []
         if output is not None:
             write_all({output: table(found, output)})
             files.append(options.output)
+        if options.draw > 0:
+            files += _drawn(options, old, found, output.parent if output else Path("output"))
         if options.json:
             print_json(matched_json(found, files))
         else:
@@ -50,6 +53,24 @@ def run(options: Namespace) -> int:
         return NEEDS_A_PERSON if why else DONE
     finally:
         found.ranking.close()
+
+
+def _drawn(options: Namespace, old: Cylinder, found: Matched, folder: Path) -> list[str]:
+    """Draw the best rows over the original; tell which could not be drawn."""
+    from drafting.jobs.stock_drawings import MOST, chosen, drawn_over
+    from drafting.replacing.stock.columns import Map, read_map
+
+    told = read_map(Path(options.columns)) if options.columns else Map({})
+    best = [j.row for j in found.ranking.best(min(options.draw, MOST))]
+    again = chosen(Path(options.stock), told, best)
+    written: dict[Path, bytes] = {}
+    for row, drawn in drawn_over(old, (again[k] for k in best if k in again)):
+        if isinstance(drawn, Refused):
+            tell(f"row {row.row}, {row.name}: not drawn: {drawn.faults[0].message}")
+        else:
+            written |= {folder / name: data for name, data in drawn.items()}
+    write_all(written)
+    return [path.as_posix() for path in written]
 
 
 def _bar() -> Callable[[int, float], None] | None:

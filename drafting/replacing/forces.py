@@ -10,13 +10,19 @@ from functools import partial
 from drafting.calc.types import MM3_PER_LITRE
 from drafting.replacing import loads
 from drafting.replacing.loads import FIELDS, PRESSURES, Areas
-from drafting.replacing.rule import PRACTICE, Answer, Job, Rule, Sides, number
+from drafting.replacing.rule import PRACTICE, Answer, Job, Rule, Sides, Verdict, number
 
 SAME = 0.005
 """Forces, times and volumes that differ by less, as a share, are the same."""
+SLENDER = 0.9
+"""A column that keeps less of what it stood, as a share, must be reckoned before it is trusted."""
 AREAS = "areas times pressures, at rest, without friction"
 CONTINUITY = "flow over area, without leakage"
 OTHERS = "every other circuit on a main relief feels it; this circuit's own valve is the place"
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}"
 
 
 def _percent(ratio: float) -> str:
@@ -116,7 +122,7 @@ def _relief_job(s: Sides, p: float, needs: dict[str, float], b: Areas, first: st
             if abs(ratio - 1.0) > SAME
             else f" and the {other}"
         )
-    text = f"relief: {said}. {OTHERS[0].upper()}{OTHERS[1:]}"
+    text = f"relief: {said}. {_sentence(OTHERS)}"
     return Job(f"set relief to {s.pressure(needs[first])}", text, 1.0)
 
 
@@ -153,7 +159,7 @@ def rating(s: Sides) -> Answer | None:
         if a and b and getattr(a, way) and getattr(b, way)
     ]
     if needs and max(needs) <= rated * (1.0 + 1e-6):
-        text = f"relief: {s.pressure(rated)} or less, the candidate's rating. {OTHERS}"
+        text = f"relief: {s.pressure(rated)} or less, the candidate's rating. {_sentence(OTHERS)}"
         job = Job(f"relief at most {s.pressure(rated)}", text, 1.0)
         why = "rated lower, and the larger bore needs less"
         return Answer("works with", why, jobs=(job,), old=p, new=rated)
@@ -234,7 +240,9 @@ def column(s: Sides) -> Answer | None:
     if ratio > 1.0:
         return Answer("works", "stiffer for its push", old=shown[0], new=shown[1])
     why = f"{_percent(ratio)} less against buckling at the same pressure (rod alone, Euler)"
-    return Answer("changes", why, "drafting check on the candidate", old=shown[0], new=shown[1])
+    known: Verdict = "changes" if ratio >= SLENDER else "not known"
+    return Answer(known, why, "drafting check on the candidate", old=shown[0], new=shown[1],
+                  far=1.0 - ratio)  # fmt: skip
 
 
 def _thinner(s: Sides, old: float, new: float, asked: float) -> Answer:
@@ -247,7 +255,8 @@ def _thinner(s: Sides, old: float, new: float, asked: float) -> Answer:
         if allowed * b.push >= p * a.push * (1.0 - SAME):
             text = (
                 f"relief: {s.pressure(allowed)} or less keeps the column at the old factor "
-                f"{goal:.2f} ({asked:g} asked), reckoned with the weakest usual rod steel. {OTHERS}"
+                f"{goal:.2f} ({asked:g} asked), reckoned with the weakest usual rod steel. "
+                f"{_sentence(OTHERS)}"
             )
             job = Job(f"relief at most {s.pressure(allowed)} for the column", text, 1.0)
             return Answer("works with", f"factor {new:.2f} at full push", jobs=(job,))

@@ -7,6 +7,7 @@ sheet. What is said in words never enters the choice.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import islice, product
 from typing import Literal
@@ -56,6 +57,18 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     last = both[-1]
     largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
     return squeezed(last, rule, largest), last
+
+
+def compose_over(job: Job, notes: Sequence[str]) -> Sheet:
+    """Compose one page of a cylinder laid over another, with ``notes`` above its title block."""
+    page, dresser = _chosen(Dresser(job))
+    job = replace(dresser.job, ports=())
+    border = bordered(job, page.paper, page.scale, page.style, notes)
+    views, _ = with_insets(page, dresser.job, dresser.seen, (border.column,))
+    size = (page.paper.name, page.paper.width, page.paper.height)
+    units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
+    meta = dict(job.meta)
+    return Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
 
 
 def _sheets(page: Page, dresser: Dresser) -> Sheet:

@@ -38,8 +38,10 @@ class Job:
     ``single`` are the names of sizes that are shown in the sheet's own unit alone.
     ``pins`` are the loose pins that are supplied, each for a view of its own.
     ``phantoms`` are no metal (rooms of fittings): drawn over everything, hiding nothing.
-    ``meta`` holds title, number, revision, date, company, customer, drawn_by, tool, spec_text,
-    input_sha256; each may be missing.
+    ``beneath`` are the parts, closed and open, of another cylinder that this one is laid over: in
+    phantom. ``was`` is what a size is there, printed below it, by name.
+    ``meta`` holds title, number, revision, date, company, customer, drawn_by, document_type,
+    statement, tool, spec_text, input_sha256; each may be missing.
     """
 
     name: str
@@ -67,6 +69,8 @@ class Job:
     turning: str = ""
     pins: tuple[PinDetail, ...] = ()
     phantoms: tuple[Part, ...] = ()
+    beneath: tuple[tuple[Part, ...], tuple[Part, ...]] = ((), ())
+    was: Mapping[str, str] = field(default_factory=dict)
     tolerances: Mapping[str, Tolerance] = field(default_factory=dict)
     meta: Mapping[str, str] = field(default_factory=dict)
 

@@ -44,11 +44,12 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
 
     First the size with its note and, in brackets, the other unit; below it the deviations of its
     class, and the note of a round size that is too wide for one line. The three lengths say their
-    names.
+    names. Last comes what the size was.
     """
     flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
+    was = (job.was[wish.name],) if wish.name in job.was else ()
     if isinstance(wish, Callout):
-        return (*wish.lines[:-1], wish.lines[-1] + flag)
+        return (*wish.lines[:-1], wish.lines[-1] + flag, *was)
     held = tolerance_of(job.tolerances, wish.name)
     main, other = printed(wish.name, measure(wish), job.dimensions, job.fractions, held is not None)
     if wish.name in job.single:
@@ -76,7 +77,7 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
         else:
             first = whole
     lines = (band, f"[{other}]" if other else "", below)
-    return (first + flag, *(line for line in lines if line))
+    return (first + flag, *(line for line in lines if line), *was)
 
 
 def _adjust(job: Job) -> str:

@@ -86,7 +86,7 @@ def title_block(
             x = end
         y += high
         marks.append(Mark(Line((left, y), (right, y)), "table"))
-    texts += _statement((left, y), wide, style)
+    texts += _statement((left, y), wide, style, fields.get("statement", ""))
     y += _STATEMENT
     if fields.get("revision"):
         marks.append(Mark(Line((left, y), (right, y)), "table"))
@@ -105,12 +105,13 @@ def _rows(
         return fields.get(name, "")
 
     general = say("general_tolerance")
+    kind = say("document_type") or DOCUMENT_TYPE
     number = max(48.0, min(80.0, width(say("number"), style.heading, True) + 2 * _PAD + 1.0))
     return (
         (
             _FOOT,
             (
-                Cell("type", "DOCUMENT TYPE", DOCUMENT_TYPE, 30.0 if general else 38.0),
+                Cell("type", "DOCUMENT TYPE", kind, 30.0 if general else 38.0),
                 Cell("units", "DIMENSIONS IN", say("units"), 26.0 if general else 36.0),
                 *([Cell("general_tolerance", "TOLERANCE", general, 28.0)] if general else []),
                 Cell("scale", "SCALE", say("scale"), 18.0, style.text),
@@ -141,9 +142,13 @@ def _rows(
     )
 
 
-def _statement(corner: tuple[float, float], wide: float, style: Style) -> list[Text]:
-    """Write what the sheet is for, in one line."""
+def _statement(
+    corner: tuple[float, float], wide: float, style: Style, other: str = ""
+) -> list[Text]:
+    """Write what the sheet is for, in one line; ``other`` is what it says in place of the usual."""
     x, y = corner[0] + 2.0, corner[1] + (_STATEMENT - style.small_text) / 2
+    if other:
+        return [Text((x, y), other, style.small_text, bold=True, name="statement")]
     second = x + width(STATEMENT, style.small_text, True) + 2.5
     room = corner[0] + wide - 1.0 - second
     words = RETURN if width(RETURN, style.small_text) <= room else RETURN.partition(". ")[2]

@@ -211,7 +211,8 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
-        *(_outlines(_retracted_mount(job), picture.look) if picture.name == "extended" else ()),
+        *phantom_marks(job.beneath[picture.pose == "extended"], picture),
+        *(_outlines(_retracted_mount(job), picture.look) if _shows_closed(job, picture) else ()),
     )
     if picture.window is None:
         return marks
@@ -242,6 +243,11 @@ def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, .
     if picture.name in ("pin", "small") or not phantoms:
         return ()
     return _outlines(phantoms, picture.look)
+
+
+def _shows_closed(job: Job, picture: Picture) -> bool:
+    """Tell whether the open view shows where the rod's mount stands closed."""
+    return picture.name == "extended" and not job.beneath[1]
 
 
 def _retracted_mount(job: Job) -> tuple[Part, ...]:
