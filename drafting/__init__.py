@@ -20,11 +20,23 @@ _HOMES = {
     "check": "drafting.api",
     "report": "drafting.api",
     "compare": "drafting.api",
+    "match": "drafting.api",
     "identify": "drafting.measuring.identify",
     "measure": "drafting.measuring.measure",
 }
 
-__all__ = ["check", "compare", "draw", "identify", "load", "measure", "read", "report", "solid"]
+__all__ = [
+    "check",
+    "compare",
+    "draw",
+    "identify",
+    "load",
+    "match",
+    "measure",
+    "read",
+    "report",
+    "solid",
+]
 
 
 def __getattr__(name: str) -> object:

@@ -11,6 +11,7 @@ from drafting.model.cylinder import Cylinder
 
 if TYPE_CHECKING:
     from drafting.replacing.judge import Comparison
+    from drafting.replacing.stock.matched import Matched
 
 
 def draw(
@@ -45,21 +46,49 @@ def check(cylinder: Cylinder) -> tuple[Check, ...]:
     return judge(cylinder).checks
 
 
-def compare(original: Cylinder | str | Path, candidate: Cylinder | str | Path) -> Comparison:
+def compare(
+    original: Cylinder | str | Path,
+    candidate: Cylinder | str | Path,
+    machine: str | Path | None = None,
+) -> Comparison:
     """Compare a cylinder with one that is to take its place.
 
-    Either is a loaded cylinder, or the path of a spec, of an output made from one, or of readings.
-    ``verdict`` is that on the whole, ``rows`` have one judgement each, ``jobs`` what is to be done.
-    Raises Refused.
+    Either is a loaded cylinder, or the path of a spec, of an output made from one, or of readings;
+    ``machine`` is the path of a machine file. ``verdict`` is that on the whole, ``rows`` have one
+    judgement each, ``jobs`` what is to be done. Raises Refused.
     """
-    from drafting.jobs.compare import taken
+    from drafting.jobs.compare import machine_known
     from drafting.replacing.judge import compare as judged
     from drafting.replacing.known import subject
 
-    old, new = (
-        c if isinstance(c, Cylinder) else taken(Path(c)).cylinder for c in (original, candidate)
-    )
-    return judged(subject(old), subject(new))
+    old, new = (_cylinder(c) for c in (original, candidate))
+    return judged(subject(old), subject(new), machine_known(str(machine) if machine else None))
+
+
+def match(
+    original: Cylinder | str | Path,
+    stock: str | Path,
+    columns: str | Path | None = None,
+    machine: str | Path | None = None,
+) -> Matched:
+    """Rank a stock list (CSV, XLSX, XLS, ODS) against a cylinder; ``columns`` maps its headings.
+
+    ``ranking.best(10)`` gives the ten best rows, ``ranking.wrong()`` those that could not be read;
+    ``ranking.close()`` lets go of the file that they lie in. Raises Refused.
+    """
+    from drafting.jobs.compare import machine_known
+    from drafting.jobs.match import match as matched
+    from drafting.replacing.known import subject
+
+    known = machine_known(str(machine) if machine else None)
+    told = Path(columns) if columns else None
+    return matched(subject(_cylinder(original)), Path(stock), told, known)
+
+
+def _cylinder(source: Cylinder | str | Path) -> Cylinder:
+    from drafting.jobs.compare import taken
+
+    return source if isinstance(source, Cylinder) else taken(Path(source)).cylinder
 
 
 def report(cylinder: Cylinder, full: bool = False) -> str:

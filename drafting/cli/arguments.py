@@ -131,6 +131,9 @@ def _compare(p: argparse.ArgumentParser) -> None:
     p.add_argument("original", metavar="ORIGINAL", help=f"the old cylinder: {what}")
     p.add_argument("candidate", metavar="CANDIDATE", help="the one to take its place, alike")
     p.add_argument(
+        "--machine", metavar="MACHINE", help="where it goes (TOML): its distances, ears and supply"
+    )
+    p.add_argument(
         "--shop",
         metavar="FILE",
         help="company defaults (default: drafting-shop.toml beside the spec)",
@@ -146,6 +149,9 @@ def _match(p: argparse.ArgumentParser) -> None:
     what = "spec, any output made from one, or readings (TOML)"
     p.add_argument("original", metavar="ORIGINAL", help=f"the old cylinder: {what}")
     p.add_argument("stock", metavar="STOCK", help="the list: CSV, XLSX, XLS or ODS, a row each")
+    p.add_argument(
+        "--machine", metavar="MACHINE", help="where it goes (TOML): its distances, ears and supply"
+    )
     p.add_argument(
         "--columns",
         metavar="MAP",

@@ -9,7 +9,7 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.files import write_all
-from drafting.jobs.compare import Taken, taken
+from drafting.jobs.compare import Taken, machine_known, taken
 from drafting.replacing.judge import Comparison, compare
 from drafting.replacing.known import subject
 from drafting.reports.replacing import compared_json, compared_text, why_exit
@@ -21,7 +21,8 @@ def run(options: Namespace) -> int:
     for path, one in ((options.original, old), (options.candidate, new)):
         for words in one.open:
             tell(f"{path}: still open: {words}")
-    found = compare(subject(old.cylinder), subject(new.cylinder))
+    machine = machine_known(options.machine)
+    found = compare(subject(old.cylinder), subject(new.cylinder), machine)
     files = _drawn(options, old, new, found) if options.draw else []
     if options.json:
         print_json(compared_json(found, files))

@@ -11,10 +11,11 @@ from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import named_file, print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
-from drafting.jobs.compare import taken
-from drafting.jobs.match import Matched, match, table
+from drafting.jobs.compare import machine_known, taken
+from drafting.jobs.match import match, table
 from drafting.model.cylinder import Cylinder
 from drafting.replacing.known import subject
+from drafting.replacing.stock.matched import Matched
 from drafting.reports.matching import matched_json, matched_text, why_exit
 
 BAR = 30
@@ -33,7 +34,8 @@ def run(options: Namespace) -> int:
             raise Refused([Fault(options.stock, 1, 1, "writes-over-input", "-o", message)])
     old = taken(Path(options.original), options.shop).cylinder
     columns = Path(options.columns) if options.columns else None
-    found = match(subject(old), Path(options.stock), columns, progress=_bar())
+    machine = machine_known(options.machine)
+    found = match(subject(old), Path(options.stock), columns, machine, _bar())
     try:
         files = []
         if output is not None:

@@ -10,6 +10,7 @@ from drafting.jobs.recover import older
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import checked, load
 from drafting.records import dataclass
+from drafting.replacing.rule import Known
 
 READINGS = ("tape", "caliper", "hand")
 """Tables that only a file of readings has."""
@@ -41,6 +42,16 @@ def taken(path: Path, shop: str | None = None) -> Taken:
         )
         raise Refused([Fault(str(path), 1, 1, "not-measured", "", message)]) from refused
     return Taken(cylinder, still)
+
+
+def machine_known(path: str | None) -> Known:
+    """Give what a machine file says, nothing without one; raises Refused."""
+    if path is None:
+        return {}
+    from drafting.fitting.machine import read_machine
+    from drafting.fitting.subject import known
+
+    return known(read_machine(path))
 
 
 def _readings(path: Path) -> bool:
