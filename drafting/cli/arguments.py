@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
+from drafting.cli.words import ENDS, a_mount, sheet, units
+
 FORMATS = ("dxf", "svg", "pdf", "step", "glb", "png", "csv", "html", "json")
 DXF_VERSIONS = ("R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
 SHEETS = ("auto", "A4", "A3", "A2", "A1", "A0", "A", "B", "C", "D", "E")
@@ -80,6 +82,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
     )
     p.add_argument(
         "--sheet",
+        type=sheet,
         choices=SHEETS,
         help="size of the drawing page, whatever the spec says (default: auto, A3 or B first)",
     )
@@ -96,6 +99,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
     )
     p.add_argument(
         "--dxf",
+        type=str.upper,
         choices=DXF_VERSIONS,
         default="R2010",
         help="DXF version, older for old machines (default R2010); R12 is for --plates alone",
@@ -181,7 +185,11 @@ def _identify(p: argparse.ArgumentParser) -> None:
     p.add_argument("--taper", choices=("yes", "no"), help="does the diameter change along it?")
     p.add_argument("--seat", metavar="ANGLE", help='angle of the sealing seat ("37 deg")')
     p.add_argument(
-        "--units", choices=("in", "mm"), default="in", help="what a bare size means (default in)"
+        "--units",
+        type=units,
+        choices=("in", "mm"),
+        default="in",
+        help="what a bare size means (default in)",
     )
     p.add_argument("--full", action="store_true", help="all that is known of each thread")
 
@@ -194,13 +202,26 @@ def _measure(p: argparse.ArgumentParser) -> None:
 
 
 def _worksheet(p: argparse.ArgumentParser) -> None:
-    p.add_argument("--body", required=True, metavar="MOUNT", help="mount on the body")
-    p.add_argument("--rod", required=True, metavar="MOUNT", help="mount on the rod")
+    for end in ENDS:
+        p.add_argument(
+            f"--{end}",
+            type=a_mount(end),
+            required=True,
+            metavar="MOUNT",
+            help=f"mount on the {end}",
+        )
     p.add_argument(
-        "--units", choices=("in", "mm", "both"), default="both", help="what the boxes ask for"
+        "--units",
+        type=units,
+        choices=("in", "mm", "both"),
+        default="both",
+        help="what the boxes ask for",
     )
     p.add_argument(
-        "--paper", choices=("A4", "Letter"), help="default: Letter with --units in, else A4"
+        "--paper",
+        type=str.capitalize,
+        choices=("A4", "Letter"),
+        help="default: Letter with --units in, else A4",
     )
     p.add_argument("-o", "--output", default="worksheet.pdf", metavar="FILE", help="PDF to write")
 
@@ -209,9 +230,15 @@ def _new(p: argparse.ArgumentParser) -> None:
     from drafting.model.catalog import mount_words
 
     p.add_argument("file", metavar="FILE", help="the spec file to write")
-    p.add_argument("--units", choices=("in", "mm"), default="in", help="default: in")
-    p.add_argument("--body", choices=mount_words("body"), default="clevis", help="default: clevis")
-    p.add_argument("--rod", choices=mount_words("rod"), default="clevis", help="default: clevis")
+    p.add_argument("--units", type=units, choices=("in", "mm"), default="in", help="default: in")
+    for end in ENDS:
+        p.add_argument(
+            f"--{end}",
+            type=a_mount(end),
+            choices=mount_words(end),
+            default="clevis",
+            help="default: clevis",
+        )
     p.add_argument("--short", action="store_true", help="only what must be typed")
     p.add_argument(
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"

@@ -6,6 +6,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.arguments import FORMATS
 from drafting.cli.say import named_file, print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_new
@@ -13,7 +14,7 @@ from drafting.files import write_new
 
 def run(options: Namespace) -> int:
     """Write a starter spec; an existing file is never written over without --force."""
-    path, shop, code = Path(options.file), "", DONE
+    path, shop, code = spec_file(options.file), "", DONE
     if options.source is not None:
         named_file("--from", options.source)
         from drafting.jobs.recover import spec_from
@@ -58,3 +59,17 @@ def run(options: Namespace) -> int:
         print_json({"schema": 1, "file": str(path)})
     tell(f"wrote {path}; draw it with: drafting draw {path}")
     return code
+
+
+def spec_file(text: str) -> Path:
+    """Give the spec file to write; one without an ending gets its own, a drawing's is refused."""
+    named_file("FILE", text)
+    path = Path(text)
+    suffix = path.suffix.lower()
+    if suffix.removeprefix(".") in (*FORMATS, "stp"):
+        message = (
+            f"{text} is called like a drawing, and new writes a spec; name it {path.stem}.toml. To "
+            f"take the spec out of that file: drafting new {path.stem}.toml --from {text}"
+        )
+        raise Refused([Fault("command line", 1, 1, "no-spec", "FILE", message)])
+    return path.with_name(f"{path.name}.toml") if not suffix and path.name else path

@@ -62,3 +62,24 @@ def settled(lines):
         return load(read_spec("\n".join(lines).encode(), mounts=mounts_by_end()))
     except Refused:
         return None
+
+
+def test_words_behind_options_are_taken_as_in_a_spec(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    argv = ["--short", "--units", "Inch", "--body", "Fork", "--rod", "Cross-Tube"]
+    assert main(["new", "mine", *argv]) == 0
+    assert '"Fork" is taken as "clevis"' in capsys.readouterr().err
+    cylinder = settled((tmp_path / "mine.toml").read_text(encoding="utf-8").splitlines())
+    assert cylinder.mounts == {"body": "clevis", "rod": "cross tube"}
+    assert main(["new", "other", "--rod", "threaded"]) == 2
+    assert '"male thread" or "female thread"' in capsys.readouterr().err
+    assert main(["draw", "mine", "-f", "svg", "--sheet", "11x17", "--dxf", "r2000"]) in (0, 1)
+    assert main(["worksheet", "--body", "fork", "--rod", "clevis", "--paper", "letter"]) == 0
+
+
+@pytest.mark.parametrize("name", ["old.pdf", "old.STEP", "old.stp"])
+def test_a_spec_is_not_called_like_a_drawing(name, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["new", name]) == 2
+    assert f"--from {name}" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
