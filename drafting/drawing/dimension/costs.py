@@ -18,7 +18,7 @@ from drafting.drawing.sheet.clash import (
     BESIDE,
     Quad,
     Segment,
-    boxes,
+    Things,
     crossings,
     in_quads,
     lies_on,
@@ -43,29 +43,6 @@ _CLOSE = 60.0
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
 
-class _Things:
-    """Shapes (n, k, 2) with their boxes, so that the few in reach of something are found fast."""
-
-    def __init__(self, shapes: Any) -> None:
-        self.shapes = shapes
-        self.lo, self.hi = boxes(shapes)
-
-    def __len__(self) -> int:
-        return len(self.shapes)
-
-    def near(self, others: Any, slack: float = 0.0) -> Any:
-        """Give the rows whose box meets the box round all others."""
-        if not len(others):
-            return np.zeros(0, int)
-        track = others.reshape(-1, 2)
-        lo, hi = track.min(0) - slack, track.max(0) + slack
-        near = self.lo[0] <= hi[0]
-        near &= self.hi[0] >= lo[0]
-        near &= self.lo[1] <= hi[1]
-        near &= self.hi[1] >= lo[1]
-        return np.flatnonzero(near)
-
-
 class Scene:
     """All ways of the wishes of a view among its strokes, and the dimensions placed so far."""
 
@@ -74,18 +51,21 @@ class Scene:
         self.ways = ways
         self.first_line = np.cumsum([0, *(len(w.lines) for w in ways)]).tolist()
         self.first_text = np.cumsum([0, *(len(w.texts) for w in ways)]).tolist()
-        self.lines = _Things(np.concatenate([segments([]), *(w.lines for w in ways)]))
+        self.lines = Things(np.concatenate([segments([]), *(w.lines for w in ways)]))
         self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
-        main = [np.zeros(0, bool), *(w.main for w in ways)]
-        self.main = np.flatnonzero(np.concatenate(main))
-        self.mains = _Things(self.lines.shapes[self.main])
-        self.texts = _Things(np.concatenate([quads([]), *(w.texts for w in ways)]))
+        self.main = np.concatenate([np.zeros(0, bool), *(w.main for w in ways)])
+        self.texts = Things(np.concatenate([quads([]), *(w.texts for w in ways)]))
         ground = np.concatenate([strokes, centres])
         self.ground = self._against(
             ground, np.repeat([_STROKE, _CENTRE], [len(strokes), len(centres)])
         )
+        drawn = np.concatenate([ground, hidden])
+        main = np.flatnonzero(self.main)
+        mains = Things(self.lines.shapes[main])
+        near = mains.pairs(Things(drawn), BESIDE)
         for beside in (BESIDE, _ON):
-            self.ground[0][self._along(np.concatenate([ground, hidden]), beside)] += _ALONG
+            along, _ = lies_on(mains.shapes, drawn, beside, near)
+            self.ground[0][main[np.unique(along)]] += _ALONG
         self.planned: tuple[Any, Any] | None = None
         self.placed: dict[int, tuple[Exploded, tuple[Any, Any]]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
@@ -118,40 +98,41 @@ class Scene:
 
     def _against(self, lines: Any, kinds: Any) -> tuple[Any, Any]:
         """Give what every line and every text costs with some lines of known kinds."""
-        line, text = np.zeros(len(self.lines)), np.zeros(len(self.texts))
-        near = self.lines.near(lines)
-        i, j = crossings(self.lines.shapes[near], lines)
-        np.add.at(line, near[i], _ON_CROSSING[self.thin[near[i]], kinds[j]])
-        near = self.texts.near(lines)
-        i, j = in_quads(self.texts.shapes[near], lines)
-        np.add.at(text, near[i], _ON_TEXT[kinds[j]])
-        return line, text
-
-    def _along(self, lines: Any, beside: float) -> Any:
-        """Give the dimension lines of lengths that run along one of some lines."""
-        near = self.mains.near(lines, beside)
-        i, _ = lies_on(self.mains.shapes[near], lines, beside)
-        return self.main[near[np.unique(i)]]
+        there = Things(lines)
+        i, j = crossings(self.lines.shapes, lines, self.lines.pairs(there))
+        line = self._summed(self.lines, i, _ON_CROSSING[self.thin[i], kinds[j]])
+        i, j = in_quads(self.texts.shapes, lines, self.texts.pairs(there))
+        return line, self._summed(self.texts, i, _ON_TEXT[kinds[j]])
 
     def _among(self, drawn: Exploded, is_length: bool) -> tuple[Any, Any]:
         """Give what every line and every text costs with a placed dimension."""
-        firm, thin = segments(solid(drawn)), segments(drawn.extensions)
+        firm, thin = solid(drawn), drawn.extensions
         kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
-        line, text = self._against(np.concatenate([firm, thin]), kinds)
-        words = quads(text_quads(drawn))
-        near = self.texts.near(words)
-        i, _ = quads_meet(self.texts.shapes[near], words)
-        np.add.at(text, near[i], HARD)
-        near = self.lines.near(words)
-        _, j = in_quads(words, self.lines.shapes[near])
-        np.add.at(line, near[j], HARD)
-        near = self.lines.near(firm, BESIDE)
-        near = near[self.thin[near] == 0]
-        i, _ = lies_on(self.lines.shapes[near], firm)
-        np.add.at(line, near[i], HARD)
+        there, words = Things(segments((*firm, *thin))), Things(quads(text_quads(drawn)))
+        lines, texts = self.lines.shapes, self.texts.shapes
+        near = self.lines.pairs(there, APART)  # which holds those that cross, or lie nearer
+        i, j = crossings(lines, there.shapes, near)
+        line = self._summed(self.lines, i, _ON_CROSSING[self.thin[i], kinds[j]])
+        j, i = in_quads(words.shapes, lines, self.lines.pairs(words)[::-1])
+        line += self._summed(self.lines, i, HARD)
+        i, j = near
+        both = (self.thin[i] == 0) & (j < len(firm))
+        i, _ = lies_on(lines, there.shapes, BESIDE, (i[both], j[both]))
+        line += self._summed(self.lines, i, HARD)
         if is_length:
-            line[self._along(segments(drawn.lines), APART)] += _CLOSE
-        return line, text
+            i, j = near
+            both = self.main[i] & (j < len(drawn.lines))
+            i, _ = lies_on(lines, there.shapes, APART, (i[both], j[both]))
+            line[np.unique(i)] += _CLOSE
+        i, j = in_quads(texts, there.shapes, self.texts.pairs(there))
+        text = self._summed(self.texts, i, _ON_TEXT[kinds[j]])
+        i, j = quads_meet(texts, words.shapes, self.texts.pairs(words))
+        return line, text + self._summed(self.texts, i, HARD)
+
+    def _summed(self, things: Things, rows: Any, costs: Any) -> Any:
+        """Give the sum of the costs of each thing."""
+        weights = np.broadcast_to(costs, rows.shape)
+        return np.bincount(rows, weights, len(things)).astype(float)
 
 
 def solid(d: Exploded) -> tuple[Segment, ...]:

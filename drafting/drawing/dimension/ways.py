@@ -229,8 +229,11 @@ def _in_rows(some: Sequence[Any]) -> tuple[Any, Any]:
 
 def _segments(base: Base, x0: Any, y0: Any, x1: Any, y1: Any) -> Any:
     """Give segments (n, 2, 2) from places along and across a base."""
-    x0, y0, x1, y1 = np.broadcast_arrays(x0, y0, x1, y1)
-    return np.stack([*base.point(x0, y0), *base.point(x1, y1)], 1).reshape(-1, 2, 2)
+    ends = (*base.point(x0, y0), *base.point(x1, y1))
+    out = np.empty((max(np.size(c) for c in ends), 4))
+    for k, c in enumerate(ends):
+        out[:, k] = c
+    return out.reshape(-1, 2, 2)
 
 
 def _extension(base: Base, p: tuple[Any, Any], levels: Any, style: Style) -> Any:

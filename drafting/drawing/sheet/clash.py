@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, radians, sin
+from typing import Any
 
 import numpy as np
 
-from drafting.arrays import Flags, Floats, Pairs
+from drafting.arrays import Flags, Floats, Ints, Pairs
 from drafting.drawing.sheet.letters import descent, width
 from drafting.drawing.sheet.sheet import Text
 from drafting.drawing.sheet.strokes import Point2
@@ -26,6 +27,7 @@ BESIDE = 3.0
 """Parallel dimension lines nearer than this (mm) lie on one another."""
 APART = 6.0 - 0.01
 """Parallel dimension lines stand at least this far apart (mm): ASME Y14.5 6, less a hair."""
+_BLOCK, _SMALL = 48, 60_000
 
 
 def text_quad(text: Text, slack: float = 0.0) -> Quad:
@@ -53,9 +55,53 @@ def quads(some: Sequence[Quad]) -> Floats:
     return np.array(some, float).reshape(len(some), 4, 2)
 
 
-def in_quads(rectangles: Floats, lines: Floats) -> Pairs:
-    """Give the pairs of a rectangle and a segment that runs through it."""
-    i, j = _near(rectangles, lines, 0.0)
+class Things:
+    """Shapes (n, k, 2) with the boxes round them, so that the few near others are found fast."""
+
+    def __init__(self, shapes: Floats) -> None:
+        self.shapes = shapes
+        corners = np.ascontiguousarray(shapes.transpose(1, 2, 0))  # numpy is fast on long rows
+        self.lo, self.hi = corners.min(0), corners.max(0)
+
+    def __len__(self) -> int:
+        return len(self.shapes)
+
+    def pairs(self, others: Things, slack: float = 0.0) -> Pairs:
+        """Give the pairs of one of these and one of the others whose boxes touch, in order.
+
+        Others that follow each other often lie together: a block of them is near to few.
+        """
+        n, found = len(others), [np.zeros(0, int)]
+        if len(self):
+            found += [self._keys(others, slice(k, k + _BLOCK), slack) for k in range(0, n, _BLOCK)]
+        keys = found[1] if len(found) == 2 else np.sort(np.concatenate(found))
+        i, j = np.divmod(keys, max(n, 1))
+        return i, j
+
+    def _keys(self, others: Things, block: slice, slack: float) -> Ints:
+        """Give row of these times number of others plus row of those, in order."""
+        lo, hi = others.lo[:, block] - slack, others.hi[:, block] + slack
+        near = _touch(self.lo, self.hi, lo.min(1), hi.max(1)).nonzero()[0]
+        own_lo, own_hi = self.lo[:, near, None], self.hi[:, near, None]
+        i, j = _touch(own_lo, own_hi, lo, hi).nonzero()
+        keys: Ints = near[i] * len(others) + j + (block.start or 0)
+        return keys
+
+
+def _touch(lo: Any, hi: Any, other_lo: Any, other_hi: Any) -> Flags:
+    found: Flags = lo[0] <= other_hi[0]
+    found &= hi[0] >= other_lo[0]
+    found &= lo[1] <= other_hi[1]
+    found &= hi[1] >= other_lo[1]
+    return found
+
+
+def in_quads(rectangles: Floats, lines: Floats, near: Pairs | None = None) -> Pairs:
+    """Give the pairs of a rectangle and a segment that runs through it.
+
+    Here and below ``near`` are the pairs to look at, where those with boxes that touch are known.
+    """
+    i, j = near or _near(rectangles, lines, 0.0)
     if not len(i):
         return i, j
     quad, line = rectangles[i], lines[j]
@@ -73,9 +119,9 @@ def in_quads(rectangles: Floats, lines: Floats) -> Pairs:
     return i[hit], j[hit]
 
 
-def quads_meet(one: Floats, other: Floats) -> Pairs:
+def quads_meet(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     """Give the pairs of rectangles that overlap (separating axes)."""
-    i, j = _near(one, other, 0.0)
+    i, j = near or _near(one, other, 0.0)
     if not len(i):
         return i, j
     a, b = one[i], other[j]
@@ -93,63 +139,53 @@ def _apart(one: Floats, other: Floats) -> Flags:
     return out
 
 
-def crossings(one: Floats, other: Floats) -> Pairs:
+def crossings(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     """Give the pairs of segments that cross; touching ends do not."""
-    i, j = _near(one, other, 0.0)
+    i, j = near or _near(one, other, 0.0)
     if not len(i):
         return i, j
-    p, d = one[i, 0], one[i, 1] - one[i, 0]
-    q, e = other[j, 0], other[j, 1] - other[j, 0]
-    long, lengths = np.hypot(*d.T), np.hypot(*e.T)
-    turn = _turn(d, e)
+    (px, py, dx, dy), (qx, qy, ex, ey) = _ways(one, i), _ways(other, j)
+    gx, gy = qx - px, qy - py
+    long, lengths = np.hypot(dx, dy), np.hypot(ex, ey)
+    turn = dx * ey - dy * ex
     skew = np.abs(turn) > 1e-6 * long * lengths
     turn[~skew] = 1.0
-    t, u = _turn(q - p, e) / turn, _turn(q - p, d) / turn
+    t, u = (gx * ey - gy * ex) / turn, (gx * dy - gy * dx) / turn
     a, b = TOUCH / np.maximum(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
     hit = skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
     return i[hit], j[hit]
 
 
-def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
+def _ways(lines: Floats, rows: Ints) -> Floats:
+    """Give start and way (x, y, dx, dy; n each) of some segments: numpy is fast on long rows."""
+    found: Floats = np.ascontiguousarray(lines.reshape(-1, 4)[rows].T)
+    found[2:] -= found[:2]
+    return found
+
+
+def lies_on(one: Floats, other: Floats, beside: float = BESIDE, near: Pairs | None = None) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
-    i, j = _near(one, other, beside)
+    i, j = near or _near(one, other, beside)
     if not len(i):
         return i, j
-    p, d, q = one[i, 0], one[i, 1] - one[i, 0], other[j]
-    long = np.maximum(np.hypot(*d.T), 1e-9)
-    d = d / long[:, None]
-    along = [_dot(d, q[:, k] - p) for k in (0, 1)]
-    across = [_turn(d, q[:, k] - p) for k in (0, 1)]
+    (px, py, dx, dy), (qx, qy, ex, ey) = _ways(one, i), _ways(other, j)
+    long = np.maximum(np.hypot(dx, dy), 1e-9)
+    dx, dy = dx / long, dy / long
+    gx, gy = qx - px, qy - py
+    along, across = [dx * gx + dy * gy], [dx * gy - dy * gx]
+    along.append(dx * (gx + ex) + dy * (gy + ey))
+    across.append(dx * (gy + ey) - dy * (gx + ex))
     level = np.abs(across[0] - across[1]) < 0.02 * np.abs(along[0] - along[1])
-    near = np.minimum(np.abs(across[0]), np.abs(across[1])) < beside
+    close = np.minimum(np.abs(across[0]), np.abs(across[1])) < beside
     overlap = np.minimum(np.maximum(*along), long) - np.maximum(np.minimum(*along), 0.0)
-    hit = level & near & (overlap > TOUCH)
+    hit = level & close & (overlap > TOUCH)
     return i[hit], j[hit]
 
 
 def _near(one: Floats, other: Floats, slack: float) -> Pairs:
     """Give the pairs of things (n, k, 2) whose boxes touch."""
-    if not len(one) or not len(other):
-        return np.zeros(0, int), np.zeros(0, int)
-    (a, b), (c, d) = boxes(one), boxes(other)
-    hit = (a[0] - slack)[:, None] <= d[0]
-    hit &= (b[0] + slack)[:, None] >= c[0]
-    hit &= (a[1] - slack)[:, None] <= d[1]
-    hit &= (b[1] + slack)[:, None] >= c[1]
-    i, j = np.divmod(np.flatnonzero(hit), len(other))
-    return i, j
-
-
-def boxes(some: Floats) -> tuple[Floats, Floats]:
-    """Give the least and the greatest x and y (2, n each) of things (n, k, 2)."""
-    corners = np.ascontiguousarray(some.transpose(1, 2, 0))  # long rows: numpy is fast on those
-    return corners.min(0), corners.max(0)
+    return Things(one).pairs(Things(other), slack)
 
 
 def _dot(a: Floats, b: Floats) -> Floats:
     return a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1]
-
-
-def _turn(a: Floats, b: Floats) -> Floats:
-    """Cross products of rows (n, 2) and rows (n, 2)."""
-    return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
