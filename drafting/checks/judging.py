@@ -38,7 +38,10 @@ def judge(q: Question, cases: Sequence[LoadCase], asked: float | None) -> Check 
         verdict = "holds"
     deciding = () if verdict == "holds" else deciders(q, loading, worst, asked)
     if verdict == "fails":
-        deciding = [d for d in deciding if d.would_do is not None]
+        # What was typed is what must change; the rest comes with it.
+        typed = {i.field for i in q.inputs if i.sure and not i.open}
+        able = [d for d in deciding if d.would_do is not None]
+        deciding = sorted(able, key=lambda d: d.field not in typed)
     known = all(i.open for i in missing)
     return Check(
         q.code,

@@ -90,7 +90,7 @@ def _steels(c: Cylinder, construction: str) -> dict[str, Steel]:
     field = "cylinder.mount_material"
     words = c.spec.word(field)
     found["rod_mount"] = found["mount"] = steel(field, "mount", words)
-    cast = construction == "tie rod"
+    cast = construction == "tie rod" and not found["mount"].typed
     found["body_mount"] = steel(field, "cap", words) if cast else found["mount"]
     return found
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from drafting.checks.check import LoadCase
+from drafting.checks.not_judged import STROKES
 from drafting.checks.of_cylinder import Judgement
 from drafting.checks.unused import UNUSED
 from drafting.model.cylinder import Cylinder
@@ -170,6 +171,9 @@ def _judged_for(c: Cylinder, j: Judgement) -> list[str]:
     lines = _wrap(f"Judged for    {cases}", " " * 14) if cases else []
     if not any(name.startswith("duty.") for name in c.spec.givens):
         lines += _wrap("No duty typed: what it must push or pull, what load, how it lies.")
+    strokes = c.spec.number(STROKES)
+    if strokes:
+        lines += _wrap(f"Judged at rest: how {strokes:,.0f} strokes a day tire it is not judged.")
     usual = [k for k in judged(j.checks) if k.why_asked.startswith("common practice")]
     if usual and c.spec.get("duty.safety_factor") is None:
         lines += _wrap("Asked is the upper end of common practice; safety_factor is not typed.")

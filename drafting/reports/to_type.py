@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
 from drafting.checks.check import Check, Decides
+from drafting.errors import Refused
 from drafting.factors import INCH
 from drafting.model.cylinder import Cylinder
+from drafting.model.load import load
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
 from drafting.reports.verdicts import PEOPLE, does, grades, judged
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
+from drafting.spec.given import Given
 from drafting.spec.write import quote
 from drafting.told.readings import INCHES, METRIC
 from drafting.told.short import limit
-from drafting.units import mixed, nearest_fraction, spell
+from drafting.units import mixed, nearest_fraction, read_length, spell
 
 STEP = {"in": INCH / 16, "mm": Fraction(1)}
 """Sizes that would do are rounded to what a tape shows, to the side that holds."""
@@ -30,6 +34,8 @@ STEPS = {
 """Likewise pressures (psi, bar) and forces (lbf, kN)."""
 FACTOR = "duty.safety_factor"
 """A demand, not a fact: the reader's own, whatever would do."""
+_NOISE = 1e-4
+"""A line's size that differs by less from what is drawn is what is drawn, rounded."""
 OWN = "..."
 """Stands for what only the reader knows; the file is refused until it is replaced."""
 
@@ -53,7 +59,8 @@ class ToType:
 def to_type(c: Cylinder, checks: Sequence[Check]) -> tuple[ToType, ...]:
     """Give a line for each field that decides a check without a verdict, in the file's order.
 
-    A value is what was drawn, where that would do, else the least change that would.
+    A value is what was drawn, where that would do, else the least change that would. Sizes that
+    would do and cannot be built together here are left to the reader.
     """
     asked: dict[str, list[tuple[Check, Decides]]] = {}
     if not judged(checks):
@@ -63,9 +70,46 @@ def to_type(c: Cylinder, checks: Sequence[Check]) -> tuple[ToType, ...]:
             for d in k.depends_on:
                 asked.setdefault(d.field, []).append((k, d))
     lines = [_line(c, field, found) for field, found in asked.items()]
-    known = [entry for entry in lines if entry is not None]
+    known = _buildable(c, [entry for entry in lines if entry is not None])
     order = list(TABLES)
     return tuple(sorted(known, key=lambda t: order.index(t.table)))
+
+
+def _buildable(c: Cylinder, lines: list[ToType]) -> list[ToType]:
+    """Leave the sizes open that are not as drawn, where the cylinder is refused with them."""
+    sizes = {t.field: _mm(t, c.spec.units) for t in lines}
+    drawn = {name: _drawn(c, name) for name in sizes}
+    changed = {
+        name
+        for name, mm in sizes.items()
+        if mm is not None and abs((drawn[name] or 0.0) - mm) > _NOISE * mm
+    }
+    if not changed:
+        return lines
+    givens = {
+        name: Given(name, mm, "mm", f"{mm} mm", 1, 1)
+        for name, mm in sizes.items()
+        if mm is not None and "." not in name.partition(".")[2]
+    }
+    try:
+        load(replace(c.spec, givens={**c.spec.givens, **givens}))
+    except Refused as refused:
+        why = f"yours; what would do does not fit here: {refused.faults[0].code}"
+        return [
+            replace(t, value=quote(OWN), why=f"{why}; {t.why.removeprefix('measure it: ')}")
+            if t.field in changed
+            else t
+            for t in lines
+        ]
+    return lines
+
+
+def _mm(t: ToType, units: str) -> float | None:
+    """Give a line's size in mm, None where it is no size."""
+    field = _field(t.field)
+    if field is None or field.kind != "length" or t.value == quote(OWN):
+        return None
+    return float(read_length(t.value.strip('"'), units))
 
 
 def _met(c: Cylinder, d: Decides) -> bool:

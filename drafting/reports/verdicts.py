@@ -74,13 +74,14 @@ def line(k: Check, units: str) -> Line:
 def what_decides(k: Check, units: str) -> str:
     """Say what decides a check: the first value that would do, else what nobody typed.
 
-    Three dots stand for the rest, which is among the lines to type.
+    The others are counted; they are among the lines to type.
     """
     if k.factor_to == 0.0 and k.note:
         return k.note.partition(";")[0]
     first = next((d for d in k.depends_on if d.would_do is not None), None)
     if first is not None:
-        return decides(first, units) + ("..." if len(k.depends_on) > 1 else "")
+        others = len(k.depends_on) - 1
+        return decides(first, units) + (f"; +{others}" if others else "")
     names = [field_words(d.field) for d in k.depends_on]
     return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
 

@@ -1,6 +1,29 @@
 """Mutations that change nothing that could be seen, each with its reason; judged by hand."""
 
 EQUIVALENT: dict[str, str] = {
+    "drafting/checks/loads.py: if sign * force > 0.0 and (drag + inertia or sign * weight > 0):     "
+    "way = 'push' if sign > 0 else 'pull' => if sign * force > 0.0 and (drag + inertia or sign / "
+    "weight > 0):     way = 'push' if sign > 0 else 'pull'": "sign is 1 or -1, and no weight with "
+    "neither drag nor inertia is no force",
+    "drafting/checks/steels.py: row = min(rows, key=lambda r: (0 if either else "
+    "-len(_words(r.word('name'))), r.required('yield_mpa'))) => row = min(rows, key=lambda r: (1 if "
+    "either else -len(_words(r.word('name'))), r.required('yield_mpa')))": "the same for every row",
+    "drafting/checks/would_do.py: STEPS = 22 => STEPS = 23": "finer than a part in a million",
+    "drafting/checks/would_do.py: FORCES = (10.0, 100.0, 1000.0, 10000.0) => FORCES = (11.0, 100.0, "
+    "1000.0, 10000.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: FORCES = (10.0, 100.0, 1000.0, 10000.0) => FORCES = (10.0, 110.0, "
+    "1000.0, 10000.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: FORCES = (10.0, 100.0, 1000.0, 10000.0) => FORCES = (10.0, 100.0, "
+    "1100.0, 10000.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: DRAWN = (1.05, 1.1, 1.25, 1.5, 2.0) => DRAWN = (1.155, 1.1, 1.25, "
+    "1.5, 2.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: DRAWN = (1.05, 1.1, 1.25, 1.5, 2.0) => DRAWN = (1.05, 1.21, 1.25, "
+    "1.5, 2.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: DRAWN = (1.05, 1.1, 1.25, 1.5, 2.0) => DRAWN = (1.05, 1.1, 1.375, "
+    "1.5, 2.0)": "a step on the way, no end",
+    "drafting/checks/would_do.py: able.sort(key=lambda d: abs(float(d.would_do or 0.0) / d.taken[0] "
+    "- 1) if d.taken else 0.0) => able.sort(key=lambda d: abs(float(d.would_do or 0.0) / d.taken[0] "
+    "- 1) if d.taken else 0.1)": "a typed size is always taken as something",
     "drafting/calc/column.py: for _ in range(24):     middle = (lo + hi) / 2 => "
     "for _ in range(25):     middle = (lo + hi) / 2": "one bisection more than 1e-7 of the span",
     "drafting/calc/column.py: return _edge(enough, bore / 100, bore) if enough(bore) else bore => "

@@ -208,3 +208,5 @@ def test_what_carries_and_is_not_judged_is_said():
     assert "piston is held" in said()
     assert "prying" in said(body=FLANGE)
     assert "screwed" in said(rod={"mount": '"male thread"', "thread": '"M33x2"'})
+    assert "tires" not in said()
+    assert "100,000 times loaded" in said(duty={"strokes_per_day": "400"})  # 250 days
