@@ -6,6 +6,7 @@ drafting.draw(cylinder, ("svg", "pdf"), "output")
 drafting.solid(cylinder).save("gate.step")       # a cadquery.Assembly
 print(drafting.report(cylinder))
 drafting.compare("old.toml", "offer.toml").verdict
+drafting.fit(cylinder, "machine.toml").verdict
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ _HOMES = {
     "report": "drafting.api",
     "compare": "drafting.api",
     "match": "drafting.api",
+    "fit": "drafting.api",
     "identify": "drafting.measuring.identify",
     "measure": "drafting.measuring.measure",
 }
@@ -29,6 +31,7 @@ __all__ = [
     "check",
     "compare",
     "draw",
+    "fit",
     "identify",
     "load",
     "match",

@@ -10,6 +10,8 @@ from drafting.checks.check import Check
 from drafting.model.cylinder import Cylinder
 
 if TYPE_CHECKING:
+    from drafting.fitting.fit import Fit
+    from drafting.fitting.machine import Machine
     from drafting.replacing.judge import Comparison
     from drafting.replacing.stock.matched import Matched
 
@@ -89,6 +91,20 @@ def _cylinder(source: Cylinder | str | Path) -> Cylinder:
     from drafting.jobs.compare import taken
 
     return source if isinstance(source, Cylinder) else taken(Path(source)).cylinder
+
+
+def fit(cylinder: Cylinder, machine: Machine | str | Path) -> Fit:
+    """Judge a cylinder in a machine: the path of a machine file, or one that was read.
+
+    ``verdict`` is that on the whole, ``rows`` have one judgement each, ``jobs`` what is to be done,
+    ``positions`` lengths (mm) and forces (N) over the travel, ``room`` the clearances where the
+    file names a model. Raises Refused.
+    """
+    from drafting.fitting.fit import fit as judged
+    from drafting.fitting.machine import Machine, read_machine
+
+    where = machine if isinstance(machine, Machine) else read_machine(str(machine))
+    return judged(cylinder, where)
 
 
 def report(cylinder: Cylinder, full: bool = False) -> str:

@@ -10,7 +10,7 @@ LEVELS = [
     {"errors", "values"},
     {"factors"},
     {"more_units"},
-    {"units", "files"},
+    {"apart", "units", "files"},
     {"standards", "spec", "calc"},
     {"shape"},
     {"settle"},

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.fitting.fit import fit
 from drafting.fitting.machine import read_machine
+from drafting.jobs.fit import write_fit
 from drafting.reports.fitting import fit_json, fit_text, why_exit
 from drafting.told.rows import load_all
 
@@ -27,11 +29,13 @@ def run(options: Namespace) -> int:
         faults += refused.faults
     if faults or cylinder is None or machine is None:
         raise Refused(faults)
-    found = fit(cylinder, machine)
+    keep = Path(options.output) if options.output else None
+    found = fit(cylinder, machine, keep)
+    files = [str(path) for path in write_fit(found, keep)] if keep is not None else []
     if options.json:
-        print_json(fit_json(found))
+        print_json(fit_json(found, files))
     else:
-        print(fit_text(found, options.full), end="")
+        print(fit_text(found, options.full, files), end="")
     why = why_exit(found)
     tell(why or "exit 0: it fits")
     return NEEDS_A_PERSON if why else DONE

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from drafting.errors import Refused
+from drafting.fitting.clearance import Room
 from drafting.fitting.column import columns, with_columns
 from drafting.fitting.ears import ears
 from drafting.fitting.forces import Position, forces, oil, positions, pressure
 from drafting.fitting.lengths import lengths
 from drafting.fitting.machine import Distance, Machine
 from drafting.fitting.mounts import following
+from drafting.fitting.room_rows import room_rows
 from drafting.fitting.row import Row, Verdict, jobs_of, whole
 from drafting.fitting.subject import Subject, subject
 from drafting.fitting.travel import extremes, hard_span, kind
@@ -34,6 +37,7 @@ class Fit:
     positions: tuple[Position, ...]
     oil: tuple[float, float, float | None, float | None]
     findings: tuple[Finding, ...]
+    room: Room | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -49,13 +53,27 @@ class Fit:
         return jobs_of(self.rows)
 
 
-def fit(c: Cylinder, m: Machine) -> Fit:
-    """Judge a cylinder in a machine; raises Refused for what the machine file cannot mean."""
+def fit(c: Cylinder, m: Machine, keep: Path | None = None) -> Fit:
+    """Judge a cylinder in a machine; raises Refused for what the machine file cannot mean.
+
+    ``keep`` is a folder where the machine's model is kept as it was read, so that it is read once.
+    """
     s = subject(c, m)
     _refuse(s, m)
     ps = with_columns(s, positions(s, m))
     rows = (*following(s, m), *lengths(s, m), *ears(s, m), *forces(s, m, ps), *columns(s, m, ps))
-    return Fit(s, m, rows, ps, oil(s, m), tuple(_findings(s, m, ps)))
+    seen = _look(s, m, keep)
+    findings = tuple(_findings(s, m, ps))
+    return Fit(s, m, (*rows, *room_rows(s, m, seen)), ps, oil(s, m), findings, seen)
+
+
+def _look(s: Subject, m: Machine, keep: Path | None) -> Room | None:
+    """Look through the machine's model, where there is one; the kernel loads only then."""
+    if m.model is None:
+        return None
+    from drafting.fitting.room import room
+
+    return room(s, m, keep)
 
 
 def _refuse(s: Subject, m: Machine) -> None:

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import json
 import pickle
-import subprocess
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from drafting.apart import TooLate, in_child, limit_memory
 from drafting.errors import Fault, Refused
 from drafting.files import read_regular
 from drafting.jobs.carriers import cut_short, readers, specs_in
@@ -26,9 +26,6 @@ FORM = "form"
 """The reader of fields, beside those of each ending."""
 MOST_FIELDS, LONGEST = 2_000, 4_000
 """Fields of a form, and letters of one."""
-MEMORY = 1_500_000_000
-"""Bytes of memory for the child, where the system can limit it (not on Windows)."""
-_CHILD = "import sys; sys.path[:] = {path!r}; from drafting.jobs.foreign import serve; serve()"
 
 
 def carried(path: Path) -> tuple[Carried, ...]:
@@ -99,16 +96,11 @@ def _answers(ask: Mapping[Path, bytes], reader: str = "") -> dict[Path, dict[str
     if not ask:
         return {}
     late = False
+    orders = pickle.dumps([(reader or p.suffix.lower(), data) for p, data in ask.items()])
     try:
-        said = subprocess.run(
-            [sys.executable, "-c", _CHILD.format(path=sys.path)],
-            input=pickle.dumps([(reader or p.suffix.lower(), data) for p, data in ask.items()]),
-            capture_output=True,
-            timeout=SECONDS,
-            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
-        ).stdout
-    except subprocess.TimeoutExpired as slow:
-        said, late = slow.stdout or b"", True
+        said = in_child(__name__, orders, SECONDS)
+    except TooLate as slow:
+        said, late = slow.said, True
     answers: dict[Path, dict[str, Any]] = {}
     for path, line in zip(ask, said.splitlines(), strict=False):
         try:
@@ -148,12 +140,7 @@ _WORDS = {
 
 def serve() -> None:
     """Read files from stdin and answer on stdout, a line each: the child's whole life."""
-    try:
-        import resource
-
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-    except (ImportError, ValueError, OSError):
-        pass  # the time limit still holds
+    limit_memory()
     orders = pickle.load(sys.stdin.buffer)  # from our own parent; what it holds is bytes
     out, sys.stdout = sys.stdout, sys.stderr  # libraries print what they like
     for suffix, data in orders:

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from drafting.fitting.clearance import Clearance
 from drafting.fitting.fit import Fit
 from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
@@ -104,8 +105,10 @@ def _chapter(f: Fit, chapter: str, full: bool) -> list[str]:
             told.append(f"[{r.source}]")
         cells = " ".join(f"{_said(x, r.unit, units):>{VALUE}}"
                          for x in (r.machine, r.cylinder, r.margin))  # fmt: skip
-        first = f"  {r.words:<{NAME}} {cells}   {r.verdict:<{VERDICT}}"
-        lines += _beside(first, "; ".join(told))
+        if len(r.words) > NAME:
+            lines.append(f"  {r.words}")
+        name = "" if len(r.words) > NAME else r.words
+        lines += _beside(f"  {name:<{NAME}} {cells}   {r.verdict:<{VERDICT}}", "; ".join(told))
     return lines
 
 
@@ -198,7 +201,7 @@ def fit_json(f: Fit, files: Sequence[str] = ()) -> dict[str, Any]:
         "summary": summary(f),
         "rows": [_row(r, at) for r in f.rows],
         "positions": [_position(q, at) for q in f.positions],
-        "clearances": [],
+        "clearances": [_clearance(c, at) for c in (f.room.clearances if f.room else ())],
         "suggestions": [],
         "jobs": [_job(j) for j in f.jobs],
         "findings": [
@@ -224,6 +227,12 @@ def _row(r: Row, at: str) -> dict[str, Any]:
         sizes[f"{name}{tail}"] = _r(getattr(r, name))
     return {"field": r.field, **sizes, "verdict": r.verdict, "do": r.do, "why": r.why,
             "source": r.source, at: _r(r.at), "jobs": [j.short for j in r.jobs]}  # fmt: skip
+
+
+def _clearance(c: Clearance, at: str) -> dict[str, Any]:
+    return {"piece": c.piece, "solid": c.solid, "gap_mm": _r(c.gap), at: _r(c.at),
+            "clash_mm3": _r(c.clash), "asked_mm": _r(c.asked),
+            "confirmed": c.confirmed}  # fmt: skip
 
 
 def _position(q: Position, at: str) -> dict[str, Any]:

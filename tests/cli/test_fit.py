@@ -13,7 +13,7 @@ def test_words_and_exit_code(capsys):
     assert main(["fit", SPEC, MACHINE]) == 1
     out, err = capsys.readouterr()
     assert "FITS WITH THREE JOBS" in out
-    assert err.splitlines()[-1] == "exit 1: three jobs"
+    assert err.splitlines()[-1] == "exit 1: 1 not known (fittings, hoses), three jobs"
 
 
 def test_json_is_one_document(capsys):

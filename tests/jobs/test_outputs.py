@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from drafting import apart
 from drafting.cli import main
 from drafting.jobs import foreign
 
@@ -175,7 +176,7 @@ def trapped(monkeypatch, words):
         "from drafting.jobs import foreign; import os, time; ask = foreign._answer\n"
         f"foreign._answer = lambda s, d: {words} if d == b'end' else ask(s, d)\nforeign.serve()"
     )
-    monkeypatch.setattr(foreign, "_CHILD", code)
+    monkeypatch.setattr(apart, "_CHILD", code)
 
 
 def test_a_trap_among_files_does_not_speak_for_the_others(shop, monkeypatch):

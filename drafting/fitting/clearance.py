@@ -1,0 +1,42 @@
+"""How near a piece of the cylinder and a solid of the machine come."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from drafting.records import dataclass
+
+if TYPE_CHECKING:
+    from drafting.fitting.poses import Seat
+    from drafting.fitting.step_file import Solids
+
+AT_THE_PIN = ("body_mount.", "rod_mount.", "body_pin", "rod_pin")
+"""Pieces that sit in the machine's ears: nothing is asked of them but that they do not clash."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """The nearest that a piece and a solid come. ``gap`` mm; ``clash`` mm3, 0 where they clear.
+
+    ``confirmed`` tells that the kernel said it; else it is the mesh's, within 0.2 mm.
+    """
+
+    piece: str
+    solid: str
+    gap: float
+    at: float
+    asked: float
+    clash: float = 0.0
+    confirmed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What was found, nearest to what is asked first; ``looked`` are the places, ``reach`` mm."""
+
+    seat: Seat
+    solids: Solids
+    clearances: tuple[Clearance, ...]
+    looked: tuple[float, ...]
+    reach: float
+    unpinned: tuple[str, ...] = ()

@@ -1,0 +1,76 @@
+"""What the look through the machine's model comes to, as rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.fitting.clearance import AT_THE_PIN, Clearance, Room
+from drafting.fitting.lengths import say_at
+from drafting.fitting.machine import Machine
+from drafting.fitting.row import Row
+from drafting.fitting.subject import Subject
+from drafting.told.short import quantity
+
+SURE, UNSURE = 1e-3, 0.2
+"""How exact a confirmed gap is, and one of the mesh alone, mm."""
+MOST_CLEAR = 4
+"""Clear pairs that are named, nearest first."""
+KERNEL = "solids, confirmed by the kernel"
+MESH = "triangles within 0.1 mm of the faces"
+
+
+def room_rows(s: Subject, m: Machine, r: Room | None) -> tuple[Row, ...]:
+    """Judge every pair that is struck or too near; name the nearest of the others."""
+    if r is None:
+        why = "no model of the machine is given: what stands beside the cylinder was not looked at"
+        return (Row("room", "room", "room", "not known", do="write [model] with the machine's STEP",
+                    why=why, decides=False),)  # fmt: skip
+    bad = [c for c in r.clearances if _missing(c) < 0.0]
+    clear = [c for c in r.clearances if c not in bad and not c.piece.startswith(AT_THE_PIN)]
+    pins = [c for c in r.clearances if c not in bad and c not in clear]
+    return (*(_row(m, c) for c in (*bad, *clear[:MOST_CLEAR], *pins[:2])), *_open(s, m, r))
+
+
+def _missing(c: Clearance) -> float:
+    if c.clash:
+        return -1.0
+    return c.gap - c.asked + (SURE if c.confirmed else -UNSURE)
+
+
+def _row(m: Machine, c: Clearance) -> Row:
+    field = f"room.{c.piece}"
+    words = f"{c.piece} - {c.solid}"
+    at = say_at(m, c.at)
+    if c.clash:
+        why = f"{c.piece} runs into {c.solid} at {at}, {c.clash:,.0f} mm3 of it"
+        return Row("room", field, words, "does not fit", "mm", c.asked, 0.0, None,
+                   "move the pin, turn the port, or cut the machine there", why, KERNEL,
+                   c.at)  # fmt: skip
+    left = c.gap - c.asked
+    source = KERNEL if c.confirmed else MESH
+    if _missing(c) < 0.0:
+        sure = c.confirmed or left < -UNSURE
+        why = f"{quantity(c.gap, 'mm', m.units)} at {at}"
+        return Row("room", field, words, "does not fit" if sure else "not known", "mm", c.asked,
+                   c.gap, left, "", why, source, c.at)  # fmt: skip
+    return Row("room", field, words, "fits", "mm", c.asked, c.gap, left, "", f"at {at}", source,
+               c.at)  # fmt: skip
+
+
+def _open(s: Subject, m: Machine, r: Room) -> Iterator[Row]:
+    if not r.clearances:
+        why = f"nothing of the machine comes within {r.reach:.0f} mm of it"
+        yield Row("room", "room", "room", "fits", why=why, source=KERNEL)
+    if not r.looked:
+        yield Row("room", "room", "room", "not known", decides=False,
+                  why="the cylinder reaches no place of the travel")  # fmt: skip
+    ports = [p.table for p in s.cylinder.ports if not p.sizes.plugged]
+    bare = [t for t in ports if s.cylinder.spec.word(f"{t}.fitting") is None]
+    if bare:
+        yield Row("room", "room.fittings", "fittings, hoses", "not known", decides=False,
+                  do=f'type fitting = "straight" or "90" at {", ".join(bare)}',
+                  why="no fitting is named, so that no room for it was looked at")  # fmt: skip
+    for name in r.unpinned:
+        yield Row("room", f"model.{name}", name.replace("_", " "), "not known", decides=True,
+                  do="look where it lies in the model",
+                  why="no round hole or pin of the model lies about it")  # fmt: skip

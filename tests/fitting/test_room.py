@@ -1,0 +1,292 @@
+"""The look through a machine's solids, against the kernel's own distances and shared volumes."""
+
+import os
+import random
+from math import cos, pi, radians, sin
+
+import cadquery as cq
+import numpy as np
+import pytest
+
+from drafting.errors import Refused
+from drafting.fitting import exact
+from drafting.fitting.fit import fit
+from drafting.fitting.machine import read_machine
+from drafting.fitting.poses import cylinder_poses, moved_pose, seat
+from drafting.fitting.room import INSIDE, TOUCHING, look
+from drafting.fitting.step_file import Solids, read_solids
+from drafting.fitting.subject import subject
+from drafting.fitting.travel import place
+from drafting.solids.build import build_part
+from tests.fitting.machines import PAIRS, SPECS, cylinder, machine
+
+TEXT = """
+title = "Flap"
+units = "mm"
+[hinge]
+at = [0, 0]
+base_pin = [100, -500]
+rod_pin = [420, 40]
+from = 0
+to = 65
+[model]
+step = "none.step"
+moving = [{moving}]
+base_pin = [100, 0, -500]
+rod_pin = [420, 0, 40]
+axis = [0, -1, 0]
+clearance = {clearance}
+"""
+
+
+@pytest.fixture(scope="module")
+def tailboard():
+    return cylinder("tailboard-lift")
+
+
+def flap(clearance=5, moving=""):
+    return machine(TEXT.format(clearance=clearance, moving=moving))
+
+
+def solids(**shapes):
+    return Solids(tuple(shapes), tuple(w.val().wrapped for w in shapes.values()), {})
+
+
+def at_axis(m, at, along, out, across):
+    """A point beside the cylinder's axis at a place: ``out`` in the plane, ``across`` out of it."""
+    p = place(m.way, at)
+    x = p.base[0] + along * p.unit[0] - out * p.unit[1]
+    z = p.base[1] + along * p.unit[1] + out * p.unit[0]
+    return (x, across, z)
+
+
+def test_a_clash_and_a_millimetre_are_found_with_name_and_angle(tailboard):
+    """A ball beside the barrel (36 mm radius by the drawing's rule): 1 mm off, and 3 mm into it."""
+    m = flap()
+    s = subject(tailboard, m)
+    radius = s.numbers.barrel_outside.value / 2
+    for off, clash in ((1.0, False), (-3.0, True)):
+        x, y, z = at_axis(m, 65.0, 250.0, radius + 20.0 + off, 0.0)
+        ball = cq.Workplane("XY").sphere(20.0).translate((x, y, z))
+        found = look(s, m, solids(ball=ball)).clearances
+        worst = found[0]
+        assert (worst.piece, worst.solid) == ("cylinder.barrel_outside", "ball")
+        assert worst.confirmed
+        assert (worst.clash > TOUCHING) == clash
+        if not clash:
+            assert worst.gap == pytest.approx(1.0, abs=0.002)
+            assert worst.at == pytest.approx(65.0)
+
+
+def test_what_touches_is_no_clash(tailboard):
+    m = flap(0)
+    s = subject(tailboard, m)
+    radius = s.numbers.barrel_outside.value / 2
+    x, y, z = at_axis(m, 65.0, 250.0, radius + 20.0, 0.0)
+    found = look(s, m, solids(ball=cq.Workplane("XY").sphere(20.0).translate((x, y, z))))
+    assert found.clearances[0].clash == 0.0
+    assert found.clearances[0].gap == pytest.approx(0.0, abs=0.01)
+
+
+def test_a_solid_wholly_inside_the_barrel_wall_and_a_cylinder_wholly_inside_a_block(tailboard):
+    """No faces meet there: only a point tells."""
+    m = flap(0)
+    s = subject(tailboard, m)
+    inside = (s.numbers.bore.value + s.numbers.barrel_outside.value) / 4
+    thin = at_axis(m, 0.0, 300.0, inside, 0.0)
+    m0 = flap(0, '"bead"')  # carried along, so that it need not stay inside
+    bead = cq.Workplane("XY").sphere(1.2).translate(thin)
+    found = look(s, m, solids(bead=bead)).clearances
+    assert any(c.clash > TOUCHING and c.solid == "bead" for c in found)
+    block = cq.Workplane("XY").box(6000, 6000, 6000)
+    found = look(s, m, solids(block=block)).clearances
+    assert any(c.clash > 1000.0 and c.solid == "block" for c in found)
+    assert m0.model.moving == ("bead",)
+
+
+def test_what_moves_with_the_arm_moves(tailboard):
+    """A pin in the rod's eye turns with the arm and stays clear; standing still it is struck."""
+    s = subject(tailboard, flap())
+    hole = s.cylinder.value("rod_mount.hole").value
+    pin = cq.Workplane("XZ", origin=(420, 60, 40)).circle(hole / 2 - 0.1).extrude(120)
+    moving = look(s, flap(5, '"pin"'), solids(pin=pin)).clearances
+    assert all(c.clash == 0.0 for c in moving)
+    assert min(c.gap for c in moving) == pytest.approx(0.1, abs=1e-3)
+    still = look(s, flap(5), solids(pin=pin)).clearances
+    assert still[0].clash > TOUCHING
+
+
+def random_solid(rng, m, radius):
+    """A curved thing somewhere beside the barrel or the rod, near enough to matter."""
+    at, along = rng.uniform(0, 65), rng.uniform(60, 560)
+    turn = rng.uniform(0, 2 * pi)
+    size = rng.uniform(6, 30)
+    far = radius + size + rng.uniform(-2.0, 6.0)
+    centre = at_axis(m, at, along, far * cos(turn), far * sin(turn))
+    kind = rng.choice(("ball", "bar", "ring", "cone"))
+    tip = (rng.uniform(0, 180), rng.uniform(0, 180))
+    if kind == "ball":
+        made = cq.Workplane("XY").sphere(size)
+    elif kind == "bar":
+        made = cq.Workplane("XY").circle(size * 0.6).extrude(size * 1.5, both=True)
+    elif kind == "ring":
+        made = cq.Workplane(cq.Solid.makeTorus(size * 0.7, size * 0.3))
+    else:
+        made = cq.Workplane(cq.Solid.makeCone(size, size * 0.3, size))
+    made = made.rotate((0, 0, 0), (1, 0, 0), tip[0]).rotate((0, 0, 0), (0, 0, 1), tip[1])
+    return made.translate(centre)
+
+
+def test_random_curved_things_get_the_verdict_of_the_kernel(tailboard):
+    """Near misses, clashes and touching: the mesh's answer is that of distances by the kernel."""
+    rng = random.Random(18)
+    m = flap(3)
+    s = subject(tailboard, m)
+    radius = s.numbers.barrel_outside.value / 2
+    count = 60 if os.environ.get("DRAFTING_WIDE") else 16
+    things = {f"thing{k}": random_solid(rng, m, radius) for k in range(count)}
+    made = solids(**things)
+    found = look(s, m, made)
+    parts = [p for p in s.cylinder.parts if p.name not in INSIDE]
+    shapes = [build_part(p) for p in parts]
+    verdicts = set()
+    for name, shape in zip(made.names, made.shapes, strict=True):
+        pairs = [c for c in found.clearances if c.solid == name]
+        struck = next((c for c in pairs if c.clash), None)
+        near = min(pairs, key=lambda c: c.gap - c.asked, default=None)
+        k = found.looked.index((struck or near).at) if pairs else 12
+        asked = sorted({max(k - 1, 0), k, min(k + 1, 24)})
+        gap, shared = np.inf, 0.0
+        for at in (found.looked[i] for i in asked):
+            poses = cylinder_poses(s, found.seat, place(m.way, at))
+            for part, own in zip(parts, shapes, strict=True):
+                there = exact.placed(own, poses[part.owner == "rod"])
+                gap = min(gap, exact.distance(there, shape))
+                shared = max(shared, exact.shared(there, shape) if gap < 1e-6 else 0.0)
+        if struck is not None:
+            assert shared >= TOUCHING, name
+            verdicts.add("clash")
+            continue
+        assert shared < TOUCHING, name
+        if near is None:
+            assert gap > 3.0, name
+            continue
+        least = min(c.gap for c in pairs)
+        assert least == pytest.approx(gap, abs=0.003 if near.confirmed else 0.2), name
+        verdicts.add("clear" if least >= 3.0 else "near")
+    assert verdicts >= {"clash", "near"}
+
+
+@pytest.mark.parametrize("name", PAIRS)
+def test_the_samples_clear(name):
+    found = fit(cylinder(PAIRS[name]), read_machine(str(SPECS / "machines" / f"{name}.toml")))
+    rows = [r for r in found.rows if r.chapter == "room"]
+    assert rows
+    assert {r.verdict for r in rows if r.decides} == {"fits"}
+
+
+def test_poses_put_the_pins_where_the_plane_has_them(tailboard):
+    m = flap()
+    s = subject(tailboard, m)
+    where = seat(s, m, Solids((), (), {}))
+    for at in (0.0, 30.0, 65.0):
+        p = place(m.way, at)
+        body, rod = cylinder_poses(s, where, p)
+        assert (body @ [0, 0, 0, 1])[:3] == pytest.approx([100, 0, -500])
+        assert (rod @ [s.closed, 0, 0, 1])[:3] == pytest.approx([p.rod[0], 0, p.rod[1]])
+        arm = moved_pose(m, where, at) @ [420, 0, 40, 1]
+        assert arm[:3] == pytest.approx([p.rod[0], 0, p.rod[1]])
+        assert np.linalg.det(body[:3, :3]) == pytest.approx(1.0)
+        x, z = 420 * cos(radians(at)) - 40 * sin(radians(at)), 420 * sin(radians(at))
+        assert arm[0] == pytest.approx(x)
+        assert arm[2] == pytest.approx(z + 40 * cos(radians(at)))
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "code", "words"),
+    [
+        ("rod_pin = [420, 0, 40]", "rod_pin = [8228, 0, 13216]", "pins-elsewhere", "inches"),
+        ("rod_pin = [420, 0, 40]", "rod_pin = [430, 0, 40]", "pins-elsewhere", "627.7"),
+        ("rod_pin = [420, 0, 40]", "rod_pin = [420, 30, 40]", "pins-askew", "30"),
+        ("moving = []", 'moving = ["baell"]', "no-such-solid", "ball"),
+        ("base_pin = [100, 0, -500]", 'base_pin = "pivot"', "no-such-face", "pivot"),
+    ],
+)
+def test_what_a_model_cannot_be(tailboard, was, now, code, words):
+    head, mark, model = TEXT.format(clearance=5, moving="").partition("[model]")
+    m = machine(head + mark + model.replace(was, now))
+    ball = cq.Workplane("XY").sphere(20.0)
+    with pytest.raises(Refused) as refused:
+        look(subject(tailboard, m), m, solids(ball=ball))
+    (fault,) = refused.value.faults
+    assert fault.code == code
+    assert words in fault.message
+    assert fault.line > 10
+
+
+def test_a_pin_without_a_hole_about_it_is_named(tailboard):
+    m = flap()
+    ball = cq.Workplane("XY").sphere(20.0)
+    ring = cq.Workplane("XZ", origin=(100, 60, -500)).circle(40).circle(16).extrude(20)
+    found = look(subject(tailboard, m), m, solids(ball=ball, ring=ring))
+    assert found.unpinned == ("rod_pin",)
+
+
+def test_files_that_are_no_model(tmp_path, tailboard):
+    step = tmp_path / "none.step"
+    m = machine(TEXT.format(clearance=5, moving=""))
+    m = read_written(tmp_path)
+    with pytest.raises(Refused, match="no-model"):
+        read_solids(m)
+    step.write_bytes(b"ISO-10303-21; nothing")
+    with pytest.raises(Refused, match="damaged"):
+        read_solids(m)
+    cq.exporters.export(cq.Workplane("XY").rect(5, 5), str(step))
+    with pytest.raises(Refused, match=r"no-solids|damaged"):
+        read_solids(m)
+
+
+def read_written(folder):
+    path = folder / "m.toml"
+    path.write_text(TEXT.format(clearance=5, moving=""))
+    return read_machine(str(path))
+
+
+def test_an_assembly_keeps_names_and_places_and_is_kept_by_content(tmp_path):
+    whole = cq.Assembly(name="frame")
+    inner = cq.Assembly(name="pair")
+    inner.add(cq.Workplane("XY").box(10, 10, 10), name="left", loc=cq.Location((0, 50, 0)))
+    inner.add(cq.Workplane("XY").box(10, 10, 10), name="right")
+    whole.add(inner, name="pair", loc=cq.Location((100, 0, 0)))
+    whole.export(str(tmp_path / "none.step"))
+    m = read_written(tmp_path)
+    keep = tmp_path / "kept"
+    for _ in range(2):
+        found = read_solids(m, keep)
+        boxes = {n: exact.box_of(s) for n, s in zip(found.names, found.shapes, strict=True)}
+        assert set(boxes) == {"left", "right"}
+        assert boxes["left"][:3] == pytest.approx((95, 45, -5), abs=1e-3)
+        assert boxes["right"][:3] == pytest.approx((95, -5, -5), abs=1e-3)
+        assert len(list(keep.iterdir())) == 1
+
+
+def test_the_cylinder_stands_between_the_right_pins_in_another_reader(tmp_path, tailboard):
+    """Pin axes read back from the written STEP: holes about base pin and rod pin at both ends."""
+    from drafting.fitting.fit import fit
+    from drafting.jobs.fit import fit_files
+
+    where = SPECS / "machines" / "wagon-tailboard.toml"
+    found = fit(tailboard, read_machine(str(where)))
+    (name,) = (n for n in fit_files(found) if n.endswith("-in-machine.step"))
+    path = tmp_path / "in.step"
+    path.write_bytes(fit_files(found)[name])
+    faces = cq.importers.importStep(str(path)).faces("%CYLINDER").vals()
+    axes = []
+    for face in faces:
+        round_ = face._geomAdaptor().Cylinder()
+        d, o = round_.Axis().Direction(), round_.Axis().Location()
+        if abs(d.Y()) > 0.999 and round_.Radius() == pytest.approx(15.1, abs=1e-3):
+            axes.append((round(o.X(), 2), round(o.Z(), 2)))
+    end = place(read_machine(str(where)).way, 65.0).rod
+    wanted = {(100.0, -500.0), (420.0, 40.0), (round(end[0], 2), round(end[1], 2))}
+    assert set(axes) == wanted
