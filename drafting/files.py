@@ -316,4 +316,4 @@ def _words(wrong: OSError) -> str:
         )
     else:
         reason = reasons.get(wrong.errno) or (wrong.strerror or str(wrong))
-    return f"{path} could not be written: {reason}."
+    return f"{path} could not be written: {reason}{'' if reason.endswith('?') else '.'}"

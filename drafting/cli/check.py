@@ -25,7 +25,14 @@ def run(options: Namespace) -> int:
     """Check specs; exit code 0 only when every check holds and nothing needs a person."""
     specs = specs_among(options.specs)
     cylinders = tuple(with_letters(c) for c in load_all(specs, options.shop))
-    judged = [(c, judge(c)) for c in cylinders]
+    judged: list[tuple[Cylinder, Judgement]] = []
+    for c in cylinders:
+        j = judge(c)
+        if not options.json:
+            if judged:
+                print(f"\n{'-' * WIDE}\n")
+            print(report(c, j, options.full, painter(sys.stdout)), end="", flush=True)
+        judged.append((c, j))
     if options.plots is not None:
         _plots(options.plots, judged)
     if options.json:
@@ -33,16 +40,9 @@ def run(options: Namespace) -> int:
         print_json({"schema": 1, "cylinders": rows})
         for c, j in judged:
             tell_findings(c.spec.file, (*c.findings, *j.findings))
-    else:
-        for place, (c, j) in enumerate(judged):
-            if place:
-                print(f"\n{'-' * WIDE}\n")
-            print(report(c, j, options.full, painter(sys.stdout)), end="")
-        if len(judged) > 1:
-            print(f"\n{'-' * WIDE}\n")
-            for line in summary(judged):
-                print(line)
-        sys.stdout.flush()
+    elif len(judged) > 1:
+        print(f"\n{'-' * WIDE}\n")
+        print(*summary(judged), sep="\n", flush=True)
     return say_why(Outcome(c.name, (*c.findings, *j.findings), j.checks) for c, j in judged)
 
 

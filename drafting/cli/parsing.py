@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Iterator, Sequence
 from difflib import get_close_matches
 from importlib import import_module
 from typing import NoReturn
@@ -26,7 +27,10 @@ MEANT = {
     "request": "quote rfq",
 }
 """What people type for a verb, besides what is spelt nearly like it."""
+EXAMPLES = {"SPEC": "mine.toml", "FILE": "mine.toml", "MOUNT": "clevis", "STOCK": "stock.csv"}
+"""What stands for a word of help in an example; another is a file of that name."""
 SHELLS = ("bash", "zsh")
+_CHOICE = re.compile(r"invalid choice: '(.*?)' \(choose from (.*)\)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +52,35 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Refuse the command line: what is wrong, and what would do."""
-        known = [o for action in self._actions for o in action.option_strings]
-        words = message.rpartition(": ")[2].replace(",", " ").split()
-        typed = [w.partition("=")[0] for w in words if w[:1] == "-"]
-        near = [n for w in typed if w not in known for n in get_close_matches(w, known, 1)]
-        hint = f" (did you mean {' '.join(near)}?)" if near else ""
-        raise refused("usage", f"{message}{hint}; {self.prog} --help tells all")
+        raise refused("usage", f"{message}{self._hint(message)}; {self.prog} --help tells all")
+
+    def _hint(self, message: str) -> str:
+        if message.startswith("the following arguments are required"):
+            return f"; as in: {self.prog} {' '.join(self._needed())}"
+        choice = _CHOICE.search(message)
+        if choice:
+            near = get_close_matches(choice[1].casefold(), re.findall("'([^']*)'", choice[2]), 1)
+        else:
+            known = [o for action in self._actions for o in action.option_strings]
+            words = message.rpartition(": ")[2].replace(",", " ").split()
+            typed = [w.partition("=")[0] for w in words if w[:1] == "-"]
+            near = [n for w in typed if w not in known for n in get_close_matches(w, known, 1)]
+        return f" (did you mean {' '.join(near)}?)" if near else ""
+
+    def _needed(self) -> Iterator[str]:
+        """Give the least that would do, with names as examples."""
+        for action in self._actions:
+            if action.required:
+                name = str(action.metavar or action.dest.upper())
+                example = EXAMPLES.get(name, f"{name.lower()}.toml")
+                yield " ".join([*action.option_strings[-1:], example])
 
 
 def parse(argv: Sequence[str]) -> Wanted:
     """Parse a command line that begins with a verb; ends with 0 after help. Raises Refused."""
     first, *rest = argv
+    if first.casefold() in VERBS:
+        first = first.casefold()
     if first == "help" and rest:
         first, rest = rest[0], ["--help"]
     if first in ("help", "-h", "--help"):

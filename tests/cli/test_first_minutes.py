@@ -60,6 +60,11 @@ def test_help_of_a_verb(argv, capsys):
     assert "--keep-going" in capsys.readouterr().out
 
 
+def test_a_verb_may_have_a_capital(capsys):
+    assert main(["Schema"]) == 0
+    assert '"$schema"' in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("word", ["-V", "--version", "version"])
 def test_version(word, capsys):
     assert main([word]) == 0
@@ -68,7 +73,7 @@ def test_version(word, capsys):
 
 @pytest.mark.parametrize(
     ("word", "meant"),
-    [("drwa", "draw"), ("Draw", "draw"), ("plot", "draw"), ("init", "new"), ("verify", "check"),
+    [("drwa", "draw"), ("Drow", "draw"), ("plot", "draw"), ("init", "new"), ("verify", "check"),
      ("threads", "identify"), ("mesure", "measure"), ("a.toml", "draw a.toml")],
 )  # fmt: skip
 def test_a_wrong_verb_is_answered_with_the_right_one(word, meant, capsys):
@@ -88,9 +93,11 @@ def test_no_verb_is_said_for_another():
 
 def test_a_wrong_option_is_answered_with_the_right_one(capsys):
     assert "did you mean --formats?" in told(capsys, ["draw", "--fromats", "pdf", "a.toml"])
-    assert "SPEC" in told(capsys, ["draw"])
+    assert "as in: drafting draw mine.toml;" in told(capsys, ["draw"])
+    assert "as in: drafting size duty.toml;" in told(capsys, ["size"])
+    assert "did you mean clevis?" in told(capsys, ["new", "x", "--body", "Clevi"])
     said = told(capsys, ["worksheet"])
-    assert "--body, --rod" in said
+    assert "as in: drafting worksheet --body clevis --rod clevis;" in said
     assert "did you mean" not in said, "nothing was mistyped"
 
 

@@ -105,6 +105,23 @@ def test_each_is_told_as_it_is_done(here, monkeypatch):
     assert seen == [("HB-1", []), ("HB-3", ["HB-1.json"])]
 
 
+def test_each_is_checked_and_told_before_the_next(here, monkeypatch, capsys):
+    """What is said of the first is on the screen before the second is judged."""
+    from drafting.cli import check
+
+    told, plain = [], check.judge
+
+    def looking(c):
+        told.append(capsys.readouterr().out)
+        return plain(c)
+
+    monkeypatch.setattr(check, "judge", looking)
+    main(["check", "a.toml", "c.toml"])
+    assert told[0] == ""
+    assert told[1].startswith("HB-1 ")
+    assert capsys.readouterr().out.count("HB-1 ") == 1, "the line of the summary"
+
+
 @pytest.mark.parametrize("terminal", [True, False])
 def test_progress_is_for_a_terminal_alone(terminal, here, monkeypatch, capsys):
     monkeypatch.setattr(sys.stderr, "isatty", lambda: terminal)
