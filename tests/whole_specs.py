@@ -60,7 +60,13 @@ SPACE = frozenset(
 
 WORDS = {
     "": {"contact": "R. Hale", "wanted": "mid March", "ship_to": "the mill, east gate"},
-    "duty": {"speed": "out in 4 s", "side_load": "none", "environment": "road salt"},
+    "duty": {
+        "speed": "out in 4 s",
+        "side_load": "none",
+        "environment": "road salt",
+        "seconds_out": 8,
+        "seconds_in": 6,
+    },
 }
 
 

@@ -212,6 +212,11 @@ def _motion(n: CylinderNumbers) -> Iterator[Check]:
         yield told(f"speed-{out}", f"Speed {out}", v, "mm/s", CONTINUITY, note)
         seconds = flows.stroke_time(n.stroke.value, v)
         yield told(f"time-{out}", f"Time of a stroke {out}", seconds, "s", CONTINUITY, note)
+        longest = n.duty.seconds_out if way == "push" else n.duty.seconds_in
+        if longest is not None:
+            least = area * n.stroke.value / MM3_PER_LITRE / longest.value
+            name = f"Flow against what {longest.value:g} s {out} needs"
+            yield outright(f"flow-{out}", name, flow, least, "l/s", CONTINUITY)
     if n.both_sides:
         fast = flows.regenerative_speed(n.rod.value, q)
         yield told("speed-regenerative", "Speed out, regenerative", fast, "mm/s", CONTINUITY, note)

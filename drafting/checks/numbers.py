@@ -82,6 +82,8 @@ class Duty:
     flow: Number | None = None
     push: Number | None = None
     pull: Number | None = None
+    seconds_out: Number | None = None
+    seconds_in: Number | None = None
     mass: Number | None = None
     return_pressure: Number | None = None
     safety_factor: Number | None = None

@@ -153,7 +153,8 @@ def _flag(c: Cylinder, name: str) -> bool | None:
 
 
 def _duty(c: Cylinder, sizes: dict[str, Number]) -> Duty:
-    words = ("pressure", "flow", "push", "pull", "mass", "return_pressure", "safety_factor",
+    words = ("pressure", "flow", "push", "pull", "seconds_out", "seconds_in", "mass",
+             "return_pressure", "safety_factor",
              "angle", "friction", "acceleration", "stopping_distance")  # fmt: skip
     known: dict[str, Any] = {word: sizes.get(f"duty.{word}") for word in words}
     return Duty(

@@ -37,7 +37,7 @@ class Steel:
 def steel(field: str, part: str, words: str | None) -> Steel:
     """Give the steel of a part; ``words`` are what the spec says of it, None for nothing."""
     if words:
-        known = _strength(field, words) or _named(field, part, words) or _graded(field, words)
+        known = _named(field, part, words) or _strength(field, words) or _graded(field, words)
         if known is not None:
             return known
     low, high = (_usual(part, end) for end in ("weakest", "best"))

@@ -13,7 +13,7 @@ from drafting.calc.force import rod_area
 from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_YIELD
 from drafting.checks.barrel import barrel, over
-from drafting.checks.check import Check, told
+from drafting.checks.check import Check, LoadCase, told
 from drafting.checks.judging import judge
 from drafting.checks.loads import PROOF, in_use, load_cases
 from drafting.checks.numbers import CylinderNumbers
@@ -23,13 +23,18 @@ from drafting.checks.sections import force, questions
 
 def strength(n: CylinderNumbers) -> tuple[Check, ...]:
     """Give every strength check that the load cases bring about."""
+    asked = n.duty.safety_factor.value if n.duty.safety_factor else None
+    found = [judge(q, cases, asked) for q, cases in strength_questions(n)]
+    return (*(k for k in found if k is not None), *_gland_force(n))
+
+
+def strength_questions(n: CylinderNumbers) -> Iterator[tuple[Question, tuple[LoadCase, ...]]]:
+    """Give every question of strength with the load cases that it is held against."""
     cases = load_cases(n)
     use = in_use(cases)
     proof = tuple(c for c in cases if c.code == PROOF)
-    asked = n.duty.safety_factor.value if n.duty.safety_factor else None
-    found = [judge(q, proof if test else use, asked) for q, test in barrel(n)]
-    found += [judge(q, use, asked) for q in (_rod(n), *_mounts(n))]
-    return (*(k for k in found if k is not None), *_gland_force(n))
+    yield from ((q, proof if test else use) for q, test in barrel(n))
+    yield from ((q, use) for q in (_rod(n), *_mounts(n)))
 
 
 def _mounts(n: CylinderNumbers) -> Iterator[Question]:

@@ -237,6 +237,18 @@ def _limit_of(q: Question, i: Input, cases: Cases, wanted: float) -> Decides:
     return _decides(i, limit, rises)
 
 
+def enough(q: Question, field: str, cases: Cases, wanted: float) -> float | None:
+    """Give what the size ``field`` must be at least for a factor, the rest at its weakest.
+
+    0 where it is enough as it is; None where no value of it alone would do, or where less would.
+    """
+    if q.lowest(cases) >= wanted:
+        return 0.0
+    found = next(_limit_of(q, i, cases, wanted) for i in q.inputs if i.field == field)
+    usable = isinstance(found.would_do, float) and found.sense == "at least"
+    return float(found.would_do or 0.0) if usable else None
+
+
 def _ratios(i: Input) -> tuple[float, ...]:
     if i.unit != "mm":
         return FORCES

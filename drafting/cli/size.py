@@ -25,23 +25,21 @@ def run(options: Namespace) -> int:
     else:
         print(sizing_text(sizing), end="")
     if written is not None:
-        tell(f"wrote {written}")
-    return DONE if sizing.candidates and not duty.lifts_people else NEEDS_A_PERSON
+        tell(f"wrote {written}; look at it with: drafting check {written}")
+    return DONE if sizing.proposals and not duty.lifts_people else NEEDS_A_PERSON
 
 
 def _take(sizing: Sizing, options: Namespace) -> Path:
     from drafting.files import safe_name, write_new
-    from drafting.sizing.take import take
 
-    duty, count = sizing.duty, len(sizing.candidates)
+    duty, count = sizing.duty, len(sizing.proposals)
     if not 1 <= options.take <= count:
-        has = f"there are 1 to {count}" if count else "no candidate does it"
+        has = f"there are 1 to {count}" if count else "nothing is proposed"
         raise Refused([Fault(duty.file, 1, 1, "no-candidate", "take", f"{options.take}: {has}")])
     stem = Path(duty.file).stem
     path = Path(options.output or f"{safe_name(duty.number or stem, stem)}.toml")
     if path.resolve() == Path(duty.file).resolve():
         words = f"{path} is the duty file itself, which is never written over; name another with -o"
         raise Refused([Fault(duty.file, 1, 1, "writes-over-input", "-o", words)])
-    text = take(duty, sizing.candidates[options.take - 1])
-    write_new(path, text.encode(), options.force)
+    write_new(path, sizing.proposals[options.take - 1].text.encode(), options.force)
     return path

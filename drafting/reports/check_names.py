@@ -40,6 +40,8 @@ _WHOLE = {
     "holding-rod-pump": "trapped by load and pump, rod side",
     "push": "push",
     "pull": "pull",
+    "flow-out": "flow for the time out",
+    "flow-in": "flow for the time in",
     "duty-pressure": "working pressure for the duty",
     "proof-pressure": "proof over working pressure",
 }

@@ -13,6 +13,7 @@ from drafting.records import Frozen, dataclass
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import settle_lengths
 from drafting.settle.mount import Host, Mount
+from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Solved
 from drafting.settle.stations import Stations
 from drafting.settle.tube_sizes import settle_tube
@@ -20,29 +21,43 @@ from drafting.spec.given import Given, Spec, Typed
 
 _TOO_SHORT = 1.0
 _CLOSE = 1e-6
+_AMPLE = 1e4
+"""mm more than the least length: room enough for every size at its preferred value."""
 
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """``closed`` is the least distance between the datums, mm; ``at`` the faces when retracted."""
+    """Distances between the datums, retracted, in mm, and the faces at the one that was chosen.
 
+    ``least`` has every size at its floor, ``comfortable`` at what is usual for the bore.
+    """
+
+    least: float
+    comfortable: float
     closed: float
     at: Stations
 
 
 def lay_axis(
-    units: Literal["in", "mm"], values: Mapping[str, Typed], retracted: float | None
+    units: Literal["in", "mm"],
+    values: Mapping[str, Typed],
+    retracted: float | None,
+    tightest: bool = False,
 ) -> Axis:
-    """Close the stack of typed values (mm), at ``retracted`` where that is long enough.
+    """Close the stack of typed values (mm): at ``retracted``, else comfortably or at its tightest.
 
-    Raises Refused when the model cannot settle the values at any length.
+    Where ``retracted`` is too short the least length is taken. Raises Refused when the model
+    cannot settle the values at any length.
     """
-    least, _ = _close(units, {**values, "cylinder.retracted": _TOO_SHORT})
-    closed = _TOO_SHORT + least.short_by
-    length = max(retracted or 0.0, closed + _CLOSE)
-    _, at = _close(units, {**values, "cylinder.retracted": length})
+    floors, _ = _close(units, {**values, "cylinder.retracted": _TOO_SHORT})
+    least = _TOO_SHORT + floors.short_by
+    ample, _ = _close(units, {**values, "cylinder.retracted": least + _AMPLE})
+    comfortable = max(least + _AMPLE - ample.spare, least)
+    free = neat_up(least if tightest else comfortable, units)
+    closed = max(retracted or free, least + _CLOSE)
+    _, at = _close(units, {**values, "cylinder.retracted": closed})
     assert at is not None
-    return Axis(closed, at)
+    return Axis(least, comfortable, closed, at)
 
 
 def _close(

@@ -11,6 +11,7 @@ from drafting.errors import Refused
 from drafting.model.catalog import ENDS, mount_types
 from drafting.records import dataclass
 from drafting.settle.mount import End
+from drafting.sizing.port import FAMILIES
 from drafting.spec.beside import Reader
 from drafting.spec.field import Field, TableFields, flag, positive, size, word, words
 from drafting.spec.read import Document, read_document
@@ -58,6 +59,14 @@ TABLES: dict[str, TableFields] = {
                     least=1.0,
                     most=100.0,
                 ),
+                flag("load_guided", "true when the machine guides the load along the stroke"),
+                word("rod_side", "oil's way out of the rod side", "open", "metered", "blocked"),
+                Field(
+                    "strokes_per_day", "count", "strokes in a day; they tire it", "400",
+                    least=1, most=1e6,
+                ),
+                words("side_load", "what pushes it sideways", "none, both pins swing"),
+                words("environment", "what surrounds it", "outdoors, road salt"),
                 flag("lifts_people", "true when people are lifted or stand under the load"),
             ),
             required=True,
@@ -72,6 +81,7 @@ TABLES: dict[str, TableFields] = {
                     "return_pressure", "pressure", "pressure of the return side", '"50 psi"',
                     least=0.0,
                 ),
+                word("ports", "which ports; left out, those of the file's units", *FAMILIES),
             ),
             required=True,
         ),
@@ -86,6 +96,7 @@ TABLES: dict[str, TableFields] = {
                 ),
                 size("pin", "diameter of the pins", "1.25"),
                 size("retracted", "distance between the datums, retracted", '"27 1/4"'),
+                flag("tightest", "true to close as short as it can; else it closes comfortably"),
                 size("largest_outside", "the room round the barrel", "5.5"),
             ),
             required=True,
@@ -119,6 +130,19 @@ class DutyFile:
     retracted: float | None = None
     largest_outside: float | None = None
     lifts_people: bool = False
+    tightest: bool = False
+    ports: str = ""
+    load_guided: bool | None = None
+    rod_side: str = ""
+    strokes_per_day: int | None = None
+    side_load: str = ""
+    environment: str = ""
+
+    def flow_needed(self, oil_out: float, oil_in: float) -> float | None:
+        """Give the flow in l/s that the times ask for strokes of so many litres, None for none."""
+        asked = ((oil_out, self.seconds_out), (oil_in, self.seconds_in))
+        needed = [litres / seconds for litres, seconds in asked if seconds]
+        return max(needed) if needed else None
 
 
 def read_duty(path: str) -> DutyFile:

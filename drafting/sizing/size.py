@@ -1,21 +1,26 @@
 """Sizing: the cylinders of the standard series that do a duty, or which wish stands in the way.
 
 Of those that do it, the ones with a tenth of force to spare for friction (common practice) come
-first; then the least oil for a stroke out, then the least weight.
+first; then the least oil for a stroke out, then the least weight. The first of them are settled as
+whole cylinders; what a check fails is dropped, with the reason.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import combinations
 
-from drafting.checks.bands import ON_COLUMN, ON_YIELD
+from drafting.checks.bands import ON_COLUMN
 from drafting.records import dataclass
 from drafting.sizing.candidates import Candidate, lay_out, pairs
 from drafting.sizing.duty import DutyFile
+from drafting.sizing.whole import Dropped, Whole, settle
 
 FRICTION_SPARE = 1.1
 """Force to spare for friction of the seals, common practice."""
+MOST = 8
+"""Proposals that are settled as whole cylinders."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,32 +58,45 @@ class Obstacle:
 
 @dataclass(frozen=True, slots=True)
 class Sizing:
-    """The outcome: candidates best first, or the obstacles when there are none."""
+    """The outcome: proposals best first, or the obstacles when no candidate does the duty.
+
+    ``passed`` candidates do it by their forces, lengths and column. ``dropped`` ranked among the
+    proposals and is none, with the reason.
+    """
 
     duty: DutyFile
     wishes: tuple[Wish, ...]
-    candidates: tuple[Candidate, ...]
+    proposals: tuple[Whole, ...]
+    dropped: tuple[Dropped, ...]
     obstacles: tuple[Obstacle, ...]
+    passed: int
     looked_at: int
 
     def margin(self, c: Candidate) -> float:
         """Give the least ratio of force to what is asked."""
         return min(w.ratio(c) for w in self.wishes if w.field in ("duty.push", "duty.pull"))
 
-    def column_factor(self, c: Candidate) -> float | None:
-        """Give the factor against buckling at the duty's push, None when nothing pushes."""
-        return c.column / self.duty.push if self.duty.push else None
 
-
-def size(duty: DutyFile) -> Sizing:
-    """Size a duty."""
+def size(duty: DutyFile, most: int = MOST) -> Sizing:
+    """Size a duty and settle the ``most`` best candidates as whole cylinders."""
     wishes = wishes_of(duty)
     laid = [lay_out(p, duty) for p in pairs(duty.series)]
     good = [c for c in laid if all(w.met(c) for w in wishes)]
-    plain = Sizing(duty, wishes, (), (), len(laid))
+    plain = Sizing(duty, wishes, (), (), (), len(good), len(laid))
     ranked = sorted(good, key=lambda c: (plain.margin(c) < FRICTION_SPARE, c.oil_out, c.mass))
-    obstacles = () if good else _obstacles(wishes, laid)
-    return Sizing(duty, wishes, tuple(ranked), obstacles, len(laid))
+    proposals: list[Whole] = []
+    dropped: list[Dropped] = []
+    for c in ranked:
+        if len(proposals) == most:
+            break
+        found = settle(duty, c)
+        (proposals if isinstance(found, Whole) else dropped).append(found)  # type: ignore[arg-type]
+    return replace(
+        plain,
+        proposals=tuple(proposals),
+        dropped=tuple(dropped),
+        obstacles=() if good else _obstacles(wishes, laid),
+    )
 
 
 def wishes_of(duty: DutyFile) -> tuple[Wish, ...]:
@@ -120,22 +138,23 @@ def wishes_of(duty: DutyFile) -> tuple[Wish, ...]:
             False,
             lambda c: c.seconds_in or 0.0,
         )
-    wish("room.retracted", "closed length", duty.retracted, "mm", False, lambda c: c.closed)
+    wish("supply.flow", "flow that its ports pass", duty.flow, "l/s", True, lambda c: c.passes)
+    wish("room.retracted", "closed length", duty.retracted, "mm", False, lambda c: c.axis.least)
     wish(
         "room.largest_outside",
         "room round the barrel",
         duty.largest_outside,
         "mm",
         False,
-        lambda c: c.wall.outside_mm,
+        lambda c: c.outside,
     )
     wish(
         "supply.pressure",
-        "factor on yield of a stock tube's wall",
-        ON_YIELD.ample,
+        "wall of a stock tube, as a part of what is asked",
+        1.0,
         "",
         True,
-        lambda c: c.wall_factor,
+        lambda c: c.wall,
     )
     return tuple(found)  # fmt: skip
 

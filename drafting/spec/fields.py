@@ -229,6 +229,8 @@ DUTY = TableFields(
         positive("flow", "flow", "flow to the cylinder", "11 gal/min"),
         positive("push", "force", "force to push with", "18000 lbf"),
         positive("pull", "force", "force to pull with", "6000 lbf"),
+        Field("seconds_out", "number", "longest time out, in seconds", "8", above=0.0, most=1e5),
+        Field("seconds_in", "number", "longest time in, in seconds", "6", above=0.0, most=1e5),
         positive("mass", "mass", "mass that is moved", "1200 lb"),
         Field(
             "safety_factor",

@@ -210,6 +210,7 @@ def _flange(sizes: PortSizes) -> FlangeHead | None:
     return FlangeHead(sizes.bolt_long_mm, sizes.bolt_short_mm, thick, bolts)
 
 
+@cache
 def ports(folder: Path = DATA) -> tuple[PortThread, ...]:
     """Give every port of the tables."""
     return tuple(port_of(f, row) for f in families("port", folder) for row in f.table.rows)

@@ -7,6 +7,7 @@ half say it (``partial``). A new pair of files is a new port standard.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from drafting.standards.port_thread import Family, PortThread, families, port_of, ports
@@ -24,6 +25,7 @@ class PortWordError(ValueError):
         super().__init__(message)
 
 
+@lru_cache(maxsize=256)
 def parse_port(text: str, folder: Path = DATA) -> PortThread:
     """Give the port that a word means, or raise ``PortWordError``.
 

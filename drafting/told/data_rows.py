@@ -56,7 +56,7 @@ Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""
 AS_TYPED = frozenset(
     name for g in (_PRESSURES, _ASKED, _MAKE, _PLACE) for _, fields in g for name, _ in fields
-)
+) | {"duty.seconds_out", "duty.seconds_in"}
 """Fields that the data sheet shows as they were typed."""
 
 
@@ -147,8 +147,14 @@ def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
 def _said(c: Cylinder, name: str) -> str:
     given = c.spec.get(name)
     if given is None:
-        return ""
+        return _times(c) if name == "duty.speed" else ""
     return given.typed.replace("degC", "°C").replace("degF", "°F").replace(" deg", "°")
+
+
+def _times(c: Cylinder) -> str:
+    """Give the times that the duty asks, where nobody said how fast in words."""
+    asked = ((way, c.spec.get(f"duty.seconds_{way}")) for way in ("out", "in"))
+    return ", ".join(f"{way} within {given.typed} s" for way, given in asked if given is not None)
 
 
 def _pins(c: Cylinder) -> Iterator[Row]:

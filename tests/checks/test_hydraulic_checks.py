@@ -126,3 +126,17 @@ def test_a_push_without_any_pressure_says_which_would_do():
 def test_what_cannot_push_or_pull_at_all():
     pull = by_code(hydraulics(numbers(action="push")))["pull"]
     assert (pull.verdict, pull.factor_from) == ("fails", 0.0)
+
+
+@pytest.mark.parametrize(("litres", "ok"), [(0.3, False), (0.4, True)])
+def test_the_flow_is_held_against_the_times_asked(litres, ok):
+    """By hand: 80 bore, 500 stroke, 2.513 l in 8 s is 0.314 l/s."""
+    n = numbers(
+        bore=given("b", 80.0),
+        stroke=given("s", 500.0),
+        duty=Duty(flow=given("duty.flow", litres), seconds_out=given("duty.seconds_out", 8.0)),
+    )
+    c = by_code(hydraulics(n))
+    assert c["flow-out"].required == pytest.approx(0.31416, rel=1e-4)
+    assert c["flow-out"].ok is ok
+    assert "flow-in" not in c

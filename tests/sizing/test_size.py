@@ -5,22 +5,27 @@ bound; the series of the standards' tables; the model's own closing of the axial
 """
 
 import json
+import re
 from dataclasses import replace
 from math import pi
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from drafting.checks.of_cylinder import judge
 from drafting.cli import main
 from drafting.errors import Refused
 from drafting.model.catalog import mount_types
-from drafting.model.load import load, read
-from drafting.sizing.candidates import lay_out, pairs
+from drafting.model.load import load
+from drafting.reports.sizing import sizing_text
+from drafting.sizing.candidates import lay_out, pairs, values_of
 from drafting.sizing.duty import DutyFile, duty_of, read_duty, sized_mounts
 from drafting.sizing.size import FRICTION_SPARE, size
-from drafting.sizing.take import PIN_NOTE, take
+from drafting.sizing.steels import STEELS
+from drafting.sizing.take import CHOSEN, spec_text
 from drafting.spec.read import read_document
+from drafting.spec.write import write_spec
 from drafting.standards.table import table
 from drafting.units import spell
 
@@ -70,27 +75,31 @@ def does_it(duty, bore, rod):
 
 
 def test_all_that_are_proposed_do_the_duty_and_no_good_one_is_left_out():
-    outcome = size(DUTY)
-    taken = {(c.pair.bore, c.pair.rod) for c in outcome.candidates}
-    assert len(taken) == len(outcome.candidates) >= 5
-    for c in outcome.candidates:
+    outcome = size(DUTY, 100)
+    found = [w.candidate for w in outcome.proposals]
+    dropped = {(d.candidate.pair.bore, d.candidate.pair.rod) for d in outcome.dropped}
+    taken = {(c.pair.bore, c.pair.rod) for c in found}
+    assert len(taken) == len(found) >= 5
+    assert len(found) + len(dropped) == outcome.passed
+    for w in outcome.proposals:
+        c = w.candidate
         assert does_it(DUTY, c.pair.bore, c.pair.rod)
-        length = c.closed + DUTY.stroke
-        assert c.column >= DUTY.push * 3.5
+        assert w.column >= 3.5
         assert c.pull < c.push
-        assert length > DUTY.stroke * 2
+        assert w.cylinder.lengths.extended > DUTY.stroke * 2
     # Whatever even Euler's rod alone carries, and whose stress is low, must be among them.
     for p in pairs("both"):
         reach = 2 * (DUTY.stroke + 1.3 * p.bore + 60.0)
         alone = pi**2 * 206_000 * pi * p.rod**4 / 64 / reach**2
         slender = alone / (pi / 4 * p.rod**2) < 155.0
         if does_it(DUTY, p.bore, p.rod) and slender and alone >= DUTY.push * 3.5:
-            assert (p.bore, p.rod) in taken
+            assert (p.bore, p.rod) in taken | dropped
 
 
 def test_order_force_to_spare_then_oil_then_weight():
-    outcome = size(DUTY)
-    keys = [(outcome.margin(c) < FRICTION_SPARE, c.oil_out, c.mass) for c in outcome.candidates]
+    outcome = size(DUTY, 4)
+    found = [w.candidate for w in outcome.proposals]
+    keys = [(outcome.margin(c) < FRICTION_SPARE, c.oil_out, c.mass) for c in found]
     assert keys == sorted(keys)
 
 
@@ -108,7 +117,91 @@ def test_pairs_come_from_the_standard_rows(series):
     assert all(p.rod < p.bore for p in found)
 
 
-@settings(max_examples=40, deadline=None)
+DUTIES = st.builds(
+    lambda units, body, rod, position, bore, part, stroke, bar, flow, seconds, extra: replace(
+        DUTY,
+        units=units,
+        body_mount=body,
+        rod_mount=rod,
+        position=position,
+        push=round(part * bar / 10 * pi / 4 * bore**2),
+        pull=round(0.3 * part * bar / 10 * pi / 4 * bore**2) if extra % 2 else None,
+        stroke=float(stroke),
+        pressure=bar / 10,
+        flow=flow,
+        seconds_out=seconds,
+        safety_factor=(None, 2.5, 3.5)[extra % 3],
+        rod_side=("", "open", "blocked")[extra % 3],
+        load_guided=(None, True)[extra % 2],
+        tightest=extra % 5 == 0,
+        series=("both", "inch", "metric")[extra % 3],
+    ),
+    units=st.sampled_from(["in", "mm"]),
+    body=st.sampled_from(sized_mounts("body")),
+    rod=st.sampled_from(sized_mounts("rod")),
+    position=st.sampled_from(["base", "middle", "rod end"]),
+    bore=st.floats(45.0, 220.0),
+    part=st.floats(0.3, 0.9),
+    stroke=st.integers(100, 900),
+    bar=st.integers(60, 280),
+    flow=st.sampled_from([None, 0.2, 0.7, 2.0]),
+    seconds=st.sampled_from([None, 4.0, 20.0]),
+    extra=st.integers(0, 29),
+)
+"""Random duties: a force that some bore between the usual ones would just do."""
+
+
+@settings(max_examples=8, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
+@given(DUTIES)
+def test_no_check_fails_what_is_proposed(duty):
+    """The text is taken as ``check`` takes a file, and every check run on it; none fails.
+
+    Nor would one fail if the spec's own guesses were typed as they are drawn.
+    """
+    for w in size(duty, 2).proposals:
+        cylinder = loaded(w.text)
+        checks = judge(cylinder).checks
+        assert [k.code for k in checks if k.verdict == "fails"] == []
+        assert [f for f in cylinder.findings if f.level == "error"] == []
+        typed = typed_as_drawn(w.text, cylinder)
+        again = judge(loaded(typed)).checks
+        assert [k.code for k in again if k.verdict == "fails"] == []
+
+
+def typed_as_drawn(text, cylinder):
+    """The same spec with every eye, cap and stick-out typed as it was drawn, exactly."""
+    known = read_spec_of(text)
+    values = {n: g.value for n, g in known.givens.items()}
+    for v in cylinder.values:
+        word = v.name.rpartition(".")[2]
+        if (
+            v.name in values
+            or v.name.count(".") > 1
+            or v.origin not in ("derived", "table")
+            or v.unit != "mm"
+        ):
+            continue
+        if word in ("width", "gap", "hole", "outside", "nose", "base_thickness"):
+            values[v.name] = v.value
+    return write_spec({"units": known.units, **values})
+
+
+def test_a_pin_that_would_break_is_grown_or_the_pair_is_dropped():
+    """With the machine's 12 mm pin 60 kN bend it beyond its yield: by hand, thin ears of 0.3 gap.
+
+    F (b / 8 + t / 4 + play / 2) over pi d^3 / 32 with a gap of 12 and ears of 4: 60e3 * (1.5 + 2)
+    = 210e3 N mm over 170 mm3 = 1,238 MPa, against 650.
+    """
+    outcome = size(replace(DUTY, pin=12.0), 3)
+    assert outcome.proposals == ()
+    assert outcome.dropped
+    free = size(DUTY, 1).proposals[0]
+    assert free.cylinder.value("rod_mount.pin").value > 20.0
+    typed = size(replace(DUTY, pin=45.0), 1).proposals[0]
+    assert "pin = 45\n" in typed.text
+
+
+@settings(max_examples=15, deadline=None)
 @given(
     body=st.sampled_from(sized_mounts("body")),
     rod=st.sampled_from(sized_mounts("rod")),
@@ -117,7 +210,7 @@ def test_pairs_come_from_the_standard_rows(series):
     stroke=st.floats(100.0, 900.0),
     which=st.integers(0, len(pairs("both")) - 1),
 )
-def test_the_closed_length_closes_in_the_model(body, rod, position, units, stroke, which):
+def test_the_closed_lengths_close_in_the_model(body, rod, position, units, stroke, which):
     pair = pairs("both")[which]
     duty = replace(
         DUTY,
@@ -127,35 +220,86 @@ def test_the_closed_length_closes_in_the_model(body, rod, position, units, strok
         units=units,
         stroke=round(stroke),
         push=12.0 * pair.bore**2,
+        flow=None,
+        seconds_out=None,
     )
     best = lay_out(pair, duty)
-    text = take(replace(duty, retracted=best.closed + 0.01), best)
-    assert loaded(text).lengths.stroke == pytest.approx(duty.stroke)
+    values = values_of(duty, pair, best.outside, best.pin, "")
+    axis = best.axis
+    assert axis.least < axis.comfortable <= axis.closed < axis.comfortable + 25.4 / 16 + 1e-6
+    found = loaded(spec_text(duty, values, axis.least + 0.01))
+    assert found.lengths.stroke == pytest.approx(duty.stroke)
     with pytest.raises(Refused, match="cannot-close"):
-        loaded(take(replace(duty, retracted=best.closed - 0.5), best))
+        loaded(spec_text(duty, values, axis.least - 0.5))
+    # Comfortable: nothing gave way, and nothing worth a shop size was left over.
+    why = [v.why for v in loaded(spec_text(duty, values, axis.comfortable + 0.001)).values]
+    assert not any("gave way" in w for w in why)
+
+
+def test_the_tightest_is_only_for_who_asks():
+    free, tight = (size(replace(DUTY, tightest=x), 1).proposals[0] for x in (False, True))
+    assert tight.cylinder.lengths.retracted < free.cylinder.lengths.retracted - 30.0
+
+
+def read_spec_of(text):
+    from drafting.model.load import checked
+
+    return checked(text.encode(), "proposal.toml")
 
 
 def loaded(text):
-    from drafting.model.catalog import mounts_by_end
-    from drafting.spec.check import read_spec
-
-    return load(read_spec(text.encode(), mounts=mounts_by_end()))
+    return load(read_spec_of(text))
 
 
-def test_the_taken_spec_says_what_was_chosen(tmp_path):
-    outcome = size(replace(DUTY, retracted=850.0))
-    best = outcome.candidates[1]
-    file = tmp_path / "flap.toml"
-    file.write_text(take(outcome.duty, best), encoding="utf-8")
-    c = load(read(str(file)))
+def test_the_taken_spec_says_what_was_asked_and_chosen():
+    duty = replace(DUTY, retracted=850.0, seconds_in=9.0, load_guided=True, environment="spray")
+    w = size(duty, 2).proposals[1]
+    c = loaded(w.text)
+    best = w.candidate
     assert (c.stations.bore, c.stations.rod) == (best.pair.bore, best.pair.rod)
     assert c.lengths.retracted == 850.0
-    assert c.stations.barrel_outside == pytest.approx(best.wall.outside_mm)
+    assert c.stations.barrel_outside == pytest.approx(best.outside)
     assert c.spec.number("duty.push") == 60_000.0
-    assert PIN_NOTE in file.read_text(encoding="utf-8")
-    typed = take(replace(DUTY, pin=40.0), size(replace(DUTY, pin=40.0)).candidates[0])
-    assert "pin = 40" in typed
-    assert PIN_NOTE not in typed
+    for line in ("seconds_out = 8", "seconds_in = 9", "load_guided = true", CHOSEN, '"spray"'):
+        assert line in w.text
+    for part, words in STEELS["mm"].items():
+        assert f'{part}_material = "{words}"' in w.text
+
+
+@pytest.mark.parametrize(
+    ("units", "litres", "family"), [("in", 40, "SAE-"), ("mm", 80, "ISO 6149")]
+)
+def test_ports_are_chosen_for_the_flow_that_leaves_the_base(units, litres, family):
+    """By hand: the flow times the ratio of areas, over the drilling as drawn, below 6 m/s."""
+    w = size(replace(DUTY, units=units, flow=litres / 60), 1).proposals[0]
+    c, pair = w.cylinder, w.candidate.pair
+    assert family in w.text
+    assert len(c.ports) == 2
+    leaves = litres / 60 * 1e6 * pair.bore**2 / (pair.bore**2 - pair.rod**2)
+    through = leaves / (pi / 4 * c.ports[0].sizes.passage ** 2)
+    assert through <= 6000.0 + 1e-6
+    assert through > 2000.0
+
+
+def test_the_flow_that_the_times_need():
+    """By hand: bore 70, 500 stroke: 1.924 l in 8 s is 14.4 L/min; ports are there without flow."""
+    w = size(replace(DUTY, flow=None), 1).proposals[0]
+    assert (w.candidate.pair.bore, w.candidate.pair.rod) == (70.0, 40.0)
+    assert w.candidate.flow_needed * 60 == pytest.approx(14.43, abs=0.01)
+    assert w.candidate.port
+    assert "M" in w.candidate.port
+
+
+@pytest.mark.parametrize("series", ["inch", "metric"])
+def test_an_inch_file_has_fractions_and_metric_sizes_say_so(series):
+    duty = replace(DUTY, units="in", series=series, stroke=508.0, seconds_out=None)
+    text = size(duty, 1).proposals[0].text
+    sizes = [line.partition(" = ")[2] for line in text.splitlines() if "_mount" not in line]
+    assert not any(re.search(r"[0-9]\.[0-9]{5}", s) for s in sizes)
+    assert ("mm" in text.partition("[body_mount]")[0]) is (series == "metric")
+    said = sizing_text(size(duty, 1))
+    assert (" mm  " in said) is (series == "metric")
+    assert max(map(len, said.splitlines())) <= 100
 
 
 @pytest.mark.parametrize(
@@ -165,14 +309,14 @@ def test_the_taken_spec_says_what_was_chosen(tmp_path):
         ({"retracted": 560.0}, "room.retracted"),
         ({"seconds_out": 0.5}, "duty.seconds_out"),
         ({"largest_outside": 60.0}, "room.largest_outside"),
-        ({"safety_factor": 99.0, "largest_outside": 110.0}, "duty.safety_factor"),
+        ({"stroke": 5000.0, "seconds_out": None, "largest_outside": 110.0}, "duty.safety_factor"),
     ],
     ids=lambda x: x if isinstance(x, str) else "",
 )
 def test_the_wish_that_kills_it_is_named_and_relaxing_it_does(change, field):
     duty = replace(DUTY, **change)
     outcome = size(duty)
-    assert outcome.candidates == ()
+    assert outcome.proposals == ()
     named = [o for o in outcome.obstacles if field in {w.field for w in o.wishes}]
     assert named
     relaxed = {}
@@ -180,7 +324,7 @@ def test_the_wish_that_kills_it_is_named_and_relaxing_it_does(change, field):
         name = wish.field.partition(".")[2]
         slack = 1 - 1e-6 if wish.at_least else 1 + 1e-6
         relaxed[name] = needed * slack
-    assert size(replace(duty, **relaxed)).candidates
+    assert size(replace(duty, **relaxed), 1).passed
 
 
 def test_an_obstacle_is_never_larger_than_it_must_be():
@@ -278,4 +422,4 @@ def test_every_mount_can_be_asked_for_or_says_what_to_ask_instead(end, word):
         assert word in fault.message
         assert kind.not_sized in fault.message
     else:
-        assert size(duty_of(document)).candidates
+        assert size(duty_of(document), 1).proposals
