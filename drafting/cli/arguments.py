@@ -240,6 +240,11 @@ def _new(p: argparse.ArgumentParser) -> None:
             help="default: clevis",
         )
     p.add_argument("--short", action="store_true", help="only what must be typed")
+    other = p.add_mutually_exclusive_group()
+    other.add_argument("--duty", action="store_true", help="a duty file instead, for size")
+    other.add_argument(
+        "--readings", action="store_true", help="a readings file instead, for measure"
+    )
     p.add_argument(
         "--from", dest="source", metavar="OUTPUT", help="take the spec out of a drawing or solid"
     )

@@ -1,4 +1,4 @@
-"""``drafting new``: a commented spec that draws without edits, or the one a file was made from."""
+"""``drafting new``: a file to start from (spec, duty, readings), or the spec inside an output."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ from drafting.cli.arguments import FORMATS
 from drafting.cli.say import named_file, print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.files import write_new
+from drafting.model.catalog import ENDS
 
 
 def run(options: Namespace) -> int:
     """Write a starter spec; an existing file is never written over without --force."""
-    path, shop, code = spec_file(options.file), "", DONE
-    if options.source is not None:
+    path, shop, code, then = spec_file(options.file), "", DONE, "draw it with: drafting draw {}"
+    if options.duty or options.readings:
+        text, then = _starter(options, path)
+    elif options.source is not None:
         named_file("--from", options.source)
         from drafting.jobs.recover import spec_from
         from drafting.spec.bundle import unbundle
@@ -57,7 +60,7 @@ def run(options: Namespace) -> int:
         )
     if options.json:
         print_json({"schema": 1, "file": str(path)})
-    tell(f"wrote {path}; draw it with: drafting draw {path}")
+    tell(f"wrote {path}; {then.format(path)}")
     return code
 
 
@@ -73,3 +76,21 @@ def spec_file(text: str) -> Path:
         )
         raise Refused([Fault("command line", 1, 1, "no-spec", "FILE", message)])
     return path.with_name(f"{path.name}.toml") if not suffix and path.name else path
+
+
+def _starter(options: Namespace, path: Path) -> tuple[str, str]:
+    """Give the text of a duty or of readings to start from, and what to do with it."""
+    if options.duty:
+        from drafting.model.catalog import mount_types
+        from drafting.sizing.starter import starter_duty
+
+        for end in ENDS:
+            if why := mount_types()[end, getattr(options, end)].not_sized:
+                message = f"a duty cannot ask for it: {why}"
+                raise Refused([Fault("command line", 1, 1, "not-sized", f"--{end}", message)])
+        text = starter_duty(options.body, options.rod, options.units, str(path))
+        return text, "size it with: drafting size {}"
+    from drafting.measuring.starter import starter_readings
+
+    text = starter_readings(options.body, options.rod, options.units, str(path))
+    return text, "fill it in, or be asked: drafting measure {} --ask"

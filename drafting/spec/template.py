@@ -73,7 +73,7 @@ def starter_spec(
             taken = ("mount", *mounts[name][str(given[name]["mount"])].fields)
             table_of = with_words(table_of, mounts[name])
         if not short:
-            blocks.append(_block(table_of, given[name], taken, units))
+            blocks.append(block(table_of, given[name], taken, units))
         elif given[name]:
             blocks.append(_short_block(table_of, given[name], units))
     return ("" if short else "\n").join(blocks)
@@ -89,7 +89,7 @@ def _short_block(table: TableFields, given: Mapping[str, Any], units: str) -> st
     return "\n".join(lines) + "\n"
 
 
-def _block(
+def block(
     table: TableFields, given: Mapping[str, Any], taken: tuple[str, ...] | None, units: str
 ) -> str:
     """Give one table: what is given as lines to read, the rest as comments."""

@@ -1,5 +1,7 @@
 """``new`` writes a spec that settles without edits, for every pair of mounts in both units."""
 
+import re
+
 import pytest
 
 from drafting.cli import main
@@ -83,3 +85,42 @@ def test_a_spec_is_not_called_like_a_drawing(name, tmp_path, monkeypatch, capsys
     assert main(["new", name]) == 2
     assert f"--from {name}" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_the_duty_sizes_and_every_line_of_it_can_be_taken_up(units, tmp_path):
+    """As it is, and with every field that waits behind a ``#``."""
+    from drafting.sizing.duty import TABLES, read_duty
+    from drafting.sizing.size import size
+
+    path = tmp_path / "duty.toml"
+    assert main(["new", str(path), "--duty", "--units", units, "--body", "cross tube"]) == 0
+    assert size(read_duty(str(path)), 1).proposals
+    offered = re.sub(r"^# (?=[a-z_]+ =)", "", path.read_text(encoding="utf-8"), flags=re.M)
+    path.write_text(offered, encoding="utf-8")
+    full = read_duty(str(path))
+    assert (full.rod_side, full.tightest, full.ports) == ("open", True, "SAE ORB")
+    assert all(f"{f.name} = " in offered for t in TABLES.values() for f in t.fields)
+
+
+def test_a_duty_says_at_once_what_it_cannot_ask_for(tmp_path, capsys):
+    assert main(["new", str(tmp_path / "d.toml"), "--duty", "--rod", "male thread"]) == 2
+    assert "size it as plain" in capsys.readouterr().err
+    assert not (tmp_path / "d.toml").exists()
+
+
+@pytest.mark.parametrize(("body", "rod"), [("cross tube", "clevis"), ("flange", "male thread")])
+def test_the_readings_have_every_letter_and_an_empty_one_is_told(body, rod, tmp_path, capsys):
+    from drafting.measuring.letters import letters
+
+    path = tmp_path / "old.toml"
+    assert main(["new", str(path), "--readings", "--body", body, "--rod", rod]) == 0
+    text = path.read_text(encoding="utf-8")
+    assert all(re.search(rf"^# {x.letter}(_outer)? = ", text, re.M) for x in letters(body, rod))
+    assert main(["measure", str(path)]) == 1
+    capsys.readouterr()
+    path.write_text(text.replace("# C = ", "C = "), encoding="utf-8")
+    assert main(["measure", str(path)]) == 2
+    assert "caliper.C" in capsys.readouterr().err
+    path.write_text(text.replace('# C = ["", ""]', 'C = ["3.502", "3.501"]'), encoding="utf-8")
+    assert main(["measure", str(path)]) == 1
