@@ -12,10 +12,11 @@ _STATED = re.compile(
     rb"(?:input_sha256[\s\"':=\0]{0,20}(?:9\s{1,9}\$CUSTOMPROPERTY\s{1,9}1\s{1,9})?"
     rb"|SHA-256 of the input: )([0-9a-f]{64})"
 )
-"""How SVG, GLB, PNG, DXF (with a tag of its own for the value) and STEP state the hash."""
+"""How the files state the hash; DXF has a tag of its own for the value."""
 _ENDS = {
     ".pdf": b"%%EOF",
     ".svg": b"</svg>",
+    ".html": b"</html>",
     ".dxf": b"EOF",
     ".step": b"END-ISO-10303-21;",
     ".stp": b"END-ISO-10303-21;",

@@ -64,7 +64,7 @@ def size_list(c: Cylinder) -> bytes:
             )
         )
     packed = b64encode(carried_text(c.spec).encode("utf-8", "surrogatepass")).decode()
-    table.writerow((_SPEC, _SPEC_WORDS, "", "", "", "", packed))
+    table.writerow((_SPEC, _SPEC_WORDS, "", "", "", f"input_sha256 {c.spec.sha256}", packed))
     return b"\xef\xbb\xbf" + out.getvalue().encode("utf-8", "replace")
 
 

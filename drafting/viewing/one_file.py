@@ -39,7 +39,7 @@ _TYPES = {
 _PARTS = ("drawing", "solid", "verdicts", "findings", "sizes", "files", "spec", "cautions")
 _XML = re.compile(rb"<\?xml[^>]*\?>\s*|<!DOCTYPE[^>]*>\s*")
 _METADATA = re.compile(rb"<metadata>.*?</metadata>", re.DOTALL)
-_CARRIED = re.compile(rb'<script type="text/plain" id="carried">([A-Za-z0-9+/=]*)</script>')
+_CARRIED = re.compile(rb'<script type="text/plain" id="carried"[^>]*>([A-Za-z0-9+/=]*)</script>')
 _WIDE, _HIGH = (re.compile(rb'<svg[^>]* %s="([0-9.]+)mm"' % w) for w in (b"width", b"height"))
 
 
@@ -212,7 +212,8 @@ def _payload(c: Cylinder, packed: Mapping[str, bytes], told: Mapping[str, object
     plain = b64encode(carried_text(c.spec).encode("utf-8", "surrogatepass")).decode()
     parts = [
         f'<script type="application/json" id="told">{json.dumps(told)}</script>',
-        f'<script type="text/plain" id="carried">{plain}</script>',
+        f'<script type="text/plain" id="carried" data-input_sha256="{c.spec.sha256}">'
+        f"{plain}</script>",
     ]
     for name, data in packed.items():
         small = b64encode(gzip.compress(data, 9, mtime=0)).decode()

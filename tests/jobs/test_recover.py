@@ -27,7 +27,7 @@ def made(tmp_path_factory):
         patch.chdir(folder)
         for stem, text in (("a", SPEC), ("b", OTHER)):
             (folder / f"{stem}.toml").write_text(text, encoding="utf-8")
-        formats = "pdf,svg,dxf,step,glb,json,png,csv"
+        formats = "pdf,svg,dxf,step,glb,json,png,csv,html"
         assert main(["draw", "a.toml", "b.toml", "-f", formats, "-o", "."]) in (0, 1)
     rows = [json.loads((folder / f"{n}.json").read_text()) for n in ("HB-0999", "HB-1000")]
     both = {"schema": 1, "cylinders": [r["cylinders"][0] for r in rows]}
@@ -130,7 +130,7 @@ def test_a_spec_that_was_changed_inside_a_file_is_told(suffix, made, tmp_path, c
     assert "does not go with the hash" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("suffix", [".svg", ".dxf", ".pdf", ".png"])
+@pytest.mark.parametrize("suffix", [".svg", ".dxf", ".pdf", ".png", ".csv", ".html"])
 def test_another_hash_beside_the_spec_is_told(suffix, made, tmp_path, capsys):
     data = (made / f"HB-0999{suffix}").read_bytes()
     own = sha256(SPEC.encode()).hexdigest().encode()
@@ -161,7 +161,7 @@ def png_with_another_hash(data, tmp_path):
     return out.getvalue()
 
 
-ALL = [".pdf", ".svg", ".dxf", "-retracted.step", ".glb", ".json", ".png"]
+ALL = [".pdf", ".svg", ".dxf", "-retracted.step", ".glb", ".json", ".png", ".html"]
 
 
 @pytest.mark.parametrize("suffix", ALL)
