@@ -206,10 +206,12 @@ def _worksheet(p: argparse.ArgumentParser) -> None:
         p.add_argument(
             f"--{end}",
             type=a_mount(end),
-            required=True,
             metavar="MOUNT",
             help=f"mount on the {end}",
         )
+    p.add_argument(
+        "--machine", action="store_true", help="of the machine that it goes into, instead"
+    )
     p.add_argument(
         "--units",
         type=units,
@@ -223,7 +225,13 @@ def _worksheet(p: argparse.ArgumentParser) -> None:
         choices=("A4", "Letter"),
         help="default: Letter with --units in, else A4",
     )
-    p.add_argument("-o", "--output", default="worksheet.pdf", metavar="FILE", help="PDF to write")
+    p.add_argument(
+        "-o",
+        "--output",
+        default="worksheet.pdf",
+        metavar="FILE",
+        help="PDF to write, or SVG: one for each page",
+    )
 
 
 def _new(p: argparse.ArgumentParser) -> None:

@@ -7,24 +7,18 @@ thread panels and cautions. The letters are the names in the file of readings.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
-from io import BytesIO
-from typing import Literal
 
 from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.sheet.sheet import Mark, Sheet, Text, View
-from drafting.drawing.sheet.strokes import Line, Point2
+from drafting.drawing.sheet.sheet import Sheet, Text
 from drafting.measuring.letters import both_mounts, both_sheets, both_turn, letters
 from drafting.measuring.worksheet_boxes import (
     BEFORE,
-    BIG,
     CAUTIONS,
     FILE,
     PLAIN,
     ROW,
     SMALL,
-    Boxed,
     blanks,
     columns,
     dial,
@@ -34,15 +28,12 @@ from drafting.measuring.worksheet_boxes import (
     table_row,
     thread_panel,
 )
+from drafting.measuring.worksheet_page import MARGIN, Page, Units, finished
 from drafting.measuring.worksheet_pictures import Panel, pictures
 from drafting.measuring.worksheet_sample import sample
-from drafting.told.rows import TOOL
 
-PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-MARGIN = 12.0
 PANELS = 180.0
 """The height (mm) that dials, panels and the example take at the most."""
-Units = Literal["in", "mm", "both"]
 _PORT = (
     "Thread, if known:",
     "Inside the thread crests (female):",
@@ -53,79 +44,14 @@ _PORT = (
 _ROD = ("Over the crests, or inside them (M2):", "Pitch: threads per inch, or mm:", "Left hand? ")
 
 
-@dataclass
-class _Page:
-    """A page under way, filled from the top."""
-
-    wide: float
-    high: float
-    top: float
-    views: list[View] = field(default_factory=list)
-    marks: list[Mark] = field(default_factory=list)
-    texts: list[Text] = field(default_factory=list)
-
-    def put(self, drawn: Boxed) -> float:
-        self.marks += drawn.marks
-        self.texts += drawn.texts
-        return drawn.bottom
-
-    @property
-    def room(self) -> float:
-        return self.wide - 2 * MARGIN
-
-
-def worksheet(body: str, rod: str, units: Units = "both", paper: str = "A4") -> bytes:
-    """Give the worksheet for a body mount and a rod mount as a PDF file.
-
-    ``units`` is what the boxes ask for, ``paper`` A4 or Letter.
-    """
-    from pypdf import PdfReader, PdfWriter
-
-    from drafting.drawing.write.pdf import pdf_bytes
-
-    writer = PdfWriter()
-    for sheet in sheets(body, rod, units, paper):
-        writer.append(PdfReader(BytesIO(pdf_bytes(sheet))))
-    writer.add_metadata({"/Title": f"Worksheet: {body}, {rod}", "/Creator": TOOL})
-    writer.create_viewer_preferences().print_scaling = "/None"
-    out = BytesIO()
-    writer.write(out)
-    return out.getvalue()
-
-
 def sheets(body: str, rod: str, units: Units = "both", paper: str = "A4") -> tuple[Sheet, ...]:
     """Give the pages of the worksheet."""
-    wide, high = PAPERS[paper]
-    pages = [_pictures(body, rod, wide, high), *_boxes(body, rod, units, wide, high)]
-    out = []
-    for n, page in enumerate(pages, 1):
-        words = f"{body} / {rod}, page {n} of {len(pages)}"
-        foot = Text((wide - MARGIN, MARGIN - 5.0), words, SMALL, "end")
-        bar = check_bar((MARGIN, MARGIN - 5.0))
-        out.append(
-            Sheet(
-                paper,
-                wide,
-                high,
-                "in" if units == "in" else "mm",
-                tuple(page.views),
-                (*page.marks, *bar[0]),
-                (*page.texts, foot, *bar[1]),
-                {"title": f"Worksheet {body} / {rod}", "tool": TOOL},
-            )
-        )
-    return tuple(out)
+    pages = [_pictures(body, rod, paper), *_boxes(body, rod, units, paper)]
+    return finished(pages, paper, units, f"{body} / {rod}")
 
 
-def _new(wide: float, high: float, title: str) -> _Page:
-    page = _Page(wide, high, high - MARGIN)
-    page.texts.append(Text((MARGIN, page.top - BIG), title, BIG, bold=True))
-    page.top -= BIG + 3.0
-    return page
-
-
-def _pictures(body: str, rod: str, wide: float, high: float) -> _Page:
-    page = _new(wide, high, f"What to measure: {body} on the body (1), {rod} on the rod (2)")
+def _pictures(body: str, rod: str, paper: str) -> Page:
+    page = Page.new(paper, f"What to measure: {body} on the body (1), {rod} on the rod (2)")
     base, end_sheet = both_sheets(body, rod)
     words = (
         f"Lengths A and B run from {base.datum} at the base end to {end_sheet.datum} at the rod "
@@ -152,7 +78,7 @@ def _pictures(body: str, rod: str, wide: float, high: float) -> _Page:
     return page
 
 
-def _set(page: _Page, panels: Iterable[Panel]) -> None:
+def _set(page: Page, panels: Iterable[Panel]) -> None:
     """Set panels in a row, spread evenly, and go down by the highest."""
     row = list(panels)
     if not row:
@@ -168,9 +94,9 @@ def _set(page: _Page, panels: Iterable[Panel]) -> None:
     page.top -= high + 3.0
 
 
-def _boxes(body: str, rod: str, units: Units, wide: float, high: float) -> list[_Page]:
+def _boxes(body: str, rod: str, units: Units, paper: str) -> list[Page]:
     low = MARGIN + 10.0
-    page = _new(wide, high, "Readings")
+    page = Page.new(paper, "Readings")
     pages = [page]
     asks = ("Cylinder:", "Machine:", "Read by:", "Date:")
     page.top = page.put(blanks(MARGIN, page.top, page.room, asks)) - 2.0
@@ -185,12 +111,12 @@ def _boxes(body: str, rod: str, units: Units, wide: float, high: float) -> list[
     page.top = page.put(table_head(MARGIN, page.top, page.room, units))
     for letter in letters(body, rod):
         if page.top - ROW < low:
-            page = _new(wide, high, "Readings (continued)")
+            page = Page.new(paper, "Readings (continued)")
             pages.append(page)
             page.top = page.put(table_head(MARGIN, page.top, page.room, units))
         page.top = page.put(table_row(letter, MARGIN, page.top, page.room))
     if page.top - low < PANELS:
-        page = _new(wide, high, "Ports, threads, and what is seen")
+        page = Page.new(paper, "Ports, threads, and what is seen")
         pages.append(page)
     else:
         page.top -= 4.0
@@ -198,7 +124,7 @@ def _boxes(body: str, rod: str, units: Units, wide: float, high: float) -> list[
     return pages
 
 
-def _panels(page: _Page, body: str, rod: str) -> None:
+def _panels(page: Page, body: str, rod: str) -> None:
     words = "Tick the hour that each faces, looking from the ROD end at the rod's face, 12 up"
     page.texts.append(Text((MARGIN, page.top - PLAIN), words, PLAIN, bold=True))
     y = page.top - PLAIN - 25.0
@@ -230,17 +156,3 @@ def _panels(page: _Page, body: str, rod: str) -> None:
     example = [t.format(body=f'"{body}"', rod=f'"{rod}"') for t in FILE]
     page.texts.append(heading("From this sheet to the file of readings", MARGIN, low - 5.0))
     page.put(columns(example, MARGIN, low - 9.0, page.room))
-
-
-def check_bar(at: Point2) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
-    """Draw a rule of 100 mm and 4 in, by which a print is checked."""
-    x, y = at[0], at[1] + 2.8
-    marks = [Mark(Line((x, y), (x + 101.6, y)), "table", "check bar")]
-    for k in range(11):
-        high = 1.8 if k % 5 else 2.6
-        marks.append(Mark(Line((x + 10.0 * k, y), (x + 10.0 * k, y + high)), "table", "check bar"))
-    for k in range(9):
-        low = 1.2 if k % 2 else 2.2
-        marks.append(Mark(Line((x + 12.7 * k, y), (x + 12.7 * k, y - low)), "table", "check bar"))
-    words = "Print at 100 %: this rule is 100 mm (above) and 4 in (below) long"
-    return tuple(marks), (Text((x, y + 3.4), words, 2.5, name="check bar"),)

@@ -15,7 +15,8 @@ from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.paper import on_paper, paper_box, text_box
 from drafting.drawing.sheet.style import Style
 from drafting.measuring.letters import letters
-from drafting.measuring.worksheet import sheets, worksheet
+from drafting.measuring.worksheet import sheets
+from drafting.measuring.worksheet_page import pdf_of
 from drafting.measuring.worksheet_sample import lettered, sample
 from drafting.model.catalog import mount_words
 
@@ -74,7 +75,7 @@ def test_pictures_lie_apart_and_above_the_check_bar(pages):
 
 @pytest.mark.parametrize(("paper", "wide", "high"), [("A4", 210, 297), ("Letter", 215.9, 279.4)])
 def test_the_check_bar_is_true_in_the_file(paper, wide, high):
-    pdf = PdfReader(BytesIO(worksheet("none", "plain", "in", paper)))
+    pdf = PdfReader(BytesIO(pdf_of(sheets("none", "plain", "in", paper))))
     assert pdf.viewer_preferences.print_scaling == "/None"
     for page in pdf.pages:
         points = [float(v) for v in page.mediabox]
