@@ -3,6 +3,7 @@
 That a plugged or shut port holds no load is the trade's (ISO 4413: a valve on the cylinder).
 """
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from drafting.checks.unused import UNUSED, unused
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load, read
 from drafting.spec.check import read_spec
+from drafting.spec.given import Given
 
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.toml"))
 SPEC = """
@@ -97,3 +99,21 @@ def test_what_is_said_decides():
     named = {f.field for f in unused(c, lambda _: "always the same")}
     assert named <= set(c.spec.givens)
     assert list(unused(c, lambda other: sorted(other.spec.givens))) == []
+
+
+def test_what_a_shop_file_says_for_nothing_is_no_slip_of_the_specs_writer():
+    c = load(read_spec(SPEC.format(cylinder="", body="", duty="").encode(),
+                       mounts=mounts_by_end(), file="trial.toml"))  # fmt: skip
+    typed = Given("cylinder.tie_rod_preload", 40_000.0, "N", "40 kN", 3, 1)
+
+    def said(given):
+        spec = replace(c.spec, givens={**c.spec.givens, given.name: given})
+        return [f.field for f in unused(replace(c, spec=spec), lambda _: "the same")]
+
+    assert typed.name in said(typed)
+    assert typed.name not in said(replace(typed, file="drafting-shop.toml"))
+    assert "duty.lifts_people" not in said(replace(typed, name="duty.lifts_people", value=False))
+    assert "drawing.scale" not in said(replace(typed, name="drawing.scale", value=2.0))
+    assert "duty.friction" in said(replace(typed, name="duty.friction", value=0.2))
+    assert "cylinder.tolerance.bore" not in said(replace(typed, name="cylinder.tolerance.bore"))
+    assert not {"cylinder.bore", "body_mount.pin"} & set(said(typed))
