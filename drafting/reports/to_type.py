@@ -19,19 +19,13 @@ from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given
 from drafting.spec.write import quote
-from drafting.told.readings import INCHES, METRIC
-from drafting.told.short import limit
+from drafting.told.short import limit, quantity
 from drafting.units import mixed, nearest_fraction, read_length, spell
 
 STEP = {"in": INCH / 16, "mm": Fraction(1)}
 """Sizes that would do are rounded to what a tape shows, to the side that holds."""
 PRESSURE = "cylinder.working_pressure"
 """Without it nothing is judged."""
-STEPS = {
-    "MPa": {"in": Fraction(50), "mm": Fraction(5)},
-    "N": {"in": Fraction(50), "mm": Fraction(1, 2)},
-}
-"""Likewise pressures (psi, bar) and forces (lbf, kN)."""
 FACTOR = "duty.safety_factor"
 """A demand, not a fact: the reader's own, whatever would do."""
 _NOISE = 1e-4
@@ -205,7 +199,7 @@ def _steel(d: Decides | None, what: str, units: str) -> tuple[str, tuple[str, ..
         return quote(OWN), (does(d, units), what)
     (name, mpa), *others = enough
     also = (f"{others[0][0]} too",) if others else ()
-    has = f"{limit(mpa, 'MPa', units, True, True)} yield"
+    has = f"{quantity(mpa, 'MPa', units, True)} yield"
     return quote(name), (has, what, does(d, units), *also)
 
 
@@ -242,11 +236,9 @@ def _value(c: Cylinder, name: str, d: Decides | None) -> str:
         size = drawn if drawn is not None and _met(c, d) else _round(least, STEP[units], down)
         nothing = drawn is None and (down or least < float(STEP[units]))
         return quote(OWN if nothing else _length(size, units))
-    scale, step = (INCHES if units == "in" else METRIC).get(d.unit, (1.0, "")), STEPS.get(d.unit)
-    if step is None:
-        return f"{_round(least, Fraction(1, 100), down):g}"
-    factor, word = scale
-    return quote(f"{_round(least * factor, step[units], down):g} {word}")
+    if d.unit in ("N", "MPa"):
+        return quote(limit(least, d.unit, units, down).replace(",", ""))
+    return f"{_round(least, Fraction(1, 100), down):g}"
 
 
 def _length(mm: float, units: str) -> str:

@@ -87,12 +87,23 @@ def what_decides(k: Check, units: str) -> str:
 
 
 def decides(d: Decides, units: str) -> str:
-    """Say what one field decides: ``pin steel: 41 ksi yield or more``."""
+    """Say what one field decides: ``pin steel: 41 ksi yield or more``.
+
+    A size that would do as it was drawn has to be measured: ``measure base weld: 6 mm or more``.
+    """
     if d.field == PEOPLE:
         return "lifts people: a licensed engineer"
     if d.would_do is None:
         return f"{field_words(d.field)} not typed"
-    return f"{field_words(d.field)}: {does(d, units)}"
+    measure = "measure " if d.unit == "mm" and as_drawn(d) else ""
+    return f"{measure}{field_words(d.field)}: {does(d, units)}"
+
+
+def as_drawn(d: Decides) -> bool:
+    """Tell whether what was reckoned with would do."""
+    if d.taken is None or not isinstance(d.would_do, float):
+        return False
+    return d.taken[0] <= d.would_do if d.sense == "at most" else d.taken[0] >= d.would_do
 
 
 def does(d: Decides, units: str) -> str:
