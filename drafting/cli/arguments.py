@@ -271,6 +271,7 @@ def _fit(p: argparse.ArgumentParser) -> None:
     p.add_argument("spec", metavar="SPEC", help="the cylinder (TOML)")
     p.add_argument("machine", metavar="MACHINE", help="where it goes (TOML)")
     p.add_argument("-o", "--output", metavar="DIR", help="write files to this folder")
+    p.add_argument("--suggest", action="store_true", help="say where the base pin could go")
     p.add_argument("--shop", metavar="FILE", help="company defaults of the spec")
     p.add_argument("--full", action="store_true", help="every row with its source, all positions")
 

@@ -8,8 +8,9 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
-from drafting.fitting.fit import fit
+from drafting.fitting.fit import Fit, fit
 from drafting.fitting.machine import read_machine
+from drafting.fitting.suggestion import Suggestions
 from drafting.jobs.fit import write_fit
 from drafting.reports.fitting import fit_json, fit_text, why_exit
 from drafting.told.rows import load_all
@@ -31,11 +32,18 @@ def run(options: Namespace) -> int:
         raise Refused(faults)
     keep = Path(options.output) if options.output else None
     found = fit(cylinder, machine, keep)
+    places = _places(found) if options.suggest else None
     files = [str(path) for path in write_fit(found, keep)] if keep is not None else []
     if options.json:
-        print_json(fit_json(found, files))
+        print_json(fit_json(found, files, places))
     else:
-        print(fit_text(found, options.full, files), end="")
+        print(fit_text(found, options.full, files, places), end="")
     why = why_exit(found)
     tell(why or "exit 0: it fits")
     return NEEDS_A_PERSON if why else DONE
+
+
+def _places(found: Fit) -> Suggestions:
+    from drafting.fitting.suggest import suggest
+
+    return suggest(found.subject, found.machine)

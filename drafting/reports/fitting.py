@@ -12,6 +12,7 @@ from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Distance
 from drafting.fitting.row import WORST_FIRST, Row
+from drafting.fitting.suggestion import Suggestion, Suggestions
 from drafting.fitting.travel import dead_centres, kind
 from drafting.replacing.rule import Job
 from drafting.replacing.summary import count
@@ -31,9 +32,15 @@ NOT_COVERED = (
 )
 
 
-def fit_text(f: Fit, full: bool = False, files: Sequence[str] = ()) -> str:
+def fit_text(
+    f: Fit,
+    full: bool = False,
+    files: Sequence[str] = (),
+    places: Suggestions | None = None,
+) -> str:
     """Give the report for a terminal, at most 100 columns, plain letters."""
-    blocks = [_head(f), *(_chapter(f, c, full) for c in CHAPTERS), _travel(f, full), _jobs(f),
+    blocks = [_head(f), *(_chapter(f, c, full) for c in CHAPTERS), _travel(f, full),
+              _suggested(f, places), _jobs(f),
               [f"{x.level}: {x.field}: {x.message}" for x in f.findings],
               list(NOT_COVERED)]  # fmt: skip
     if files:
@@ -182,6 +189,19 @@ def _cells(q: Position, units: str, at: str) -> tuple[str, ...]:
             force(q.pull), "-" if q.column is None else factor(q.column))  # fmt: skip
 
 
+def _suggested(f: Fit, places: Suggestions | None) -> list[str]:
+    if places is None:
+        return []
+    if not places.best:
+        return [f"BASE PIN   no place is better: {places.why_none}"]
+    units = f.machine.units
+    lines = ["BASE PIN   where it could go, the arm as it is; best first"]
+    for k, one in enumerate(places.best, 1):
+        x, y = (size(v, units) for v in one.base_pin)
+        lines.append(f"  {k}  [{x}, {y}] {units}   {one.why}")
+    return lines
+
+
 def _jobs(f: Fit) -> list[str]:
     lines: list[str] = []
     for k, job in enumerate(f.jobs, 1):
@@ -191,7 +211,9 @@ def _jobs(f: Fit) -> list[str]:
     return lines
 
 
-def fit_json(f: Fit, files: Sequence[str] = ()) -> dict[str, Any]:
+def fit_json(
+    f: Fit, files: Sequence[str] = (), places: Suggestions | None = None
+) -> dict[str, Any]:
     """Give the whole as data; units stand in the keys."""
     at = f"at_{kind(f.machine.way)}"
     out, back, t_out, t_back = f.oil
@@ -202,7 +224,8 @@ def fit_json(f: Fit, files: Sequence[str] = ()) -> dict[str, Any]:
         "rows": [_row(r, at) for r in f.rows],
         "positions": [_position(q, at) for q in f.positions],
         "clearances": [_clearance(c, at) for c in (f.room.clearances if f.room else ())],
-        "suggestions": [],
+        "suggestions": [_suggestion(x) for x in (places.best if places else ())],
+        "why_no_suggestion": places.why_none if places else "",
         "jobs": [_job(j) for j in f.jobs],
         "findings": [
             {"code": x.code, "level": x.level, "field": x.field, "message": x.message}
@@ -227,6 +250,11 @@ def _row(r: Row, at: str) -> dict[str, Any]:
         sizes[f"{name}{tail}"] = _r(getattr(r, name))
     return {"field": r.field, **sizes, "verdict": r.verdict, "do": r.do, "why": r.why,
             "source": r.source, at: _r(r.at), "jobs": [j.short for j in r.jobs]}  # fmt: skip
+
+
+def _suggestion(x: Suggestion) -> dict[str, Any]:
+    return {"base_pin_mm": list(x.base_pin), "margin_mm": _r(x.margin), "why": x.why,
+            "force_ratio": _r(x.spare), "angle_deg": _r(x.angle)}  # fmt: skip
 
 
 def _clearance(c: Clearance, at: str) -> dict[str, Any]:
