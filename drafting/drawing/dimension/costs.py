@@ -67,7 +67,7 @@ class Scene:
             along, _ = lies_on(mains.shapes, drawn, beside, near)
             self.ground[0][main[np.unique(along)]] += _ALONG
         self.planned: tuple[Any, Any] | None = None
-        self.placed: dict[int, tuple[Exploded, tuple[Any, Any]]] = {}
+        self.placed: dict[int, tuple[int, Exploded]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
 
     def plan(self, planned: Sequence[Segment]) -> None:
@@ -77,9 +77,7 @@ class Scene:
 
     def put(self, i: int, way: int, drawn: Exploded) -> None:
         """Place wish i by one of its ways."""
-        if (i, way) not in self.weighed:
-            self.weighed[i, way] = self._among(drawn, bool(self.ways[i].main.any()))
-        self.placed[i] = drawn, self.weighed[i, way]
+        self.placed[i] = way, drawn
 
     def take(self, i: int) -> None:
         """Take the dimension of a wish away."""
@@ -91,10 +89,16 @@ class Scene:
         line = self.ground[0][self.first_line[i] : self.first_line[i + 1]].copy()
         text = self.ground[1][self.first_text[i] : self.first_text[i + 1]].copy()
         more = [self.planned] if self.planned else []
-        for other in (*more, *(weight for _, weight in self.placed.values())):
+        for other in (*more, *(self._weight(j, *put) for j, put in self.placed.items())):
             line += other[0][self.first_line[i] : self.first_line[i + 1]]
             text += other[1][self.first_text[i] : self.first_text[i + 1]]
         return ways.costs + line[ways.line_of].sum(1) + text[ways.text_of].sum(1)
+
+    def _weight(self, i: int, way: int, drawn: Exploded) -> tuple[Any, Any]:
+        """Give what every line and every text costs with wish i by one of its ways."""
+        if (i, way) not in self.weighed:
+            self.weighed[i, way] = self._among(drawn, bool(self.ways[i].main.any()))
+        return self.weighed[i, way]
 
     def _against(self, lines: Any, kinds: Any) -> tuple[Any, Any]:
         """Give what every line and every text costs with some lines of known kinds."""

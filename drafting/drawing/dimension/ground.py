@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.sheet.clash import Things
 from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
@@ -45,6 +46,11 @@ class Ground:
         """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
         own = self.picture.segments * self.scale
         return own if self.phantoms is None else np.concatenate([own, self.phantoms])
+
+    @cached_property
+    def boxes(self) -> Things:
+        """Give the visible strokes with their boxes."""
+        return Things(self.strokes)
 
     @cached_property
     def hidden(self) -> Any:
@@ -84,7 +90,6 @@ class Ground:
 
     def reach(self, x0: float, x1: float) -> tuple[float, float]:
         """Give the top and the bottom of the outline between two stations; 0 where is none."""
-        s = self.strokes
-        near = (s[:, :, 0].max(1) >= x0) & (s[:, :, 0].min(1) <= x1)
-        ys = s[near][:, :, 1]
-        return (float(ys.max()), float(ys.min())) if ys.size else (0.0, 0.0)
+        (left, low), (right, high) = self.boxes.lo, self.boxes.hi
+        near = (right >= x0) & (left <= x1)
+        return (float(high[near].max()), float(low[near].min())) if near.any() else (0.0, 0.0)

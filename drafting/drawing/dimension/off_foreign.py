@@ -10,7 +10,6 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
-from drafting.drawing.sheet.clash import crossings
 from drafting.settle.wishes import Callout, Length, Wish
 from drafting.shape.frame import Vec
 
@@ -44,7 +43,5 @@ def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
         thin = np.arange(len(ways.lines))
     ends = [ground.paper(flat(look, p)) for p in places]
     crossed = np.zeros(len(ways.lines))
-    for group in owners.foreign(wish.name, ends):
-        hit, _ = crossings(ways.lines[thin], owners.segments(group))
-        crossed[thin[np.unique(hit)]] += 1.0
+    crossed[thin] = owners.crossed(ways.lines[thin], owners.foreign(wish.name, ends))
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))

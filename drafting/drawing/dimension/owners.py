@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from drafting.drawing.sheet.clash import segments
+import numpy as np
+
+from drafting.drawing.sheet.clash import crossings, segments
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 
@@ -31,10 +33,20 @@ class Owners:
                 tracks.setdefault(group_of(name), []).extend(track)
         self.tracks = {g: segments(t) for g, t in tracks.items() if t}
         self.boxes: dict[str, Box] = {g: _box(t) for g, t in self.tracks.items()}
+        self.every = np.concatenate([segments([]), *self.tracks.values()])
+        self.part = np.repeat(np.arange(len(self.tracks)), [len(t) for t in self.tracks.values()])
 
     def segments(self, group: str) -> Any:
         """Give the outline of a part (n, 2, 2)."""
         return self.tracks[group]
+
+    def crossed(self, lines: Any, groups: Collection[str]) -> Any:
+        """Count for each line (n, 2, 2) the parts among ``groups`` whose outline it crosses."""
+        wanted = np.array([g in groups for g in self.tracks], bool)
+        own = np.flatnonzero(wanted[self.part])
+        i, j = crossings(lines, self.every[own])
+        once = np.unique(i * len(wanted) + self.part[own[j]])
+        return np.bincount(once // max(len(wanted), 1), minlength=len(lines))
 
     def foreign(self, name: str, ends: Sequence[Point2]) -> tuple[str, ...]:
         """Name the parts that a size has nothing to do with: neither its own nor under its ends."""

@@ -106,6 +106,8 @@ class _Table:
 
 def place(items: Sequence[Item], ground: Ground) -> Placed:
     """Place the dimensions of one view."""
+    if not items:
+        return Placed((), None, 0)
     ordered = sorted(items, key=_order)
     owners = owners_of(ground)
     ways = [
