@@ -111,6 +111,10 @@ class Part:
     pieces: tuple[Piece, ...]
     hatched: bool = True
 
+    def __hash__(self) -> int:
+        """Give the same for equal parts, without looking at every piece: parts are often asked."""
+        return hash((self.name, len(self.pieces), self.pieces[:1], self.pieces[-1:]))
+
 
 # --- turned shapes -----------------------------------------------------------------------------
 

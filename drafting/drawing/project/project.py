@@ -59,7 +59,7 @@ def project(
     row, t0, t1 = split_stretches(curves, every, curves.t0, curves.t1, row, t)
     seen = _seen(flat, row, inner(t0, t1), parts, look)
     runs = []
-    drawn = [_is_drawn(c, parts[o], look) for c, o in zip(curves.all, owner, strict=True)]
+    drawn = [_is_drawn(c, parts[o], faces[o], look) for c, o in zip(curves.all, owner, strict=True)]
     for i, a, b, visible in _joined(row, t0, t1, seen):
         if drawn[i] and (visible or hidden):
             part, curve = parts[owner[i]], curves.all[i]
@@ -82,11 +82,11 @@ def _gathered(parts: Sequence[Part], look: Look) -> tuple[Curves, list[int]]:
     return Curves(curves), owner
 
 
-def _is_drawn(curve: Curve3, part: Part, look: Look) -> bool:
+def _is_drawn(curve: Curve3, part: Part, own: Sequence[Face], look: Look) -> bool:
     """Tell whether a section's edge lies on the plane that faces the eye."""
     if curve.kind != "section":
         return True
-    faces = [part_faces(part)[k] for k in curve.faces]
+    faces = [own[k] for k in curve.faces]
     return any(
         part.pieces[f.piece].name == SECTION and abs(dot(f.n, look.toward_eye)) > 1 - 1e-9
         for f in faces
