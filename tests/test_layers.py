@@ -22,7 +22,8 @@ LEVELS = [
     {"reports"},
     {"viewing"},
     {"jobs"},
-    {"api", "cli", "web", "__init__"},
+    {"web"},
+    {"api", "cli", "__init__"},
     {"__main__"},
 ]
 INNER = {

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from drafting.asking.asked import Asked, field_of, make_asked, sizes_asked
+from drafting.asking.asked import Asked, make_asked, sizes_asked
 from drafting.asking.edit import written_in
 from drafting.asking.form import IDENTITY, NOTES, QUOTE, identity
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
+from drafting.spec.edit import field_of
 from drafting.spec.kinds import read_value
 from drafting.spec.tolerance_sense import MARK
 

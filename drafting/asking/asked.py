@@ -9,8 +9,6 @@ from drafting.checks.numbers_of import cylinder_numbers
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.settle.tolerance import tolerance_of
-from drafting.spec.field import Field
-from drafting.spec.fields import TABLES
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.drawn_by_rule import size_label
 from drafting.told.held import FIELDS, LOOSE
@@ -64,17 +62,6 @@ def make_asked(c: Cylinder) -> tuple[Asked, ...]:
 def questions_asked(c: Cylinder) -> tuple[Question, ...]:
     """Give the open questions, worst first: the numbers of the form's answers."""
     return open_questions(cylinder_numbers(c))
-
-
-def field_of(name: str) -> Field | None:
-    """Give the field of a dotted name, None where a spec has none of that name."""
-    table, _, rest = name.partition(".")
-    known = TABLES.get(table.partition("[")[0]) if rest else TABLES[""]
-    first, _, inner = (rest or name).partition(".")
-    found = known.field(first) if known else None
-    if found is not None and inner:
-        return next((f for f in found.fields if f.name == inner), None)
-    return found
 
 
 def _sizes(c: Cylinder) -> Iterator[Asked]:

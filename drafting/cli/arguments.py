@@ -304,6 +304,12 @@ def _request(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="write over what lies there already")
 
 
+def _page(p: argparse.ArgumentParser) -> None:
+    p.add_argument("file", nargs="?", metavar="FILE", help="spec to work on; saved where it lies")
+    p.add_argument("--port", type=int, default=0, metavar="N", help="default: any that is free")
+    p.add_argument("--no-open", action="store_true", help="print the address, open no browser")
+
+
 VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "new": ("a commented spec that draws without edits", _new),
     "draw": ("spec files to drawing and solids", _draw),
@@ -316,5 +322,6 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "request": ("the package for a quote, in one ZIP, and what comes back", _request),
     "match": ("a stock list ranked against an old cylinder", _match),
     "fit": ("the cylinder in its machine: lengths, ears, forces over the travel", _fit),
+    "page": ("the same on a page in the browser, on this machine alone", _page),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

@@ -1,0 +1,1 @@
+"""The local page: the same jobs, in a browser on this machine."""

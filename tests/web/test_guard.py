@@ -1,0 +1,129 @@
+"""Who gets in and who does not: each way that another site or program could try."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from starlette.testclient import TestClient
+
+from drafting.web.guard import LARGEST, POLICY
+from drafting.web.server import Desk, page
+
+TOKEN, HOST = "right-token", "127.0.0.1:4242"
+SPEC = """title = "Weir <b>winch</b> & ram"
+number = "WW-0417"
+units = "in"  # all of it
+
+[cylinder]
+bore = "3 1/2"
+rod = 1.75
+stroke = 16
+retracted = "27 1/4"
+
+[body_mount]
+mount = "cross tube"
+pin = 1.25
+
+[rod_mount]
+mount = "clevis"
+pin = 1.25
+"""
+OWN = {"Origin": f"http://{HOST}"}
+
+
+def client(path=None, cookie=True):
+    made = TestClient(page(Desk(path, SPEC), TOKEN, frozenset({HOST})), base_url=f"http://{HOST}",
+                      follow_redirects=False)  # fmt: skip
+    if cookie:
+        made.cookies.set("drafting", TOKEN, domain="127.0.0.1")
+    return made
+
+
+def post(made, at, body, **headers):
+    return made.post(at, content=json.dumps(body), headers=OWN | headers)
+
+
+def test_the_token_becomes_a_strict_cookie_and_leaves_the_address():
+    answer = client(cookie=False).get(f"/?token={TOKEN}")
+    assert (answer.status_code, answer.headers["location"]) == (303, "/")
+    cookie = answer.headers["set-cookie"].lower()
+    assert "httponly" in cookie
+    assert "samesite=strict" in cookie
+
+
+@pytest.mark.parametrize("at", ["/", "/?token=wrong", "/page.js", "/form", "/state"])
+def test_without_token_nothing_is_shown(at):
+    assert client(cookie=False).get(at).status_code == 403
+
+
+@pytest.mark.parametrize(
+    "host", ["evil.example", "127.0.0.1:80", "localhost.evil.example:4242", ""]
+)
+def test_a_name_that_was_pointed_here_is_turned_away(host):
+    assert client().get("/state", headers={"Host": host}).status_code == 403
+    assert client(cookie=False).get(f"/?token={TOKEN}", headers={"Host": host}).status_code == 403
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "null", f"http://{HOST}.evil.example",
+                                    "http://127.0.0.1:9999"])  # fmt: skip
+def test_another_site_is_turned_away_even_with_the_cookie(origin):
+    assert post(client(), "/look", {"text": SPEC}, Origin=origin).status_code == 403
+    answer = client().get("/state", headers={"Sec-Fetch-Site": "cross-site"})
+    assert answer.status_code == 403
+
+
+def test_a_change_without_an_origin_is_turned_away():
+    assert client().post("/save", content=json.dumps({"text": "x"})).status_code == 403
+
+
+def test_what_is_too_large_is_413_chunked_too():
+    made = client()
+    assert made.post("/look", content=b"x" * (LARGEST + 1), headers=OWN).status_code == 413
+
+    def chunks():
+        for _ in range(LARGEST // 100_000 + 2):
+            yield b"x" * 100_000
+
+    assert made.post("/look", content=chunks(), headers=OWN).status_code == 413
+
+
+@pytest.mark.parametrize("at", ["/../pyproject.toml", "/..%2f..%2fpyproject.toml", "/page.py",
+                                "/static/../page.py", "//etc/passwd", "/server.py"])  # fmt: skip
+def test_no_path_of_a_client_reaches_a_file(at):
+    assert client().get(at).status_code == 404
+
+
+def test_every_answer_carries_the_policy():
+    for answer in (client().get("/"), client(cookie=False).get("/"), client().get("/none")):
+        assert answer.headers["content-security-policy"] == POLICY
+        assert answer.headers["x-content-type-options"] == "nosniff"
+    assert "unsafe-inline" not in POLICY.split("style-src")[0]
+    assert "<script>" not in client().get("/").text
+
+
+@pytest.mark.parametrize("at", ["/look", "/save", "/download", "/package", "/open", "/solid"])
+def test_get_changes_nothing(at):
+    assert client().get(at).status_code == 405
+
+
+def test_a_file_is_saved_where_it_lies_and_only_if_nobody_else_did(tmp_path):
+    path = tmp_path / "winch.toml"
+    path.write_text(SPEC, encoding="utf-8")
+    made = client(path)
+    seen = made.get("/state").json()
+    assert seen["text"] == SPEC
+    assert str(tmp_path) not in json.dumps(seen)
+    new = SPEC.replace("stroke = 16", "stroke = 18")
+    assert post(made, "/save", {"text": new, "seen": seen["mark"]}).json()["saved"] is True
+    assert path.read_text(encoding="utf-8") == new
+    path.write_text("# somebody else\n" + new, encoding="utf-8")
+    answer = post(made, "/save", {"text": SPEC, "seen": seen["mark"]}).json()
+    assert answer["saved"] is False
+    assert path.read_text(encoding="utf-8").startswith("# somebody else")
+
+
+def test_without_a_file_nothing_is_written(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert post(client(), "/save", {"text": SPEC, "seen": ""}).json()["saved"] is False
+    assert list(tmp_path.iterdir()) == []

@@ -1,0 +1,144 @@
+"""A visit in Chromium: type, see it follow, mend a fault, save, and nothing is lost by a reload."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+
+import pytest
+
+from tests.viewing.test_in_a_browser import QUIET, SOFT
+from tests.web.test_guard import SPEC
+
+CHROMIUM = shutil.which("chromium")
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
+WAIT = 120_000
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory):
+    out = tmp_path_factory.mktemp("shop") / "winch.toml"
+    out.write_text(SPEC, encoding="utf-8")
+    return out
+
+
+@pytest.fixture(scope="module")
+def visit(path):
+    api = pytest.importorskip("playwright.sync_api")
+    command = [sys.executable, "-m", "drafting", "page", str(path), "--no-open"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as served:
+        address = served.stdout.readline().strip()
+        with api.sync_playwright() as play:
+            browser = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *SOFT])
+            page = browser.new_page(viewport={"width": 1440, "height": 900})
+            page.set_default_timeout(WAIT)
+            page.said = []
+            page.on("console", lambda m: page.said.append(m.text))
+            page.on("pageerror", lambda e: page.said.append(str(e)))
+            page.goto(address)
+            page.wait_for_selector("#drawing svg")
+            yield page
+            browser.close()
+        served.terminate()
+        assert served.stdout.read() == ""
+
+
+def box(page, name):
+    return page.locator(f"[id='in-{name}']")
+
+
+def length(page, word):
+    return page.locator(f"[data-length={word}]")
+
+
+def until(page, true):
+    """Wait until something is so; the page's own policy lets no script be read from a string."""
+    for _ in range(WAIT // 100):
+        if true():
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("it never came to be")
+
+
+def test_a_visit(visit, path):
+    for step in (arrive, type_a_length, make_and_mend_a_fault, light_a_size, change_the_mount,
+                 turn_the_dial, reload, save, edit_elsewhere):  # fmt: skip
+        step(visit, path)
+    assert [w for w in visit.said if "WebGL" not in w and "GPU" not in w] == []
+
+
+def arrive(page, path):
+    """The address loses its token, and the file is shown."""
+    assert "token" not in page.url
+    assert length(page, "retracted").text_content() == "27 1/4 in (692.15 mm)"
+    assert box(page, "cylinder.bore").input_value() == "3 1/2"
+
+
+def type_a_length(page, path):
+    """Lengths and drawing follow."""
+    box(page, "cylinder.stroke").fill("18 1/2")
+    until(page, lambda: length(page, "extended").text_content().startswith("45 3/4"))
+    assert "18 1/2" in page.locator("#drawing svg").text_content()
+    assert "Not in the file yet" in page.locator("#kept").text_content()
+
+
+def make_and_mend_a_fault(page, path):
+    """It stands at its field, the drawing stays as it was, and it goes when it is mended."""
+    box(page, "cylinder.rod").fill("9")
+    page.wait_for_selector(".field.fault [id='in-cylinder.rod']")
+    assert "does not pass" in page.locator("[id='in-cylinder.rod-note']").text_content()
+    assert length(page, "extended").text_content().startswith("45 3/4")
+    box(page, "cylinder.rod").fill("1 3/4")
+    until(page, lambda: page.locator(".field.fault").count() == 0)
+
+
+def light_a_size(page, path):
+    """A field in hand lights its size on the drawing."""
+    box(page, "cylinder.retracted").focus()
+    assert page.locator("#drawing .lit").count() >= 1
+
+
+def change_the_mount(page, path):
+    """Another mount takes its own fields, and undo brings the old ones back."""
+    gap = box(page, "rod_mount.gap")
+    assert gap.is_visible()
+    box(page, "rod_mount.mount").select_option("pin eye")
+    until(page, lambda: not gap.is_visible())
+    page.locator("#undo").click()
+    until(page, gap.is_visible)
+
+
+def turn_the_dial(page, path):
+    """A clock is set by the keyboard on its dial."""
+    box(page, "base_port.thread").fill("SAE-8")
+    dial = page.locator("[id='in-base_port.clock'] + svg")
+    dial.focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowRight")
+    assert box(page, "base_port.clock").input_value() == "1:00"
+    until(page, lambda: "SAE-8" in page.locator("#drawing svg").text_content())
+
+
+def reload(page, path):
+    """Nothing is lost."""
+    page.wait_for_timeout(500)
+    page.reload()
+    page.wait_for_selector("#drawing svg")
+    until(page, lambda: box(page, "cylinder.stroke").input_value() == "18 1/2")
+    assert box(page, "base_port.clock").input_value() == "1:00"
+
+
+def save(page, path):
+    """It is written with its comments."""
+    page.locator("#save").click()
+    until(page, lambda: page.locator("#kept").text_content().startswith("Saved"))
+    text = path.read_text(encoding="utf-8")
+    assert "# all of it" in text
+    assert 'stroke = "18 1/2"' in text
+
+
+def edit_elsewhere(page, path):
+    """A change in an editor shows at once."""
+    path.write_text(path.read_text(encoding="utf-8").replace("18 1/2", "18 1/4"), encoding="utf-8")
+    until(page, lambda: length(page, "stroke").text_content().startswith("18 1/4 in"))
