@@ -369,8 +369,8 @@
   setInterval(async () => {
     if (!file.file || document.hidden) return;
     try {
-      const now = await (await ask("/state")).json();
-      if (now.mark === file.mark) return;
+      const was = file.mark, now = await (await ask("/state")).json();
+      if (file.mark !== was || now.mark === was) return; // saved here meanwhile, or nothing new
       if (text === file.text) { file = now; look(now.text); } else conflict(now);
     } catch (gone) { /* said when something is typed */ }
   }, 2000);

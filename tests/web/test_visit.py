@@ -13,7 +13,7 @@ from tests.web.test_guard import SPEC
 
 CHROMIUM = shutil.which("chromium")
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
-WAIT = 120_000
+WAIT = 60_000
 
 
 @pytest.fixture(scope="module")
@@ -58,7 +58,8 @@ def until(page, true):
         if true():
             return
         page.wait_for_timeout(100)
-    raise AssertionError("it never came to be")
+    said = [page.locator(at).text_content() for at in ("#strip", "#kept", "#conflict")]
+    raise AssertionError(f"it never came to be: {said}")
 
 
 def test_a_visit(visit, path):
