@@ -32,7 +32,7 @@ def names_of(built: Sequence[tuple[Part, Sequence[Any]]]) -> list[list[str]]:
     the wall of a mount's hole is the ``bore`` of the piece that it goes through, that of another
     cut its ``wall``; a cone is a ``taper``, a sphere a ``ball``, a plane a ``face`` with the way
     that it looks: ``face_rod``, ``face_base``, or the hour of the clock seen from the rod end,
-    ``face_12``, ``face_1h30``. Several of one name are numbered from the base end on. A face of no
+    ``face_12h``, ``face_1h30``. Several of one name are numbered from the base end on. A face of no
     piece has an empty name.
     """
     plain = [[_name(face, part) for face in faces] for part, faces in built]
@@ -88,7 +88,7 @@ def _way(x: float, y: float, z: float) -> str:
     if abs(x) > 1 - SQUARE:
         return ""
     hour, minutes = divmod(round(degrees(atan2(y, z)) * 2) % 720, 60)
-    return f"_{hour or 12}" + (f"h{minutes:02}" if minutes else "")
+    return f"_{hour or 12}h" + (f"{minutes:02}" if minutes else "")
 
 
 def _order(face: Any) -> tuple[float, ...]:

@@ -20,7 +20,7 @@ import pytest
 
 from drafting.errors import OutputFailed
 from drafting.shape.frame import Y
-from drafting.shape.pieces import Part, Piece, cylinder
+from drafting.shape.pieces import Line2, Part, Piece, Prism, cylinder
 from drafting.shape.volume import volume
 from drafting.solids.build import kernel_volume
 from drafting.solids.carry_step import spec_from_step
@@ -163,10 +163,10 @@ def test_a_face_is_what_its_name_says(trees: list[Node]) -> None:
         (face,) = node.faces[name]
         return bounds(face)
 
-    assert box(barrel, "body_mount.tube.face_3")[1::3] == pytest.approx((44.45, 44.45), abs=1e-5)
-    assert box(barrel, "body_mount.tube.face_9")[1::3] == pytest.approx((-44.45, -44.45), abs=1e-5)
+    assert box(barrel, "body_mount.tube.face_3h")[1::3] == pytest.approx((44.45, 44.45), abs=1e-5)
+    assert box(barrel, "body_mount.tube.face_9h")[1::3] == pytest.approx((-44.45, -44.45), abs=1e-5)
     assert box(barrel, "body_mount.tube.bore")[2::3] == pytest.approx((-16.0, 16.0), abs=1e-5)
-    assert box(barrel, "base_port.boss.face_12")[2::3] == pytest.approx((66.0, 66.0), abs=1e-5)
+    assert box(barrel, "base_port.boss.face_12h")[2::3] == pytest.approx((66.0, 66.0), abs=1e-5)
     assert box(barrel, "cylinder.barrel_outside.face_rod")[::3] == pytest.approx((560.0,) * 2)
     web = box(rod, "rod_mount.web.face_base")
     assert web[::3] == pytest.approx((RETRACTED - 60.0,) * 2, abs=1e-5)
@@ -175,7 +175,7 @@ def test_a_face_is_what_its_name_says(trees: list[Node]) -> None:
 
 
 def test_the_port_face_lies_where_the_boss_ends(trees: list[Node]) -> None:
-    (face,) = trees[0].named("SG-0417-barrel-main").faces["base_port.boss.face_12"]
+    (face,) = trees[0].named("SG-0417-barrel-main").faces["base_port.boss.face_12h"]
     b = bounds(face)
     assert (b[0], b[3], b[5]) == pytest.approx((69.0, 101.0, 66.0), abs=1e-5)
 
@@ -337,3 +337,18 @@ def test_a_wrong_axis_is_seen() -> None:
     assert {piece_of(f, plain) for f in explored(shape, "FACE")} == {plain.pieces[0]}
     other = replace(plain, pieces=(turned,))
     assert {piece_of(f, other) for f in explored(shape, "FACE")} == {None}
+
+
+def test_a_number_is_not_taken_for_an_hour() -> None:
+    """Two planes askew of the axis are numbered; the hour of another ends in h."""
+    from drafting.solids.build import build_part
+    from drafting.solids.face_names import names_of
+    from drafting.solids.kernel_text import explored
+
+    outline = (Line2((0, 0), (20, 0)), Line2((20, 0), (12, 8)), Line2((12, 8), (8, 8)),
+               Line2((8, 8), (0, 0)))  # fmt: skip
+    part = Part("wedge", "rod", (Piece("a.wedge", Prism(outline, -5.0, 5.0)),))
+    (names,) = names_of([(part, list(explored(build_part(part), "FACE")))])
+    assert len(set(names)) == len(names) == 6
+    assert {"a.wedge.face_1", "a.wedge.face_2"} <= set(names)
+    assert sum(n.endswith("h") for n in names) == 4
