@@ -110,7 +110,9 @@ def test_json_alone_on_stdout_and_the_reason_on_stderr(capsys):
                 "verdict", "factor", "factor_from", "factor_to", "depends_on", "case"}  # fmt: skip
     for entry in document["cylinders"]:
         assert {"spec", "name", "lengths", "values", "findings", "checks"} <= entry.keys()
-        assert entry["verdict"] in ("not confirmed", "not judged")
+        fails = any(row["verdict"] == "fails" for row in entry["checks"])
+        assert (entry["verdict"] == "does not hold") is fails
+        assert entry["verdict"] in ("does not hold", "not confirmed", "not judged")
         assert entry["summary"]
         assert all({"field", "value", "why"} <= line.keys() for line in entry["to_type"])
         for row in entry["checks"]:
