@@ -108,7 +108,7 @@
   form.addEventListener("submit", (e) => e.preventDefault());
 
   // A change goes to the tool; the newest wins, older answers are dropped.
-  let waiting = 0, flying = null, pending = {};
+  let waiting = 0, flying = null, pending = {}, asked = {};
   const type = (name, value, wait) => {
     pending[name] = value.trim() === "" ? null : value.trim();
     const end = name.split(".")[0];
@@ -123,7 +123,7 @@
     waiting = setTimeout(send, wait);
   };
   const send = async () => {
-    const set = pending;
+    const set = asked = { ...asked, ...pending }; // what an answer that is dropped had put in, too
     pending = {};
     if (flying) flying.abort();
     const mine = flying = new AbortController();
@@ -131,14 +131,15 @@
       const answer = await ask("/look", { text, set }, { signal: mine.signal });
       const found = await answer.json();
       if (mine !== flying) return;
+      asked = {};
       if (found.text !== undefined) take(found.text);
       show(found);
     } catch (gone) {
-      if (gone.name === "AbortError") { pending = { ...set, ...pending }; return; }
+      if (gone.name === "AbortError") return;
       $("#strip").textContent = "The tool does not answer: is it still running? What you typed is kept here.";
     }
   };
-  const look = (next, remember) => { if (next !== undefined) take(next, remember); pending = {}; send(); };
+  const look = (next, remember) => { if (next !== undefined) take(next, remember); pending = {}; asked = {}; send(); };
 
   // What came back.
   let sheets = [], tab = 0, verdict = null, stroke = 0, closed = 0, units = "in";
@@ -304,8 +305,8 @@
     clearTimeout(later);
     later = setTimeout(async () => {
       if (made === text) return;
-      const asked = text, answer = await ask("/solid", { text: asked });
-      if (!answer.ok || asked !== text) return;
+      const own = text, answer = await ask("/solid", { text: own });
+      if (!answer.ok || own !== text) return;
       const data = await answer.arrayBuffer();
       const canvas = $("#solid canvas");
       try {
@@ -313,7 +314,7 @@
         const fresh = canvas.cloneNode(true);
         canvas.replaceWith(fresh);
         body = Solid.show(fresh, data, stroke);
-        made = asked;
+        made = own;
         body.dark(matchMedia("(prefers-color-scheme: dark)").matches);
         body.section($("#cut").getAttribute("aria-pressed") === "true");
         new ResizeObserver(() => body.resize()).observe(fresh);
