@@ -17,6 +17,7 @@ MORE = (
     ("C", "E", "the bore is more than the rod"),
     ("A", "C", "a cylinder is longer than its bore"),
     ("A", "T", "the closed length is more than the way to the gland"),
+    ("X", "S", "the barrel is longer than the travel"),
     ("L", "K", "more of the rod is bare when it is open"),
     ("Z1", "H1", "the eye is more than its hole"),
     ("Z2", "H2", "the eye is more than its hole"),

@@ -3,7 +3,7 @@
     title     = "Orchard lift, off the old loader"
     units     = "in"                   # what a bare number means
     system    = "inch"                 # only if threads or the machine tell: inch | metric
-    hard_stop = true                   # closed and open: off the machine, to a hard stop, each time
+    hard_stop = "yes"                  # or true: off the machine, to a hard stop, each time
     clock_seen_from = "rod"
 
     edges = "holes"                    # outer and inner edges are those of: holes | pins
@@ -30,7 +30,7 @@
 
     [base_port]
     clock   = "12:00"
-    adapter = "out"                    # out | none | in: an adapter left in is not the port
+    adapter = "out"                    # none | out: taken out | in: left in, and not the port
     female  = 0.69                     # or thread = "SAE-8", when it is known
     pitch   = "16 tpi"                 # or "1.5 mm", or ten threads: "10 over 15.9 mm"
 
@@ -73,6 +73,8 @@ WORDS: Mapping[str, tuple[str, ...]] = {
     "rod_mount": ("mount", "seat", "turned", "grease"),
 }
 """Fields of a spec that are seen, not measured; those of the cylinder stand at the file's top."""
+YES: Mapping[str, bool] = {"yes": True, "no": False}
+"""A person's words for what is true or false, as the worksheet has them."""
 SIZE = size("reading", "what was read", "3.5")
 ROOT: tuple[Field, ...] = (
     words("title", "what the cylinder is for", "Orchard lift", True),
@@ -215,6 +217,8 @@ class _Reader:
         return values
 
     def value(self, raw: Any, of: Field, at: Keys) -> Typed | None:
+        if of.kind == "flag" and isinstance(raw, str) and raw.lower() in YES:
+            return YES[raw.lower()]
         place = self.document.places.get(at)
         typed = raw if isinstance(raw, str) else place.raw if place else str(raw)
         try:

@@ -7,6 +7,7 @@ from math import ceil
 from pathlib import Path
 from typing import Any
 
+from drafting.measuring.barrel import barrel_holds, drawn_barrel
 from drafting.measuring.diameters import TIGHT_MM
 from drafting.measuring.letters import Letter, both_mounts, both_sheets, both_turn
 from drafting.measuring.results import Account, Measured, Open, Result, weight
@@ -30,6 +31,7 @@ def fill_in(account: Account) -> Measured:
     _stroke(account)
     _ends(account)
     _close_fits(account)
+    barrel_holds(account)
     _unread(account)
     values: dict[str, Any] = {
         "title": bench.title,
@@ -55,6 +57,7 @@ def fill_in(account: Account) -> Measured:
     text = spec_text(values, account.comments, missing, head)
     if not missing:
         _prove(account, text)
+        drawn_barrel(account, text)
     account.open.sort(key=weight)
     if account.open:
         asked = [f"#   {o.name}: {o.what}" for o in account.open]

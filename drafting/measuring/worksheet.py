@@ -37,11 +37,18 @@ PANELS = 180.0
 _PORT = (
     "Thread, if known:",
     "Inside the thread crests (female):",
-    "Pitch: threads per inch, or mm:",
-    "Taper? (yes, no)   Seat angle:",
-    "Adapter: none / now out / still in:",
+    "Pitch by gauge (tpi, mm):",
+    "Ten threads over a length of:",
+    "Taper (yes, no):",
+    "Seat angle:",
+    "Adapter (none, out: taken out, in: left in):",
 )
-_ROD = ("Over the crests, or inside them (M2):", "Pitch: threads per inch, or mm:", "Left hand? ")
+_ROD = (
+    "Over the crests, or inside them (M2):",
+    "Pitch by gauge (tpi, mm):",
+    "Ten threads over a length of:",
+    "Left hand (yes, no):",
+)
 
 
 def sheets(body: str, rod: str, units: Units = "both", paper: str = "A4") -> tuple[Sheet, ...]:
@@ -65,7 +72,7 @@ def _pictures(body: str, rod: str, paper: str) -> Page:
     seen = pictures(cylinder, sheet_job(cylinder))
     low = MARGIN + 10.0
     free = page.top - low
-    closed, opened = seen.overall(page.room, 0.26 * free)
+    closed, opened = seen.overall(page.room, 0.28 * free)
     for panel in (closed, opened):
         _set(page, [panel])
     cells = page.room / 2 - 3.0

@@ -27,7 +27,7 @@ CAUTIONS = (
 FILE = (
     """title = "Lift, the old one"
 units = "in"
-hard_stop = true
+hard_stop = "yes"
 clock_seen_from = "rod"
 
 [body_mount]
@@ -46,9 +46,11 @@ E = [1.749, 1.748]
 clock = "12:00"
 adapter = "out"
 female = 0.69
-pitch = "16 tpi\"""",
+pitch = "10 over 0.625 in"
+taper = "no\"""",
     """Each letter with its readings, under
-the tool that read it.
+the tool that read it. A pitch by a
+gauge alone: pitch = "16 tpi".
 A_outer, A_inner, A_same; a bare A
 means between centres, by eye.
 Pins in line: turned = 0 under
@@ -152,7 +154,8 @@ def table_row(letter: Letter, x: float, top: float, wide: float) -> Boxed:
         _line(first, bottom, first, top),
         _line(first + _BOXES, bottom, first + _BOXES, top),
     ]
-    room = first - x - 16.0 - (66.0 if len(ways(letter)) > 1 and letter.kind == "length" else 14.0)
+    boxes = 13.0 * len(ways(letter)) if len(ways(letter)) > 1 and letter.kind == "length" else 0.0
+    room = first - x - 16.0 - boxes - 14.0
     what = letter.what[0].upper() + letter.what[1:]
     if not letter.needed:
         what += " (if you can)"

@@ -10,7 +10,7 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
 from drafting.settle.wishes import Callout, Length, Wish
-from drafting.shape.frame import Vec, X, Y
+from drafting.shape.frame import Vec, X, Y, Z
 from drafting.spec.check import read_spec
 from drafting.spec.given import Typed
 from drafting.spec.write import write_spec
@@ -22,7 +22,6 @@ _OTHER: Mapping[str, tuple[str, ...]] = {
     "plate.1": ("plate.z", "plate.across"),
     "bolts.pitch.0": ("bolts.pitch.y", "bolts.pitch.x"),
     "bolts.pitch.1": ("bolts.pitch.z", "bolts.pitch.across"),
-    "bolts.circle": (),
     "position": ("from_closed_end", "position"),
     "hole": ("hole", "pin"),
 }
@@ -57,10 +56,12 @@ def sample(body: str, rod: str) -> Cylinder:
 def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
     """Give each wish of the model that a letter stands for, with the letters to print on it.
 
-    A pin has no wish of its own: it goes through its hole, and shares the hole's leader.
+    A pin has no wish of its own: it goes through its hole, and shares the hole's leader. So does a
+    bolt circle where the sample's holes lie at a pitch.
     """
     known = letters(c.mounts["body"], c.mounts["rod"])
     wishes = {w.name: w for w in (*c.wishes, *_sides(c), *_along(c))}
+    unseen = {x.field for x in known if not any(n in wishes for n in _names(x))}
     found: list[tuple[str, Wish]] = []
     for letter in known:
         wish = next((wishes[n] for n in _names(letter) if n in wishes), None)
@@ -69,6 +70,8 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
         words = letter.letter
         if letter.kind == "hole" and letter.field.endswith("mount.hole"):
             words = f"{letter.letter}, pin P{letter.end}"
+        if letter.field.endswith("bolts.hole") and letter.field.replace("hole", "circle") in unseen:
+            words = f"{letter.letter}, across Q{letter.end}"
         found.append((words, wish if isinstance(wish, Callout) else replace(wish, note="")))
     return tuple(found)
 
@@ -81,13 +84,23 @@ def _names(letter: Letter) -> tuple[str, ...]:
 
 
 def _along(c: Cylinder) -> tuple[Wish, ...]:
-    """Give the second way to both lengths: barrel with gland, bare rod in both positions."""
+    """Give the second way to both lengths: barrel, gland, bare rod in both positions; the wall."""
     face, n = c.stations.gland_face, c.lengths
     gland = (face, 0.0, 0.0)
+    s = c.stations
+    end, low, high = (s.barrel_end, 0.0, 0.0), s.bore / 2, s.barrel_outside / 2
+    seen = (s.piston_front + s.gland_inner) / 2
+    wall = ((seen, 0.0, -high), (seen, 0.0, -low))
+    opened = ((s.closed_end, 0.0, 0.0), end), (end, gland), (gland, (n.extended, 0.0, 0.0))
+    names = ("barrel_length", "gland_projection", "bare_rod_open")
     return (
+        Length("cylinder.wall", *wall, Z, rank=3, pose="extended"),
         Length("cylinder.body_to_gland", (0.0, 0.0, 0.0), gland, X, rank=6),
         Length("cylinder.bare_rod_closed", gland, (n.retracted, 0.0, 0.0), X, rank=6),
-        Length("cylinder.bare_rod_open", gland, (n.extended, 0.0, 0.0), X, rank=6, pose="extended"),
+        *(
+            Length(f"cylinder.{name}", *ends, X, rank=6, pose="extended")
+            for name, ends in zip(names, opened, strict=True)
+        ),
     )
 
 

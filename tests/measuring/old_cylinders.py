@@ -92,12 +92,13 @@ class _Bench:
         self.truth = {}
         for x in self.known:
             value = self.value(x.field)
-            if value is not None and x.letter not in ("S", "F"):
+            if value and x.letter not in ("S", "F"):
                 self.truth[x.letter] = value
         face, n = c.stations.gland_face, c.lengths
         if sound or rng.random() < 0.8:
-            along = {"T": face, "K": n.retracted - face, "L": n.extended - face}
+            along = {"T": face, "K": n.retracted - face, "L": n.extended - face, "S": n.stroke}
             self.truth |= {x: v for x, v in along.items() if along["K"] > 1.0}
+        self.truth["X"] = c.stations.barrel_end - c.stations.closed_end
         self.part = {x: self.as_made(x, v) for x, v in self.truth.items()}
 
     def value(self, name):
@@ -157,7 +158,7 @@ class _Bench:
 
     def length(self, letter):
         """Over the outer edges of holes or trunnion pins, or from face to face."""
-        ends = {"T": "1", "K": "2", "L": "2"}.get(letter, "12")
+        ends = {"T": "1", "K": "2", "L": "2", "S": ""}.get(letter, "12")
         edges = sum(self.part[d] / 2 for d in self.rounds() if d[-1] in ends)
         at = [self.truth[letter] + edges] * 2
         if self.slip("not to the stop", 0.06):
@@ -170,6 +171,8 @@ class _Bench:
         return [self.reading("tape", a) for a in at]
 
     def over(self, letter):
+        if letter == "S":
+            return False
         end = "1" if letter == "T" else "2"
         return any(d[-1] == end for d in self.rounds())
 
@@ -189,7 +192,7 @@ class _Bench:
         for x in self.known:
             if x.letter not in self.part:
                 continue
-            if x.letter in ("A", "B", "T", "K", "L"):
+            if x.letter in ("A", "B", "S", "T", "K", "L"):
                 over = ways if x.letter in "AB" or self.over(x.letter) else ""
                 tables["tape"][x.letter + over] = self.length(x.letter)
             else:

@@ -199,7 +199,7 @@ def test_a_gap_that_is_left_is_asked_once(begun):
 @pytest.mark.parametrize(
     ("answers", "said"),
     [(("838, 838", "518, 518"), "open length is more"),
-     (("518, 518", "838, 838", "", "", "", "", "30, 30", "", "", "36, 36"), "than the rod")],
+     (("518, 518", "838, 838", *[""] * 6, "30, 30", "", "", "36, 36"), "than the rod")],
 )  # fmt: skip
 def test_sizes_that_cannot_be_are_told(begun, answers, said):
     b = Bench(begun, *answers).run()
@@ -207,7 +207,7 @@ def test_sizes_that_cannot_be_are_told(begun, answers, said):
 
 
 def test_a_port_that_means_two_things_is_told_at_once(path):
-    out = "# left out: A B S T K L C D F E P1 H1 G1 W1 T1 N1 Z1 R1 R2\n"
+    out = "# left out: A B S T K L X Y C D F E P1 H1 G1 W1 T1 N1 Z1 R1 R2\n"
     path.write_text(out + HEAD, encoding="utf-8")
     b = Bench(path, "none", "1/2 BSP", "G 1/2").run()
     assert b.asked[1] == b.asked[2]
