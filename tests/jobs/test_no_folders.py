@@ -15,7 +15,7 @@ SHOP = '[drawing]\ncompany = "Harrow Brook Works"\n[cylinder]\nseals = "NBR"\n'
 TWICE = SPEC.replace(
     "stroke = 320", 'stroke = 320\nworking_pressure = "160 bar"\nextended = 1020.5'
 )
-FORMATS = "dxf,svg,pdf,step,glb,png,csv,json"
+FORMATS = "dxf,svg,pdf,step,glb,png,csv,html,json"
 
 
 def drawn(folder, monkeypatch, absolute, more=()):
@@ -28,9 +28,12 @@ def drawn(folder, monkeypatch, absolute, more=()):
     monkeypatch.chdir(folder.parent if absolute else folder)
     argv = ["draw", str(at / "a.toml"), "-o", str(at / "out"), "-f", FORMATS, "--outline"]
     assert main([*argv, "--against", str(at / "old.toml"), *more]) in (0, 1)
+    argv = ["request", str(at / "a.toml"), "-o", str(at / "out" / "asked")]
+    assert main(argv) in (0, 1)
     argv = ["check", str(at / "a.toml"), "--plots", str(at / "out")]
     assert main(argv) in (0, 1)
-    return {p.name: p.read_bytes() for p in (folder / "out").iterdir()}
+    out = folder / "out"
+    return {p.relative_to(out).as_posix(): p.read_bytes() for p in out.rglob("*") if p.is_file()}
 
 
 @pytest.fixture(scope="module")
