@@ -15,9 +15,9 @@ _PEOPLE = Decides("duty.lifts_people", None, "", "is", PEOPLE)
 _PRESSURE = Decides("cylinder.working_pressure", None, "MPa", "is", "no pressure is typed")
 UNSEEN = "an old cylinder: nobody measured its {}"
 OLD = {
-    "welded": (("cylinder.wall", "cylinder.barrel_outside"), ("cylinder.base_weld",
+    "welded": (("cylinder.barrel_outside", "cylinder.wall"), ("cylinder.base_weld",
                "cylinder.base_groove")),
-    "tie rod": (("cylinder.wall", "cylinder.barrel_outside"),),
+    "tie rod": (("cylinder.barrel_outside", "cylinder.wall"),),
 }  # fmt: skip
 """What of an old cylinder must have been seen before anything holds; either field will do."""
 

@@ -17,7 +17,7 @@ ORDER = ("fails", "not known", "depends", "holds")
 SHOWN = {"fails": "FAILS"}
 """A verdict that must be seen without colour too."""
 COLOURS = {"fails": "31;1", "not known": "35", "depends": "33", "holds": "32"}
-PEOPLE = "duty.lifts_people"
+PEOPLE, WHO_DECIDES = "duty.lifts_people", "lifts people: a licensed engineer"
 _MATERIAL = {
     "rod": "rod steel",
     "barrel": "tube steel",
@@ -82,6 +82,8 @@ def what_decides(k: Check, units: str) -> str:
     if first is not None:
         others = len(k.depends_on) - 1
         return decides(first, units) + (f"; +{others}" if others else "")
+    if any(d.field == PEOPLE for d in k.depends_on):
+        return WHO_DECIDES
     names = [field_words(d.field) for d in k.depends_on]
     return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
 
@@ -92,7 +94,7 @@ def decides(d: Decides, units: str) -> str:
     A size that would do as it was drawn has to be measured: ``measure base weld: 6 mm or more``.
     """
     if d.field == PEOPLE:
-        return "lifts people: a licensed engineer"
+        return WHO_DECIDES
     if d.would_do is None:
         return f"{field_words(d.field)} not typed"
     measure = "measure " if d.unit == "mm" and as_drawn(d) else ""

@@ -214,6 +214,15 @@ def test_a_wall_between_tie_rods_of_which_nobody_said_anything():
     assert (w.factor_from, w.factor_to) == pytest.approx((450 / stress[1], 450 / stress[0]))
 
 
+@pytest.mark.parametrize("outside", [80.0, 79.0])
+def test_tie_rods_round_no_barrel_hold_nothing(outside):
+    n = tied(tie_rod_preload=90_000.0)
+    n = replace(n, barrel_outside=given("cylinder.barrel_outside", outside))
+    for code in ("tie-rods", "tie-rod-joint", "barrel-yield-working"):
+        assert (found(code, n).factor_from, found(code, n).factor_to) == (0.0, 0.0)
+        assert found(code, n).verdict == "fails"
+
+
 def test_the_preload_alone_may_be_more_than_the_wall_bears():
     n = tied(tie_rod_preload=300_000.0)
     assert found("barrel-yield-working", n).factor_from == pytest.approx(

@@ -9,7 +9,11 @@ from tests.checks.sample_numbers import by_code, duty, given, metal, numbers, st
 
 STRONG = steels(rod=metal("cylinder.rod_material", 900.0))
 SEEN = {"cylinder.wall": given("cylinder.wall", 7.5, "measured")}
-DRAWN = {"cylinder.wall": given("cylinder.wall", 7.5, "derived"), "cylinder.base_weld": None}
+DRAWN = {
+    "cylinder.barrel_outside": None,
+    "cylinder.wall": given("cylinder.wall", 7.5, "derived"),
+    "cylinder.base_weld": None,
+}
 
 
 def checks(n):
@@ -54,10 +58,10 @@ def test_no_pressure():
         ("welded", SEEN | {"cylinder.base_weld": None}, ["base weld"]),
         ("welded", SEEN | {"cylinder.base_weld": None,
                            "cylinder.base_groove": given("cylinder.base_groove", 9.0)}, []),
-        ("welded", DRAWN, ["wall", "base weld"]),
+        ("welded", DRAWN, ["barrel outside", "base weld"]),
         ("welded", {"cylinder.wall": None, "cylinder.barrel_outside":
                     given("cylinder.barrel_outside", 95.0, "measured")}, []),
-        ("tie rod", DRAWN, ["wall"]),
+        ("tie rod", DRAWN, ["barrel outside"]),
         ("tie rod", SEEN | {"cylinder.base_weld": None}, []),
     ],
 )  # fmt: skip

@@ -38,7 +38,7 @@ SIZES = {"body_mount.bolts.hole", "rod_mount.bolts.hole", "cylinder.gland_engage
 NOBODY_SAID = {
     PEOPLE,
     "no pressure is typed",
-    *(UNSEEN.format(what) for what in ("wall", "base weld")),
+    *(UNSEEN.format(what) for what in ("barrel outside", "base weld")),
 }
 """What takes every ``holds`` back until a person says it; no value of it can be named."""
 
