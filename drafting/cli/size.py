@@ -23,7 +23,7 @@ def run(options: Namespace) -> int:
         document = sizing_json(sizing)
         print_json(document if written is None else {**document, "files": [str(written)]})
     else:
-        print(sizing_text(sizing), end="")
+        print(sizing_text(sizing, written is not None), end="")
     if written is not None:
         tell(f"wrote {written}; look at it with: drafting check {written}")
     return DONE if sizing.proposals and not duty.lifts_people else NEEDS_A_PERSON

@@ -25,8 +25,8 @@ FAST = 500.0
 """mm/s above which usual seals need their maker's word; common practice, from memory."""
 
 
-def sizing_text(s: Sizing) -> str:
-    """Give the outcome as plain text for a terminal."""
+def sizing_text(s: Sizing, taken: bool = False) -> str:
+    """Give the outcome as plain text for a terminal; ``taken``: one of them is being written."""
     lines = [_duty(s.duty), _found(s)]
     if s.duty.lifts_people:
         lines += ["", REFUSED]
@@ -39,7 +39,7 @@ def sizing_text(s: Sizing) -> str:
         lines += _what_kills(s)
     lines += _not_these(s)
     lines += ["", *(part for line in _assumed(s) for part in wrap(line, WIDE))]
-    if s.proposals:
+    if s.proposals and not taken:
         lines += ["", f"next: drafting size {s.duty.file} --take 1 -o mine.toml"]
     return "\n".join(lines) + "\n"
 

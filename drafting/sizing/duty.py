@@ -38,7 +38,8 @@ TABLES: dict[str, TableFields] = {
                 words("title", "what the cylinder is for", "Sluice gate lift", True),
                 words("number", "drawing number of the spec that --take writes", "SG-0417"),
                 word("units", "what a bare number means", "in", "mm", required=True),
-                word("series", "which standard sizes to look at", "both", "inch", "metric"),
+                word("series", "which standard sizes; left out, those of the file's units", "both",
+                     "inch", "metric"),
             ),
             required=True,
         ),
@@ -97,7 +98,7 @@ TABLES: dict[str, TableFields] = {
                 size("pin", "diameter of the pins", "1.25"),
                 size("retracted", "distance between the datums, retracted", '"27 1/4"'),
                 flag("tightest", "true to close as short as it can; else it closes comfortably"),
-                size("largest_outside", "the room round the barrel", "5.5"),
+                size("largest_outside", "the room round the barrel and its ports", "5.5"),
             ),
             required=True,
         ),
@@ -161,7 +162,7 @@ def duty_of(document: Document) -> DutyFile:
             continue
         inner = () if name else tuple(t for t in TABLES if t)
         values |= reader.table(table, data, (name,) if name else (), inner, _not_sized)
-    values.setdefault("series", "both")
+    values.setdefault("series", "inch" if values.get("units") == "in" else "metric")
     if not reader.faults and "push" not in values and "pull" not in values:
         text = "write push or pull, or both: without a force there is nothing to size"
         reader.fault("missing", ("duty",), text)

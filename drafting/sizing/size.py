@@ -142,7 +142,7 @@ def wishes_of(duty: DutyFile) -> tuple[Wish, ...]:
     wish("room.retracted", "closed length", duty.retracted, "mm", False, lambda c: c.axis.least)
     wish(
         "room.largest_outside",
-        "room round the barrel",
+        "room round the barrel, its ports left out",
         duty.largest_outside,
         "mm",
         False,

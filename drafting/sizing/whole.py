@@ -32,6 +32,8 @@ from drafting.spec.given import Typed
 GROWS = ("pin", "outside", "nose", "width", "base_thickness", "barrel_outside")
 """What may be chosen larger, by the last word of the field; the first that does is taken."""
 _EYE = ("outside", "nose", "width")
+OUT = ("beyond-room",)
+"""Warnings that a duty cannot live with: it named the room."""
 ROUNDS = 8
 """So many times sizes may grow; each round settles the cylinder anew."""
 
@@ -75,7 +77,8 @@ def settle(duty: DutyFile, c: Candidate) -> Whole | Dropped:
     except Refused as refused:
         return Dropped(c, refused.faults[0].message)
     checks = tuple(all_checks(numbers))
-    bad = [f.message for f in cylinder.findings if f.level == "error"]
+    wrong = [f for f in cylinder.findings if f.level == "error" or f.code in OUT]
+    bad = [f.message for f in wrong]
     bad += [_why(k) for k in (*failed(checks), *failed(_as_drawn(numbers, duty.safety_factor)))]
     bad += [_why(k) for k in checks if k.code == "column-duty" and (k.ratio or 1.0) < 1.0]
     return Dropped(c, bad[0]) if bad else Whole(c, text, cylinder, checks)
