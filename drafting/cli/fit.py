@@ -33,7 +33,7 @@ def run(options: Namespace) -> int:
     keep = Path(options.output) if options.output else None
     found = fit(cylinder, machine, keep)
     places = _places(found) if options.suggest else None
-    files = [str(path) for path in write_fit(found, keep)] if keep is not None else []
+    files = [str(path) for path in write_fit(found, keep, places)] if keep is not None else []
     if options.json:
         print_json(fit_json(found, files, places))
     else:

@@ -5,13 +5,22 @@ from __future__ import annotations
 from pathlib import Path
 
 from drafting.fitting.fit import Fit
+from drafting.fitting.suggestion import Suggestions
 from drafting.fitting.travel import extremes, span
 
+FORMATS = ("svg", "pdf", "dxf")
 
-def fit_files(f: Fit) -> dict[str, bytes]:
-    """Give the files of an answer by their names: the cylinder in the machine's coordinates."""
-    files: dict[str, bytes] = {}
+
+def fit_files(f: Fit, places: Suggestions | None = None) -> dict[str, bytes]:
+    """Give the files of an answer by their names: the page, and the cylinder in the machine."""
+    from drafting.drawing.write.writers import write
+    from drafting.fitting.page import mechanism
+
     name = f.subject.cylinder.name
+    files: dict[str, bytes] = {}
+    sheet = mechanism(f, places)
+    for word in FORMATS:
+        files |= write(sheet, word, f"{name}-mechanism").files
     if f.room is not None and f.room.looked:
         files[f"{name}-in-machine.step"] = _in_machine(f)
     return files
@@ -35,10 +44,10 @@ def _in_machine(f: Fit) -> bytes:
     return in_machine_step(c.name, c.parts, stands)
 
 
-def write_fit(f: Fit, folder: Path) -> tuple[Path, ...]:
+def write_fit(f: Fit, folder: Path, places: Suggestions | None = None) -> tuple[Path, ...]:
     """Write the files, whole or not at all; gives their paths. Raises OutputFailed."""
     from drafting.files import write_all
 
-    files = {folder / name: data for name, data in fit_files(f).items()}
+    files = {folder / name: data for name, data in fit_files(f, places).items()}
     write_all(files)
     return tuple(files)

@@ -11,8 +11,9 @@ from drafting.fitting.fit import Fit
 from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Distance
-from drafting.fitting.row import WORST_FIRST, Row
+from drafting.fitting.row import Row
 from drafting.fitting.suggestion import Suggestion, Suggestions
+from drafting.fitting.summary import summary
 from drafting.fitting.travel import dead_centres, kind
 from drafting.replacing.rule import Job
 from drafting.replacing.summary import count
@@ -21,7 +22,6 @@ from drafting.told.short import factor, figures, quantity, size
 
 WIDE = 100
 NAME, VALUE, VERDICT = 20, 10, 14
-MOST_JOBS = 3
 CHAPTERS = {"lengths": "LENGTHS", "ears": "EARS", "force": "FORCE", "column": "COLUMN",
             "room": "ROOM"}  # fmt: skip
 NOT_COVERED = (
@@ -54,27 +54,6 @@ def _wrapped(line: str) -> list[str]:
         return [line]
     indent = " " * (len(line) - len(line.lstrip()) + 2)
     return textwrap.wrap(line, WIDE, subsequent_indent=indent)
-
-
-def summary(f: Fit) -> str:
-    """Give the one line on the whole: every job is counted before it says that it fits."""
-    rows = sorted(f.rows, key=lambda r: WORST_FIRST.index(r.verdict))
-    jobs = f.jobs
-    if f.verdict == "does not fit":
-        bad = [r for r in rows if r.verdict == "does not fit"]
-        errors = [x.message for x in f.findings if x.level == "error"]
-        said = [*(f"{r.words}: {r.why or r.do}" for r in bad), *errors]
-        more = f" (and {len(said) - 1} more)" if len(said) > 1 else ""
-        return f"does not fit: {said[0]}{more}"
-    named = ", ".join(j.short for j in jobs[:MOST_JOBS])
-    more = f" and {len(jobs) - MOST_JOBS} more" if len(jobs) > MOST_JOBS else ""
-    rest = f"{count(len(jobs), 'job')}: {named}{more}" if jobs else ""
-    if f.verdict == "not known":
-        waits = [r for r in rows if r.verdict == "not known" and r.decides]
-        first = f"{waits[0].words}: {waits[0].why or waits[0].do}" if waits else "nothing judged"
-        left = f" (and {len(waits) - 1} more)" if len(waits) > 1 else ""
-        return f"not known: {first}{left}" + (f"; otherwise {rest}" if rest else "")
-    return f"fits with {rest}" if jobs else f"{f.verdict}: it reaches and is strong enough"
 
 
 def why_exit(f: Fit) -> str:
