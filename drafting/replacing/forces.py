@@ -79,6 +79,15 @@ def force(s: Sides, way: str) -> Answer | None:
     return Answer("changes", why, old=forces[0], new=forces[1], far=1.0 - ratio)
 
 
+def _travels(s: Sides) -> tuple[float, float] | None:
+    """Give how far both move: the machine's own travel where both cover it, else their strokes."""
+    strokes = s.numbers("cylinder.stroke")
+    near, far = (number(s.machine, f"distance.{n}") for n in ("closest", "farthest"))
+    if strokes is None or near is None or far is None or far - near > min(strokes):
+        return strokes
+    return far - near, far - near
+
+
 def _at(ratio: float, which: int) -> str:
     return ("100 %", f"{ratio * 100:.0f} %")[which]
 
@@ -170,7 +179,7 @@ def rating(s: Sides) -> Answer | None:
 
 def time(s: Sides, way: str) -> Answer | None:
     """Judge the time of a stroke at the pump's flow, s; without a flow by the ratio alone."""
-    found, strokes = _ways(s, way), s.numbers("cylinder.stroke")
+    found, strokes = _ways(s, way), _travels(s)
     if found is None or strokes is None:
         return None
     a, b = strokes
@@ -187,7 +196,7 @@ def time(s: Sides, way: str) -> Answer | None:
 
 def oil(s: Sides, way: str) -> Answer | None:
     """Judge the oil of a stroke, l, and for the way out what the tank gives up."""
-    found, strokes = _ways(s, way), s.numbers("cylinder.stroke")
+    found, strokes = _ways(s, way), _travels(s)
     if found is None or strokes is None:
         return None
     a, b = strokes
@@ -288,6 +297,7 @@ def pair(s: Sides) -> Answer | None:
 
 P = ("supply.pressure",)
 ALL = (*FIELDS, *PRESSURES)
+TRAVEL = ("distance.closest", "distance.farthest")
 MOVES = (*FIELDS, "cylinder.stroke", "duty.flow")
 RULES = (
     *(
@@ -309,12 +319,12 @@ RULES = (
          "stepped column, as drafting check; else Euler on the rod alone", "", P),
     *(
         Rule(f"time_{out}", f"time {out}", MOVES, partial(time, way=way), CONTINUITY, "s",
-             ("supply.flow",), False)
+             ("supply.flow", *TRAVEL), False)
         for way, out in (("push", "out"), ("pull", "in"))
     ),
     *(
         Rule(f"oil_{out}", f"oil {out}", MOVES, partial(oil, way=way), "area times stroke", "l",
-             decides=False)
+             TRAVEL, decides=False)
         for way, out in (("push", "out"), ("pull", "in"))
     ),
     Rule("oil_swing", "tank's level swings", MOVES, swing, "rod area times stroke", "l",

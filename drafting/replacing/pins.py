@@ -19,6 +19,8 @@ from drafting.settle.mount import End
 
 SAME, SLACK = 0.05, 0.3
 """Pins (mm) that nobody tells apart; how much looser a hole may be before it is called so."""
+HARDER = 1.05
+"""Pressure on a pin that has grown by less is none to speak of; ours."""
 RUNNING = 0.2
 """Clearance of a pin in its hole, mm, where nobody typed both; common practice, from memory."""
 LEAST_WALL = 1.5
@@ -223,8 +225,9 @@ def ears_load(s: Sides, end: End) -> Answer | None:
     )
     if abs(new_p / old_p - 1.0) < 0.005:
         return Answer("same", old=old_p, new=new_p)
-    if new_p < old_p:
-        return Answer("works", "less than before", old=old_p, new=new_p)
+    if new_p < old_p * HARDER:
+        said = "less than before" if new_p < old_p else "hardly more"
+        return Answer("works", said, old=old_p, new=new_p)
     why = "the machine's ears feel it too: nobody gave their thickness"
     ears = "base_ears" if end == "body" else "rod_ears"
     ear = number(s.machine, f"{ears}.ear")
