@@ -12,7 +12,7 @@ from drafting.model.load import checked, load
 from drafting.records import dataclass
 from drafting.replacing.rule import Known
 
-READINGS = ("tape", "caliper", "hand")
+READINGS = ("tape", "caliper", "micrometer")
 """Tables that only a file of readings has."""
 
 

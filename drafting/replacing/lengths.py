@@ -7,9 +7,15 @@ before the gland limits how far it closes. Neither makes a closed length shorter
 from __future__ import annotations
 
 from drafting.records import dataclass
+from drafting.replacing.mounts import same_datums
 from drafting.replacing.rule import PRACTICE, Answer, Job, Rule, Sides, number
 
 CLOSED, OPEN, STROKE = (f"cylinder.{n}" for n in ("retracted", "extended", "stroke"))
+ELSEWHERE = (
+    "the mounts are of other kinds: their lengths run from other datums",
+    "lay both out in the machine",
+)
+MOUNTS = ("body_mount.mount", "rod_mount.mount")
 SAME = 0.5
 """Lengths (mm) that differ by no more are the same: the format takes them for one."""
 
@@ -45,6 +51,8 @@ def closed(s: Sides) -> Answer | None:
     old, new = s.pair(CLOSED)
     if old is None and new is None:
         return None
+    if not same_datums(s):
+        return Answer("not known", *ELSEWHERE)
     closest, hard = (
         number(s.machine, "distance.closest"),
         number(s.machine, "distance.hard_closest"),
@@ -86,6 +94,8 @@ def opened(s: Sides) -> Answer | None:
     old, new = s.pair(OPEN)
     if old is None and new is None:
         return None
+    if not same_datums(s):
+        return Answer("not known", *ELSEWHERE)
     far, hard = number(s.machine, "distance.farthest"), number(s.machine, "distance.hard_farthest")
     if new is None:
         return Answer("not known", "the candidate's open length", "ask for it")
@@ -150,7 +160,7 @@ def _within(s: Sides) -> float | None:
 
 _MACHINE = tuple(f"distance.{n}" for n in ("closest", "farthest", "hard_closest", "hard_farthest"))
 RULES = (
-    Rule(CLOSED, "closed", (CLOSED,), closed, PRACTICE, asks=_MACHINE, same=SAME),
-    Rule(OPEN, "open", (OPEN,), opened, PRACTICE, asks=_MACHINE, same=SAME),
+    Rule(CLOSED, "closed", (CLOSED, *MOUNTS), closed, PRACTICE, asks=_MACHINE, same=SAME),
+    Rule(OPEN, "open", (OPEN, *MOUNTS), opened, PRACTICE, asks=_MACHINE, same=SAME),
     Rule(STROKE, "stroke", (STROKE, CLOSED, OPEN), stroke, PRACTICE, asks=_MACHINE, same=SAME),
 )

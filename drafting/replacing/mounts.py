@@ -47,6 +47,18 @@ def alike(s: Sides, end: End) -> bool:
     return bool(old and new) and (old == FORK) == (new == FORK)
 
 
+def same_datums(s: Sides, ends: tuple[End, ...] = ENDS) -> bool:
+    """Tell whether lengths of both run between datums of one kind; so where a mount is not known.
+
+    All that turn on a loose pin have the pin's centre.
+    """
+    for end in ends:
+        a, b = s.words(f"{end}_mount.mount")
+        if a and b and a != b and not (pinned(s.old, end) and pinned(s.new, end)):
+            return False
+    return True
+
+
 def across(known: Known, end: End) -> float | None:
     """Give what of an eye or a ball goes between the machine's ears, mm."""
     t = f"{end}_mount"

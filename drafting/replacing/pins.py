@@ -194,9 +194,11 @@ def _smaller(s: Sides, end: End, there: Pin, new: Pin, was: float) -> Answer:
             why += f"; the eye cannot be bored, {s.say(max(left, 0.0))} would be left"
         return Answer("does not fit", why, "ask for the old pin size", old=was, new=new.pin,
                       far=abs(there.pin - new.pin) / there.pin)  # fmt: skip
-    do = "measure the eye's outside: it can be bored where the metal allows; type the pressure"
-    return Answer("not known", f"the {s.say(there.pin)} pin does not go in; {shear}", do, old=was,
-                  new=new.pin)  # fmt: skip
+    do = "measure the eye's outside: it is bored where the metal allows"
+    if factors is None:
+        do += "; type the pressure: the machine's ears can be bushed where the pin holds"
+    why = f"the {s.say(there.pin)} pin does not go in"
+    return Answer("not known", why, do, old=was, new=new.pin)
 
 
 def shear_factors(force: float, pin: float) -> tuple[float, float]:

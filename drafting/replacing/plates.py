@@ -82,6 +82,20 @@ def stub(s: Sides) -> Answer | None:
     return Answer("works with", "other bearings", jobs=(Job("other trunnion bearings", text, 4.0),))
 
 
+def placed(s: Sides) -> Answer | None:
+    """Judge where along the barrel a trunnion, flange or foot sits: what stands behind it."""
+    name, mount = "body_mount.position", "body_mount.mount"
+    if not s.old.get(mount) or s.old.get(mount) != s.new.get(mount):
+        return None
+    a, b = s.old.get(name), s.new.get(name)
+    if a is None and b is None:
+        return None
+    if a is not None and b is not None and _alike(a, b, SAME):
+        return Answer("same")
+    return Answer("not known", "the barrel stands elsewhere along its mount",
+                  "measure the room behind and ahead of the mount")  # fmt: skip
+
+
 def _rules(end: End) -> tuple[Rule, ...]:
     mount = f"{end}_mount.mount"
     return tuple(
@@ -103,4 +117,6 @@ RULES = (
     *(rule for end in ENDS for rule in _rules(end)),
     Rule("body_mount.stubs", "trunnion pins", ("body_mount.mount", "body_mount.pin"), stub,
          PRACTICE, same=BEARING),
+    Rule("body_mount.position", "mount along the barrel",
+         ("body_mount.mount", "body_mount.position"), placed, PRACTICE, same=SAME),
 )  # fmt: skip

@@ -11,7 +11,7 @@ from drafting.calc.flow import PRESSURE_LINE_SPEED, line_speed
 from drafting.calc.types import MM3_PER_LITRE
 from drafting.records import dataclass
 from drafting.replacing import loads
-from drafting.replacing.mounts import pinned
+from drafting.replacing.mounts import pinned, same_datums
 from drafting.replacing.rule import MEMORY, PRACTICE, Answer, Job, Rule, Sides, word
 from drafting.settle.clock import hour
 from drafting.standards.port_thread import PortThread
@@ -156,11 +156,14 @@ def clock(s: Sides) -> Answer | None:
         found = _quarters(s, gaps, old, new, can_turn)
         if found:
             return found
+    stays = "a welded boss does not turn"
+    if word(s.new, "cylinder.construction") == "tie rod":
+        stays = "its head and cap turn in quarters alone"
     text = (
-        f"ports: hoses led to {new} (old {old}), longer or with an elbow; a welded boss does not "
-        "turn; look for room there"
+        f"ports: hoses led to {new} (old {old}), longer or with an elbow; {stays}; look for room "
+        "there"
     )
-    return Answer("works with", "a welded boss does not turn: the hoses go there",
+    return Answer("works with", f"{stays}: the hoses go there",
                   jobs=(Job("hoses led elsewhere", text, 1.5),), old=old, new=new)  # fmt: skip
 
 
@@ -191,6 +194,8 @@ def _hours(clocks: list[float | None]) -> str:
 
 def place(s: Sides, table: str) -> Answer | None:
     """Judge where a port stands along the cylinder."""
+    if not same_datums(s, ("body",)):
+        return None
     return _moved(s, f"{table}.position", f"{END[table]} port: hose {{}} longer or shorter")
 
 
@@ -225,7 +230,7 @@ RULES = (
         rule
         for t in END
         for rule in (
-            Rule(f"{t}.position", f"{END[t]} port along", (f"{t}.position",),
+            Rule(f"{t}.position", f"{END[t]} port along", (f"{t}.position", "body_mount.mount"),
                  partial(place, table=t), PRACTICE, decides=False),
             Rule(f"{t}.height", f"{END[t]} port height", (f"{t}.height",),
                  partial(height, table=t), PRACTICE, decides=False),

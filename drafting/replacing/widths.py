@@ -8,13 +8,20 @@ from __future__ import annotations
 
 from functools import partial
 
+from drafting.calc.pin import bending_moment, bending_stress
+from drafting.checks.bands import ON_YIELD
+from drafting.checks.steels import steel
 from drafting.records import dataclass
+from drafting.replacing import loads
 from drafting.replacing.mounts import BALL, ENDS, EYE, FORK, WORDS, across, pinned
-from drafting.replacing.rule import MEMORY, Answer, Job, Known, Rule, Sides, number
+from drafting.replacing.pins import machine_pin
+from drafting.replacing.rule import MEMORY, Answer, Job, Known, Rule, Sides, Verdict, number
 from drafting.settle.mount import End
 
 SAME, PLAY = 0.25, 1.0
 """Widths (mm) that nobody tells apart; play in all that needs no shim (common practice)."""
+MOST_BENT = 1.25
+"""Bending of a pin over shims, as a part of what it was, that passes without its ear; ours."""
 MOST_GROUND = 2.4
 """What may be ground off each side, mm: 3/32 in; ours, so that bushing and grease hole stay."""
 MOST_GROUND_BUSHED = 1.0
@@ -40,6 +47,15 @@ class Fill:
 
     left: float
     right: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bent:
+    """What is said of a pin in bending."""
+
+    verdict: Verdict
+    words: str
+    do: str = ""
 
 
 def fill(gap: Between, eye: Between) -> Fill:
@@ -87,6 +103,10 @@ def eye(s: Sides, end: End) -> Answer | None:
         why = f"{s.say(need.left + need.right)} of side play in all"
         return Answer("works", why, old=shown[0], new=shown[1])
     where = WORDS[end]
+    bent = bending(s, end, there.width, new.width)
+    if bent.verdict != "works with":
+        return Answer(bent.verdict, bent.words, bent.do, old=shown[0], new=shown[1],
+                      far=1.0 - new.width / there.width)  # fmt: skip
     told = (
         f"two shims {s.say(need.left)}, one each side"
         if abs(need.left - need.right) < SAME
@@ -95,8 +115,7 @@ def eye(s: Sides, end: End) -> Answer | None:
     kept = "the machine's gap" if gap is not None else "the old gap"
     text = (
         f"{where}: {told} of the {s.say(new.width)} width, in {kept} of {s.say(there.width)}; they "
-        "keep it centred; hardened washers on the pin. The pin bends more over the wider gap: "
-        "where a shim is thick, judge it with the ear typed (drafting check)"
+        f"keep it centred; hardened washers on the pin. {bent.words}"
     )
     short = (
         f"shim {s.bare(need.left)} each side"
@@ -105,6 +124,31 @@ def eye(s: Sides, end: End) -> Answer | None:
     )
     return Answer("works with", told, jobs=(Job(f"{where} {short}", text, 0.5),), old=shown[0],
                   new=shown[1])  # fmt: skip
+
+
+def bending(s: Sides, end: End, gap: float, eye: float) -> Bent:
+    """Judge the pin over shims: it bends more the farther the ears stand from the eye.
+
+    Without the ear's thickness the growth has a bound, that of ears without any: a pin that bends
+    no more than ``MOST_BENT`` of what it did is let pass, any other wants the ear.
+    """
+    growth = 1.0 + (gap - eye) / gap
+    if growth <= MOST_BENT:
+        return Bent("works with", f"The pin bends up to {(growth - 1) * 100:.0f} % more")
+    ears = "base_ears" if end == "body" else "rod_ears"
+    ear = number(s.machine, f"{ears}.ear") or number(s.old, f"{end}_mount.ear")
+    force, pin = loads.greatest(s.new, loads.circuit(s)), machine_pin(s, end)
+    if ear is None or force is None or pin is None:
+        words = f"shims {s.say((gap - eye) / 2)} thick: the pin bends up to {growth:.1f} times more"
+        return Bent("not known", words, "measure one ear's thickness; type it and the pressure")
+    stress = bending_stress(bending_moment(force, eye, ear, (gap - eye) / 2), pin.pin)
+    low, high = (y / stress for y in steel("cylinder.pin_material", "pin", None).strength)
+    words = f"pin in bending: factor {low:.1f} to {high:.1f} on yield at {s.force(force)}"
+    if high < ON_YIELD.least:
+        return Bent("does not fit", words, "ask for the old width")
+    if low < ON_YIELD.ample:
+        words += ": the pin's steel decides, name it"
+    return Bent("works with", f"{words[:1].upper()}{words[1:]}")
 
 
 def _wider(
@@ -194,17 +238,18 @@ def over_ears(s: Sides, end: End) -> Answer | None:
     if old is None and new is None:
         return None
     if old is None or new is None:
-        return Answer("not known", "width over the ears of one of the two", "measure it")
+        return Answer("not known", "width over the ears of one of the two", "measure it", old=old,
+                      new=new)  # fmt: skip
     gap = new - old
     if abs(gap) <= SAME:
-        return Answer("same")
+        return Answer("same", old=old, new=new)
     if gap < 0.0:
-        return Answer("works", f"the old pin stands {s.say(-gap)} longer; fill it with washers")
+        why = f"the old pin stands {s.say(-gap)} longer; fill it with washers"
+        return Answer("works", why, old=old, new=new)
     text = f"{WORDS[end]}: a pin {s.say(gap)} longer, grip {s.say(new)} or more, held as before"
     do = f"measure: {s.say(gap / 2)} more room each side of the ears"
-    return Answer(
-        "works with", do, jobs=(Job(f"{WORDS[end]} pin {s.bare(gap)} longer", text, 1.0),)
-    )
+    job = Job(f"{WORDS[end]} pin {s.bare(gap)} longer", text, 1.0)
+    return Answer("works with", do, jobs=(job,), old=old, new=new)
 
 
 def _reads(end: End, *names: str) -> tuple[str, ...]:
@@ -217,9 +262,13 @@ RULES = tuple(
     for ears in ("base_ears" if end == "body" else "rod_ears",)
     for rule in (
         Rule(f"{end}_mount.width", f"{WORDS[end]} width",
-             (*_reads(end, "width", "ball_width", "left", "right", "bushing"),
-              "cylinder.barrel_outside" if end == "body" else "cylinder.rod"),
-             partial(eye, end=end), MEMORY, asks=(f"{ears}.gap",), same=SAME),
+             (*_reads(end, "width", "ball_width", "left", "right", "bushing", "pin", "hole",
+                      "ear"),
+              "cylinder.barrel_outside" if end == "body" else "cylinder.rod",
+              *loads.FIELDS, *loads.PRESSURES),
+             partial(eye, end=end), MEMORY,
+             asks=(f"{ears}.gap", f"{ears}.ear", f"{ears}.pin", f"{ears}.hole", *loads.SUPPLY),
+             same=SAME),
         Rule(f"{end}_mount.gap", f"{WORDS[end]} slot", _reads(end, "gap"),
              partial(slot, end=end), MEMORY, asks=(f"{ears}.lug",), same=SAME),
         Rule(f"{end}_mount.over_ears", f"{WORDS[end]} over ears", _reads(end, "width"),

@@ -9,6 +9,8 @@ from typing import Any
 from drafting.replacing.judge import Comparison
 from drafting.replacing.rule import WORST_FIRST, Job, Row, Said
 from drafting.replacing.summary import against, count, open_rows, summary
+from drafting.replacing.turned import WORDS as TURNED
+from drafting.replacing.turned import end_for_end
 from drafting.told.readings import INCHES, METRIC, plain
 from drafting.told.short import figures, size
 
@@ -18,14 +20,22 @@ MOST_ALIKE = 8
 WEIGHT = {"in": (1 / 0.45359237, "lb"), "mm": (1.0, "kg")}
 SPEED = {"in": (1 / 304.8, "ft/s"), "mm": (1e-3, "m/s")}
 NOT_COVERED = (
-    "Not judged here: fatigue, side load, the machine's own frame, hoses and valves, local codes.",
+    "Not judged here: the candidate's own strength (drafting check), fatigue, side load, the frame",
+    "of the machine, hoses, valves, local codes.",
     "Where people are lifted or stand under the load, a licensed engineer decides.",
 )
 
 
 def compared_text(c: Comparison, full: bool = False, files: Sequence[str] = ()) -> str:
     """Give the report for a terminal, at most 100 columns, plain letters."""
-    blocks = [_head(c), _table(c, full), _jobs(c), _unsaid(c) if full else [], list(NOT_COVERED)]
+    blocks = [
+        _head(c),
+        _table(c, full),
+        _jobs(c),
+        _turned(c),
+        _unsaid(c) if full else [],
+        list(NOT_COVERED),
+    ]
     if files:
         blocks.append([f"drawing: {', '.join(files)}"])
     return "\n\n".join("\n".join(plain(x) for x in b) for b in blocks if b) + "\n"
@@ -159,6 +169,11 @@ def _lengths_differ(c: Comparison) -> bool:
     return any(r.rule.field in lengths and r.verdict == "not known" for r in c.rows)
 
 
+def _turned(c: Comparison) -> list[str]:
+    other = end_for_end(c)
+    return textwrap.wrap(TURNED.format(summary(other)), WIDE) if other else []
+
+
 def _unsaid(c: Comparison) -> list[str]:
     said = [r.rule.words for r in c.rows if r.unsaid]
     return _list("known of neither, and so not judged: ", said) if said else []
@@ -188,6 +203,8 @@ KEYS = {"mm": "mm", "N": "n", "MPa": "mpa", "s": "s", "l": "l", "kg": "kg", "mm/
 
 def compared_json(c: Comparison, files: Sequence[str] = ()) -> dict[str, Any]:
     """Give the document of ``--json``."""
+    other = end_for_end(c)
+    turned = None if other is None else {"verdict": other.verdict, "summary": summary(other)}
     return {
         "schema": 1,
         "original": c.original.name,
@@ -196,6 +213,7 @@ def compared_json(c: Comparison, files: Sequence[str] = ()) -> dict[str, Any]:
         "summary": summary(c),
         "rows": [_json_row(r) for r in c.rows],
         "jobs": [j.text for j in c.jobs],
+        "end_for_end": turned,
         "files": list(files),
     }
 

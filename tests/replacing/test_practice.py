@@ -83,6 +83,19 @@ def test_a_narrow_tube_is_shimmed_on_each_side_and_a_wide_one_ground_within_a_li
     assert row(judged(rod_mount__width="3"), "rod_mount.width").verdict == "does not fit"
 
 
+def test_a_pin_over_thick_shims_is_judged_in_bending_once_the_ear_is_known():
+    thick = row(judged(body_mount__width="1 1/2"), "body_mount.width")
+    assert thick.verdict == "not known"
+    assert "ear" in thick.answer.do
+    known = row(judged({"base_ears.ear": 0.5 * IN}, body_mount__width="1 1/2"), "body_mount.width")
+    force = 2500 * PSI * pi / 4 * (3 * IN) ** 2
+    moment = force / 2 * (0.25 + 0.75 + 1.5 / 4) * IN
+    stress = 32 * moment / (pi * (1 * IN) ** 3)
+    best = 655.0  # MPa, yield of the best usual pin steel: 4140 quenched and tempered, table
+    assert known.verdict == "does not fit"
+    assert f"to {best / stress:.1f} on yield" in known.answer.why
+
+
 def test_half_round_comes_before_anything_else_and_a_welded_boss_does_not_turn():
     both = judged(base_port__clock="6:00", rod_port__clock="6:00")
     assert [j.short for j in row(both, "ports.clock").answer.jobs] == ["turn half round"]
@@ -115,3 +128,26 @@ def test_a_machine_answers_what_two_cylinders_cannot():
     too_long = judged(room, cylinder__retracted="37")
     assert row(too_long, "cylinder.retracted").verdict == too_long.verdict == "does not fit"
     assert row(judged(room, cylinder__stroke="22"), "cylinder.extended").verdict == "does not fit"
+
+
+def test_end_for_end_is_found_where_it_fits_better():
+    from drafting.replacing.judge import compare
+    from drafting.replacing.known import subject
+    from drafting.replacing.turned import end_for_end
+    from tests.replacing.offers import cylinder
+
+    old = cylinder(rod_mount__mount="clevis", rod_mount__gap="1 1/4", rod_mount__width="2 1/2")
+    swapped = {
+        "body_mount__mount": "clevis",
+        "body_mount__gap": "1 1/4",
+        "body_mount__width": "2 1/2",
+        "rod_mount__mount": "cross tube",
+        "rod_mount__width": "3",
+        "rod_mount__gap": None,
+    }
+    straight = compare(subject(old), subject(cylinder(**swapped)))
+    assert straight.verdict == "does not fit"
+    back = end_for_end(straight)
+    assert back is not None
+    assert back.verdict == "fits"
+    assert end_for_end(judged(rod_mount__width="2 1/4")) is None
