@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.sheet.clash import segments
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
@@ -17,6 +18,9 @@ _OBLIQUE = 1.0
 _IN_PROFILE = 1.5
 _AT_HOLES = 5.0
 """What it is worth that a pattern is measured where its holes are seen as circles."""
+
+_HEMMED_IN = 2.5
+"""What it costs on each side to lead extension lines over parts that are not the size's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +66,23 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
     if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
         cost -= _AT_HOLES
+    cost += _HEMMED_IN * _hemmed_in(wish, picture)
     for p in (wish.a, wish.b):
         if not _in_sight(p, picture):
             hidden = picture.name == "side" and picture.on_hidden(look.flat(p))
             cost += _HIDDEN if hidden else _UNSEEN
     return [(wish, cost)]
+
+
+def _hemmed_in(wish: Length, picture: Picture) -> int:
+    """Count the ways out of a long view, left and right, on which an upright size meets parts."""
+    ends = [picture.look.flat(p) for p in (wish.a, wish.b)]
+    if picture.name not in ("side", "top") or abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
+        return 0
+    return sum(
+        picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()
+        for x in (picture.box[0] - 1.0, picture.box[2] + 1.0)
+    )
 
 
 def _round(wish: Diameter | Radius, picture: Picture, first: float) -> list[tuple[Wish, float]]:

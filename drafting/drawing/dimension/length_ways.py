@@ -6,6 +6,7 @@ stands there; the placer adds what it would touch.
 
 from __future__ import annotations
 
+from itertools import product
 from math import atan2, cos, degrees, radians, sin
 from typing import Any
 
@@ -30,6 +31,8 @@ _PER_SHIFT = 0.02
 _UPRIGHT, _PER_UPRIGHT = 14.0, 0.1
 """What a long text (paper mm) costs that stands upright beside its size."""
 _BESIDE = 1.0
+_FAR, _PER_FAR = 30.0, 2.0
+"""So far (paper mm) from a view a size stands only where nearer ones are all taken."""
 _AIR = 1.5
 """Between a text and the extension lines on both sides (paper mm)."""
 _FARTHER = (0.0, 4.0, 8.0, 13.0, 19.0, 26.0)
@@ -66,10 +69,8 @@ def _is_half(wish: Length, picture: Picture) -> bool:
     if picture.section is None or wish.form == "plain":
         return False
     lower, upper = sorted((flat(picture.look, p) for p in (wish.a, wish.b)), key=lambda p: p[1])
-    run = picture.run_through(upper)
     return (
-        run is not None
-        and run[1] - run[0] > _LEAST_RUN
+        max((b - a for a, b in picture.level_runs([upper])[0]), default=0.0) > _LEAST_RUN
         and lower[1] < 0.0 < upper[1]
         and not picture.on_stroke(lower)
     )
@@ -105,7 +106,8 @@ def _strip(
     level = np.array([*own, *range(_LEVELS)])
     at = np.array([near + first + n * step for n in own] + [whole + first + n * step
                   for n in range(_LEVELS)])  # fmt: skip
-    cost = base + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
+    far = _PER_FAR * np.maximum(at - whole - _FAR, 0.0)
+    cost = base + far + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
     middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))
     on = np.repeat(np.arange(len(at)), len(places))
     reading = -1.0 if _reads_backwards(angle) else 1.0
@@ -249,13 +251,14 @@ def _across(
     """
     picture, style, k = ground.picture, ground.style, ground.scale
     a, b = sorted(ends, key=lambda p: p[1])
-    runs = [picture.run_through(ground.model(p)) for p in ((b,) if half else (a, b))]
+    runs = picture.level_runs([ground.model(p) for p in ((b,) if half else (a, b))])
     if not all(runs):
         if half or a[0] != b[0]:
             return []
         # What lies under another edge, as a tube under tie rods, is measured where it lies.
-        runs = [((a[0] - _UNDER) / k, (a[0] + _UNDER) / k)]
-    lo, hi = (k * max(r[0] for r in runs if r), k * min(r[1] for r in runs if r))
+        runs = [[((a[0] - _UNDER) / k, (a[0] + _UNDER) / k)]]
+    both = [(max(r[0] for r in some), min(r[1] for r in some)) for some in product(*runs)]
+    lo, hi = (k * x for x in max(both, key=lambda r: r[1] - r[0]))
     if hi - lo < 2.0 and not half:
         return []
     room = label_width(label.texts, label.flag, style)

@@ -20,9 +20,7 @@ _OVER = 8.0
 
 def owners_of(ground: Ground) -> Owners:
     """Give the outlines of a view on paper, part by part."""
-    return Owners(
-        [(s.piece, ground.picture.chords_of(s) * ground.scale) for s in ground.picture.visible]
-    )
+    return ground.picture.owners.scaled(ground.scale)
 
 
 def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
@@ -43,5 +41,5 @@ def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
         thin = np.arange(len(ways.lines))
     ends = [ground.paper(flat(look, p)) for p in places]
     crossed = np.zeros(len(ways.lines))
-    crossed[thin] = owners.crossed(ways.lines[thin], owners.foreign(wish.name, ends))
+    crossed[thin] = owners.hits(wish.name, ends, ways.lines[thin]).sum(1)
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))

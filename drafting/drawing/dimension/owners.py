@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -15,6 +15,7 @@ _SLACK = 0.5
 """Paper mm by which a point may lie outside of a part that it stands on."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
+_POSITION, _DATUM = ".position", "body_mount"
 
 
 def group_of(name: str) -> str:
@@ -26,7 +27,7 @@ def group_of(name: str) -> str:
 class Owners:
     """The outlines of a view on paper, part by part."""
 
-    def __init__(self, some: Iterable[tuple[str, Sequence[Any]]]) -> None:
+    def __init__(self, some: Iterable[tuple[str, Any]]) -> None:
         tracks: dict[str, list[Any]] = {}
         for name, track in some:
             if name:
@@ -36,17 +37,34 @@ class Owners:
         self.every = np.concatenate([segments([]), *self.tracks.values()])
         self.part = np.repeat(np.arange(len(self.tracks)), [len(t) for t in self.tracks.values()])
 
+    def scaled(self, k: float) -> Owners:
+        """Give the same outlines, ``k`` times as large."""
+        return Owners([(group, track * k) for group, track in self.tracks.items()])
+
     def segments(self, group: str) -> Any:
         """Give the outline of a part (n, 2, 2)."""
         return self.tracks[group]
 
-    def crossed(self, lines: Any, groups: Collection[str]) -> Any:
-        """Count for each line (n, 2, 2) the parts among ``groups`` whose outline it crosses."""
-        wanted = np.array([g in groups for g in self.tracks], bool)
+    def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
+        """Tell which lines (n, 2, 2) of a size wrongly cross which parts (n, parts).
+
+        What a position is measured from, its first end, belongs to the mount on the body.
+        """
+        foreign = self.foreign(name, ends)
+        wanted = np.array([g in foreign for g in self.tracks], bool)
         own = np.flatnonzero(wanted[self.part])
         i, j = crossings(lines, self.every[own])
-        once = np.unique(i * len(wanted) + self.part[own[j]])
-        return np.bincount(once // max(len(wanted), 1), minlength=len(lines))
+        found = np.zeros((len(lines), len(wanted)), bool)
+        found[i, self.part[own[j]]] = True
+        if name.endswith(_POSITION) and len(lines):
+            datum = (abs(lines[:, :, 0] - ends[0][0]) < _SLACK).all(1)
+            found &= ~np.outer(datum, [g == _DATUM for g in self.tracks])
+        return found
+
+    def crossed(self, name: str, ends: Sequence[Point2], lines: Any) -> list[str]:
+        """Name the parts that lines (n, 2, 2) of a size wrongly cross."""
+        some = self.hits(name, ends, lines).any(0)
+        return [g for g, hit in zip(self.tracks, some, strict=True) if hit]
 
     def foreign(self, name: str, ends: Sequence[Point2]) -> tuple[str, ...]:
         """Name the parts that a size has nothing to do with: neither its own nor under its ends."""

@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from drafting.drawing.dimension.owners import group_of
+from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
@@ -25,6 +25,8 @@ from drafting.shape.pieces import Part
 
 ViewName = Literal["side", "top", "end", "extended", "pin", "small"]
 _MOUNTS = frozenset({"body_mount", "rod_mount"})
+_COARSE = 0.3
+"""Error (mm) of the chords that tell what is crossed: a line slips through where fine ones meet."""
 _ON = 0.05
 """A point this near (mm) to a stroke lies on it."""
 
@@ -94,6 +96,12 @@ class Picture:
                 out.append((s.curve.centre, 0.0, False))
         return tuple(out)
 
+    @cached_property
+    def owners(self) -> Owners:
+        """Give the outlines of the visible strokes, part by part."""
+        tracks = ((s.piece, points(s.curve, _COARSE)) for s in self.visible)
+        return Owners([(piece, list(pairwise(track))) for piece, track in tracks])
+
     def chords_of(self, stroke: Stroke) -> Any:
         """Give a stroke as segments (n, 2, 2)."""
         return as_segments(list(_chords(stroke)))
@@ -142,14 +150,27 @@ class Picture:
         )
         return max(rings, default=0.0)
 
-    def run_through(self, p: Point2) -> tuple[float, float] | None:
-        """Give the x-range of the horizontal line through a point, hidden ones included."""
-        for s in sorted(self.strokes, key=lambda s: not s.visible):
-            if isinstance(s.curve, Line):
-                (x0, y0), (x1, y1) = sorted((s.curve.a, s.curve.b))
-                if abs(y0 - y1) < _ON and abs(y0 - p[1]) < _ON and x0 - _ON < p[0] < x1 + _ON:
-                    return x0, x1
-        return None
+    def level_runs(self, some: Sequence[Point2]) -> list[list[tuple[float, float]]]:
+        """Give for each point the x-ranges of the level lines at its height.
+
+        They are of the pieces that have such a line through one of the points; hidden ones count
+        where nothing else is seen.
+        """
+        found, own = [], set()
+        for p in some:
+            level = []
+            for s in self.strokes:
+                if isinstance(s.curve, Line):
+                    (x0, y0), (x1, y1) = sorted((s.curve.a, s.curve.b))
+                    if abs(y0 - y1) < _ON and abs(y0 - p[1]) < _ON:
+                        level.append((s, x0, x1))
+            own |= {s.piece for s, x0, x1 in level if x0 - _ON < p[0] < x1 + _ON}
+            found.append(level)
+        return [
+            [(x0, x1) for s, x0, x1 in level if s.piece in own and s.visible]
+            or [(x0, x1) for s, x0, x1 in level if s.piece in own]
+            for level in found
+        ]
 
 
 def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:

@@ -17,7 +17,7 @@ from drafting.drawing.sheet.sheet import Dimension, Linear
 from drafting.settle.wishes import Length
 
 _LEAST = 14.0
-"""A shorter text (paper mm) stands along its line."""
+"""A shorter text (paper mm) stands along its line, but for half ones, whose room is narrow."""
 _BEYOND = (3.0, 7.0, 12.0)
 _OVER = 0.6
 """What it costs to turn at all, and to turn one step farther out."""
@@ -44,7 +44,7 @@ def shelved(
     style = ground.style
     room = label_width(label.texts, label.flag, style) + 2 * style.text_gap
     deep = 2 * style.text_gap + (len(label.texts) - 1) * style.text * style.line_pitch
-    if room < _LEAST:
+    if room < _LEAST and not half:
         return []
     rows = []
     for j, (x, (top, bottom)) in enumerate(zip(lines[2].tolist(), spots, strict=True)):

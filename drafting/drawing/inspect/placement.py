@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from math import dist
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.owners import Owners, group_of
@@ -17,11 +18,14 @@ from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
 from drafting.drawing.sheet.paper import PaperView
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
+from drafting.drawing.sheet.strokes import Arc
 from drafting.values import Finding
 
 _CHORD = 0.05
 _ON = 0.4
 """A tip this near (paper mm) to a line of its piece lies on it."""
+_SAME = 0.01
+"""Two circles are one within this (paper mm)."""
 _FAR = 40.0
 _STACK = 3
 """Behind so many others a size may stand farther away."""
@@ -57,13 +61,12 @@ def _foreign(raw: View, view: PaperView, owners: Owners) -> Iterable[Finding]:
             continue
         ends = [_on_paper(raw, p) for p in (d.a, d.b)]
         lines = as_segments(drawn.extensions)
-        for group in owners.foreign(d.name, ends):
-            if len(lines) and len(crossings(lines, owners.segments(group))[0]):
-                yield _found(
-                    "foreign-outline",
-                    d.name,
-                    f"an extension line of {d.name} crosses the outline of {group}",
-                )
+        for group in owners.crossed(d.name, ends, lines):
+            yield _found(
+                "foreign-outline",
+                d.name,
+                f"an extension line of {d.name} crosses the outline of {group}",
+            )
 
 
 def _on_paper(raw: View, p: tuple[float, float]) -> tuple[float, float]:
@@ -77,10 +80,20 @@ def _tips(
     for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
         if isinstance(d, Linear) or not drawn.arrows:
             continue
-        own = [s for m, track in marks if group_of(m.name) == group_of(d.name) for s in track]
+        own = [s for m, track in marks if _is_own(m, d, raw) for s in track]
         tip = drawn.arrows[0][0]
         if own and not _near(tip, own):
             yield _found("tip-off-piece", d.name, f"the leader of {d.name} points at another piece")
+
+
+def _is_own(mark: Mark, d: Round | Note, view: View) -> bool:
+    """Tell whether a mark on paper is of the piece of a size, or the very circle that it tells."""
+    if group_of(mark.name) == group_of(d.name):
+        return True
+    if isinstance(d, Note) or mark.role != "outline" or not isinstance(mark.curve, Arc):
+        return False
+    off = dist(mark.curve.centre, _on_paper(view, d.centre))
+    return off < _SAME and abs(mark.curve.radius - view.scale * d.radius) < _SAME
 
 
 def _near(p: tuple[float, float], track: Sequence[Segment]) -> bool:

@@ -268,7 +268,7 @@ class Foot(Mount):
         y = pitch[1] / 2
         words = (f"SEAT FACES {hour(self.typed_clock)}",)
         wishes: list[Wish] = [
-            Length(f"{t}.seat_height", ORIGIN, (0.0, 0.0, -h), Z, rank=3),
+            Length(f"{t}.seat_height", ORIGIN, (0.0, half, -h), Z, rank=3),
             Length(f"{t}.plate.x", (x0, half, -h), (x1, half, -h), X, rank=3),
             Length(f"{t}.plate.across", (x0, -half, -h), (x0, half, -h), Y, rank=3),
             Length(f"{t}.thickness", (x0, half, -h), (x0, half, sizes.thickness - h), Z, rank=2),
