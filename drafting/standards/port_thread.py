@@ -84,7 +84,8 @@ WORDS = {
 class PortThread:
     """A port as the table has it.
 
-    ``spelling`` is what a spec accepts, ``echo`` says it in full, ``short`` as a callout does.
+    ``spelling`` is what a spec accepts, ``echo`` says it in full, ``short`` as a callout does,
+    ``brief`` where a sheet has room for the designation alone.
     ``holes`` are the roles that the standard leaves open. ``confidence`` is the row's own:
     computed, witnessed-N or memory.
     """
@@ -98,6 +99,7 @@ class PortThread:
     echo: str
     words: tuple[str, ...]
     short: str
+    brief: str
     sizes: PortSizes
     flange: FlangeHead | None
     holes: tuple[str, ...]
@@ -185,6 +187,7 @@ def port_of(family: Family, row: Row) -> PortThread:
         echo=fill(e["echo"], row),
         words=tuple(fill(line, row) for line in e["callout"]),
         short=fill(e.get("short", e["spelling"]), row),
+        brief=fill(e.get("brief", e.get("short", e["spelling"])), row),
         sizes=sizes,
         flange=_flange(sizes),
         holes=tuple(role for role in roles if given.get(role) is None),

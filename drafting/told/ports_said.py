@@ -14,7 +14,8 @@ from drafting.told.printed import printed
 class PortRow:
     """A port in words.
 
-    ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does.
+    ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does,
+    ``brief`` without the standard.
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
     ``boss`` is diameter (of a flange length and width) by height in the sheet's unit. ``flag`` says
     where the thread comes from, ``boss_flag`` where the boss does.
@@ -27,6 +28,7 @@ class PortRow:
     boss: str
     boss_flag: Flag
     short: str
+    brief: str
     hour: str
     plugged: bool = False
     other_end: str = ""
@@ -63,6 +65,7 @@ def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fraction
         " x ".join(boss),
         next((f for f in (OPEN, DERIVED, MEASURED) if f in boss_flags), ""),
         thread.short,
+        thread.brief,
         typed,
         port.sizes.plugged,
         "" if typed == other else away,

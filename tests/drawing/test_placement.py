@@ -20,7 +20,9 @@ from tests.drawing.sample_job import wishes
 
 
 def row(table, end):
-    return PortRow(table, end, "G 1/2, ISO 1179-1", "12:00", "36 x 12", "D", "G 1/2", "12:00")
+    return PortRow(
+        table, end, "G 1/2, ISO 1179-1", "12:00", "36 x 12", "D", "G 1/2", "G 1/2", "12:00"
+    )
 
 
 PORTS = (row("base_port", "Base port"), row("rod_port", "Rod port"))

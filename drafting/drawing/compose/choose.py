@@ -16,7 +16,7 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.own_pages import open_page, pin_page
 from drafting.drawing.compose.page import Page, apart, laid_out, squeezed
-from drafting.drawing.compose.scale import Rule, Scaled
+from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.data_sheet import data_pages
@@ -36,9 +36,9 @@ def compose(job: Job) -> Sheet:
 
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     """Give the first page that the views have room on, and who dressed them."""
-    both = dresser.both()
     job = dresser.job
     choice = papers(job.sheet, job.units)
+    both = dresser.leaner(choice[0].is_small)
     rule = Rule(job, dresser.seen, choice[-1])
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
@@ -46,12 +46,12 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
             page = laid_out(one, rule, main)
             if page:
                 return page, one
-    for main, one in product(islice(rule.main(least=0.0), _TRIES), both):
-        page = laid_out(one, rule, main)
-        if page:
-            return page, one
-    for one, scale in product(both[::-1], rule.series):
-        page = apart(one, rule, Scaled(scale, {}))
+    named = list(product(rule.main(least=LEAST_NAMED), both))
+    rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
+    alone = [(Scaled(scale, {}), one) for one, scale in product(both[::-1], rule.series)]
+    ways = ((laid_out, named), (apart, named), (laid_out, rest), (apart, alone))
+    for lay, (main, one) in ((lay, way) for lay, some in ways for way in some):
+        page = lay(one, rule, main)
         if page:
             return page, one
     last = both[-1]
@@ -81,9 +81,10 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     size = (paper.name, paper.width, paper.height)
     meta = dict(job.meta)
     first = Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
-    behind = data_pages(job, paper, dresser.shown.left_out)
+    spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
+    behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = open_page(dresser, page) if page.alone else ()
-    sheets = (first, *beside, *behind, *pin_page(job, paper, pins))
+    sheets = (first, *behind, *beside, *pin_page(job, paper, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))
         for n, s in enumerate(sheets, 1)

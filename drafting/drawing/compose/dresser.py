@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from drafting.drawing.dimension.asked import asked
-from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.job import Dimensions, Job
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.style import Style
@@ -22,7 +22,8 @@ class Dresser:
     """Gives the views of a job at a scale with all that is theirs."""
 
     def __init__(self, job: Job) -> None:
-        self.shown = asked(job)
+        self.whole, self.shown = job, asked(job)
+        self.spared: tuple[str, ...] = ()
         self.job = replace(job, wishes=self.shown.wishes)
         self.seen = look_at(self.job)
         self.pictures: dict[ViewName, Picture] = {p.name: p for p in self.seen.pictures}
@@ -45,13 +46,34 @@ class Dresser:
             )
         return self.made[key]
 
-    def both(self) -> tuple[Dresser, ...]:
-        """Give this one, and one that leaves out what a sheet does without first."""
-        if " " not in self.job.dimensions:
-            return (self,)
+    def leaner(self, small: bool) -> tuple[Dresser, ...]:
+        """Give this one, and others that leave out more and more of what a sheet does without.
+
+        First the second unit of some sizes; on a ``small`` sheet, which was named, that of all
+        sizes, then the ports' standards. ``spared`` says what is gone for page 2.
+        """
+        out, spared = [self], self.spared
+        own: Dimensions = "in" if self.job.dimensions.startswith("in") else "mm"
+        if own != self.job.dimensions:
+            out.append(self._lean(replace(self.job, single=SINGLE), spared))
+            if small:
+                spared = (*spared, "second units")
+                out.append(self._lean(replace(self.job, dimensions=own), spared))
+        if small:
+            brief = replace(out[-1].job, wishes=asked(self.whole, brief=True).wishes)
+            if brief.wishes != self.job.wishes:
+                out.append(self._lean(brief, (*spared, "standards of the ports")))
+        return tuple(out)
+
+    def _lean(self, job: Job, spared: tuple[str, ...]) -> Dresser:
         lean = copy(self)
-        lean.job, lean.made = replace(self.job, single=SINGLE), {}
-        return self, lean
+        lean.job, lean.spared, lean.made = job, spared, {}
+        said = {w.name: w for w in job.wishes}
+        lean.seen = replace(
+            self.seen,
+            choices=tuple(replace(c, wish=said[c.wish.name]) for c in self.seen.choices),
+        )
+        return lean
 
     def has_sizes(self, name: ViewName) -> bool:
         """Tell whether a view carries a size or words of its own."""

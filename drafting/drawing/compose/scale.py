@@ -24,6 +24,8 @@ from drafting.records import dataclass
 LEAST_BORE = 7.9
 """The bore on paper (mm) below which views are broken, or a larger sheet is taken: 8, which
 2 1/2 in at 1:8 counts as."""
+LEAST_NAMED = 5.0
+"""The same on a sheet that was named: rather than smaller, the extended view has its own page."""
 GOOD_BORE = 12.0
 """Below this a break is preferred that makes the scale so much larger (``GAIN``)."""
 LEAST_OPEN = 3.0

@@ -18,7 +18,8 @@ from drafting.told.ports_said import PortRow
 
 _INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
 _WIDEST = 62.0
-"""Paper mm after which the line of a callout is broken into two."""
+_NARROW = 34.0
+"""Paper mm after which the line of a callout is broken into two, and where room is short."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +30,16 @@ class Asked:
     left_out: tuple[str, ...]
 
 
-def asked(job: Job) -> Asked:
-    """Give the wishes of the page."""
+def asked(job: Job, brief: bool = False) -> Asked:
+    """Give the wishes of the page; ``brief`` leaves the standards of the ports out."""
     flags = job.flags
     inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
-    wishes = _once([w for w in job.wishes if w.name not in inside], job.ports)
+    wishes = _once([w for w in job.wishes if w.name not in inside], job.ports, brief)
     wishes = _one_place(wishes, {p.table for p in job.ports})
     return Asked(tuple(wishes), tuple(sorted(inside)))
 
 
-def _once(wishes: Sequence[Wish], ports: Sequence[PortRow]) -> list[Wish]:
+def _once(wishes: Sequence[Wish], ports: Sequence[PortRow], brief: bool) -> list[Wish]:
     """Say each port as a callout does, equal ones that face one way once."""
     rows = {f"{p.table}.thread": p for p in ports}
     groups: dict[tuple[object, ...], list[tuple[Callout, PortRow]]] = {}
@@ -50,7 +51,7 @@ def _once(wishes: Sequence[Wish], ports: Sequence[PortRow]) -> list[Wish]:
     for group in groups.values():
         callout, row = group[0]
         head = f"{len(group)}x" if len(group) > 1 else row.end.upper()
-        said[callout.name] = replace(callout, lines=_lines(head, row))
+        said[callout.name] = replace(callout, lines=_lines(head, row, brief))
         said |= dict.fromkeys((w.name for w, _ in group[1:]))
     found = []
     for w in wishes:
@@ -82,16 +83,17 @@ def _briefly(wish: Wish) -> Wish:
     return replace(wish, lines=in_two(", ".join(wish.lines)))
 
 
-def _lines(head: str, row: PortRow) -> tuple[str, ...]:
+def _lines(head: str, row: PortRow, brief: bool) -> tuple[str, ...]:
     """Give a callout of one or two lines."""
-    words = f"{head} {row.short}, {row.hour}{', PLUGGED' if row.plugged else ''}"
-    return in_two(words)
+    thread = row.brief if brief else row.short
+    words = f"{head} {thread}, {row.hour}{', PLUGGED' if row.plugged else ''}"
+    return in_two(words, _NARROW if brief else _WIDEST)
 
 
-def in_two(words: str) -> tuple[str, ...]:
-    """Break words that are too wide into two lines of about one length."""
+def in_two(words: str, widest: float = _WIDEST) -> tuple[str, ...]:
+    """Break words that are wider than ``widest`` (paper mm) into two lines of about one length."""
     high = Style().text
-    if width(words, high) <= _WIDEST:
+    if width(words, high) <= widest:
         return (words,)
     parts = words.split(" ")
     ways = [(" ".join(parts[:k]), " ".join(parts[k:])) for k in range(1, len(parts))]

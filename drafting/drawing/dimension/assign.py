@@ -19,8 +19,10 @@ _IN_PROFILE = 1.5
 _AT_HOLES = 5.0
 """What it is worth that a pattern is measured where its holes are seen as circles."""
 
-_HEMMED_IN = 2.5
-"""What it costs on each side to lead extension lines over parts that are not the size's own."""
+_HEMMED_IN = 5.0
+"""What it costs to stand in a long view where extension lines are long or run over other parts."""
+_AMIDST = 0.35
+"""So much of a view's length is a long way for an extension line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +68,8 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
     if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
         cost -= _AT_HOLES
-    cost += _HEMMED_IN * _hemmed_in(wish, picture)
+    if _hemmed_in(wish, picture):
+        cost += _HEMMED_IN
     for p in (wish.a, wish.b):
         if not _in_sight(p, picture):
             hidden = picture.name == "side" and picture.on_hidden(look.flat(p))
@@ -74,14 +77,22 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
     return [(wish, cost)]
 
 
-def _hemmed_in(wish: Length, picture: Picture) -> int:
-    """Count the ways out of a long view, left and right, on which an upright size meets parts."""
+def _hemmed_in(wish: Length, picture: Picture) -> bool:
+    """Tell whether an upright size in a long view is far from both ends, or meets parts there.
+
+    A diameter may stand across its own part.
+    """
     ends = [picture.look.flat(p) for p in (wish.a, wish.b)]
-    if picture.name not in ("side", "top") or abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
-        return 0
-    return sum(
-        picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()
-        for x in (picture.box[0] - 1.0, picture.box[2] + 1.0)
+    if picture.name not in ("side", "top") or wish.form != "plain":
+        return False
+    if abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
+        return False
+    x0, _, x1, _ = picture.box
+    at, most = ends[0][0], _AMIDST * (x1 - x0)
+    return all(
+        abs(x - at) > most
+        or picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()
+        for x in (x0 - 1.0, x1 + 1.0)
     )
 
 

@@ -33,17 +33,20 @@ PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
 _DOCUMENT = "Data sheet to the outline drawing"
 
 
-def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sheet, ...]:
+def data_pages(
+    job: Job, paper: Paper, left_out: Sequence[str] = (), spared: Sequence[str] = ()
+) -> tuple[Sheet, ...]:
     """Give the pages behind a drawing on ``paper``: A4 behind ISO sizes, Letter behind others.
 
-    ``left_out`` are the names of the sizes that the drawing had no room for.
+    ``left_out`` are the names of the sizes that the drawing had no room for, ``spared`` what else
+    it does without, in words.
     """
     name, wide, high = PAPERS[paper.family]
     inner = wide - LEFT - RIGHT
     top = head(job, inner)
     room = high - TOP - BOTTOM - top.height - BETWEEN
     tail = BETWEEN + _APPROVAL
-    choices = [_sections(job, left_out, p, inner, room - tail) for p in PITCHES]
+    choices = [_sections(job, left_out, spared, p, inner, room - tail) for p in PITCHES]
     first, more = min(choices, key=lambda c: len(paged(c, room, tail))), _further(job, inner)
     pages = paged(first, room, tail)
     last = len(pages) - 1
@@ -64,7 +67,12 @@ def data_pages(job: Job, paper: Paper, left_out: Sequence[str] = ()) -> tuple[Sh
 
 
 def _sections(
-    job: Job, left_out: Sequence[str], pitch: float, wide: float, most: float
+    job: Job,
+    left_out: Sequence[str],
+    spared: Sequence[str],
+    pitch: float,
+    wide: float,
+    most: float,
 ) -> list[Section]:
     sheet = job.data
     out = []
@@ -79,7 +87,8 @@ def _sections(
         out.append(section.ruled(rows, pitch, wide))
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch, wide))
-    lines = (*sheet.notes, *sheet.cautions)
+    gone = (f"Left out on sheet 1 for want of room: {', '.join(spared)}.",) if spared else ()
+    lines = (*gone, *sheet.notes, *sheet.cautions)
     return [*out, section.notes(lines, pitch, wide, most)] if lines else out
 
 

@@ -178,7 +178,7 @@ def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
             if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
             and not all(q.cut for q in pieces)
         )
-        return (_whole("pin", f"{_WORDS[table]} MOUNT ALONG ITS PIN", look, alone, table),)
+        return (_whole("pin", f"ALONG {_WORDS[table]} PIN", look, alone, table),)
     return ()
 
 
