@@ -10,7 +10,7 @@ import pytest
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
-from drafting.drawing.sheet.sheet import Mark, Note
+from drafting.drawing.sheet.sheet import Mark, Note, Round
 from drafting.drawing.sheet.strokes import Line
 from drafting.settle.wishes import Callout
 from drafting.shape.frame import Z
@@ -70,6 +70,14 @@ def test_a_size_read_on_another_part(sheet, job):
     """The base tube's width, dimensioned beyond the barrel, reads as the barrel's."""
     found = codes(changed(sheet, "body_mount.width", line_at=(700.0, 0.0)), job)
     assert ("sheet-foreign-outline", "body_mount.width") in found
+
+
+def test_words_on_the_metal(sheet, job):
+    """The words of a leader whose knee lies in the barrel stand on it."""
+    name = next(d.name for d in view(sheet, "side").dimensions if isinstance(d, Round))
+    found = codes(changed(sheet, name, knee=(300.0, 10.0), shelf="right"), job)
+    assert ("sheet-words-on-metal", name) in found
+    assert ("sheet-words-on-metal", name) not in codes(sheet, job)
 
 
 def test_a_leader_to_another_piece(sheet, job):

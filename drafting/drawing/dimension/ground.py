@@ -15,6 +15,7 @@ import numpy as np
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import Things
 from drafting.drawing.sheet.on_paper import at_place
+from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
 
@@ -51,6 +52,11 @@ class Ground:
     def boxes(self) -> Things:
         """Give the visible strokes with their boxes."""
         return Things(self.strokes)
+
+    @cached_property
+    def silhouette(self) -> Silhouette:
+        """Give what the metal covers."""
+        return Silhouette(self.picture.segments * self.scale)
 
     @cached_property
     def hidden(self) -> Any:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from math import atan2, ceil, copysign, cos, degrees, dist, radians, sin
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Label, Ways, leader_ways
-from drafting.drawing.sheet.explode import label_depth
+from drafting.drawing.sheet.explode import label_depth, label_width
 from drafting.drawing.sheet.sheet import Dimension, Note, Round
 from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Diameter, Radius
@@ -36,6 +37,8 @@ _INWARD = 0.8
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC = 6.0
+_ON_METAL = 16.0
+"""What it costs to write on the metal of a view, where words are looked for last."""
 
 
 def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
@@ -137,8 +140,18 @@ def _leaders(
         return build(ground.model((x, y)), ground.model((u, v)), "right" if side > 0 else "left")
 
     table = np.array(rows, float).reshape(-1, 6)
-    tips, knees = table[:, :2], table[:, 2:4]
-    return leader_ways(label, ground.style, tips, knees, table[:, 4], table[:, 5], make)
+    tips, knees, sides = table[:, :2], table[:, 2:4], table[:, 4]
+    found = leader_ways(label, ground.style, tips, knees, sides, table[:, 5], make)
+    return replace(found, costs=found.costs + _ON_METAL * _on_metal(label, ground, knees, sides))
+
+
+def _on_metal(label: Label, ground: Ground, knees: Any, sides: Any) -> Any:
+    """Tell which words would stand on what the view covers."""
+    style = ground.style
+    room = label_width(label.texts, label.flag, style) + 2 * style.text_gap
+    x0, y0 = knees[:, 0] + np.minimum(sides * room, 0.0), knees[:, 1]
+    high = label_depth(label.texts, style, stacked=True)[0]
+    return ground.silhouette.covers(x0, x0 + room, y0, y0 + high)
 
 
 def _levels(

@@ -1,7 +1,8 @@
 """Faults of placing that no contact shows: a size read on another part, a leader to the wrong one.
 
 Codes: ``sheet-foreign-outline``, ``sheet-tip-off-piece``, ``sheet-which-end``,
-``sheet-leader-across``, ``sheet-bare-tick``, ``sheet-far-away``, ``sheet-said-twice``.
+``sheet-leader-across``, ``sheet-bare-tick``, ``sheet-far-away``, ``sheet-said-twice``,
+``sheet-words-on-metal``.
 """
 
 from __future__ import annotations
@@ -11,13 +12,16 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import dist
 
+import numpy as np
+
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.sheet.clash import Segment, crossings
 from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
-from drafting.drawing.sheet.paper import PaperView
+from drafting.drawing.sheet.paper import PaperView, text_box
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, View
+from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.drawing.sheet.strokes import Arc
 from drafting.values import Finding
 
@@ -42,6 +46,7 @@ def placing(sheet: Sheet, views: Sequence[PaperView], job: Job | None) -> Iterab
         yield from _ticks(view, ports)
         yield from _far(raw, view)
         yield from _ends(raw, len(ports))
+        yield from _on_metal(raw, view, marks)
     yield from _across(views)
     yield from _twice(sheet)
 
@@ -143,6 +148,22 @@ def _ends(raw: View, ports: int) -> Iterable[Finding]:
                 first.startswith(("BASE PORT", "ROD PORT")) or first.partition("x")[0].isdigit()
             ):
                 yield _found("which-end", d.name, f'"{first}" does not say which port is meant')
+
+
+def _on_metal(
+    raw: View, view: PaperView, marks: Sequence[tuple[Mark, list[Segment]]]
+) -> Iterable[Finding]:
+    """Find words on leaders that stand on the metal of their view."""
+    outline = [s for m, track in marks if m.role == "outline" for s in track]
+    if not outline:
+        return
+    covered = Silhouette(as_segments(outline))
+    for d, drawn in zip(raw.dimensions, view.dimensions, strict=False):
+        if isinstance(d, Linear):
+            continue
+        x0, y0, x1, y1 = np.array([text_box(t) for t in drawn.texts]).T
+        if covered.covers(x0, x1, y0, y1).any():
+            yield _found("words-on-metal", d.name, f'"{d.texts[0]}" stands on the metal')
 
 
 def _across(views: Sequence[PaperView]) -> Iterable[Finding]:
