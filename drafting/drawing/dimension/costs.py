@@ -65,7 +65,7 @@ class Scene:
         near = mains.pairs(Things(drawn), BESIDE)
         for beside in (BESIDE, _ON):
             along, _ = lies_on(mains.shapes, drawn, beside, near)
-            self.ground[0][main[np.unique(along)]] += _ALONG
+            self.ground[0][main[along]] += _ALONG  # once, however many it runs along
         self.planned: tuple[Any, Any] | None = None
         self.placed: dict[int, tuple[int, Exploded]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}
@@ -127,7 +127,7 @@ class Scene:
             i, j = near
             both = self.main[i] & (j < len(drawn.lines))
             i, _ = lies_on(lines, there.shapes, APART, (i[both], j[both]))
-            line[np.unique(i)] += _CLOSE
+            line[i] += _CLOSE  # once, however many lie near
         i, j = in_quads(texts, there.shapes, self.texts.pairs(there))
         text = self._summed(self.texts, i, _ON_TEXT[kinds[j]])
         i, j = quads_meet(texts, words.shapes, self.texts.pairs(words))

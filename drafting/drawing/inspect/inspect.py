@@ -197,7 +197,7 @@ def _dimensions_on_lines(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[F
         edges = [c for m in view.marks if m.role in ("outline", "hidden") for c in _chords(m)]
         edges = [(a, b) for a, b in edges if dist(a, b) >= _ON_LINE]
         table = as_segments([d.lines[0] for d in sizes])
-        for i in np.unique(lies_on(table, as_segments(edges), _ON_LINE)[0]):
+        for i in sorted(set(lies_on(table, as_segments(edges), _ON_LINE)[0].tolist())):
             yield _found(
                 "sheet-dimension-on-line",
                 sizes[i].name,
