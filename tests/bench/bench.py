@@ -14,7 +14,7 @@ import os
 import sys
 import tempfile
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from statistics import median
 
@@ -58,8 +58,8 @@ def rows(spec: str, out: str) -> list[Row]:
     ]
 
 
-def once(command: tuple[str, ...], words: str) -> tuple[float, float, str]:
-    """Run a command; give wall seconds, peak MB, and why it failed (empty when it did not).
+def once(command: tuple[str, ...], words: str) -> tuple[float, float, str, float]:
+    """Run a command; give wall seconds, peak MB, why it failed (empty when not), processor seconds.
 
     Exit code 1 is a finding that a person must look at, or a crash: stderr, kept in the file
     ``words``, tells which.
@@ -77,7 +77,7 @@ def once(command: tuple[str, ...], words: str) -> tuple[float, float, str]:
     code = os.waitstatus_to_exitcode(status)
     failed = code not in (0, 1) or "Traceback" in said
     why = f"exit code {code}: {said.rpartition(chr(10))[2]}" if failed else ""
-    return spent, used.ru_maxrss / 1024, why
+    return spent, used.ru_maxrss / 1024, why, used.ru_utime + used.ru_stime
 
 
 def measure(row: Row, rounds: int, words: str) -> bool:
@@ -123,6 +123,50 @@ def in_process(spec: str, rounds: int) -> None:
         print(f"{name:28}{spent(lambda f=formats: sheet_files(cylinder, How(f))):8.1f} ms")
 
 
+def composing(rounds: int) -> bool:
+    """Print what composing the samples costs, against an empty program; tell whether limits hold.
+
+    In process, by processor time, everything loaded. The limits are 100 ms at the median and 200 at
+    worst where an empty program takes 23.
+    """
+    from drafting.drawing.compose.choose import compose
+    from drafting.drawing.of_cylinder import sheet_job
+    from drafting.model.load import load, read
+    from tests.forgetting import forget
+
+    nothing = [once((PYTHON, "-c", "pass"), os.devnull)[3] for _ in range(5 * rounds)]
+    fresh, title, one_size = [], [], []
+    for path in sorted((ROOT / "specs").glob("*.toml")):
+        cylinder = load(read(path))
+        job = sheet_job(cylinder)
+        other = replace(job, meta={**job.meta, "title": "ANOTHER"})
+        fewer = replace(job, wishes=job.wishes[1:])
+        took: list[list[float]] = [[], [], []]
+        for _ in range(rounds):
+            forget()
+            for times, what in zip(took, (job, other, fewer), strict=True):
+                begin = time.process_time()
+                compose(what)
+                times.append(time.process_time() - begin)
+        for all_of_it, times in zip((fresh, title, one_size), took, strict=True):
+            all_of_it.append(min(times) / median(nothing))
+    empty = 1000 * median(nothing)
+    print(f"compose, {len(fresh)} samples, against an empty program of {empty:.0f} ms")
+    kept = True
+    for name, ratios, limit, worst in (
+        ("from nothing", fresh, 4.3, 8.7),
+        ("again, another title", title, 2.2, 2.2),
+        ("again, one size fewer", one_size, 2.2, 8.7),
+    ):
+        ok = median(ratios) <= limit and max(ratios) <= worst
+        kept &= ok
+        print(
+            f"{name:28}{median(ratios):6.2f} x at the median, limit {limit:g}; {max(ratios):.2f} x "
+            f"at worst, limit {worst:g}{'' if ok else '   OVER'}"
+        )
+    return kept
+
+
 def sizes(out: str) -> None:
     """Print the size of every file, and STEP against the hand-made one."""
     for path in sorted(Path(out).iterdir()):
@@ -147,6 +191,7 @@ def main() -> int:
         sizes(out)
     if not options.only:
         in_process(options.spec, options.rounds)
+        kept.append(composing(min(options.rounds, 3)))
     return 0 if all(kept) else 1
 
 

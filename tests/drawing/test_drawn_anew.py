@@ -6,7 +6,6 @@ was forgotten does.
 
 import random
 import re
-import sys
 from pathlib import Path
 
 import pytest
@@ -16,19 +15,11 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.errors import Refused
 from drafting.model.load import checked, load
+from tests.forgetting import forget
 
 SPECS = Path(__file__).parents[2] / "specs"
 SIZE = re.compile(r"^([a-z_]+ *= *)(\d+(?:\.\d+)?)$", re.MULTILINE)
 STEPS = 6
-
-
-def forget():
-    """Empty all that the drawing and the shapes under it keep."""
-    rooms = ("drafting.drawing.", "drafting.shape.")
-    for module in [m for name, m in sys.modules.items() if name.startswith(rooms)]:
-        for kept in vars(module).values():
-            if hasattr(kept, "cache_clear") and not isinstance(kept, type):
-                kept.cache_clear()
 
 
 def job_of(text):
