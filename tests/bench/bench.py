@@ -48,12 +48,15 @@ def rows(spec: str, out: str) -> list[Row]:
     pdf = ("ezdxf, reportlab", plain("import ezdxf; from reportlab.pdfgen import canvas"))
     peer_file = str(Path(__file__).with_name("union_peer.py"))
     peer = ("CadQuery by hand, one STEP", (PYTHON, peer_file, f"{out}/peer.step"))
+    stock = f"{out}/stock.csv"
+    listed = ("csv.DictReader", plain(f"import csv; [*csv.DictReader(open({stock!r}))]"))
     return [
         Row("--help", (*TOOL, "--help"), *empty, 5.0),
         Row("check", (*TOOL, "check", spec), *empty, 10.0),
         Row("draw svg", draw("svg"), *svg, 4.0),
         Row("draw dxf,svg,pdf", draw("dxf,svg,pdf"), *pdf, 2.0),
         Row("draw step (two)", draw("step"), *peer, 0.7),
+        Row("match, 50,000 rows", (*TOOL, "match", spec, stock), *listed, 30.0),
         Row("draw everything, two STEP", draw("dxf,svg,pdf,step,json"), *peer, 0.7),
     ]
 
@@ -100,6 +103,14 @@ def measure(row: Row, rounds: int, words: str) -> bool:
         flush=True,
     )
     return ok
+
+
+def stock_list(out: str) -> None:
+    """Write the list that ``match`` is timed on; its text is made up and always the same."""
+    sys.path.insert(0, str(ROOT))
+    from tests.replacing.stock_list import write_csv
+
+    write_csv(Path(out) / "stock.csv", 50_000)
 
 
 def in_process(spec: str, rounds: int) -> None:
@@ -187,6 +198,8 @@ def main() -> int:
         Path(out).mkdir()
         os.environ["PYTHONPYCACHEPREFIX"] = f"{folder}/compiled"  # by the round thrown away
         chosen = [r for r in rows(options.spec, out) if options.only in r.name]
+        if any(r.name.startswith("match") for r in chosen):
+            stock_list(out)
         kept = [measure(row, options.rounds, words) for row in chosen]
         sizes(out)
     if not options.only:
