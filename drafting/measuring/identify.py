@@ -166,11 +166,12 @@ def pitch_words(k: KnownThread) -> str:
     return f"{round(k.tpi, 2):g} per inch"
 
 
-def seat_words(k: KnownThread) -> str:
-    """Say a thread's seat."""
+def seat_words(k: KnownThread, read_deg: float | None = None) -> str:
+    """Say a thread's seat, by the angle that was read where it is the one over both sides."""
     if not k.seats:
         return "no seat"
-    return f"seat {k.seats[0]:g} deg"
+    angle = min(k.seats, key=lambda a: abs(a - (read_deg or k.seats[0])))
+    return f"seat {angle:g} deg"
 
 
 def advice(left: list[KnownThread], r: Readings) -> tuple[str, ...]:

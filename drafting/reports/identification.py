@@ -99,7 +99,7 @@ def _table(result: Identification) -> list[str]:
             f"{k.pitch_mm:g} mm ({k.tpi:.1f})" if own.startswith("M") else f"{round(k.tpi, 2):g}"
         )
         form = "taper" if k.taper else "parallel"
-        first, *more = _apart(group)
+        first, *more = _apart(group, result.readings.seat_deg)
         rows.append(f"  {pitch:<14}{form:<12}{group[0].score:<7.2f}{first}")
         rows += [f"{'':35}{line}" for line in more]
     if len(ranked) > LINES:
@@ -107,14 +107,14 @@ def _table(result: Identification) -> list[str]:
     return rows
 
 
-def _apart(group: list[ThreadMatch]) -> list[str]:
+def _apart(group: list[ThreadMatch], seat_deg: float | None) -> list[str]:
     """Say each thread of a group with the seat and flanks that it has."""
     flanks = len({c.thread.flank_deg for c in group}) > 1
     lines = []
     for c in group:
         k = c.thread
         signs = [f"{k.flank_deg:g} deg flanks"] if flanks else []
-        signs += [seat_words(k)] if len(group) > 1 or k.seats else []
+        signs += [seat_words(k, seat_deg)] if len(group) > 1 or k.seats else []
         dash = f" ({k.family} {k.dash})" if k.dash else ""
         lines.append(f"{k.thread}{dash}{': ' if signs else ''}{', '.join(signs)}")
     return lines

@@ -293,3 +293,10 @@ def test_families_that_share_a_thread_are_told_by_what_seals():
     assert {"SAE ORB", "37 deg flare", "face seal"} <= set(found)
     cone = identify(male_mm=25.8, pitch_mm=1.5, seat_deg=24).candidates[0].thread
     assert cone.thread == "M26x1.5 24 deg cone 18L"
+
+
+def test_a_seat_is_said_by_the_angle_that_was_read():
+    """A 24 deg cone lies at 12 deg to the axis: whoever read 24 is not answered with 12."""
+    text = identify_text(identify(male_mm=22.0, pitch_mm=1.5, seat_deg=24.0))
+    assert "seat 24 deg" in text
+    assert "12 deg" not in text
