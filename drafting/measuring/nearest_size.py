@@ -149,7 +149,8 @@ def choose(
             why = f"the larger one with {CAUSE[kind]}" if kind != "bore" else CAUSE[kind]
         rest = ""
         if inch_share in (0.0, 1.0):
-            speaks = "so rather" if best.size.inch == (inch_share == 1.0) else "which speaks against"
+            alike = best.size.inch == (inch_share == 1.0)
+            speaks = "so rather" if alike else "which speaks against"
             rest = f"; the rest is {'inch' if inch_share else 'metric'}, {speaks} {best.size.words}"
         return Verdict(False, left, f"{words}: {why}{rest}", DECIDE[kind])
     if best.worn:
