@@ -109,6 +109,10 @@ def relief(s: Sides) -> Answer | None:
     setting = needs[first]
     if setting > p * (1.0 + SAME):
         return _weaker(s, p, needs)
+    if abs(setting / p - 1.0) <= SAME:
+        other = next(way for way in needs if way != first)
+        why = f"{first} as before; {s.pressure(needs[other])} on its own side keeps the {other}"
+        return Answer("changes", why, old=p, new=setting)
     return Answer(
         "works with",
         "stronger than the machine was made for",

@@ -151,3 +151,10 @@ def test_end_for_end_is_found_where_it_fits_better():
     assert back is not None
     assert back.verdict == "fits"
     assert end_for_end(judged(rod_mount__width="2 1/4")) is None
+
+
+def test_a_thinner_rod_alone_leaves_the_relief_where_it_is():
+    found = row(judged(cylinder__rod="1 3/4"), "relief")
+    keeps = 2500 * (3**2 - 2**2) / (3**2 - 1.75**2)
+    assert (found.verdict, found.answer.jobs) == ("changes", ())
+    assert f"{keeps:,.0f} psi on its own side keeps the pull" in found.answer.why
