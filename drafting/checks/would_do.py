@@ -2,7 +2,8 @@
 
 Sizes that nobody typed are named always. One thing alone is changed where that does, the rest at
 its weakest: a steel, else a size as drawn; then more together, a lower factor, a typed size. What
-is named can be built: no size is changed by more than half or twice.
+is named can be built: no size is changed by more than half or twice, unless nothing else would do,
+as what a rule left over may be far from what is there.
 """
 
 from __future__ import annotations
@@ -19,9 +20,10 @@ STEPS = 22
 """Halvings on a scale of ratios: limits are known to a part in a million."""
 DRAWN = (1.05, 1.1, 1.25, 1.5, 2.0)
 UNSEEN = (*DRAWN, 3.0, 5.0)
+FAR = (*UNSEEN, 10.0, 30.0)
 FORCES = (10.0, 1e2, 1e3, 1e4)
 """How far what would do is looked for, as ratios: of a size drawn, of one that nobody knows, of a
-force or a pressure."""
+size drawn where nothing else would do, of a force or a pressure."""
 SPARE = 3.0
 """How far the limit of a size that is more than enough is looked for."""
 STRONGEST = 1000.0
@@ -64,7 +66,7 @@ def _free(i: Input) -> bool:
 
 
 def _in_turn(
-    q: Question, inputs: Sequence[Input], cases: Cases, wanted: float
+    q: Question, inputs: Sequence[Input], cases: Cases, wanted: float, far: bool = False
 ) -> tuple[list[Decides], Question]:
     """Give what would do of some inputs, one after the other, and the question with all of it.
 
@@ -74,7 +76,7 @@ def _in_turn(
     for i in (*inputs, *inputs):
         if i.field not in found or found[i.field].would_do is None:
             q = _but(q, i)
-            d = found[i.field] = _limit_of(q, i, cases, wanted)
+            d = found[i.field] = _limit_of(q, i, cases, wanted, far)
             q = _with(q, d)
     return list(found.values()), q
 
@@ -139,7 +141,7 @@ def _grown(q: Question, cases: Cases) -> Question:
     for _ in range(2):
         for i in q.inputs:
             if not i.sure:
-                values = [i.low * r for far in _ratios(i) for r in (far, 1 / far)]
+                values = [i.low * r for x in _ratios(i, True) for r in (x, 1 / x)]
                 tries = [_fixed(best, i, v) for v in (i.low, *values)]
                 best = max(tries, key=lambda t: t.lowest(cases))
     return best
@@ -154,7 +156,7 @@ def _all_together(
     if most < wanted and q.band.typed and asked is None:
         wanted = _hundredths(most)
         lower = [_asked(wanted)]
-    found, best = _in_turn(best, [i for i in q.inputs if _free(i) or i.open], cases, wanted)
+    found, best = _in_turn(best, [i for i in q.inputs if _free(i) or i.open], cases, wanted, True)
     return [*lower, *found], best, wanted
 
 
@@ -218,7 +220,7 @@ def _decides(i: Input, limit: float | str | None, rises: bool) -> Decides:
     return Decides(i.field, limit, i.unit, sense, words, taken)
 
 
-def _limit_of(q: Question, i: Input, cases: Cases, wanted: float) -> Decides:
+def _limit_of(q: Question, i: Input, cases: Cases, wanted: float, far: bool = False) -> Decides:
     """Give what one input would have to be, the others at their weakest."""
     others = list(corners([j for j in q.inputs if j.field != i.field]))
 
@@ -229,7 +231,7 @@ def _limit_of(q: Question, i: Input, cases: Cases, wanted: float) -> Decides:
         return _decides(i, i.word if lowest(i.high) >= wanted else None, True)
     begin = max(i.low, 1e-9)
     rises = lowest(begin * 1.05) >= lowest(begin / 1.05)
-    ratios = _ratios(i)
+    ratios = _ratios(i, far)
     limit = _limit(lowest, begin, wanted, rises, ratios, SPARE if i.unit == "mm" else ratios[-1])
     strongest = i.high if i.open else STRONGEST
     if i.unit == "MPa" and limit is not None and limit > strongest:
@@ -249,9 +251,11 @@ def enough(q: Question, field: str, cases: Cases, wanted: float) -> float | None
     return float(found.would_do or 0.0) if usable else None
 
 
-def _ratios(i: Input) -> tuple[float, ...]:
+def _ratios(i: Input, far: bool = False) -> tuple[float, ...]:
     if i.unit != "mm":
         return FORCES
+    if far and i.known:
+        return FAR
     return DRAWN if i.known or i.open else UNSEEN
 
 

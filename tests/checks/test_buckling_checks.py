@@ -111,11 +111,11 @@ def test_a_flange_whose_load_may_be_guided_or_not():
 def test_an_unseen_wall_matters_unless_the_rod_alone_would_do():
     """At 60 kN the rod alone over the whole length has a factor of 2.227, and 3.67 in its tube.
 
-    In a tube twice as thick, and none thicker is thought of, it has 3.86.
+    In a tube as stiff as none is, thirty times as thick, it has less than 3.9.
     """
     wall = given("cylinder.barrel_outside", 95.0, "derived")
-    stiffest = column(numbers(**LONG, barrel_outside=given("cylinder.barrel_outside", 190.0)), "y")
-    assert stiffest.load / 60_000 == pytest.approx(3.859, abs=1e-3)
+    stiffest = column(numbers(**LONG, barrel_outside=given("cylinder.barrel_outside", 2850.0)), "y")
+    assert 3.85 < stiffest.load / 60_000 < 3.9
     for factor, said in ((2.5, "depends"), (3.85, "depends"), (3.9, "fails")):
         asked = duty(numbers(**LONG, barrel_outside=wall),
                      safety_factor=given("duty.safety_factor", factor))  # fmt: skip

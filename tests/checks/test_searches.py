@@ -34,10 +34,12 @@ def drawn(begin, unit):
 
 
 @pytest.mark.parametrize(
-    ("entry", "unit", "farthest"), [(drawn, "mm", 2.0), (unknown, "mm", 5.0), (unknown, "N", 1e4)]
+    ("entry", "unit", "farthest"), [(drawn, "mm", 30.0), (unknown, "mm", 5.0), (unknown, "N", 1e4)]
 )
 @pytest.mark.parametrize("begin", [0.4, 7.0])
-def test_a_size_is_changed_up_to_twice_an_unseen_one_five_times(entry, unit, farthest, begin):
+def test_a_size_drawn_is_looked_for_thirty_times_an_unseen_one_five_times(
+    entry, unit, farthest, begin
+):
     """A force has no such bound: it is looked for up to ten thousand times."""
     entry = drawn(begin, unit) if entry is drawn else unknown(FIELD, begin, unit)
     for far in (1.02, 1.3, farthest * 0.999):
@@ -50,14 +52,35 @@ def test_a_size_is_changed_up_to_twice_an_unseen_one_five_times(entry, unit, far
 
 
 @pytest.mark.parametrize("begin", [0.4, 7.0])
-def test_a_size_that_is_better_small_is_looked_for_down_to_a_half(begin):
-    for far in (1.01, 1.2, 1.99):
+def test_a_size_that_is_better_small_is_looked_for_down_to_a_thirtieth(begin):
+    for far in (1.01, 1.2, 1.99, 2.3, 29.9):
         d = limit(drawn(begin, "mm"), lambda x, far=far: 1.5 * begin / far / x)
         assert (d.sense, d.would_do) == ("at most", pytest.approx(begin / far, rel=1e-6))
         assert d.words == f"plate of {begin / far:.4g} mm or less"
-    too_far = asked(drawn(begin, "mm"), lambda x: 1.5 * begin / 2.01 / x)
+    too_far = asked(drawn(begin, "mm"), lambda x: 1.5 * begin / 30.1 / x)
     assert too_far.depends_on[0].would_do is None
     assert too_far.depends_on[0].words == "plate: no value of it alone would do"
+
+
+@pytest.mark.parametrize(("needed", "changed"), [(1.99, "drawn"), (2.01, "typed")])
+def test_a_typed_size_is_changed_before_a_drawn_one_by_more_than_twice(needed, changed):
+    inputs = (Input("cylinder.drawn", 4.0, 4.0, False), Input("cylinder.typed", 9.0, 9.0))
+    q = Question(
+        "c",
+        "C",
+        ON_JOINT,
+        inputs,
+        lambda at, c: 1.5 * at["cylinder.drawn"] / 4 * (at["cylinder.typed"] / 9) ** 2 / needed,
+        "s",
+    )
+    found = {d.field: d.would_do for d in judge(q, (LOAD,), None).depends_on}
+    if changed == "drawn":
+        assert found == {"cylinder.drawn": pytest.approx(4 * needed, rel=1e-6)}
+    else:
+        assert found == {
+            "cylinder.typed": pytest.approx(9 * needed**0.5, rel=1e-6),
+            "cylinder.drawn": pytest.approx(4.0, rel=1e-6),
+        }
 
 
 def test_what_is_more_than_enough_is_known_down_to_a_third_or_up_to_thrice():
