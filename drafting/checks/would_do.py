@@ -76,6 +76,8 @@ def _in_turn(
     for i in (*inputs, *inputs):
         if i.field not in found or found[i.field].would_do is None:
             q = _but(q, i)
+            if i.known and not i.open and q.lowest(cases) >= wanted:
+                continue  # as drawn it does
             d = found[i.field] = _limit_of(q, i, cases, wanted, far)
             q = _with(q, d)
     return list(found.values()), q
