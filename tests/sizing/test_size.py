@@ -365,6 +365,8 @@ def test_faults_are_told_with_their_place(tmp_path, old, new, told):
 def test_the_file_reads_as_meant(tmp_path):
     file = tmp_path / "duty.toml"
     file.write_text(TEXT, encoding="utf-8")
+    assert replace(read_duty(str(file)), file=DUTY.file) == replace(DUTY, series="metric")
+    file.write_text(f'series = "both"\n{TEXT}', encoding="utf-8")
     assert replace(read_duty(str(file)), file=DUTY.file) == DUTY
     assert spell(DUTY.pressure, "pressure", "mm") == "180 bar"
 
