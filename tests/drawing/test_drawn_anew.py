@@ -1,11 +1,14 @@
 """A sheet drawn anew after a changed value: as from scratch, and only what changed is placed again.
 
 Nothing outside the project says what must come out; a sheet that is composed after everything kept
-was forgotten does.
+was forgotten does, and one from a process that has drawn nothing before.
 """
 
+import pickle
 import random
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -17,13 +20,32 @@ from drafting.errors import Refused
 from drafting.model.load import checked, load
 from tests.forgetting import forget
 
-SPECS = Path(__file__).parents[2] / "specs"
+ROOT = Path(__file__).parents[2]
+SPECS = ROOT / "specs"
 SIZE = re.compile(r"^([a-z_]+ *= *)(\d+(?:\.\d+)?)$", re.MULTILINE)
 STEPS = 6
 
 
 def job_of(text):
     return sheet_job(load(checked(text.encode(), "spec.toml")))
+
+
+def in_a_fresh_process(text):
+    """The sheet that a process makes which has drawn nothing before."""
+    code = (
+        "import pickle, sys\n"
+        "from tests.drawing.test_drawn_anew import compose, job_of\n"
+        "text = sys.stdin.buffer.read().decode()\n"
+        "sys.stdout.buffer.write(pickle.dumps(compose(job_of(text))))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        input=text.encode(),
+        stdout=subprocess.PIPE,
+        cwd=ROOT,
+        check=True,
+    )
+    return pickle.loads(run.stdout)
 
 
 def changed(text, rng):
@@ -66,6 +88,7 @@ def test_a_row_of_changes_gives_the_sheets_that_a_fresh_start_gives(name):
     for text, sheet in zip(texts, in_a_row, strict=True):
         forget()
         assert compose(job_of(text)) == sheet
+    assert in_a_fresh_process(texts[-1]) == in_a_row[-1]
 
 
 CHANGES = {
