@@ -333,7 +333,8 @@ def _struck(
 ) -> tuple[int, float] | None:
     """Give the first place at which solids share metal, of those where the meshes meet."""
     part, near = v.things[s.thing].part, v.near[s.near]
-    for k in _some(s.meets):
+    # Where nothing is asked a touch would pass: there no place may be left out.
+    for k in _some(s.meets) if v.things[s.thing].asked else s.meets:
         key = (part, s.near, k)
         if key not in volumes:
             own = exact.placed(v.shapes[part], v.own(v.parts[part].owner == "rod", k))
