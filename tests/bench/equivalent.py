@@ -19,6 +19,8 @@ def _steps_on_the_way() -> Iterator[str]:
 EQUIVALENT: dict[str, str] = {
     **dict.fromkeys(_steps_on_the_way(), "a step on the way"),
     _FAR.format("STEPS", 22, 23): "finer than a part in a million",
+    "drafting/checks/numbers.py: tie_rod_length: float = 0.0 => tie_rod_length: float = 0.1": ""
+    "left out only where there are no tie rods, and then read by nothing",
     "drafting/checks/loads.py: if sign * force > 0.0 and (drag + inertia or sign * weight > "
     "0):     "
     "way = 'push' if sign > 0 else 'pull' => if sign * force > 0.0 and (drag + inertia or sign / "
