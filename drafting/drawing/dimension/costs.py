@@ -37,7 +37,7 @@ _ON_CROSSING = np.array([[3.0, 0.2, 24.0, HARD, 0.0], [0.8, 0.1, 0.5, 24.0, 0.0]
 # What a line through a text of the new dimension costs.
 _ON_TEXT = np.array([HARD, HARD, HARD, HARD, 20.0])
 _ALONG = 30.0
-"""What a dimension line costs beside a parallel stroke, nearer than 3 mm; twice that on it."""
+"""What a dimension line costs beside a parallel stroke, nearer than 3 mm; on it, ``HARD`` more."""
 _ON = 1.0
 _CLOSE = 60.0
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
@@ -63,9 +63,9 @@ class Scene:
         main = np.flatnonzero(self.main)
         mains = Things(self.lines.shapes[main])
         near = mains.pairs(Things(drawn), BESIDE)
-        for beside in (BESIDE, _ON):
+        for beside, cost in ((BESIDE, _ALONG), (_ON, HARD)):
             along, _ = lies_on(mains.shapes, drawn, beside, near)
-            self.ground[0][main[along]] += _ALONG  # once, however many it runs along
+            self.ground[0][main[along]] += cost  # once, however many it runs along
         self.planned: tuple[Any, Any] | None = None
         self.placed: dict[int, tuple[int, Exploded]] = {}
         self.weighed: dict[tuple[int, int], tuple[Any, Any]] = {}

@@ -55,7 +55,7 @@ def shelved(
                 rows.append((j, max(top + more, over + _CLEAR + more), side, cost))
                 if half:
                     continue
-                low = min(bottom - more, under - _CLEAR - style.text - deep - more)
+                low = min(bottom, under - _CLEAR) - style.text - deep - more  # text is above it
                 rows.append((j, low, side, cost))
     table = np.array(rows, float).reshape(-1, 4)
     on, knees, sides = table[:, 0].astype(int), table[:, 1], table[:, 2]
