@@ -9,12 +9,22 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
+from drafting.model.load import checked
 from drafting.settle.wishes import Radius
 from drafting.shape.pieces import bounds
 from drafting.shape.volume import volume
 from drafting.spec.mount_fields import MOUNT_FIELDS
 from drafting.spec.said import TWO_READINGS, key_of
-from tests.model.mount_specs import EVERY, INCH, at_end, example, in_mm, measured, on_tie_rods
+from tests.model.mount_specs import (
+    EVERY,
+    INCH,
+    at_end,
+    example,
+    in_mm,
+    measured,
+    on_tie_rods,
+    spec_text,
+)
 
 every = pytest.mark.parametrize(("end", "word"), EVERY, ids=[f"{e} {w}" for e, w in EVERY])
 
@@ -277,3 +287,11 @@ def test_a_thread_thicker_than_its_eye_moves_out_to_the_hub(word, narrow):
     size = {v.name: float(v.value) for v in cylinder.values if v.unit == "mm"}
     beyond = size["rod_mount.offset"] - size["rod_mount.outside"] / 2
     assert beyond >= size["rod_mount.engagement"] - 0.02
+
+
+@pytest.mark.parametrize("bolts", [{"hole": 0.5}, {"hole": 0.5, "count": 4}, {"count": 6}])
+def test_bolts_that_say_no_place_are_refused_by_the_file_alone(bolts):
+    """What settles words after a refusal does not stumble over what is missing."""
+    with pytest.raises(Refused) as caught:
+        checked(spec_text(("flange", {"bolts": bolts}), ("plain", {})).encode(), "gate.toml")
+    assert {f.code for f in caught.value.faults} == {"missing"}

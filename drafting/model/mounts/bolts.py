@@ -131,6 +131,8 @@ def _typed_bolts(book: Ledger, host: Host) -> Bolts | None:
     pitch = typed_pair(book, f"{t}.pitch", ("y", "z"))
     across = book.number(f"{t}.circle", interface=True)
     if pitch is None and not book.spec.has(f"{t}.pitch"):
+        if not count or not across:  # the file is refused for it already
+            return None
         return _on_circle(book, host, count, hole, across or 0.0)
     if pitch is None or 0.0 in pitch:
         book.fault(
