@@ -311,7 +311,9 @@ def _confirmed(v: _Sight, seen: list[_Seen]) -> list[Clearance]:
                 )
             )
             continue
-        ks = sorted({s.place, *_some(s.meets)})
+        beside = (s.place - 1, s.place + 1) if s.gap < thing.asked + 10 * FINE else ()
+        # The mesh may err by which of two neighbouring places is the nearer.
+        ks = sorted({s.place, *(k for k in beside if 0 <= k < len(v.places)), *_some(s.meets)})
         gaps = [(_exact_gap(v, s, k), k) for k in ks]
         gap, k = min(gaps)
         out.append(_clear(v, s, gap, k, True))
