@@ -53,7 +53,10 @@ class Unread:
 
 @dataclass(frozen=True, slots=True)
 class Reply:
-    """One form that came back; ``spec`` is the asked one with all in it that it takes."""
+    """One form that came back; ``spec`` is the asked one with all in it that it takes.
+
+    ``compared`` says in a line what the answered cylinder is in place of the asked one.
+    """
 
     file: str
     builder: str
@@ -63,6 +66,7 @@ class Reply:
     answered: tuple[Answer, ...]
     unread: tuple[Unread, ...]
     spec: str
+    compared: str = ""
 
 
 def reply(c: Cylinder, fields: Fields, file: str, loads: Callable[[str], Sequence[Fault]]) -> Reply:

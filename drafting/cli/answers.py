@@ -58,6 +58,7 @@ def _row(r: Reply) -> dict[str, object]:
         ],
         "answered": [{"field": a.field, "question": a.words, "value": a.value} for a in r.answered],
         "not_taken": [{"field": u.field, "value": u.value, "why": u.why} for u in r.unread],
+        "compared": r.compared,
         "notes": r.notes,
         "spec": r.spec,
     }

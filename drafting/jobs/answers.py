@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from drafting.asking.answers import Reply, reply
@@ -26,12 +27,26 @@ def read_replies(
         try:
             fields = form_fields(Path(path))
             asked = asked or older(Path(path))
-            found.append(reply(asked, fields, path, _faults))
+            found.append(_compared(asked, reply(asked, fields, path, _faults)))
         except Refused as refused:
             faults += refused.faults
     if faults or asked is None:
         raise Refused(faults)
     return asked, tuple(found)
+
+
+def _compared(asked: Cylinder, found: Reply) -> Reply:
+    """Judge what the builder would make in place of what was asked, by the rules of replacement."""
+    if not found.changed:
+        return found
+    from drafting.replacing.judge import compare
+    from drafting.replacing.known import subject
+    from drafting.replacing.summary import summary
+
+    text = found.spec.encode("utf-8", "surrogatepass")
+    offered = load(checked(text, "answered"))
+    judged = compare(subject(asked), subject(offered))
+    return replace(found, compared=summary(judged))
 
 
 def _faults(text: str) -> Sequence[Fault]:

@@ -52,6 +52,8 @@ def _one(r: Reply) -> Iterator[str]:
         yield f"  answered  {a.words}: {a.value}"
     for u in r.unread:
         yield f"  not taken {u.field}: {u.value}   {u.why}"
+    if r.compared:
+        yield f"  in place of what was asked: {r.compared}"
     if r.notes:
         yield "  notes     " + " ".join(r.notes.split())
 
