@@ -98,7 +98,7 @@ def test_a_form_that_came_back_is_read_with_and_without_the_spec(named, tmp_path
         {"field": "rod_mount.gap", "asked": "1.5", "answered": "1 5/8", "meets_machine": True}
     ]
     assert row["answered"][0]["value"] == "h9"
-    assert "gap" in row["compared"]
+    assert row["compared"] == "fits with one job: rod washers 1/16 each side"
     assert (out / "WW-0417-Tarn-Works.toml").read_text(encoding="utf-8") == row["spec"]
     assert main(["request", "--answers", str(back), "-o", str(out)]) == 2  # it is there already
 
