@@ -304,7 +304,7 @@
   function solid() {
     clearTimeout(later);
     later = setTimeout(async () => {
-      if (made === text) return;
+      if (made === text || !seen || seen.text !== text) return; // what does not go has no solid
       const own = text, answer = await ask("/solid", { text: own });
       if (!answer.ok || own !== text) return;
       const data = await answer.arrayBuffer();
