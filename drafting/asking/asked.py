@@ -11,25 +11,12 @@ from drafting.records import dataclass
 from drafting.settle.tolerance import tolerance_of
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.drawn_by_rule import size_label
+from drafting.told.facts import ASKED
 from drafting.told.held import FIELDS, LOOSE
 from drafting.units import spell
 
 LENGTHS = ("retracted", "stroke", "extended")
-MAKE = (
-    ("cylinder.working_pressure", "Working pressure"),
-    ("cylinder.relief_pressure", "Relief pressure"),
-    ("cylinder.proof_pressure", "Proof pressure"),
-    ("cylinder.fluid", "Fluid"),
-    ("cylinder.temperature", "Temperature"),
-    ("cylinder.seals", "Seals"),
-    ("cylinder.rod_material", "Rod material"),
-    ("cylinder.rod_finish", "Rod plating"),
-    ("cylinder.barrel_material", "Barrel material"),
-    ("cylinder.mount_material", "Mount material"),
-    ("cylinder.finish", "Finish"),
-    ("cylinder.bare", "Stays bare"),
-    ("cylinder.marking", "Marking"),
-)
+MAKE = (*ASKED, ("cylinder.mount_material", "Mount material"))
 """What it is made of and how, where the spec says it; what it leaves open is a question."""
 
 

@@ -53,6 +53,7 @@ def asked_rows(c: Cylinder) -> tuple[Row, ...]:
         ("Quantity", quantity.typed if quantity else "not said: price for one and for five"),
         ("Wanted", c.spec.word("wanted") or "not said: state your weeks"),
         ("Contact", c.spec.word("contact") or "the sender of this package"),
+        ("Ship to", c.spec.word("ship_to") or "not said: price at your works"),
         ("Retracted", both(n.retracted, units)),
         ("Extended", both(n.extended, units)),
         ("Stroke", both(n.stroke, units)),

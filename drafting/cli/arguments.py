@@ -35,6 +35,14 @@ def _specs(p: argparse.ArgumentParser) -> None:
     )
 
 
+def _shop(p: argparse.ArgumentParser) -> None:
+    p.add_argument(
+        "--shop",
+        metavar="FILE",
+        help="company defaults (default: drafting-shop.toml beside the spec)",
+    )
+
+
 def _draw(p: argparse.ArgumentParser) -> None:
     _specs(p)
     p.add_argument("-o", "--output", default="output", metavar="DIR", help="folder to write to")
@@ -44,11 +52,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
         default=DEFAULT_FORMATS,
         help=f"any of {','.join(FORMATS)} (default {DEFAULT_FORMATS})",
     )
-    p.add_argument(
-        "--shop",
-        metavar="FILE",
-        help="company defaults (default: drafting-shop.toml beside the spec)",
-    )
+    _shop(p)
     p.add_argument(
         "--against",
         metavar="OLD",
@@ -108,11 +112,7 @@ def _draw(p: argparse.ArgumentParser) -> None:
 
 def _check(p: argparse.ArgumentParser) -> None:
     _specs(p)
-    p.add_argument(
-        "--shop",
-        metavar="FILE",
-        help="company defaults (default: drafting-shop.toml beside the spec)",
-    )
+    _shop(p)
     p.add_argument(
         "--full", action="store_true", help="all there is: figures, sources, every caution"
     )
@@ -137,11 +137,7 @@ def _compare(p: argparse.ArgumentParser) -> None:
     p.add_argument(
         "--machine", metavar="MACHINE", help="where it goes (TOML): its distances, ears and supply"
     )
-    p.add_argument(
-        "--shop",
-        metavar="FILE",
-        help="company defaults (default: drafting-shop.toml beside the spec)",
-    )
+    _shop(p)
     p.add_argument("--full", action="store_true", help="every size, and who says so")
     p.add_argument(
         "--draw", action="store_true", help="draw one over the other (SVG, PDF, DXF) into -o"
@@ -169,11 +165,7 @@ def _match(p: argparse.ArgumentParser) -> None:
         metavar="N",
         help="draw the best N over the original, beside FILE or into output/",
     )
-    p.add_argument(
-        "--shop",
-        metavar="FILE",
-        help="company defaults (default: drafting-shop.toml beside the spec)",
-    )
+    _shop(p)
 
 
 def _identify(p: argparse.ArgumentParser) -> None:
@@ -296,11 +288,7 @@ def _request(p: argparse.ArgumentParser) -> None:
         metavar="PARTS",
         help=f"leave parts out: any of {','.join(PARTS)}",
     )
-    p.add_argument(
-        "--shop",
-        metavar="FILE",
-        help="company defaults (default: drafting-shop.toml beside the spec)",
-    )
+    _shop(p)
     p.add_argument("--force", action="store_true", help="write over what lies there already")
 
 

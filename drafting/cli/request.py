@@ -37,9 +37,10 @@ def run(options: Namespace) -> int:
     inside = folder / whole.name.removesuffix(".zip")
     written = {folder / whole.name: whole.data}
     written |= {inside / name: data for name, data in whole.files.items()}
-    if not options.force:
-        _refuse_others(folder / whole.name)
+    before = _before(folder / whole.name, options.force)
     write_all(written)
+    for name in before - set(whole.files):  # what an older package had and this one leaves out
+        (inside / name).unlink(missing_ok=True)
     names = [p.as_posix() for p in written]
     if options.json:
         print_json({"schema": 1, "files": names, "package": names[0], "open": questions})
@@ -60,23 +61,28 @@ def left_out(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words))
 
 
-def _refuse_others(target: Path) -> None:
-    """Refuse to write over a ZIP that is no package of ours."""
+def _before(target: Path, force: bool) -> set[str]:
+    """Give what an older package of this name has inside; refuse to write over another ZIP."""
     from zipfile import BadZipFile, ZipFile
 
+    names: set[str] = set()
     if not target.exists():
-        return
+        return names
     try:
         with ZipFile(target) as there:
-            ours = any(n.endswith("-cover.pdf") for n in there.namelist())
+            names = set(there.namelist())
     except (BadZipFile, OSError):
-        ours = False
-    if not ours:
-        message = (
-            f"{target.as_posix()} is no package of this tool; write elsewhere with -o, or over it "
-            "with --force"
-        )
-        raise Refused([Fault("command line", 1, 1, "foreign-output", "--output", message)])
+        pass
+    safe = {n for n in names if not Path(n).is_absolute() and ".." not in Path(n).parts}
+    if any(n.endswith("-cover.pdf") for n in names):
+        return safe
+    if force:
+        return set()
+    message = (
+        f"{target.as_posix()} is no package of this tool; write elsewhere with -o, or over it "
+        "with --force"
+    )
+    raise Refused([Fault("command line", 1, 1, "foreign-output", "--output", message)])
 
 
 def _wrong(code: str, option: str, message: str) -> Refused:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -16,11 +15,11 @@ from drafting.replacing.stock.columns import Map, read_map
 from drafting.replacing.stock.listed import Wrong, open_stock
 from drafting.replacing.stock.matched import Matched
 from drafting.replacing.stock.ranked import Judge, Ranking
+from drafting.told.size_list import as_text
 
 EVERY = 500
 """Rows between two words on how far it is."""
 HEADINGS = ("rank", "row", "name", "verdict", "jobs", "what decides")
-_FORMULA = re.compile(r"^[=+\-@\t\r\n]")
 
 
 def match(
@@ -70,7 +69,7 @@ def _rows(matched: Matched) -> Iterator[tuple[int | str, ...]]:
 
 def harmless(text: int | str) -> int | str:
     """Give a text that no spreadsheet runs as a formula."""
-    return f"'{text}" if isinstance(text, str) and _FORMULA.match(text) else text
+    return as_text(text) if isinstance(text, str) else text
 
 
 def _csv(matched: Matched) -> bytes:

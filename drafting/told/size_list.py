@@ -82,7 +82,7 @@ def spec_from_list(data: bytes) -> str | None:
 
 def as_text(words: str) -> str:
     """Give words that no spreadsheet takes for a formula: a leading sign gets an apostrophe."""
-    return f"'{words}" if words[:1] in tuple("=+-@\t\r") else words
+    return f"'{words}" if words[:1] in tuple("=+-@\t\r\n") else words
 
 
 def _size(c: Cylinder, name: str, mm: float) -> Size:

@@ -7,6 +7,7 @@ from io import StringIO
 
 import ezdxf
 import pytest
+from ezdxf import bbox
 
 from drafting.drawing.write.carry import spec_from_dxf
 from drafting.jobs.draw import How, draw_one
@@ -102,9 +103,8 @@ def test_the_file_is_one_closed_contour_and_its_holes(version, units):
     circles = [e for e in cut if e.dxftype() == "CIRCLE"]
     assert sorted(round(2 * e.dxf.radius * unit, 3) for e in circles) == [18.0] * 4 + [95.0]
     assert len(cut) == 6
-    box = ezdxf.bbox.extents(contour) if hasattr(ezdxf, "bbox") else None
-    if box is not None:
-        assert sorted((box.size.x * unit, box.size.y * unit)) == pytest.approx([160, 190])
+    size = bbox.extents(contour).size
+    assert sorted((size.x * unit, size.y * unit)) == pytest.approx([160, 190])
     assert spec_from_dxf(data) == text
     words = [e.dxf.text for e in space if e.dxftype() == "TEXT"]
     assert any("1 off" in w for w in words)
