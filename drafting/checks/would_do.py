@@ -249,8 +249,8 @@ def enough(q: Question, field: str, cases: Cases, wanted: float) -> float | None
     if q.lowest(cases) >= wanted:
         return 0.0
     found = next(_limit_of(q, i, cases, wanted) for i in q.inputs if i.field == field)
-    usable = isinstance(found.would_do, float) and found.sense == "at least"
-    return float(found.would_do or 0.0) if usable else None
+    value = found.would_do
+    return value if isinstance(value, float) and found.sense == "at least" else None
 
 
 def _ratios(i: Input, far: bool = False) -> tuple[float, ...]:

@@ -31,6 +31,10 @@ PARTS = {"barrel": "tube", "tie_rod": "tie rod"} | {
     k: k for k in ("rod", "pin", "mount", "weld", "gland")
 }
 """Parts of the table of steels, by material field."""
+FAR = 2.0
+"""A size drawn within this ratio of its limit is told with the limit; one farther, as drawn."""
+_MACHINE = {"ear": "machine's ear or eye"}
+"""What is not of the cylinder: round its eye an ear, in its clevis an eye."""
 _ENDS = {"body_mount": "base end ", "rod_mount": "rod end ", "base_port": "base port ",
          "rod_port": "rod port "}  # fmt: skip
 
@@ -74,12 +78,14 @@ def line(k: Check, units: str) -> Line:
 def what_decides(k: Check, units: str) -> str:
     """Say what decides a check: the first value that would do, else what nobody typed.
 
-    The others are counted; they are among the lines to type.
+    What has to be other than it is comes before what need only be measured. The others are counted;
+    they are among the lines to type.
     """
     if k.factor_to == 0.0 and k.note:
         return k.note.partition(";")[0]
-    first = next((d for d in k.depends_on if d.would_do is not None), None)
-    if first is not None:
+    able = sorted((d for d in k.depends_on if d.would_do is not None), key=as_drawn)
+    if able:
+        first = able[0]
         others = len(k.depends_on) - 1
         return decides(first, units) + (f"; +{others}" if others else "")
     if any(d.field == PEOPLE for d in k.depends_on):
@@ -98,7 +104,7 @@ def decides(d: Decides, units: str) -> str:
     if d.would_do is None:
         return f"{field_words(d.field)} not typed"
     measure = "measure " if d.unit == "mm" and as_drawn(d) else ""
-    return f"{measure}{field_words(d.field)}: {does(d, units)}"
+    return f"{measure}{field_words(d.field)}: {to_be(d, units)}"
 
 
 def as_drawn(d: Decides) -> bool:
@@ -106,6 +112,15 @@ def as_drawn(d: Decides) -> bool:
     if d.taken is None or not isinstance(d.would_do, float):
         return False
     return d.taken[0] <= d.would_do if d.sense == "at most" else d.taken[0] >= d.would_do
+
+
+def to_be(d: Decides, units: str) -> str:
+    """Say the value that would do, or of a size that is far from its limit what was drawn."""
+    if d.unit == "mm" and as_drawn(d) and d.taken is not None and isinstance(d.would_do, float):
+        drawn = d.taken[0]
+        if not drawn / FAR < d.would_do < drawn * FAR:
+            return f"{limit(drawn, 'mm', units, d.sense == 'at most')} is taken"
+    return does(d, units)
 
 
 def does(d: Decides, units: str) -> str:
@@ -140,6 +155,8 @@ def field_words(field: str) -> str:
     table, _, name = field.partition(".")
     if name.endswith("_material"):
         return _MATERIAL.get(name.removesuffix("_material"), name.replace("_", " "))
+    if name in _MACHINE:
+        return f"{_MACHINE[name]}, {_ENDS[table].strip()}"
     return _ENDS.get(table, "") + re.sub("[._]", " ", name)
 
 

@@ -312,3 +312,11 @@ def test_bolts_cut_alone_and_bolts_that_just_go_in():
         (640 * area / PUSH, 640 * area / PULL)
     )
     assert found("body-bolts", bolted("beside", said=())).factor_to == cut.factor_to
+
+
+@pytest.mark.parametrize("thick", [0.8, 1.3])
+def test_a_thin_eye_has_its_stress(thick):
+    n = numbers(sizes={"rod_mount.width": given("rod_mount.width", thick)})
+    beside, past = (88 - 35.5) * thick, 2 * (47 - 35.5 / 2) * thick
+    assert found("rod-eye-tension", n).factor_from == pytest.approx(357 * beside / PUSH)
+    assert found("rod-tear-out", n).factor_from == pytest.approx(357 * SHEAR * past / PUSH)

@@ -3,6 +3,7 @@
 The factors here are plain products, so that each limit is arithmetic by hand.
 """
 
+from dataclasses import replace
 from math import inf
 
 import pytest
@@ -13,6 +14,7 @@ from drafting.checks.check import Check, LoadCase
 from drafting.checks.judging import judge, outright
 from drafting.checks.numbers import Number
 from drafting.checks.question import Input, Question, sized, unknown, unsaid
+from drafting.checks.would_do import enough
 from tests.checks.sample_numbers import given
 
 LOAD = LoadCase("one", "one load", rod=1.0)
@@ -184,8 +186,8 @@ def test_what_may_happen_is_named_and_then_what_is_left():
         ("duty.rod_side", "open"), (FIELD, pytest.approx(1.5, rel=1e-6))]  # fmt: skip
     assert check.depends_on[0].words == "twice: open"
     assert (check.factor_from, check.factor_to, check.case) == (0.6, 1.2, "twice")
-    enough = asked(Input(FIELD, 1.5, 1.5), cases=(LOAD, shut))
-    assert [d.field for d in enough.depends_on] == ["duty.rod_side"]
+    weak = asked(Input(FIELD, 1.5, 1.5), cases=(LOAD, shut))
+    assert [d.field for d in weak.depends_on] == ["duty.rod_side"]
     alone = asked(Input(FIELD, 1.2, 1.2), cases=(shut,))
     assert [d.field for d in alone.depends_on] == ["duty.rod_side"]
     unsaid_ = LoadCase("two", "twice", rod=2.0, decided_by="duty.angle")
@@ -199,6 +201,19 @@ def test_a_case_that_does_not_load_it_is_left_out():
                  lambda at, c: inf if c is idle else at[FIELD] / c.rod, "s")  # fmt: skip
     check = judge(q, (idle, LOAD), None)
     assert (check.factor_from, check.factor_to, check.case) == (5.0, 5.0, "one load")
+
+
+def test_how_large_a_size_must_be_beside_another():
+    """A factor of 0.7 asked of plate times web, where 2 x 0.25 is there."""
+    plate, web = drawn(2.0, "mm"), Input("cylinder.web", 0.25, 0.25, sure=False)
+    sheets = Question("c", "C", ON_JOINT, (web, plate),
+                      lambda at, c: at[FIELD] * at["cylinder.web"] / c.rod, "s")  # fmt: skip
+    assert enough(sheets, FIELD, (LOAD,), 0.7) == pytest.approx(2.8, rel=1e-6)
+    assert enough(sheets, "cylinder.web", (LOAD,), 0.7) == pytest.approx(0.35, rel=1e-6)
+    assert enough(sheets, FIELD, (LOAD,), 0.5) == 0.0
+    assert enough(sheets, FIELD, (LOAD,), 1e3) is None
+    less = replace(sheets, factor=lambda at, c: 3.0 / at[FIELD])
+    assert enough(less, FIELD, (LOAD,), 2.0) is None
 
 
 def test_over():

@@ -7,11 +7,13 @@ from math import pi
 
 import pytest
 
+from drafting.checks.not_judged import not_judged
 from drafting.checks.of_cylinder import judge
 from drafting.cli import main
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
+from tests.checks.sample_numbers import numbers
 
 CYLINDER = {
     "bore": 80, "rod": 45, "stroke": 700, "retracted": 1050, "barrel_outside": 95,
@@ -210,3 +212,12 @@ def test_what_carries_and_is_not_judged_is_said():
     assert "screwed" in said(rod={"mount": '"male thread"', "thread": '"M33x2"'})
     assert "tires" not in said()
     assert "100,000 times loaded" in said(duty={"strokes_per_day": "400"})  # 250 days
+
+
+@pytest.mark.parametrize("construction", ["welded", "tie rod"])
+@pytest.mark.parametrize("piston", ["sealed", "none"])
+def test_pistons_and_heads_are_named_where_there_are_any(piston, construction):
+    n = numbers(piston=piston, construction=construction)
+    fields = [f.field for f in not_judged(n)]
+    assert ("cylinder.piston" in fields) is (piston == "sealed")
+    assert ("cylinder.construction" in fields) is (construction == "tie rod")

@@ -95,7 +95,7 @@ def holes_of_step(path, radius):
 def test_pins_of_the_step_stand_at_both_lengths(tmp_path):
     name, entry = drawn(ROOT / "specs" / "weir-gate.toml", tmp_path, "step,json")
     for state in ("retracted", "extended"):
-        places = holes_of_step(tmp_path / f"{name}-{state}.step", 1.266 * 12.7)
+        places = holes_of_step(tmp_path / f"{name}-{state}.step", 1.766 * 12.7)
         assert places == pytest.approx([0.0, entry["lengths"][f"{state}_mm"]], abs=1e-6)
 
 

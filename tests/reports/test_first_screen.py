@@ -20,7 +20,7 @@ from drafting.model.load import load, read
 from drafting.reports.first_screen import WIDE, first_screen, summary
 from drafting.reports.text import report
 from drafting.reports.to_type import as_toml, to_type
-from drafting.reports.verdicts import COLOURS, headline, judged, what_decides
+from drafting.reports.verdicts import COLOURS, decides, headline, judged, what_decides
 from drafting.told.short import factor, span
 
 ROOT = Path(__file__).parents[2]
@@ -99,7 +99,7 @@ def test_the_table_is_worst_first_and_says_what_decides():
     assert [r[0] for r in told[:2]] == ["eye tearing out, rod end", "pin in bending, rod end"]
     assert told[0][1:3] == ("0.90 to 1.10", "1.5")
     assert told[1][1] == "-"
-    assert told[1][4] == "rod end ear not typed"
+    assert told[1][4] == "machine's ear or eye, rod end not"
     ratios = [float(r[1].split(" to ")[0]) / float(r[2]) for r in told[2:6]]
     assert ratios == sorted(ratios)
     by_name = {r[0]: r for r in told}
@@ -107,6 +107,19 @@ def test_the_table_is_worst_first_and_says_what_decides():
     assert "pin steel: 40.7 ksi yield or more" in by_name["pin in double shear, base end"][4]
     assert by_name["base cap in bending"][4] == "measure base thickness: 0.686 in"
     assert by_name["rod, along"][4] == ""
+
+
+def test_what_has_to_change_is_said_before_what_need_be_measured():
+    hole = Decides("rod_mount.hole", 99.6, "mm", "at most", "hole", (45.3, 45.3))
+    pin = Decides("rod_mount.pin", 50.0, "mm", "at least", "pin", (45.0, 45.0))
+    bent = check("rod-pin-bending", "fails", depends_on=[hole, pin])
+    assert what_decides(bent, "mm") == "rod end pin: 50 mm or more; +1"
+    assert decides(replace(hole, would_do=89.0), "mm") == "measure rod end hole: 89 mm or less"
+    # More than twice what is drawn is no limit that anybody asked for.
+    assert decides(hole, "mm") == "measure rod end hole: 45.3 mm is taken"
+    thick = Decides("cylinder.base_thickness", 20.0, "mm", "at least", "cap", (41.0, 41.0))
+    assert decides(thick, "mm") == "measure base thickness: 41 mm is taken"
+    assert decides(replace(thick, would_do=21.0), "mm").endswith("21 mm or more")
 
 
 def test_one_verdict_line():
@@ -311,7 +324,7 @@ def test_draw_says_why_too(tmp_path, capsys):
     assert main(["draw", str(WEIR), "--formats", "json", "-o", str(tmp_path)]) == 0
     assert "exit 1" not in capsys.readouterr().err
     text = WEIR.read_text(encoding="utf-8")
-    text = re.sub(r"(hole  = 1.266|position = .*)\n", "", text)
+    text = re.sub(r"(hole  = 1.766|position = .*)\n", "", text)
     (tmp_path / "open.toml").write_text(text, encoding="utf-8")
     argv = ["draw", str(tmp_path / "open.toml"), "--formats", "json", "-o", str(tmp_path)]
     assert main(argv) == 1
