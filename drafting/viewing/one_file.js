@@ -19,7 +19,7 @@
   // Sheets: one at a time, zoomed about the pointer, moved by dragging.
   const frame = $(".sheets"), sheets = all(".sheets > div");
   let at = { x: 0, y: 0, k: 1 };
-  const put = () => sheets.forEach((s) => { s.style.transform = `translate($${at.x}px,$${at.y}px) scale($${at.k})`; });
+  const put = () => sheets.forEach((s) => { s.style.transform = `translate(${at.x}px,${at.y}px) scale(${at.k})`; });
   const zoom = (by, x, y) => {
     const k = Math.min(Math.max(at.k * by, 1), 40);
     at = { x: x - (x - at.x) * k / at.k, y: y - (y - at.y) * k / at.k, k };
@@ -67,17 +67,10 @@
   // The solid: the two lengths follow the slider.
   const slider = $(".slide input"), out = $(".slide output");
   let solid = null, playing = 0;
-  const words = (mm) => {
-    const inch = mm / 25.4, n = Math.round(inch * 64), whole = Math.floor(n / 64);
-    let top = n % 64, low = 64;
-    while (top && top % 2 === 0) { top /= 2; low /= 2; }
-    const fraction = `$${whole || !top ? whole : ""}$${top ? `$${whole ? " " : ""}$${top}/$${low}` : ""} in`;
-    const metric = `$${(mm + 1e-9).toFixed(1)} mm`;
-    return told.units === "in" ? `$${fraction} ($${metric})` : `$${metric} ($${fraction})`;
-  };
+  const words = (mm) => Lengths.both(mm, told.units);
   const slid = () => {
     const mm = told.stroke_mm * slider.value / 1000;
-    out.textContent = `out $${words(mm)}, between datums $${words(told.retracted_mm + mm)}`;
+    out.textContent = `out ${words(mm)}, between datums ${words(told.retracted_mm + mm)}`;
     slider.setAttribute("aria-valuetext", out.textContent);
     if (solid) solid.slide(mm);
   };

@@ -56,7 +56,8 @@ def html_bytes(
     pages = _pages(stem, files)
     about, n, units = meta(c), c.lengths, c.spec.units
     css = _text("one_file.css").replace("$print", _print(pages))
-    viewer, script = _text("three-viewer.js"), _text("one_file.js").replace("$$", "$")
+    viewer = _text("three-viewer.js")
+    script = _text("lengths.js") + _text("one_file.js")
     told = {
         "units": units,
         "stroke_mm": round(n.stroke, 6),

@@ -323,13 +323,7 @@
       } catch (none) { $("#solid canvas").hidden = true; $("#none").hidden = false; }
     }, 700);
   }
-  const both = (mm) => {
-    const n = Math.round(mm / 25.4 * 64), whole = Math.floor(n / 64);
-    let top = n % 64, low = 64;
-    while (top && top % 2 === 0) { top /= 2; low /= 2; }
-    const inch = `${whole || !top ? whole : ""}${top ? `${whole ? " " : ""}${top}/${low}` : ""} in`, metric = `${(mm + 1e-9).toFixed(1)} mm`;
-    return units === "in" ? `${inch} (${metric})` : `${metric} (${inch})`;
-  };
+  const both = (mm) => Lengths.both(mm, units);
   const slid = () => {
     const mm = stroke * $("#slide").value / 1000;
     $("#at").textContent = `At ${both(mm)} of stroke: ${both(closed + mm)}`;

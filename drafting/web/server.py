@@ -25,6 +25,7 @@ STATIC = {
     "/": (HERE / "page.html", "text/html; charset=utf-8"),
     "/page.css": (HERE / "page.css", "text/css; charset=utf-8"),
     "/page.js": (HERE / "page.js", "text/javascript; charset=utf-8"),
+    "/lengths.js": (HERE.parent / "viewing" / "lengths.js", "text/javascript; charset=utf-8"),
     "/solid.js": (HERE.parent / "viewing" / "three-viewer.js", "text/javascript; charset=utf-8"),
 }
 """Every file that a browser may ask for, by its address: no path of a client goes further."""
