@@ -18,7 +18,10 @@ AT_THE_PIN = ("body_mount.", "rod_mount.", "body_pin", "rod_pin")
 class Clearance:
     """The nearest that a piece and a solid come. ``gap`` mm; ``clash`` mm3, 0 where they clear.
 
-    ``confirmed`` tells that the kernel said it; else it is the mesh's, within 0.2 mm.
+    ``confirmed`` tells that the kernel said it; else it is the mesh's, within 0.2 mm, or, where
+    there is ``doubt``, kernel and mesh do not agree. ``never`` is what the gap falls below nowhere
+    between the places looked at; where that is less than asked, ``step`` is the widest stretch of
+    the travel in which nothing was asked. ``deep`` mm: a point that lies so deep in both.
     """
 
     piece: str
@@ -28,11 +31,18 @@ class Clearance:
     asked: float
     clash: float = 0.0
     confirmed: bool = False
+    doubt: bool = False
+    never: float = 0.0
+    step: float = 0.0
+    deep: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What was found, nearest to what is asked first; ``looked`` are the places, ``reach`` mm."""
+    """What was found, nearest to what is asked first; ``looked`` are the places, ``reach`` mm.
+
+    ``unseen`` names solids with a face that could not be looked at.
+    """
 
     seat: Seat
     solids: Solids
@@ -40,3 +50,4 @@ class Room:
     looked: tuple[float, ...]
     reach: float
     unpinned: tuple[str, ...] = ()
+    unseen: tuple[str, ...] = ()

@@ -1,4 +1,8 @@
-"""What the kernel says of two placed shapes: distance, shared metal, one inside the other."""
+"""What the kernel says of shapes: distances, and whether a point lies in metal.
+
+Never what two solids share: the kernel's common solid is not dependable. Of a cone that stands in a
+tube it may be empty where thousands of cubic millimetres are shared.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +11,10 @@ from typing import Any
 
 import numpy as np
 
-from drafting.fitting.meshes import Array, box_of, compound
-from drafting.solids.build import kernel_volume
+from drafting.fitting.meshes import Array, box_of, compound, faces_of
+
+HAIR = 1e-6
+"""Millimetres: points nearer to a face than that lie on it."""
 
 
 def placed(shape: Any, pose: Array) -> Any:
@@ -23,18 +29,18 @@ def placed(shape: Any, pose: Array) -> Any:
 
 def distance(a: Any, b: Any) -> float:
     """Give the least distance of two shapes' faces, mm."""
+    return nearest_points(a, b)[0]
+
+
+def nearest_points(a: Any, b: Any) -> tuple[float, list[Array]]:
+    """Give the least distance of two shapes (mm), and where it is on the first."""
     from OCP.BRepExtrema import BRepExtrema_DistShapeShape
 
     found = BRepExtrema_DistShapeShape(a, b)
-    return float(found.Value()) if found.IsDone() else float("nan")
-
-
-def shared(a: Any, b: Any) -> float:
-    """Give the volume that two solids share, mm3."""
-    from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
-
-    common = BRepAlgoAPI_Common(a, b)
-    return abs(kernel_volume(common.Shape())) if common.IsDone() else 0.0
+    if not found.IsDone():
+        return float("nan"), []
+    points = [found.PointOnShape1(k) for k in range(1, found.NbSolution() + 1)]
+    return float(found.Value()), [np.array([p.X(), p.Y(), p.Z()]) for p in points]
 
 
 def near_faces(faces: Sequence[Any], around: Any, room: float) -> Any:
@@ -49,27 +55,62 @@ def boxes_meet(a: Sequence[float], b: Sequence[float], room: float) -> bool:
     return all(a[k] - room <= b[k + 3] and b[k] - room <= a[k + 3] for k in range(3))
 
 
-def holds(outer: Any, inner: Any) -> bool:
-    """Tell whether a corner of one solid lies inside another; both placed, faces not crossing."""
-    from OCP.BRep import BRep_Tool
+def boxes_apart(a: Sequence[float], b: Sequence[float]) -> float:
+    """Give how far two boxes are apart, mm; 0 where they meet."""
+    gaps = (max(a[k] - b[k + 3], b[k] - a[k + 3], 0.0) for k in range(3))
+    return float(sum(g * g for g in gaps) ** 0.5)
+
+
+def within(solid: Any, point: Array) -> bool:
+    """Tell whether a point lies inside a solid."""
     from OCP.BRepClass3d import BRepClass3d_SolidClassifier
-    from OCP.TopAbs import TopAbs_ShapeEnum, TopAbs_State
+    from OCP.gp import gp_Pnt
+    from OCP.TopAbs import TopAbs_State
+
+    said = BRepClass3d_SolidClassifier(solid, gp_Pnt(*map(float, point)), HAIR).State()
+    return bool(said == TopAbs_State.TopAbs_IN)
+
+
+def depth(shape: Any, point: Array) -> float:
+    """Give how far a point is from the faces of a shape, mm."""
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeVertex
+    from OCP.gp import gp_Pnt
+
+    vertex = BRepBuilderAPI_MakeVertex(gp_Pnt(*map(float, point))).Vertex()
+    return distance(vertex, compound(faces_of(shape)))
+
+
+def corner(shape: Any) -> Array | None:
+    """Give one corner of a shape."""
+    from OCP.BRep import BRep_Tool
+    from OCP.TopAbs import TopAbs_ShapeEnum
     from OCP.TopExp import TopExp_Explorer
     from OCP.TopoDS import TopoDS
 
-    a, b = box_of(outer), box_of(inner)
-    if not all(a[k] <= b[k + 3] and b[k] <= a[k + 3] for k in range(3)):
-        return False
-    walk = TopExp_Explorer(inner, TopAbs_ShapeEnum.TopAbs_VERTEX)
+    walk = TopExp_Explorer(shape, TopAbs_ShapeEnum.TopAbs_VERTEX)
     if not walk.More():
-        return False
-    point = BRep_Tool.Pnt_s(TopoDS.Vertex_s(walk.Current()))
-    said = BRepClass3d_SolidClassifier(outer, point, 1e-6).State()
-    return bool(said == TopAbs_State.TopAbs_IN)
+        return None
+    p = BRep_Tool.Pnt_s(TopoDS.Vertex_s(walk.Current()))
+    return np.array([p.X(), p.Y(), p.Z()])
 
 
 def corners(box: Sequence[float], pose: Array) -> tuple[float, ...]:
     """Give the box round a placed box."""
-    c = np.array([[box[3 * (n >> k & 1) + k] for k in range(3)] for n in range(8)])
-    at = c @ pose[:3, :3].T + pose[:3, 3]
+    at = corner_points(box) @ pose[:3, :3].T + pose[:3, 3]
     return (*map(float, at.min(0)), *map(float, at.max(0)))
+
+
+def corner_points(box: Sequence[float]) -> Array:
+    """Give the eight corners of a box."""
+    return np.array([[box[3 * (n >> k & 1) + k] for k in range(3)] for n in range(8)], float)
+
+
+def moved(point: Array, pose: Array) -> Array:
+    """Give a point, or rows of points, at a pose."""
+    there: Array = point @ pose[:3, :3].T + pose[:3, 3]
+    return there
+
+
+def undone(pose: Array) -> Array:
+    """Give the pose that takes another back."""
+    return np.asarray(np.linalg.inv(pose), np.float64)

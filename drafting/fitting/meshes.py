@@ -1,4 +1,4 @@
-"""Faces to triangles that know their face, and triangles to what answers how near they come."""
+"""Faces to triangles, and triangles to what answers how near they come."""
 
 from __future__ import annotations
 
@@ -14,16 +14,17 @@ FINE = 0.1
 TURN = 0.35
 """Radians between neighbouring triangles of a curved face."""
 Array = np.ndarray[Any, np.dtype[np.float64]]
+Corners = np.ndarray[Any, np.dtype[np.int64]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Mesh:
-    """Triangles of some faces; ``owner`` is the face of each triangle. ``body`` asks distances."""
+    """Triangles of some faces. ``body`` asks distances; ``bare`` counts faces without triangles."""
 
     faces: tuple[Any, ...]
     points: Array
-    owner: np.ndarray[Any, np.dtype[np.int64]]
     body: Any
+    bare: int = 0
 
 
 def faces_of(shape: Any) -> list[Any]:
@@ -65,33 +66,43 @@ def box_of(shape: Any) -> tuple[float, ...]:
 def mesh(faces: Sequence[Any]) -> Mesh:
     """Give the triangles of faces, in millimetres where the faces are."""
     import fcl
+
+    at, triangles, bare = triangles_of(faces)
+    body = fcl.BVHModel()
+    body.beginModel(len(at), len(triangles))
+    body.addSubModel(at, triangles)
+    body.endModel()
+    return Mesh(tuple(faces), at, fcl.CollisionObject(body), bare)
+
+
+def triangles_of(faces: Sequence[Any]) -> tuple[Array, Corners, int]:
+    """Give points, triangles that look outwards, and how many faces the kernel gave none of."""
     from OCP.BRep import BRep_Tool
     from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.TopAbs import TopAbs_Orientation
     from OCP.TopLoc import TopLoc_Location
 
     BRepMesh_IncrementalMesh(compound(faces), FINE, False, TURN, True)
     points: list[tuple[float, float, float]] = []
-    triangles: list[tuple[int, int, int]] = []
-    owner: list[int] = []
-    for n, face in enumerate(faces):
+    corners: list[tuple[int, int, int]] = []
+    bare = 0
+    for face in faces:
         where = TopLoc_Location()
         found = BRep_Tool.Triangulation_s(face, where)
-        if found is None:
+        if found is None or not found.NbTriangles():
+            bare += 1
             continue
-        move, first = where.Transformation(), len(points)
+        move, first = where.Transformation(), len(points) - 1
         for k in range(1, found.NbNodes() + 1):
             p = found.Node(k).Transformed(move)
             points.append((p.X(), p.Y(), p.Z()))
+        back = face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
         for k in range(1, found.NbTriangles() + 1):
             a, b, c = found.Triangle(k).Get()
-            triangles.append((first + a - 1, first + b - 1, first + c - 1))
-            owner.append(n)
+            corners.append((first + a, first + c, first + b) if back
+                           else (first + a, first + b, first + c))  # fmt: skip
     at = np.asarray(points, float).reshape(-1, 3)
-    body = fcl.BVHModel()
-    body.beginModel(len(points), len(triangles))
-    body.addSubModel(at, np.asarray(triangles, np.int64).reshape(-1, 3))
-    body.endModel()
-    return Mesh(tuple(faces), at, np.asarray(owner, np.int64), fcl.CollisionObject(body))
+    return at, np.asarray(corners, np.int64).reshape(-1, 3), bare
 
 
 def put(m: Mesh, pose: Array) -> None:

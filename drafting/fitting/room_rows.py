@@ -9,6 +9,7 @@ from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Machine
 from drafting.fitting.row import Row
 from drafting.fitting.subject import Subject
+from drafting.fitting.travel import kind
 from drafting.told.short import quantity
 
 SURE, UNSURE = 1e-3, 0.2
@@ -16,6 +17,7 @@ SURE, UNSURE = 1e-3, 0.2
 MOST_CLEAR = 4
 """Clear pairs that are named, nearest first."""
 KERNEL = "solids, confirmed by the kernel"
+SWORN = "a point inside of both solids, by formula and kernel; the volume by triangles"
 MESH = "triangles within 0.1 mm of the faces"
 
 
@@ -32,7 +34,7 @@ def room_rows(s: Subject, m: Machine, r: Room | None) -> tuple[Row, ...]:
 
 
 def _missing(c: Clearance) -> float:
-    if c.clash:
+    if c.clash or c.doubt:
         return -1.0
     return c.gap - c.asked + (SURE if c.confirmed else -UNSURE)
 
@@ -42,19 +44,41 @@ def _row(m: Machine, c: Clearance) -> Row:
     words = f"{c.piece} - {c.solid}"
     at = say_at(m, c.at)
     if c.clash:
-        why = f"{c.piece} runs into {c.solid} at {at}, {c.clash:,.0f} mm3 of it"
+        why = (
+            f"{c.piece} runs into {c.solid} at {at}: {_volume(c.clash)} mm3 of it, "
+            f"a point lies {c.deep:.2f} mm deep in both"
+            if c.deep
+            else f"at {at} one lies inside the other, {_volume(c.clash)} mm3"
+        )
         return Row("room", field, words, "does not fit", "mm", c.asked, 0.0, None,
-                   "move the pin, turn the port, or cut the machine there", why, KERNEL,
+                   "move the pin, turn the port, or cut the machine there", why, SWORN,
                    c.at)  # fmt: skip
     left = c.gap - c.asked
     source = KERNEL if c.confirmed else MESH
+    if c.doubt:
+        why = f"kernel and triangles do not agree; the lesser says {c.gap:.2f} mm, at {at}"
+        return Row("room", field, words, "not known", "mm", c.asked, c.gap, left,
+                   "measure there", why, source, c.at)  # fmt: skip
     if _missing(c) < 0.0:
         sure = c.confirmed or left < -UNSURE
         why = f"{quantity(c.gap, 'mm', m.units)} at {at}"
         return Row("room", field, words, "does not fit" if sure else "not known", "mm", c.asked,
                    c.gap, left, "", why, source, c.at)  # fmt: skip
-    return Row("room", field, words, "fits", "mm", c.asked, c.gap, left, "", f"at {at}", source,
+    why = f"nearest at {at}, {_between(m, c)}"
+    return Row("room", field, words, "fits", "mm", c.asked, c.gap, left, "", why, source,
                c.at)  # fmt: skip
+
+
+def _volume(v: float) -> str:
+    return f"{v:,.0f}" if v >= 10.0 else f"{v:.2g}"
+
+
+def _between(m: Machine, c: Clearance) -> str:
+    """Say whether it is sure between the places that were looked at."""
+    if c.step == 0.0:
+        return "sure for the whole travel"
+    step = f"{c.step:.2g} deg" if kind(m.way) == "deg" else quantity(c.step, "mm", m.units)
+    return f"looked at every {step}"
 
 
 def _open(s: Subject, m: Machine, r: Room) -> Iterator[Row]:
@@ -70,6 +94,10 @@ def _open(s: Subject, m: Machine, r: Room) -> Iterator[Row]:
         yield Row("room", "room.fittings", "fittings, hoses", "not known", decides=False,
                   do=f'type fitting = "straight" or "90" at {", ".join(bare)}',
                   why="no fitting is named, so that no room for it was looked at")  # fmt: skip
+    for name in dict.fromkeys(r.unseen):
+        yield Row("room", f"model.{name}", name, "not known", decides=True,
+                  do="export the model anew, or look there by eye",
+                  why="the kernel makes no triangles of a face of it: not looked at")  # fmt: skip
     for name in r.unpinned:
         yield Row("room", f"model.{name}", name.replace("_", " "), "not known", decides=True,
                   do="look where it lies in the model",
