@@ -92,7 +92,7 @@ def main() -> None:
     write("wagon-tailboard", frame(tail, 32, 27, 30.2, 15, {"cross beam": beam}))
     slide = read_machine(str(MACHINES / "saw-carriage.toml")).way
     rail = cq.Workplane("XY").box(1500, 20, 30).translate((700, 72, -20))
-    write("saw-carriage", frame(slide, 77.8, 65.1, 25.8, 12.7, {"rail": rail}, 1.45))
+    write("saw-carriage", frame(slide, 77.8, 65.1, 32.2, 12.7, {"rail": rail}, 1.45))
     latch = read_machine(str(MACHINES / "lock-latch.toml")).way
     start = place(latch, 0)
     lug = cq.Workplane("XZ", origin=(start.base[0], 9.525, start.base[1])).circle(20).extrude(
