@@ -143,7 +143,7 @@ def _weight(n: CylinderNumbers) -> Iterator[LoadCase]:
     if d.mass is None:
         return
     possible, field, word = angles(n)
-    drag, inertia = _drag(n)
+    drag, inertia = _drag(n, d.mass.value)
     for angle in possible:
         weight = weight_along(d.mass.value, angle)
         down = angle < 0
@@ -161,10 +161,9 @@ def _weight(n: CylinderNumbers) -> Iterator[LoadCase]:
             yield from _held(n, weight, tag, where, tuple(lines[:1]), field, word)
 
 
-def _drag(n: CylinderNumbers) -> tuple[float, float]:
-    """Give friction and inertia of the mass in N; friction is a part of its whole weight."""
+def _drag(n: CylinderNumbers, mass: float) -> tuple[float, float]:
+    """Give friction and inertia of a mass (kg) in N; friction is a part of its whole weight."""
     d = n.duty
-    mass = d.mass.value if d.mass else 0.0
     drag = d.friction.value * weight_along(mass, 90.0) if d.friction else 0.0
     rate = d.acceleration.value if d.acceleration else 0.0
     if d.stopping_distance is not None and d.flow is not None:
