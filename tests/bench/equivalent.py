@@ -35,6 +35,9 @@ EQUIVALENT: dict[str, str] = {
     "- 1) if d.taken else 0.0) => able.sort(key=lambda d: abs(float(d.would_do or 0.0) / "
     "d.taken[0] "
     "- 1) if d.taken else 0.1)": "a typed size is always taken as something",
+    "drafting/checks/would_do.py: values = [i.low * r for x in _ratios(i, True) for r in "
+    "(x, 1 / x)] => values = [i.low / r for x in _ratios(i, True) for r in (x, 1 / x)]": ""
+    "up and down either way",
     "drafting/calc/column.py: for _ in range(24):     middle = (lo + hi) / 2 => "
     "for _ in range(25):     middle = (lo + hi) / 2": "one bisection more than 1e-7 of the span",
     "drafting/calc/column.py: return _edge(enough, bore / 100, bore) if enough(bore) else bore => "

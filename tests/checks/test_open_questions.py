@@ -2,7 +2,15 @@
 
 from dataclasses import replace
 
-from drafting.checks.cautions import CAN_FALL, COLUMN, GLAND, SPRING, UNSURE_METAL, cautions
+from drafting.checks.cautions import (
+    BLOCKED,
+    CAN_FALL,
+    COLUMN,
+    GLAND,
+    SPRING,
+    UNSURE_METAL,
+    cautions,
+)
 from drafting.checks.completeness import RULES, open_questions
 from drafting.checks.numbers import Duty
 from drafting.checks.steels import steel
@@ -51,6 +59,10 @@ def test_cautions_where_they_apply():
     assert CAN_FALL not in flat.texts
     assert CAN_FALL in cautions(numbers(duty=Duty())).texts
     assert COLUMN not in cautions(numbers(action="pull")).texts
+    for action in ("double", "push"):
+        for piston in ("sealed", "none"):
+            told = cautions(numbers(action=action, piston=piston)).texts
+            assert (BLOCKED in told) is (action == "double" and piston == "sealed")
     assert SPRING in cautions(numbers(), spring_return=True).texts
     guessed = numbers(steels=steels(pin=steel("cylinder.pin_material", "pin", None)))
     assert UNSURE_METAL in cautions(guessed).texts

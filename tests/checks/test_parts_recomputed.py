@@ -5,7 +5,7 @@ practice. Steels are the weakest and the best of the data file where none is typ
 """
 
 from dataclasses import replace
-from math import pi
+from math import inf, pi
 
 import pytest
 
@@ -320,3 +320,26 @@ def test_a_thin_eye_has_its_stress(thick):
     beside, past = (88 - 35.5) * thick, 2 * (47 - 35.5 / 2) * thick
     assert found("rod-eye-tension", n).factor_from == pytest.approx(357 * beside / PUSH)
     assert found("rod-tear-out", n).factor_from == pytest.approx(357 * SHEAR * past / PUSH)
+
+
+@pytest.mark.parametrize("seats", [True, False])
+def test_a_push_passes_by_a_thread_that_seats_on_a_shoulder(seats):
+    thread = RodThread("rod_mount.thread", 36.0, 3.0, True, seats=seats)
+    sizes = {"rod_mount.thread": given("rod_mount.thread", 1.0)}
+    n = numbers(sizes=sizes, action="push", rod_end=EndMount("rod", None, None, (thread,)))
+    codes = {c.code: c.factor_from for c in strength(duty(n, pull=None))}
+    area = pi / 4 * (36 - 0.9382 * 3) ** 2
+    if seats:
+        assert codes.get("rod-thread", inf) == inf
+    else:
+        assert codes["rod-thread"] == pytest.approx(500 * area / PUSH)
+
+
+@pytest.mark.parametrize(("leg", "named"), [(39.9, True), (40.1, False)])
+def test_a_weld_beyond_forty_millimetres_is_not_proposed(leg, named):
+    """Five times the 8 mm at which the search begins: what nobody lays is no advice."""
+    run = 3.5 * PUSH / (393 * SHEAR * leg / 2**0.5)
+    n = numbers(sizes={"body_mount.weld_run": given("body_mount.weld_run", run),
+                       "body_mount.weld_leg": None})  # fmt: skip
+    d = decides("body-weld", n).get("body_mount.weld_leg")
+    assert (d is not None and d.would_do is not None) is named
