@@ -81,10 +81,15 @@ class _Work:
 
 def write_new(path: Path, data: bytes, force: bool = False) -> None:
     """Write one file that a person will edit; an existing one is refused unless ``force``."""
+    refuse_existing(path, force)
+    write_all({path: data})
+
+
+def refuse_existing(path: Path, force: bool) -> None:
+    """Refuse the name of a file that is there already, unless ``force``."""
     if path.exists() and not force:
         message = f"{path} is there already; name another, or overwrite it with --force"
         raise Refused([Fault("command line", 1, 1, "exists", str(path), message)])
-    write_all({path: data})
 
 
 def write_all(files: Mapping[Path, bytes]) -> None:

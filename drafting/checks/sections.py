@@ -271,13 +271,14 @@ def _(s: RodThread, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         f"force over the section left; {n.steels['rod'].name}, {n.steels['rod'].source}",
         lambda at, c: f"{pulls(c):.0f} N; thread roots break first under repeated load",
     )
-    if s.engaged is None:
+    engaged = s.engaged
+    if engaged is None:
         return
     other = strong(n.steels[m.field])
     own, theirs = (other, metal) if s.inside else (metal, other)
 
     def strips(at: At, case: LoadCase) -> float:
-        long = max(s.engaged.of(at) - s.less, 0.0) if s.engaged else 0.0
+        long = max(engaged.of(at) - s.less, 0.0)
         pairs = [(theirs, female_shear_area(s.major, long))]
         pairs += [(own, male_shear_area(s.major, s.pitch, long))]
         return min(over(shear_strength(at[i.field]) * a, pulls(case)) for i, a in pairs)
@@ -286,7 +287,7 @@ def _(s: RodThread, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
         "rod-thread-shear",
         "Rod thread stripping",
         ON_YIELD,
-        (*sizes(n, s.engaged), word, metal, other),
+        (*sizes(n, engaged), word, metal, other),
         strips,
         "each thread's shear area at basic sizes against its own metal (FED-STD-H28)",
     )

@@ -158,6 +158,7 @@ def _match(p: argparse.ArgumentParser) -> None:
         help='what its headings mean (TOML): "Eye width" = "rod_mount.width"; "" leaves one out',
     )
     p.add_argument("-o", "--output", metavar="FILE", help="all rows, ranked, as .csv or .xlsx")
+    p.add_argument("--force", action="store_true", help="overwrite FILE if it is there")
     p.add_argument(
         "--draw",
         type=int,
@@ -224,6 +225,7 @@ def _worksheet(p: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="PDF to write, or SVG: one for each page",
     )
+    p.add_argument("--force", action="store_true", help="overwrite the file if it is there")
 
 
 def _new(p: argparse.ArgumentParser) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from drafting.checks.of_cylinder import Judgement, judge
 from drafting.checks.rows import check_entry
+from drafting.cli.folders import a_folder
 from drafting.cli.say import painter, print_json, say_why, tell, tell_findings
 from drafting.cli.spec_files import specs_among
 from drafting.jobs.letters import with_letters
@@ -23,6 +24,7 @@ from drafting.told.rows import load_all
 
 def run(options: Namespace) -> int:
     """Check specs; exit code 0 only when every check holds and nothing needs a person."""
+    plots = a_folder("--plots", options.plots) if options.plots is not None else None
     specs = specs_among(options.specs)
     cylinders = tuple(with_letters(c) for c in load_all(specs, options.shop))
     judged: list[tuple[Cylinder, Judgement]] = []
@@ -33,8 +35,8 @@ def run(options: Namespace) -> int:
                 print(f"\n{'-' * WIDE}\n")
             print(report(c, j, options.full, painter(sys.stdout)), end="", flush=True)
         judged.append((c, j))
-    if options.plots is not None:
-        _plots(options.plots, judged)
+    if plots is not None:
+        _plots(plots, judged)
     if options.json:
         rows = [check_entry(c, j) | _in_words(c, j) for c, j in judged]
         print_json({"schema": 1, "cylinders": rows})
@@ -53,13 +55,13 @@ def _in_words(c: Cylinder, j: Judgement) -> dict[str, object]:
     return {"verdict": word.lower(), "summary": sentence, "to_type": lines}
 
 
-def _plots(folder: str, judged: Iterable[tuple[Cylinder, Judgement]]) -> None:
+def _plots(folder: Path, judged: Iterable[tuple[Cylinder, Judgement]]) -> None:
     """Write the charts of each cylinder as NAME-CHART.svg."""
     from drafting.files import write_all
     from drafting.reports.plots import plots
 
     files = {
-        Path(folder) / f"{c.name}-{chart}.svg": data
+        folder / f"{c.name}-{chart}.svg": data
         for c, j in judged
         for chart, data in plots(j.numbers, c.spec.units).items()
     }

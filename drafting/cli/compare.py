@@ -7,6 +7,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.folders import a_folder
 from drafting.cli.say import print_json, tell
 from drafting.files import write_all
 from drafting.jobs.compare import Taken, machine_known, taken
@@ -17,13 +18,14 @@ from drafting.reports.replacing import compared_json, compared_text, why_exit
 
 def run(options: Namespace) -> int:
     """Compare; exit code 0 only when it fits as it is."""
+    folder = a_folder("--output", options.output)
     old, new = (taken(Path(p), options.shop) for p in (options.original, options.candidate))
     for path, one in ((options.original, old), (options.candidate, new)):
         for words in one.open:
             tell(f"{path}: still open: {words}")
     machine = machine_known(options.machine)
     found = compare(subject(old.cylinder), subject(new.cylinder), machine)
-    files = _drawn(options, old, new, found) if options.draw else []
+    files = _drawn(folder, old, new, found) if options.draw else []
     if options.json:
         print_json(compared_json(found, files))
     else:
@@ -34,10 +36,9 @@ def run(options: Namespace) -> int:
     return NEEDS_A_PERSON if why else DONE
 
 
-def _drawn(options: Namespace, old: Taken, new: Taken, found: Comparison) -> list[str]:
+def _drawn(folder: Path, old: Taken, new: Taken, found: Comparison) -> list[str]:
     from drafting.jobs.overlay import overlay_files
 
     files = overlay_files(old.cylinder, new.cylinder, found)
-    folder = Path(options.output)
     write_all({folder / name: data for name, data in files.items()})
     return [(folder / name).as_posix() for name in files]

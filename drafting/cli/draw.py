@@ -12,6 +12,7 @@ from pathlib import Path
 
 from drafting.cli import DONE, FAILED, REFUSED
 from drafting.cli.arguments import FORMATS
+from drafting.cli.folders import a_folder
 from drafting.cli.say import error_rows, named_file, print_json, say_why, tell, tell_findings
 from drafting.cli.spec_files import specs_among
 from drafting.cli.viewer import show
@@ -63,7 +64,7 @@ def run(options: Namespace) -> int:
             options.scale or "",
             options.at or "",
         ),
-        a_folder(options.output),
+        a_folder("--output", options.output, FORMATS),
         options,
     )
     if options.against is not None:
@@ -185,21 +186,6 @@ def _show(folder: Path, drawing: Drawing) -> None:
                     tell(wrong)
                 return
     tell("--open: nothing that was written can be looked at; add pdf to --formats")
-
-
-def a_folder(text: str) -> Path:
-    """Give the folder to write to; raises Refused for the name of a file."""
-    named_file("--output", text)
-    folder = Path(text)
-    word = folder.suffix.lower().removeprefix(".")
-    if word in (*FORMATS, "stp", "toml") and not folder.is_dir():
-        only = f"; for the {word.upper()} alone: --formats {word}" if word in FORMATS else ""
-        message = (
-            f"{text} looks like a file; -o names the folder, and the files take the number of the "
-            f"drawing as their name{only}"
-        )
-        raise Refused([Fault("command line", 1, 1, "no-folder", "--output", message)])
-    return folder
 
 
 def _clear(folder: Path, drawing: Drawing, formats: Sequence[str]) -> None:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from pathlib import Path
 
 from drafting.cli import DONE, NEEDS_A_PERSON
+from drafting.cli.folders import a_folder
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.fitting.fit import Fit, fit
@@ -18,6 +18,7 @@ from drafting.told.rows import load_all
 
 def run(options: Namespace) -> int:
     """Judge; exit code 0 only when all fits as it is and nothing is left open."""
+    keep = a_folder("--output", options.output) if options.output is not None else None
     faults: list[Fault] = []
     machine = cylinder = None
     try:
@@ -30,7 +31,6 @@ def run(options: Namespace) -> int:
         faults += refused.faults
     if faults or cylinder is None or machine is None:
         raise Refused(faults)
-    keep = Path(options.output) if options.output else None
     found = fit(cylinder, machine, keep)
     places = _places(found) if options.suggest else None
     files = [str(path) for path in write_fit(found, keep, places)] if keep is not None else []

@@ -10,7 +10,7 @@ from pathlib import Path
 from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.say import named_file, print_json, tell
 from drafting.errors import Fault, Refused
-from drafting.files import write_all
+from drafting.files import refuse_existing, write_all, write_new
 from drafting.jobs.compare import machine_known, taken
 from drafting.jobs.match import match, table
 from drafting.model.cylinder import Cylinder
@@ -32,6 +32,7 @@ def run(options: Namespace) -> int:
         if output.resolve() == Path(options.stock).resolve():
             message = "this is the stock list itself, which is never written over"
             raise Refused([Fault(options.stock, 1, 1, "writes-over-input", "-o", message)])
+        refuse_existing(output, options.force)
     old = taken(Path(options.original), options.shop).cylinder
     columns = Path(options.columns) if options.columns else None
     machine = machine_known(options.machine)
@@ -39,7 +40,7 @@ def run(options: Namespace) -> int:
     try:
         files = []
         if output is not None:
-            write_all({output: table(found, output)})
+            write_new(output, table(found, output), options.force)
             files.append(options.output)
         if options.draw > 0:
             files += _drawn(options, old, found, output.parent if output else Path("output"))

@@ -6,7 +6,8 @@ from argparse import Namespace
 from pathlib import Path
 
 from drafting.cli.arguments import PARTS
-from drafting.cli.say import named_file, print_json, say_why, tell, tell_findings
+from drafting.cli.folders import a_folder
+from drafting.cli.say import print_json, say_why, tell, tell_findings
 from drafting.cli.spec_files import specs_among
 from drafting.errors import Fault, Refused
 from drafting.files import write_all
@@ -17,7 +18,7 @@ from drafting.told.rows import load_all
 
 def run(options: Namespace) -> int:
     """Write the package of one or several specs, or read the forms that came back."""
-    named_file("--output", options.output)
+    folder = a_folder("--output", options.output)
     if options.answers:
         from drafting.cli.answers import read_answers
 
@@ -33,7 +34,6 @@ def run(options: Namespace) -> int:
         questions += open_words(c)
         tell_findings(c.spec.file, drawing.findings)
     whole = package(made)
-    folder = Path(options.output)
     inside = folder / whole.name.removesuffix(".zip")
     written = {folder / whole.name: whole.data}
     written |= {inside / name: data for name, data in whole.files.items()}

@@ -8,7 +8,7 @@ from pathlib import Path
 from drafting.cli import DONE
 from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
-from drafting.files import write_all
+from drafting.files import refuse_existing, write_all
 from drafting.model.catalog import ENDS, mount_words
 from drafting.settle.mount import End
 from drafting.spec.kinds import nearest
@@ -30,6 +30,8 @@ def run(options: Namespace) -> int:
         else sheets(options.body, options.rod, options.units, paper)
     )
     files = files_of(pages, Path(options.output))
+    for path in files:
+        refuse_existing(path, options.force)
     write_all(files)
     if options.json:
         print_json({"schema": 1, "files": [f.as_posix() for f in files]})

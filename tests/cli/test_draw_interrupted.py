@@ -142,13 +142,3 @@ def test_a_folder_that_vanishes_on_the_way_is_said_in_plain_words(tmp_path):
     assert "Traceback" not in told[1]
     assert not out.exists()
     assert not any(n.startswith("HB-") for n in listing(tmp_path / "elsewhere"))
-
-
-def test_an_output_that_is_a_file_is_said_in_plain_words(tmp_path, capsys):
-    out = tmp_path / "out"
-    out.write_bytes(b"mine")
-    assert main(["draw", SPEC, "--formats", "svg", "-o", str(out)]) == 3
-    told = capsys.readouterr().err
-    assert str(out) in told
-    assert "the tool itself failed" not in told
-    assert out.read_bytes() == b"mine"
