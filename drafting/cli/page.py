@@ -8,22 +8,27 @@ import sys
 from argparse import Namespace
 from contextlib import suppress
 from pathlib import Path
+from threading import Thread
 
 from drafting.cli import DONE
 from drafting.cli.say import tell
 from drafting.errors import Fault, Refused
 
 LOCAL = "127.0.0.1"
+FIRST = ("cross tube", "clevis")
+"""The mounts that a new cylinder is shown with at first."""
 
 
 def run(options: Namespace) -> int:
     """Serve the page until Ctrl-C; its address is the first line on stdout, and the only one."""
     import uvicorn
 
-    from drafting.web.server import Desk, page
+    from drafting.web.desk import Desk
+    from drafting.web.server import form_rows, page
+    from drafting.web.worker import Worker
 
     path = Path(options.file) if options.file else None
-    desk = Desk(path, _starter())
+    desk = Desk(path)
     desk.state()  # a file that cannot be read is refused before anything is opened
     listening = _listening(options.port)
     port = listening.getsockname()[1]
@@ -34,20 +39,14 @@ def run(options: Namespace) -> int:
     tell("the page is open until Ctrl-C; nothing is written but where you save")
     if not options.no_open:
         _opened(address)
-    config = uvicorn.Config(page(desk, token, hosts), log_level="error", access_log=False)
+    quick, slow = Worker(), Worker()
+    for job in (form_rows, lambda: [*quick.ask("guide", *FIRST)]):
+        Thread(target=job, daemon=True).start()  # both are there when the browser asks
+    made = page(desk, token, hosts, quick, slow)
+    config = uvicorn.Config(made, log_level="error", access_log=False)
     with suppress(KeyboardInterrupt):
         uvicorn.Server(config).run(sockets=[listening])
     return DONE
-
-
-def _starter() -> str:
-    from drafting.model.catalog import mount_types, mounts_by_end
-    from drafting.spec.template import starter_spec
-
-    examples = {
-        f"{end}_mount": dict(mount_types()[end, "clevis"].example) for end in ("body", "rod")
-    }
-    return starter_spec("clevis", "clevis", "in", mounts=mounts_by_end(), examples=examples)
 
 
 def _listening(port: int) -> socket.socket:

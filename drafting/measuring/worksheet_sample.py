@@ -60,7 +60,7 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
     bolt circle where the sample's holes lie at a pitch.
     """
     known = letters(c.mounts["body"], c.mounts["rod"])
-    wishes = {w.name: w for w in (*c.wishes, *_sides(c), *_along(c))}
+    wishes = _wishes(c)
     unseen = {x.field for x in known if not any(n in wishes for n in _names(x))}
     found: list[tuple[str, Wish]] = []
     for letter in known:
@@ -74,6 +74,22 @@ def lettered(c: Cylinder) -> tuple[tuple[str, Wish], ...]:
             words = f"{letter.letter}, across Q{letter.end}"
         found.append((words, wish if isinstance(wish, Callout) else replace(wish, note="")))
     return tuple(found)
+
+
+def shown(c: Cylinder) -> dict[str, Wish]:
+    """Give for each field of the spec that is a size of this cylinder the wish that shows it."""
+    wishes = _wishes(c)
+    read = {
+        x.field: wishes[n]
+        for x in letters(c.mounts["body"], c.mounts["rod"])
+        for n in reversed(_names(x))
+        if n in wishes
+    }
+    return wishes | read
+
+
+def _wishes(c: Cylinder) -> dict[str, Wish]:
+    return {w.name: w for w in (*c.wishes, *_sides(c), *_along(c))}
 
 
 def _names(letter: Letter) -> tuple[str, ...]:

@@ -11,6 +11,8 @@ from drafting.spec.fields import TABLES
 from drafting.spec.tolerance_sense import MARK
 
 _INDEX = re.compile(r"(\w+)\[(\d+)\]")
+_PAIR = re.compile(r"\s*[x×;,]\s*", re.IGNORECASE)
+"""What stands between the two sizes of a pair, as a person types one."""
 _YES, _NO = ("yes", "true", "y"), ("no", "false", "n")
 
 
@@ -83,10 +85,13 @@ def _take_out(document: Any, path: list[Any]) -> None:
 
 
 def _typed(name: str, text: str) -> Any:
-    """Give a value as TOML has it: yes and no, whole numbers, else the text as it was typed."""
+    """Give a value as TOML has it: yes and no, whole numbers, pairs, else the text as typed."""
     field = field_of(name) if MARK not in name else None
     if field is not None and field.kind == "flag" and text.casefold() in (*_YES, *_NO):
         return text.casefold() in _YES
     if field is not None and field.kind == "count" and text.isascii() and text.isdigit():
         return int(text)
+    if field is not None and field.kind in ("pair", "pair or length"):
+        parts = _PAIR.split(text.strip().removeprefix("[").removesuffix("]"))
+        return parts if len(parts) == 2 else text
     return text

@@ -18,7 +18,7 @@ LARGEST = 8_000_000
 """Bytes of a request."""
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: "
-    "blob:; font-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'; "
+    "blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'"
 )
 HEADERS = {
@@ -49,7 +49,7 @@ class Guard:
             if body is None:
                 answer = PlainTextResponse(f"more than {LARGEST} bytes", 413)
             else:
-                receive = _again(body)
+                receive = _again(body, receive)
 
         async def with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
@@ -97,13 +97,14 @@ async def _read(receive: Receive) -> bytes | None:
             return b"".join(parts)
 
 
-def _again(body: bytes) -> Receive:
+def _again(body: bytes, rest: Receive) -> Receive:
+    """Give the body once more; then what the browser says after it, that it is gone."""
     sent = False
 
     async def receive() -> Message:
         nonlocal sent
         if sent:
-            return {"type": "http.disconnect"}
+            return await rest()
         sent = True
         return {"type": "http.request", "body": body, "more_body": False}
 

@@ -1,141 +1,158 @@
-"""The page's own addresses; each is a job of the command line. GET changes nothing."""
+"""The page's own addresses; each is a job of the command line. GET changes nothing.
+
+This process answers and waits; what takes time is done by two others (``worker.py``): one for what
+follows typing, one for files, solids and packages.
+"""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Iterator
 from functools import cache
-from hashlib import sha256
 from pathlib import Path
-from tempfile import TemporaryDirectory
-from threading import Lock
 from typing import Any
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from drafting.errors import DraftingError, Fault, Refused
+from drafting.errors import DraftingError, Refused
+from drafting.web.desk import Desk
 from drafting.web.guard import Guard
+from drafting.web.work import Part, row, told
+from drafting.web.worker import Worker
 
 HERE = Path(__file__).parent
+_SCRIPT, _FONT = "text/javascript; charset=utf-8", "font/woff"
+_FONTS = HERE.parent / "drawing" / "sheet" / "data"
 STATIC = {
-    "/": (HERE / "page.html", "text/html; charset=utf-8"),
-    "/page.css": (HERE / "page.css", "text/css; charset=utf-8"),
-    "/page.js": (HERE / "page.js", "text/javascript; charset=utf-8"),
-    "/lengths.js": (HERE.parent / "viewing" / "lengths.js", "text/javascript; charset=utf-8"),
-    "/solid.js": (HERE.parent / "viewing" / "three-viewer.js", "text/javascript; charset=utf-8"),
+    "/": (HERE / "page" / "page.html", "text/html; charset=utf-8"),
+    "/page.css": (HERE / "page" / "page.css", "text/css; charset=utf-8"),
+    **{f"/{p.name}": (p, _SCRIPT) for p in sorted((HERE / "page").glob("*.js"))},
+    **{
+        f"/{name}": (HERE.parent / "viewing" / name, _SCRIPT)
+        for name in ("lengths.js", "three-viewer.js")
+    },
+    **{f"/{p.name}": (p, _FONT) for p in sorted(_FONTS.glob("*.woff"))},
 }
 """Every file that a browser may ask for, by its address: no path of a client goes further."""
-KINDS = (".toml", ".svg", ".pdf", ".dxf", ".step", ".stp", ".glb", ".png", ".csv", ".html", ".json")
-"""Endings of what can be opened."""
 FORMATS = ("pdf", "svg", "dxf", "step", "glb", "png", "csv", "html", "json")
+LINE = "application/x-ndjson"
 
 
-class Desk:
-    """What one run of the page works on: a file of the person's own, or none."""
+class Page:
+    """The jobs behind the addresses."""
 
-    def __init__(self, path: Path | None, starter: str) -> None:
-        self.path, self.starter = path, starter
-        self.lock = Lock()
+    def __init__(self, desk: Desk, quick: Worker, slow: Worker) -> None:
+        self.desk, self.quick, self.slow = desk, quick, slow
 
-    def text(self) -> str:
-        """Give what is in the file, or a starter."""
-        if self.path is not None and self.path.exists():
-            from drafting.files import read_regular
-
-            data = read_regular(self.path, 1_000_000)
-            return data.decode("utf-8-sig", "replace")
-        return self.starter
-
-    def state(self) -> dict[str, Any]:
-        """Give the file's name, its text, and by what it is known again."""
-        text = self.text()
-        return {"file": self.path.name if self.path else "", "text": text, "mark": mark(text)}
-
-    def save(self, text: str, seen: str) -> dict[str, Any]:
-        """Write the text whole or not at all; nothing where the file is not the one seen."""
-        if self.path is None:
-            return {"saved": False, "why": "no file was named when the page was started"}
-        with self.lock:
-            if self.path.exists() and mark(self.text()) != seen:
-                return {"saved": False, "why": "changed", **self.state()}
-            from drafting.files import write_all
-
-            write_all({self.path: text.encode("utf-8", "surrogatepass")})
-        return {"saved": True, **self.state()}
-
-
-def mark(text: str) -> str:
-    """Give by what a text is known again."""
-    return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def page(desk: Desk, token: str, hosts: frozenset[str]) -> ASGIApp:
-    """Give the page's application behind its guard."""
-
-    async def shown(request: Request) -> Response:
+    async def shown(self, request: Request) -> Response:
+        """Give a file of the page."""
         path, kind = STATIC[request.url.path]
         return Response(_file(path), media_type=kind)
 
-    async def form(request: Request) -> Response:
-        from drafting.web.form import form as rows
+    async def form(self, request: Request) -> Response:
+        """Give what the form asks."""
+        return JSONResponse(await run_in_threadpool(form_rows))
 
-        return JSONResponse(await run_in_threadpool(rows))
+    async def state(self, request: Request) -> Response:
+        """Give the person's file as it is now."""
+        return await _told(self.desk.state)
 
-    async def state(request: Request) -> Response:
-        return JSONResponse(await run_in_threadpool(desk.state))
+    async def read(self, request: Request) -> Response:
+        """Give a typed size in both units."""
+        from drafting.web.reading import reading
 
-    async def look(request: Request) -> Response:
+        asked = request.query_params
+        words = (asked.get("value", ""), asked.get("kind", ""), asked.get("units", ""))
+        return JSONResponse({"words": reading(*words)})
+
+    async def guide(self, request: Request) -> Response:
+        """Give what is measured, and pictures."""
+        asked = request.query_params
+        return await _one(self.quick.ask("guide", asked.get("body", ""), asked.get("rod", "")))
+
+    async def begin(self, request: Request) -> Response:
+        """Give the text of a new cylinder."""
         asked = await _asked(request)
+        words = (str(asked.get(w, "")) for w in ("title", "units", "body", "rod"))
+        return await _one(self.quick.ask("begin", *words, bool(asked.get("sample"))))
 
-        def job() -> dict[str, Any]:
-            from drafting.web.look import changed, look
-
-            text = changed(asked["text"], asked["set"]) if asked.get("set") else asked["text"]
-            return look(text)
-
-        return await _job(job)
-
-    async def solid(request: Request) -> Response:
+    async def look(self, request: Request) -> Response:
+        """Give sizes, views and verdicts of a text, a line for each part as it is ready."""
         asked = await _asked(request)
-        return await _bytes(lambda: _drawn(asked["text"], ("glb",)), "model/gltf-binary")
+        return _lines(self.quick.ask("look", asked["text"], asked["set"], tab=asked["tab"]))
 
-    async def download(request: Request) -> Response:
+    async def sheets(self, request: Request) -> Response:
+        """Give the sheets as they print."""
+        asked = await _asked(request)
+        return _lines(self.quick.ask("sheets", asked["text"], tab=asked["tab"]))
+
+    async def solid(self, request: Request) -> Response:
+        """Give the 3D model."""
+        asked = await _asked(request)
+        return await _one(self.slow.ask("drawn", asked["text"], "glb", tab=asked["tab"]))
+
+    async def warm(self, request: Request) -> Response:
+        """Load the kernel in the background."""
+        return await _one(self.slow.ask("warm"))
+
+    async def download(self, request: Request) -> Response:
+        """Give the file of one format."""
         asked = await _asked(request)
         wanted = asked.get("format", "")
         if wanted not in FORMATS:
-            return _wrong(f'no format "{wanted}"')
-        return await _bytes(lambda: _drawn(asked["text"], (wanted,)), "application/octet-stream")
+            return JSONResponse(told(f'no format "{wanted}"'), 422)
+        return await _one(self.slow.ask("drawn", asked["text"], wanted))
 
-    async def package(request: Request) -> Response:
+    async def package(self, request: Request) -> Response:
+        """Give what is sent to builders."""
         asked = await _asked(request)
-        return await _bytes(lambda: _package(asked["text"]), "application/zip")
+        return await _one(self.slow.ask("package", asked["text"]))
 
-    async def open_(request: Request) -> Response:
+    async def open(self, request: Request) -> Response:
+        """Give the spec in a file that was dropped."""
         name = request.query_params.get("name", "")
-        data = await request.body()
-        return await _job(lambda: {"text": _opened(name, data)})
+        return await _one(self.slow.ask("open", name, await request.body()))
 
-    async def save(request: Request) -> Response:
+    async def save(self, request: Request) -> Response:
+        """Write the person's file."""
         asked = await _asked(request)
-        return await _job(lambda: desk.save(str(asked["text"]), str(asked.get("seen", ""))))
+        return await _told(lambda: self.desk.save(asked["text"], str(asked.get("seen", ""))))
 
+
+def page(
+    desk: Desk,
+    token: str,
+    hosts: frozenset[str],
+    quick: Worker | None = None,
+    slow: Worker | None = None,
+) -> ASGIApp:
+    """Give the page's application behind its guard."""
+    p = Page(desk, quick or Worker(), slow or Worker())
+    asked = {"/form": p.form, "/state": p.state, "/read": p.read, "/guide": p.guide}
+    done = {
+        "/look": p.look, "/sheets": p.sheets, "/solid": p.solid, "/warm": p.warm,
+        "/begin": p.begin, "/download": p.download, "/package": p.package, "/open": p.open,
+        "/save": p.save,
+    }  # fmt: skip
     routes = [
-        *(Route(at, shown) for at in STATIC),
-        Route("/form", form),
-        Route("/state", state),
-        *(
-            Route(at, job, methods=["POST"])
-            for at, job in (
-                ("/look", look), ("/solid", solid), ("/download", download),
-                ("/package", package), ("/open", open_), ("/save", save),
-            )
-        ),
-    ]  # fmt: skip
+        *(Route(at, p.shown) for at in STATIC),
+        *(Route(at, job) for at, job in asked.items()),
+        *(Route(at, job, methods=["POST"]) for at, job in done.items()),
+    ]
     return Guard(Starlette(routes=routes), token, hosts)
+
+
+@cache
+def form_rows() -> dict[str, Any]:
+    """Give what the form asks; it stays the same."""
+    from drafting.web.form import form
+
+    return form()
 
 
 async def _asked(request: Request) -> dict[str, Any]:
@@ -143,99 +160,46 @@ async def _asked(request: Request) -> dict[str, Any]:
         found = json.loads(await request.body())
     except (ValueError, RecursionError):
         found = None
-    if not isinstance(found, dict) or not isinstance(found.get("text"), str):
-        return {"text": ""}
-    told = found.get("set")
-    put = {
-        str(k): None if v is None else str(v) for k, v in told.items()
-    } if isinstance(told, dict) else {}  # fmt: skip
-    return {**found, "set": put}
+    if not isinstance(found, dict):
+        found = {}
+    put = found.get("set")
+    values = {
+        str(k): None if v is None else str(v) for k, v in put.items()
+    } if isinstance(put, dict) else {}  # fmt: skip
+    text = found.get("text")
+    return {
+        **found,
+        "text": text if isinstance(text, str) else "",
+        "tab": str(found.get("tab", ""))[:40],
+        "set": values,
+    }
 
 
-async def _job(job: Any) -> Response:
-    """Run a job beside the others; what it refuses is told, and so is a crash: it lives on."""
+async def _told(job: Callable[[], dict[str, Any]]) -> Response:
+    """Run a short job of this process; what it refuses is told, and so is what broke."""
     try:
         return JSONResponse(await run_in_threadpool(job))
     except Refused as refused:
-        return JSONResponse({"faults": [_row(f) for f in refused.faults]}, 422)
-    except DraftingError as failed:
-        return JSONResponse({"faults": [_row(Fault("", 1, 1, "failed", "", str(failed)))]}, 500)
-    except Exception as wrong:
-        what = f"the tool itself failed here: {type(wrong).__name__}: {wrong}"
-        return JSONResponse({"faults": [_row(Fault("", 1, 1, "failed", "", what))]}, 500)
+        return JSONResponse({"faults": [row(f) for f in refused.faults]}, 422)
+    except (DraftingError, OSError) as failed:
+        return JSONResponse(told(str(failed)), 500)
 
 
-async def _bytes(job: Any, kind: str) -> Response:
-    """Run a job that gives one file: its name and its bytes."""
-    made: list[tuple[str, bytes]] = []
-
-    def kept() -> dict[str, Any]:
-        made.append(job())
-        return {}
-
-    answer = await _job(kept)
-    if not made:
-        return answer
-    from urllib.parse import quote
-
-    name, data = made[0]
-    headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(name)}"}
-    return Response(data, media_type=kind, headers=headers)
+def _lines(parts: Iterator[Part]) -> Response:
+    return StreamingResponse((json.dumps(p) + "\n" for p in parts), media_type=LINE)
 
 
-def _drawn(text: str, formats: tuple[str, ...]) -> tuple[str, bytes]:
-    from drafting.asking.package import zipped
-    from drafting.jobs.draw import How, draw_cylinder
-    from drafting.web.look import loaded
+async def _one(parts: Iterator[Part]) -> Response:
+    """Answer with the one part there is: a file, rows, or what does not go."""
+    found = await run_in_threadpool(lambda: next(iter([*parts]), None))
+    if found is None:
+        return JSONResponse(told("a newer order took the place of this one"), 409)
+    if "data" in found:
+        from urllib.parse import quote
 
-    c = loaded(text)
-    files = dict(draw_cylinder(c, How(formats)).files)
-    if len(files) == 1:
-        return next(iter(files.items()))
-    return f"{c.name}-{formats[0]}.zip", zipped(files)
-
-
-def _package(text: str) -> tuple[str, bytes]:
-    from drafting.jobs.request import package as packed
-    from drafting.jobs.request import requests
-    from drafting.web.look import loaded
-
-    made = [(d.cylinder.name, files) for d, files in requests([loaded(text)])]
-    whole = packed(made)
-    return whole.name, whole.data
-
-
-def _opened(name: str, data: bytes) -> str:
-    """Give the spec in a file that was dropped; raises Refused in plain words.
-
-    It is read in a child with limits, out of a folder of its own; its name gives the ending alone.
-    """
-    ending = next((k for k in KINDS if name.lower().endswith(k)), "")
-    if not ending:
-        known = ", ".join(KINDS)
-        raise Refused([Fault(name[:80], 1, 1, "no-such-output", "", f"no ending of {known}")])
-    if ending == ".toml":
-        from drafting.spec.read import read_document
-
-        return read_document(data, name[:80]).text
-    from drafting.jobs.recover import spec_from
-
-    with TemporaryDirectory(prefix="drafting-") as folder:
-        path = Path(folder) / f"dropped{ending}"
-        path.write_bytes(data)
-        try:
-            return spec_from(path).text
-        except Refused as refused:
-            told = [f"{f.code}: {f.message}" for f in refused.faults]
-            raise Refused([Fault(name[:80], 1, 1, "not-readable", "", "; ".join(told))]) from None
-
-
-def _row(f: Fault) -> dict[str, Any]:
-    return {"field": f.field, "line": f.line, "code": f.code, "message": f.message}
-
-
-def _wrong(message: str) -> Response:
-    return JSONResponse({"faults": [_row(Fault("", 1, 1, "wrong", "", message))]}, 422)
+        headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(found['name'])}"}
+        return Response(found["data"], media_type="application/octet-stream", headers=headers)
+    return JSONResponse(found, found.get("status", 200))
 
 
 @cache

@@ -7,8 +7,10 @@ import json
 import pytest
 from starlette.testclient import TestClient
 
+from drafting.web.desk import Desk
 from drafting.web.guard import LARGEST, POLICY
-from drafting.web.server import Desk, page
+from drafting.web.server import page
+from drafting.web.worker import Worker
 
 TOKEN, HOST = "right-token", "127.0.0.1:4242"
 SPEC = """title = "Weir <b>winch</b> & ram"
@@ -32,9 +34,13 @@ pin = 1.25
 OWN = {"Origin": f"http://{HOST}"}
 
 
-def client(path=None, cookie=True):
-    made = TestClient(page(Desk(path, SPEC), TOKEN, frozenset({HOST})), base_url=f"http://{HOST}",
-                      follow_redirects=False)  # fmt: skip
+QUICK, SLOW = Worker(), Worker()
+"""Two processes for all tests; they start with the first order."""
+
+
+def client(path=None, cookie=True, quick=QUICK, slow=SLOW):
+    made = TestClient(page(Desk(path), TOKEN, frozenset({HOST}), quick, slow),
+                      base_url=f"http://{HOST}", follow_redirects=False)  # fmt: skip
     if cookie:
         made.cookies.set("drafting", TOKEN, domain="127.0.0.1")
     return made
@@ -102,7 +108,8 @@ def test_every_answer_carries_the_policy():
     assert "<script>" not in client().get("/").text
 
 
-@pytest.mark.parametrize("at", ["/look", "/save", "/download", "/package", "/open", "/solid"])
+@pytest.mark.parametrize("at", ["/look", "/sheets", "/save", "/download", "/package", "/open",
+                                "/solid", "/begin", "/warm"])  # fmt: skip
 def test_get_changes_nothing(at):
     assert client().get(at).status_code == 405
 

@@ -1,0 +1,53 @@
+// The solid: made behind the drawing when typing rests; a slider moves the rod.
+/* global Solid, Lengths */
+import { $, ask, TAB } from "./dom.js";
+
+export class Body {
+  constructor() {
+    this.shown = null;
+    this.of = "";
+    this.units = "in";
+    this.stroke = this.closed = 0;
+    $("#slide").addEventListener("input", () => this.slide());
+    $("#cut").addEventListener("change", () => this.shown?.section($("#cut").checked));
+    this.dark = matchMedia("(prefers-color-scheme: dark)");
+    this.dark.addEventListener("change", () => this.shown?.dark(this.dark.matches));
+  }
+
+  // Sizes are there before their solid is.
+  sizes(found) {
+    this.units = found.units;
+    this.stroke = found.lengths.stroke.mm;
+    this.closed = found.lengths.retracted.mm;
+    this.slide();
+  }
+
+  async make(text, still) {
+    if (this.of === text) return;
+    const answer = await ask("/solid", { text, tab: TAB });
+    if (!answer.ok || !still()) return;
+    const data = await answer.arrayBuffer();
+    if (!still()) return;
+    const canvas = $("#solid canvas"), fresh = canvas.cloneNode(true);
+    try {
+      const view = this.shown?.view?.();
+      this.shown?.free();
+      canvas.replaceWith(fresh);
+      this.shown = Solid.show(fresh, data, this.stroke);
+      this.of = text;
+      this.shown.dark(this.dark.matches);
+      this.shown.section($("#cut").checked);
+      if (view) this.shown.view(view);
+      new ResizeObserver(() => this.shown.resize()).observe(fresh);
+      document.documentElement.dataset.solid = String(Number(document.documentElement.dataset.solid || 0) + 1);
+      this.slide();
+    } catch (none) { fresh.hidden = true; $("#none").hidden = false; }
+  }
+
+  slide() {
+    const mm = this.stroke * $("#slide").value / 1000;
+    $("#at").textContent = this.stroke ? `At ${Lengths.both(mm, this.units)} of stroke: ${Lengths.both(this.closed + mm, this.units)}` : "";
+    $("#slide").setAttribute("aria-valuetext", $("#at").textContent);
+    this.shown?.slide(mm);
+  }
+}

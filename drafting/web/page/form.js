@@ -1,0 +1,170 @@
+// The form, from the table of fields: what is typed, what a rule gives, what does not go.
+import { $, ask, drawn, make } from "./dom.js";
+import { dial } from "./dial.js";
+
+const YES = ["", "yes", "no"];
+const WIDE = ["text", "thread"];
+const UNITS = { in: "inches", mm: "millimetres" };
+
+export class Form {
+  constructor(told, jobs) {
+    this.told = told;
+    this.jobs = jobs; // type(name, value, wait), light(name, on)
+    this.boxes = {};
+    this.mounts = {};
+    this.units = "in";
+    for (const s of told.sections) this.section(s);
+    $("#form").addEventListener("submit", (e) => e.preventDefault());
+  }
+
+  section(s) {
+    const set = make("fieldset", { id: `part-${s.key}` }, make("legend", { textContent: s.words }));
+    const more = make("details", { className: "more" }, make("summary", { textContent: "More" }));
+    for (const name of s.fields) (s.more.includes(name) ? more : set).append(this.field(name, this.told.fields[name]));
+    if (s.more.length || s.fields.some((n) => n.endsWith(".mount"))) set.append(more);
+    $("#form").append(set);
+    const link = make("a", { href: `#part-${s.key}` }, s.words, make("small"));
+    link.addEventListener("click", (e) => { e.preventDefault(); set.scrollIntoView({ block: "start" }); set.querySelector("input,select")?.focus({ preventScroll: true }); });
+    $("#rail").append(link);
+  }
+
+  field(name, f) {
+    const id = `in-${name}`;
+    const choices = f.kind === "flag" ? YES : f.choices.length && f.kind === "word" ? (f.required ? f.choices : ["", ...f.choices]) : null;
+    const input = choices
+      ? make("select", { id }, ...choices.map((c) => make("option", { value: c, textContent: c ? (name === "units" ? UNITS[c] : c) : "not said" })))
+      : make("input", { id, type: "text", spellcheck: false });
+    const reading = make("span", { className: "reading", id: `${id}-reading` });
+    const note = make("p", { className: "note", hidden: true, id: `${id}-note` });
+    input.setAttribute("aria-describedby", `${id}-reading ${id}-note`);
+    const holder = make("span", { className: "box" }, input, make("i", { className: "unit", ariaHidden: "true" }));
+    const row = make("div", { className: "row" }, holder);
+    const clock = f.kind === "clock" ? dial(input, f.words) : null;
+    if (clock) row.append(clock);
+    if (f.kind === "word or length") { // a place, or how far
+      const list = make("datalist", { id: `${id}-words` }, ...f.choices.map((c) => make("option", { value: c })));
+      input.setAttribute("list", list.id);
+      row.append(list);
+    }
+    row.append(reading);
+    const picture = make("span", { className: "picture" });
+    const label = make("label", { htmlFor: id }, make("b", { textContent: f.words }), " ", make("small", { textContent: f.about }));
+    const whole = make("div", { className: `field ${WIDE.includes(f.kind) ? "words" : ""}` }, picture, make("div", {}, label, row, note));
+    whole.dataset.field = name;
+    const box = { name, f, input, reading, note, whole, picture, clock, choices, was: "" };
+    input.addEventListener("input", () => { this.jobs.type(name, input.value, choices ? 0 : 60); this.read(box); });
+    input.addEventListener("focus", () => { box.was = input.value; this.jobs.light(name, true); });
+    input.addEventListener("blur", () => this.jobs.light(name, false));
+    input.addEventListener("keydown", (e) => {
+      if (e.key === "Escape" && input.value !== box.was) { input.value = box.was; input.dispatchEvent(new Event("input")); }
+    });
+    whole.addEventListener("pointerenter", () => this.jobs.light(name, true));
+    whole.addEventListener("pointerleave", () => document.activeElement !== input && this.jobs.light(name, false));
+    this.boxes[name] = box;
+    return whole;
+  }
+
+  // Both units at once, while the number is still being typed.
+  async read(box) {
+    const value = box.input.value.trim();
+    if (!value || !/length/.test(box.f.kind) || box.choices) return;
+    const answer = await ask(`/read?${new URLSearchParams({ value, kind: box.f.kind, units: this.units })}`);
+    const { words } = await answer.json();
+    if (words && box.input.value.trim() === value) this.say(box, words, "");
+  }
+
+  say(box, words, mark) {
+    const [first, second] = words.split(" = ");
+    box.reading.replaceChildren(...(second ? [`${first} = `, make("b", { textContent: second })] : [words]));
+    if (mark) box.reading.append(" ", make("abbr", { className: "d", textContent: mark, title: "derived: drawn by a rule, to be confirmed" }));
+  }
+
+  // What is typed, and what a rule gives where nothing is; values are null where it does not go.
+  fill(typed, values) {
+    this.units = typed.units === "mm" ? "mm" : "in";
+    for (const end of Object.keys(this.told.taken)) this.arrange(end, typed[`${end}.mount`]);
+    for (const box of Object.values(this.boxes)) {
+      const { name, f, input } = box, said = typed[name];
+      if (document.activeElement !== input) {
+        const shown = said === undefined ? "" : f.kind === "flag" ? (said === "true" ? "yes" : "no") : f.kind.startsWith("pair") ? said.replace(/[[\]"]/g, "").replace(/\s*,\s*/g, " x ") : said;
+        if (input.value !== shown) input.value = shown;
+      }
+      box.clock?.show();
+      box.input.nextElementSibling.textContent = /length/.test(f.kind) && !/[a-z"']/i.test(said || "") && !box.choices ? this.units : "";
+      const value = values?.[name];
+      box.whole.classList.toggle("ruled", Boolean(value) && said === undefined && ["derived", "table"].includes(value.origin));
+      if (!values) continue;
+      if (input.tagName === "INPUT") input.placeholder = value && said === undefined ? value.words.split(" (")[0].replace(/ (in|mm)$/, "") : "";
+      box.reading.replaceChildren();
+      if (!value) { if (said !== undefined && input.value) this.read(box); continue; }
+      const words = value.words.replace(" (", " = ").replace(/\)$/, "");
+      if (said !== undefined) this.say(box, words, "");
+      else {
+        this.say(box, words, value.origin === "computed" || value.origin === "typed" ? "" : "D");
+        if (value.why) box.reading.append(make("small", { textContent: value.why, title: value.why }));
+      }
+    }
+    for (const d of document.querySelectorAll("#form .more")) d.hidden = [...d.querySelectorAll(".field")].every((w) => w.hidden);
+  }
+
+  // Fields of a mount stand where this mount has them: what it is read by first, the rest behind "more".
+  arrange(end, mount) {
+    if (this.mounts[end] === mount) return;
+    this.mounts[end] = mount;
+    const mine = this.told.taken[end][mount] || { first: [], more: [] };
+    const set = $(`#part-${end.split("_")[0]}`), more = set.querySelector(".more");
+    for (const { name, whole } of Object.values(this.boxes)) {
+      if (name.startsWith(`${end}.`) && !name.endsWith(".mount")) whole.hidden = ![...mine.first, ...mine.more].includes(name);
+    }
+    for (const name of mine.first) set.insertBefore(this.boxes[name].whole, more);
+    for (const name of mine.more) more.append(this.boxes[name].whole);
+  }
+
+  // Faults and findings beside their fields; gives the faults that have no field here.
+  judge(faults, findings) {
+    for (const { name, whole, input, note } of Object.values(this.boxes)) {
+      const wrong = faults.find((f) => f.field === name);
+      const open = wrong?.code === "missing";
+      const odd = findings?.find((f) => f.field === name && f.level !== "note");
+      const fault = Boolean(wrong) && !open;
+      whole.classList.toggle("fault", fault);
+      whole.classList.toggle("finding", !wrong && Boolean(odd));
+      input.setAttribute("aria-invalid", String(fault));
+      if (findings || wrong || fault) {
+        note.hidden = !fault && !odd;
+        note.textContent = fault ? wrong.message : odd ? odd.message : "";
+      } else if (!wrong) note.hidden = true;
+      if (fault) { whole.closest("details")?.setAttribute("open", ""); }
+    }
+    return faults.filter((f) => !this.boxes[f.field]);
+  }
+
+  pictures(found) {
+    for (const [name, { picture }] of Object.entries(this.boxes)) picture.replaceChildren(...(found[name] ? [drawn(found[name])] : []));
+  }
+
+  // The words of a field as a person reads them.
+  words(name) {
+    const f = this.told.fields[name], end = { body_mount: "body end, ", rod_mount: "rod end, " }[name.split(".")[0]] || "";
+    return f ? end + f.words.toLowerCase() : name;
+  }
+
+  go(name) {
+    const box = this.boxes[this.of(name)];
+    if (!box) return false;
+    box.whole.closest("details")?.setAttribute("open", "");
+    box.whole.scrollIntoView({ block: "center" });
+    box.input.focus({ preventScroll: true });
+    box.input.select?.();
+    return true;
+  }
+
+  // The field of a size: its own name, or that of the pair or the place that it is half of.
+  of(name) {
+    if (this.boxes[name]) return name;
+    const whole = name.replace(/\.(\d|x|y|z|across)$/, "");
+    if (this.boxes[whole]) return whole;
+    const place = name.replace(/from_closed(_end)?$/, "position");
+    return this.boxes[place] && !this.boxes[place].whole.hidden ? place : null;
+  }
+}

@@ -1,0 +1,185 @@
+// The page: what is typed goes to the tool, what comes back is shown. The newest change wins.
+import { $, ask, parts, TAB } from "./dom.js";
+import { Body } from "./body.js";
+import { Files } from "./files.js";
+import { Form } from "./form.js";
+import { Stage } from "./stage.js";
+import { Start } from "./start.js";
+import { Steps } from "./steps.js";
+import { Text } from "./text.js";
+import { Verdicts } from "./verdicts.js";
+
+const REST = 350; // ms without a change after which solid and sheets are made
+const [told, file] = await Promise.all([ask("/form").then((a) => a.json()), ask("/state").then((a) => a.json())]);
+const text = new Text(file);
+let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "";
+
+const form = new Form(told, { type, light: (name, on) => stage.light(name, on) });
+const steps = new Steps(form);
+const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
+const stage = new Stage(form, { sheets, other });
+const body = new Body();
+const files = new Files(text, { look, name: () => seen?.name || "cylinder" });
+let start = null;
+
+// A change waits for the next key, then goes to the tool.
+function type(name, value, wait) {
+  pending[name] = value.trim() === "" ? null : value.trim();
+  if (name.endsWith(".mount")) for (const other of left(name.split(".")[0], value)) pending[other] = null;
+  clearTimeout(waiting);
+  waiting = setTimeout(send, wait);
+}
+
+// What a mount had typed that another one does not take.
+function left(end, mount) {
+  const takes = told.taken[end][mount] || { first: [], more: [] };
+  return Object.values(form.boxes).filter((b) => b.name.startsWith(`${end}.`) && !b.name.endsWith(".mount")
+    && ![...takes.first, ...takes.more].includes(b.name) && b.input.value).map((b) => b.name);
+}
+
+async function send() {
+  const set = asked = { ...asked, ...pending }; // what an answer that is dropped had put in, too
+  pending = {};
+  clearTimeout(resting);
+  flying?.abort();
+  const mine = flying = new AbortController();
+  try {
+    const answer = await ask("/look", { text: text.now, set, tab: TAB }, { signal: mine.signal });
+    let first = true;
+    for await (const part of parts(answer)) {
+      if (mine !== flying) return;
+      if (first) {
+        asked = {};
+        if (part.text !== undefined) text.take(part.text);
+        first = false;
+      }
+      show(part);
+    }
+    if (mine === flying && !first) rest();
+  } catch (gone) {
+    if (gone.name !== "AbortError") $("#strip").textContent = "The tool does not answer: is it still running? What you typed is kept here.";
+  }
+}
+
+function look(next, fresh) {
+  if (next !== undefined) text.take(next);
+  pending = {};
+  asked = {};
+  if (fresh) { seen = null; stage.views = ""; stage.shown = ""; $("#drawing").replaceChildren(); for (const b of document.querySelectorAll("#lengths b")) b.textContent = "\u2013"; }
+  started(Boolean(text.now), fresh);
+  if (text.now) send();
+}
+
+// One part of an answer after the other.
+function show(part) {
+  if (part.faults) sizes(part);
+  if (part.views) {
+    stage.views = part.views;
+    stage.sheets = null;
+    at = new Date().toTimeString().slice(0, 5);
+    stage.show();
+    document.documentElement.dataset.drawn = text.now.length + " " + performance.now();
+  }
+  if (part.verdict) {
+    seen = { ...seen, ...part };
+    form.judge([], part.findings);
+    verdicts.line(part.verdict);
+    if (stage.tab === "Will it hold?") verdicts.show(part.verdict);
+  }
+}
+
+function sizes(found) {
+  const homeless = form.judge(found.faults, null), wrong = found.faults.filter((f) => f.code !== "missing");
+  if (found.typed) {
+    form.fill(found.typed, found.faults.length ? null : found.values);
+    steps.show(found.typed, !found.faults.length || Boolean(seen));
+    steps.follow(found.typed);
+  }
+  const stale = found.faults.length > 0;
+  $("#stage").classList.toggle("stale", stale && Boolean(seen));
+  document.body.dataset.drawing = String(!stale || Boolean(seen));
+  $("#waiting").textContent = stale && seen ? `As it was at ${at}` : "";
+  if (stale) {
+    verdicts.faults(found.faults, homeless);
+    if (found.typed) titled(found.typed.title, found.typed.number);
+    if (!wrong.length) $("#dock-lengths").textContent = "";
+    return;
+  }
+  seen = { ...seen, ...found };
+  stage.values = found.values;
+  titled(found.title, found.name);
+  for (const [word, { words }] of Object.entries(found.lengths)) halves($(`[data-length=${word}]`), words);
+  $("#weight").textContent = found.weight;
+  $("#dock-lengths").textContent = `${found.lengths.retracted.words.split(" (")[0]} to ${found.lengths.extended.words.split(" (")[0]}`;
+  body.sizes(found);
+}
+
+// "27 1/4 in (692.15 mm)": the person's own unit large, the other beside it.
+function halves(place, words) {
+  const [first, second] = words.split(" (");
+  place.replaceChildren(first, Object.assign(document.createElement("small"), { textContent: ` ${second.slice(0, -1)}` }));
+}
+
+function titled(title, name) {
+  $("#name").replaceChildren(title || "Cylinder", Object.assign(document.createElement("small"), { textContent: name || "" }));
+  document.title = [name, title].filter(Boolean).join(" ") || "Cylinder";
+}
+
+// When typing rests: the solid, and the sheets if one is looked at.
+function rest() {
+  clearTimeout(resting);
+  const own = text.now;
+  resting = setTimeout(() => {
+    if (seen?.text !== own) return; // what does not go has no solid
+    if (stage.tab.startsWith("Sheet")) sheets();
+    body.make(own, () => text.now === own);
+  }, REST);
+}
+
+async function sheets() {
+  const own = text.now;
+  if (seen?.text !== own) return;
+  const answer = await ask("/sheets", { text: own, tab: `${TAB} sheets` });
+  for await (const part of parts(answer)) {
+    if (text.now !== own || !part.sheets) return;
+    stage.sheets = part.sheets;
+    if (stage.tab.startsWith("Sheet")) stage.show();
+  }
+}
+
+function other(word) {
+  if (word === "Will it hold?") { if (seen?.verdict) verdicts.show(seen.verdict); return; }
+  if (document.activeElement?.tagName === "TEXTAREA") return;
+  const area = Object.assign(document.createElement("textarea"), { value: text.now, spellcheck: false, ariaLabel: "the spec as text" });
+  let later = 0;
+  area.addEventListener("input", () => { clearTimeout(later); later = setTimeout(() => look(area.value), 400); });
+  $("#other").replaceChildren(area);
+}
+
+// Start, or the form: one of them is on the page.
+function started(on, fresh) {
+  document.body.dataset.state = on ? "form" : "start";
+  if (!on && !start) start = new Start(told, look);
+  if (fresh && on) { scrollTo(0, 0); $("#form").scrollTop = 0; $("#form").focus({ preventScroll: true }); }
+}
+
+for (const [id, forth] of [["#undo", false], ["#redo", true]]) $(id).addEventListener("click", () => { if (text.step(forth)) look(); });
+$("#new").addEventListener("click", () => {
+  if (document.body.dataset.state === "start") look(); // back to what there was
+  else started(false);
+});
+addEventListener("keydown", (e) => {
+  const typing = ["INPUT", "TEXTAREA"].includes(document.activeElement?.tagName);
+  if (e.key === "F6") {
+    const rooms = ["#rail a", "#form", "#drawing"].map($), here = rooms.findIndex((r) => r.parentNode.contains(document.activeElement) && (r.contains(document.activeElement) || r.matches("a")));
+    rooms[(here + (e.shiftKey ? 2 : 1)) % 3].focus();
+    e.preventDefault();
+  }
+  if (!(e.ctrlKey || e.metaKey)) return;
+  if (e.key === "s") { e.preventDefault(); if (text.file.file) files.save(); }
+  if (e.key === "z" && !typing) { e.preventDefault(); $(e.shiftKey ? "#redo" : "#undo").click(); }
+});
+
+text.keep();
+look();
+ask("/warm", {}).catch(() => {});

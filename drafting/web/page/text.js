@@ -1,0 +1,48 @@
+// The spec's text: undo, redo, and a copy in the browser's own store, so that nothing is lost.
+import { $ } from "./dom.js";
+
+export class Text {
+  constructor(file) {
+    this.file = file;
+    this.now = file.text;
+    this.back = [];
+    this.forth = [];
+    this.key = `drafting ${file.file}`;
+    try {
+      const kept = JSON.parse(localStorage.getItem(this.key) || "null");
+      if (kept && kept.text) this.now = kept.text;
+    } catch (none) { /* a store that is shut: the page works without */ }
+  }
+
+  take(next) {
+    if (next === this.now) return;
+    if (this.now) { this.back.push(this.now); this.forth = []; }
+    if (this.back.length > 200) this.back.shift();
+    this.now = next;
+    this.keep();
+  }
+
+  // Go one step back or forth; false where there is none.
+  step(forth) {
+    const [from, to] = forth ? [this.forth, this.back] : [this.back, this.forth];
+    if (!from.length) return false;
+    to.push(this.now);
+    this.now = from.pop();
+    this.keep();
+    return true;
+  }
+
+  keep() {
+    const { file } = this.file, saved = file && this.now === this.file.text;
+    let kept = true;
+    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now })); } catch (none) { kept = false; }
+    const time = new Date().toTimeString().slice(0, 5);
+    $("#kept").dataset.saved = String(Boolean(saved));
+    $("#kept").textContent = !this.now ? "" : saved ? `Saved in ${file}`
+      : `${file ? "Not in the file yet. " : ""}${kept ? `Kept in this browser, ${time}` : "Not kept: this browser's store is shut"}`;
+    $("#save").hidden = !file;
+    $("#save").textContent = `Save to ${file}`;
+    $("#undo").disabled = !this.back.length;
+    $("#redo").disabled = !this.forth.length;
+  }
+}

@@ -1,0 +1,65 @@
+// Will it hold: one line in sight, all of it on a tab; both lead to the field that would decide.
+import { $, make } from "./dom.js";
+
+const ORDER = ["fails", "not known", "depends", "holds"];
+const SAID = { fails: "fail", "not known": "not known", depends: "depend", holds: "hold" };
+
+export class Verdicts {
+  constructor(form, turn) {
+    this.form = form;
+    this.turn = turn;
+  }
+
+  // The fields that would decide what does not hold yet, the worst check's first.
+  decisive(v) {
+    return [...new Set(v.checks.filter((c) => c.verdict !== "holds").flatMap((c) => c.fields))].filter((f) => this.form.boxes[f]);
+  }
+
+  link(name, words = this.form.words(name)) {
+    const b = make("button", { type: "button", className: "link", textContent: words });
+    b.addEventListener("click", () => this.form.go(name));
+    return b;
+  }
+
+  line(v) {
+    const all = make("button", { type: "button", className: "link all", textContent: "Will it hold?" });
+    all.addEventListener("click", () => this.turn("Will it hold?"));
+    const counts = ORDER.map((w) => [w, v.checks.filter((c) => c.verdict === w).length]).filter(([, n]) => n);
+    const first = this.decisive(v)[0];
+    const worst = v.checks.find((c) => c.verdict !== "holds");
+    const words = counts.length ? counts.map(([w, n]) => make("b", { className: `verdict ${w.replace(" ", "-")}`, textContent: `${n} ${SAID[w]}` }))
+      : [make("b", { className: "verdict not-known", textContent: v.word.toLowerCase() })];
+    const leads = first ? [" Decides: ", this.link(first)] : counts.length ? [] : [" Type the ", this.link("cylinder.working_pressure")];
+    $("#strip").replaceChildren(...words, make("span", { className: "worst" }, worst ? `Worst: ${worst.check}${worst.factor && worst.factor !== "-" ? `, ${worst.factor} of ${worst.asked}` : ""}.` : counts.length ? "" : v.sentence, ...leads), all);
+    $("#dock-word").replaceChildren(...words.slice(0, 2).map((w) => w.cloneNode(true)));
+  }
+
+  // What does not go, each with a way to its field; what is only open is the steps' affair.
+  faults(faults, homeless) {
+    const wrong = faults.filter((f) => f.code !== "missing");
+    $("#strip").replaceChildren();
+    $("#dock-word").replaceChildren();
+    if (!wrong.length) return;
+    $("#strip").append(make("b", { className: "verdict fails", textContent: wrong[0].code === "failed" ? "The tool failed" : `${wrong.length} ${wrong.length > 1 ? "things do" : "thing does"} not go` }));
+    $("#dock-word").append($("#strip").firstChild.cloneNode(true));
+    for (const f of wrong.slice(0, 3)) {
+      const home = homeless.includes(f) ? null : f.field;
+      $("#strip").append(make("span", { className: "worst" }, `${home ? this.form.words(home) : f.field || (f.line ? `line ${f.line}` : "")}: ${f.message.split(";")[0]} `, ...(home ? [this.link(home, "Go there")] : [])));
+    }
+  }
+
+  show(v) {
+    const table = make("table"), head = make("tr");
+    for (const w of ["check", "factor", "asked", "verdict", "what decides"]) head.append(make("th", { scope: "col", textContent: w }));
+    table.append(head);
+    for (const c of v.checks) {
+      const last = make("td", { textContent: `${c.decides} ` });
+      const own = c.fields.filter((f) => this.form.boxes[f]).slice(0, 2);
+      own.forEach((f, k) => last.append(...(k ? [", "] : []), this.link(f)));
+      table.append(make("tr", {}, ...[c.check, c.factor, c.asked].map((w) => make("td", { textContent: w })),
+        make("td", {}, make("b", { className: `verdict ${c.verdict.replace(" ", "-")}`, textContent: c.verdict })), last));
+    }
+    $("#other").replaceChildren(make("h2", { textContent: `${v.word}` }), make("p", { textContent: v.sentence }), ...(v.refusal ? [make("p", { textContent: v.refusal })] : []),
+      make("div", { className: "wide" }, ...(v.checks.length ? [table] : [])), make("h2", { textContent: "Cautions" }), ...v.cautions.map((c) => make("p", { textContent: c })));
+  }
+}
