@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from drafting.fitting.fit import Fit
     from drafting.fitting.machine import Machine
     from drafting.replacing.judge import Comparison
+    from drafting.replacing.known import Subject
     from drafting.replacing.stock.matched import Matched
 
 
@@ -61,10 +62,9 @@ def compare(
     """
     from drafting.jobs.compare import machine_known
     from drafting.replacing.judge import compare as judged
-    from drafting.replacing.known import subject
 
-    old, new = (_cylinder(c) for c in (original, candidate))
-    return judged(subject(old), subject(new), machine_known(str(machine) if machine else None))
+    old, new = (_subject(c) for c in (original, candidate))
+    return judged(old, new, machine_known(str(machine) if machine else None))
 
 
 def match(
@@ -80,17 +80,17 @@ def match(
     """
     from drafting.jobs.compare import machine_known
     from drafting.jobs.match import match as matched
-    from drafting.replacing.known import subject
 
     known = machine_known(str(machine) if machine else None)
     told = Path(columns) if columns else None
-    return matched(subject(_cylinder(original)), Path(stock), told, known)
+    return matched(_subject(original), Path(stock), told, known)
 
 
-def _cylinder(source: Cylinder | str | Path) -> Cylinder:
+def _subject(source: Cylinder | str | Path) -> Subject:
     from drafting.jobs.compare import taken
+    from drafting.replacing.known import subject
 
-    return source if isinstance(source, Cylinder) else taken(Path(source)).cylinder
+    return subject(source) if isinstance(source, Cylinder) else taken(Path(source)).subject
 
 
 def fit(cylinder: Cylinder, machine: Machine | str | Path) -> Fit:

@@ -11,8 +11,8 @@ from drafting.cli.folders import a_folder
 from drafting.cli.say import print_json, tell
 from drafting.files import write_all
 from drafting.jobs.compare import Taken, machine_known, taken
+from drafting.model.cylinder import Cylinder
 from drafting.replacing.judge import Comparison, compare
-from drafting.replacing.known import subject
 from drafting.reports.replacing import compared_json, compared_text, why_exit
 
 
@@ -24,8 +24,9 @@ def run(options: Namespace) -> int:
         for words in one.open:
             tell(f"{path}: still open: {words}")
     machine = machine_known(options.machine)
-    found = compare(subject(old.cylinder), subject(new.cylinder), machine)
-    files = _drawn(folder, old, new, found) if options.draw else []
+    drawn = _both(options, old, new) if options.draw else None
+    found = compare(old.subject, new.subject, machine)
+    files = _drawn(folder, *drawn, found) if drawn else []
     if options.json:
         print_json(compared_json(found, files))
     else:
@@ -36,9 +37,13 @@ def run(options: Namespace) -> int:
     return NEEDS_A_PERSON if why else DONE
 
 
-def _drawn(folder: Path, old: Taken, new: Taken, found: Comparison) -> list[str]:
+def _both(options: Namespace, old: Taken, new: Taken) -> tuple[Cylinder, Cylinder]:
+    return old.whole(options.original), new.whole(options.candidate)
+
+
+def _drawn(folder: Path, old: Cylinder, new: Cylinder, found: Comparison) -> list[str]:
     from drafting.jobs.overlay import overlay_files
 
-    files = overlay_files(old.cylinder, new.cylinder, found)
+    files = overlay_files(old, new, found)
     write_all({folder / name: data for name, data in files.items()})
     return [(folder / name).as_posix() for name in files]

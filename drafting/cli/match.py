@@ -14,7 +14,6 @@ from drafting.files import refuse_existing, write_all, write_new
 from drafting.jobs.compare import machine_known, taken
 from drafting.jobs.match import match, table
 from drafting.model.cylinder import Cylinder
-from drafting.replacing.known import subject
 from drafting.replacing.stock.matched import Matched
 from drafting.reports.matching import matched_json, matched_text, why_exit
 
@@ -33,17 +32,18 @@ def run(options: Namespace) -> int:
             message = "this is the stock list itself, which is never written over"
             raise Refused([Fault(options.stock, 1, 1, "writes-over-input", "-o", message)])
         refuse_existing(output, options.force)
-    old = taken(Path(options.original), options.shop).cylinder
+    old = taken(Path(options.original), options.shop)
+    drawn = old.whole(options.original) if options.draw > 0 else None
     columns = Path(options.columns) if options.columns else None
     machine = machine_known(options.machine)
-    found = match(subject(old), Path(options.stock), columns, machine, _bar())
+    found = match(old.subject, Path(options.stock), columns, machine, _bar())
     try:
         files = []
         if output is not None:
             write_new(output, table(found, output), options.force)
             files.append(options.output)
-        if options.draw > 0:
-            files += _drawn(options, old, found, output.parent if output else Path("output"))
+        if drawn:
+            files += _drawn(options, drawn, found, output.parent if output else Path("output"))
         if options.json:
             print_json(matched_json(found, files))
         else:

@@ -128,6 +128,7 @@ class Machine:
     model: Model | None = None
     supply: Supply = Supply()
     hoses: tuple[str, str] = ("", "")
+    free: tuple[float | None, float | None] = (None, None)
     count: int = 1
     document: Document | None = None
 
@@ -277,6 +278,7 @@ def _machine(
         Model(**tables["model"]) if "model" in tables else None,
         Supply(**tables.get("supply", {})),
         (hoses.get("base", ""), hoses.get("rod", "")),
+        (hoses.get("base_free"), hoses.get("rod_free")),
         int(tables.get("pair", {}).get("count", 1)),
         document,
     )

@@ -156,6 +156,8 @@ TABLES: dict[str, TableFields] = {
             (
                 Field("base", "thread", "hose end at the base", '"3/4-16 37 flare"'),
                 Field("rod", "thread", "hose end at the rod", '"3/4-16 37 flare"'),
+                size("base_free", "free straight out beyond the hose's end at the base", "2"),
+                size("rod_free", "the same at the rod", "2"),
             ),
         ),
         TableFields(

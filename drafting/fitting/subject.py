@@ -9,7 +9,7 @@ from drafting.checks.numbers import CylinderNumbers, EndMount
 from drafting.checks.numbers_of import cylinder_numbers
 from drafting.fitting.asked import Weights
 from drafting.fitting.machine import Distance, Machine
-from drafting.fitting.travel import extremes, span
+from drafting.fitting.travel import Way, extremes, hard_span, span
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.replacing.rule import Said
@@ -74,23 +74,35 @@ def _off(c: Cylinder, name: str) -> float:
 def known(m: Machine) -> dict[str, Said]:
     """Give what a machine file says by dotted name, as the rules of replacement ask for it.
 
-    Of a hinge and a slide the distances between the pins are those of the travel.
+    Of a hinge and a slide the distances between the pins are those of the travel, and of its stops
+    where they were named.
     """
     found: dict[str, Said] = {}
     near, far = extremes(m.way, *span(m.way))
     found["distance.closest"], found["distance.farthest"] = near.length, far.length
-    if isinstance(m.way, Distance):
-        for name in ("hard_closest", "hard_farthest"):
-            if (size := getattr(m.way, name)) is not None:
-                found[f"distance.{name}"] = size
+    found |= {f"distance.{n}": size for n, size in _stops(m.way).items()}
     for table, thing in (("base_ears", m.base_ears), ("rod_ears", m.rod_ears),
                          ("supply", m.supply)):  # fmt: skip
         for f in fields(thing) if thing is not None else ():
             value = getattr(thing, f.name)
             if value is not None:
                 found[f"{table}.{f.name}"] = value
-    for end, thread in zip(("base", "rod"), m.hoses, strict=True):
+    for end, thread, free in zip(("base", "rod"), m.hoses, m.free, strict=True):
         if thread:
             found[f"hoses.{end}"] = thread
+        if free is not None:
+            found[f"hoses.{end}_free"] = free
     found["pair.count"] = float(m.count)
     return found
+
+
+def _stops(way: Way) -> dict[str, float]:
+    """Give the distances at the stops that were named, by which end of the travel they bound."""
+    if isinstance(way, Distance):
+        own = {n: getattr(way, n) for n in ("hard_closest", "hard_farthest")}
+        return {n: size for n, size in own.items() if size is not None}
+    low, high = hard_span(way)
+    near, far = extremes(way, low, high)
+    named = [at for at, stop in ((low, way.hard_start), (high, way.hard_end)) if stop is not None]
+    ends = {"hard_closest": near, "hard_farthest": far}
+    return {n: p.length for n, p in ends.items() if any(abs(p.at - at) < 1e-9 for at in named)}

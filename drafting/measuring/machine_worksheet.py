@@ -68,6 +68,7 @@ flow = "11 gal/min"
 
 [hoses]
 base = "3/4-16 37 flare"
+base_free = 2
 
 Then: drafting fit SPEC FILE""",
 )
@@ -76,7 +77,7 @@ _HOSE = (
     "Over its thread (male), or inside (female):",
     "Pitch: threads per inch, or mm:",
     "Seat angle, or flat with an O-ring:",
-    "Room behind it for a bend:",
+    "Free straight out, beyond it:",
 )
 _MORE = (
     "Pressure there is, relief setting:",

@@ -26,7 +26,15 @@ class Comparison:
     @property
     def verdict(self) -> Whole:
         """Give the verdict on the whole."""
-        return whole(self.rows)
+        found = whole(self.rows)
+        return "not known" if self.in_part and found != "does not fit" else found
+
+    @property
+    def in_part(self) -> str:
+        """Say which of the two is not whole and what of it is missing; empty where both are."""
+        said = (f"{s.name} is compared as far as it was read; still open: {s.missing}"
+                for s in (self.original, self.candidate) if s.missing)  # fmt: skip
+        return "; ".join(said)
 
     @property
     def jobs(self) -> tuple[Job, ...]:

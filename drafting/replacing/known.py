@@ -11,7 +11,9 @@ from drafting.checks.of_cylinder import judge
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.replacing.rule import Known, Said
+from drafting.settle.clock import seen_from_rod
 from drafting.shape.mass import dry_mass
+from drafting.spec.given import Spec
 
 FIRM = ("given", "measured", "builder", "computed")
 UNSAID = {
@@ -27,7 +29,8 @@ UNSAID = {
 class Subject:
     """One of the two cylinders. ``plus_minus`` (mm) are limits of what was measured.
 
-    ``drawn`` are the sizes that a rule gave, to be shown and never judged.
+    ``drawn`` are the sizes that a rule gave, to be shown and never judged. ``missing`` says what of
+    it nobody read yet: it is compared as far as it goes, and never fits.
     """
 
     name: str
@@ -36,6 +39,7 @@ class Subject:
     values: Known
     plus_minus: Mapping[str, float]
     drawn: Mapping[str, float]
+    missing: str = ""
 
 
 def subject(c: Cylinder) -> Subject:
@@ -64,6 +68,30 @@ def subject(c: Cylinder) -> Subject:
             values["column"] = check.factor_from
             values["column.asked"] = check.asked
     return Subject(c.name, c.spec.word("title") or "", c.spec.units, values, plus_minus, drawn)
+
+
+def in_part(spec: Spec, missing: str) -> Subject:
+    """Give what is known of a cylinder that is not whole: what its spec says, and no guess."""
+    values: dict[str, Said] = dict(UNSAID)
+    origins = {o.field: o for o in spec.origins}
+    for name, given in spec.givens.items():
+        told = origins.get(name)
+        if not isinstance(given.value, tuple) and not (told and told.kind == "open"):
+            values[name] = given.value
+    seen_from = spec.word("cylinder.clock_seen_from") or "rod"
+    for table in ("base_port", "rod_port"):
+        clock = values.get(f"{table}.clock")
+        if isinstance(clock, float):
+            values[f"{table}.clock_from_rod"] = seen_from_rod(clock, seen_from)
+    plus_minus = {n: o.plus_minus for n, o in origins.items() if n in values and o.plus_minus}
+    closed, opened, stroke = (f"cylinder.{n}" for n in ("retracted", "extended", "stroke"))
+    for name, one, other, sign in ((stroke, opened, closed, -1.0), (opened, closed, stroke, 1.0)):
+        a, b = values.get(one), values.get(other)
+        if name not in values and isinstance(a, float) and isinstance(b, float):
+            values[name] = a + sign * b
+    _measured_together(values, plus_minus)
+    name = spec.word("number") or spec.stem
+    return Subject(name, spec.word("title") or "", spec.units, values, plus_minus, {}, missing)
 
 
 def _measured_together(values: Mapping[str, Said], plus_minus: dict[str, float]) -> None:

@@ -1,67 +1,20 @@
-"""Ports: adapters found by the thread at both ends, clocks, places, and the oil's speed.
-
-The hose end stays: an adapter screws into the candidate's port and gives the old port again.
-"""
+"""Ports: their threads, clocks and places, and the oil's speed."""
 
 from __future__ import annotations
 
-from functools import cache, partial
+from functools import partial
 
 from drafting.calc.flow import PRESSURE_LINE_SPEED, line_speed
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.records import dataclass
-from drafting.replacing import loads
+from drafting.replacing import adapters, loads
+from drafting.replacing.adapters import PASSAGE, Adapter, port
+from drafting.replacing.adapters import PORTS as END
 from drafting.replacing.mounts import pinned, same_datums
 from drafting.replacing.rule import MEMORY, PRACTICE, Answer, Job, Rule, Sides, word
 from drafting.settle.clock import hour
-from drafting.standards.port_thread import PortThread
-from drafting.standards.ports import PortWordError, parse_port
 
-END = {"base_port": "base", "rod_port": "rod"}
 HOSE_GIVES, HOSE_TURNS = 25.0, 15.0
 """How far (mm) and how much (degrees) a port may stand elsewhere before a hose feels it; ours."""
-BODY, PASSAGE = 10.0, 0.6
-"""An adapter's hexagon between its threads, mm; the clear bore of a port over its thread, as it is
-drawn. Both from memory: the adapter in hand is measured."""
-SEALS = {"taper": "sealant on the taper, never an O-ring", "": "its O-ring or washer seals"}
-
-
-@cache
-def port(typed: str) -> PortThread | None:
-    """Give the port that a word means, None for a word that no table knows."""
-    try:
-        return parse_port(typed)
-    except PortWordError:
-        return None
-
-
-@dataclass(frozen=True, slots=True)
-class Adapter:
-    """From the candidate's port to the old one. ``longer`` and ``passage`` in mm."""
-
-    into: PortThread
-    gives: PortThread
-
-    @property
-    def longer(self) -> float:
-        """Give what it stands out of the port, about: the old port's depth and a hexagon."""
-        depth = self.gives.drill_depth_mm or self.gives.thread_depth_mm or self.gives.major_mm
-        return depth + BODY
-
-    @property
-    def passage(self) -> float:
-        """Give the clear bore of the narrower end, about."""
-        return PASSAGE * min(self.into.major_mm, self.gives.major_mm)
-
-    @property
-    def reduces(self) -> bool:
-        """Tell whether the new port is the narrower one."""
-        return self.into.major_mm < 0.98 * self.gives.major_mm
-
-    @property
-    def seals(self) -> str:
-        """Say what seals at the candidate's port."""
-        return SEALS["taper" if self.into.sizes.taper else ""]
 
 
 def thread(s: Sides, table: str) -> Answer | None:
@@ -90,8 +43,8 @@ def thread(s: Sides, table: str) -> Answer | None:
     ends = "" if not hose else f"; the hose end ({hose}) stays"
     text = (
         f"{END[table]} port: {kind}, {new} male to {old} female, about "
-        f"{s.say(made.longer)} longer and higher; {made.seals}; rated for the pressure; hold room "
-        f"for it and the hose{ends}{throttled}"
+        f"{s.say(made.longer)} longer and higher; {made.seals}; rated for the "
+        f"pressure{ends}{throttled}"
     )
     short = f"{kind} {new} -> {old}"
     return Answer(
@@ -223,6 +176,7 @@ RULES = (
              partial(thread, table=t), MEMORY, "", ("hoses.base", "hoses.rod", "supply.flow"))
         for t in END
     ),
+    *adapters.RULES,
     Rule("ports.clock", "ports face",
          (*CLOCKS, "body_mount.mount", "cylinder.construction"), clock, PRACTICE, "",
          ask_last=CLOCKS),

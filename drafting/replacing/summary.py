@@ -34,7 +34,9 @@ def reason(row: Row) -> str:
 
 def summary(c: Comparison) -> str:
     """Give the one line on the whole."""
-    return line(c.verdict, c.rows)
+    if not c.in_part:
+        return line(c.verdict, c.rows)
+    return f"{c.in_part}. So far {line(whole(c.rows), c.rows)}"
 
 
 def line(verdict: Whole, rows: Sequence[Row]) -> str:

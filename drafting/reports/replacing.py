@@ -43,9 +43,10 @@ def compared_text(c: Comparison, full: bool = False, files: Sequence[str] = ()) 
 
 def _head(c: Comparison) -> list[str]:
     first = f"{c.original.name}  ->  {c.candidate.name}"
-    word, _, rest = summary(c).partition(": ")
-    said = f"{word.upper()}   {rest}" if rest else word.upper()
-    return [first, *textwrap.wrap(said, WIDE, subsequent_indent="  ")]
+    said = summary(c)
+    word, rest = c.verdict, said.removeprefix(c.verdict).removeprefix(": ")
+    head = f"{word.upper()}   {rest}" if rest else word.upper()
+    return [first, *textwrap.wrap(head, WIDE, subsequent_indent="  ")]
 
 
 def _table(c: Comparison, full: bool) -> list[str]:

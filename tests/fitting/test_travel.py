@@ -6,7 +6,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.fitting.machine import Hinge, Slide
+from drafting.fitting.machine import Hinge, Slide, read_machine
+from drafting.fitting.subject import known
 from drafting.fitting.travel import (
     dead_centres,
     extremes,
@@ -102,3 +103,14 @@ def test_where_a_length_is_reached(way, share):
         end = place(way, way.start + (more if forward else -more))
         assert end.length == pytest.approx(length, rel=1e-6)
     assert reaches(way, far.length + 1.0, way.start, True, 360.0) is None
+
+
+def test_the_stop_of_a_hinge_is_a_distance_that_replacement_asks_for():
+    """The tail platform's stop at 68 deg, its pins turned there by hand; it has none below."""
+    m = read_machine("specs/machines/wagon-tailboard.toml")
+    c, s = cos(radians(68)), sin(radians(68))
+    x, y = 420 * c - 40 * s, 420 * s + 40 * c
+    found = known(m)
+    assert found["distance.hard_farthest"] == pytest.approx(hypot(x - 100, y + 500))
+    assert found["distance.hard_farthest"] > found["distance.farthest"]
+    assert "distance.hard_closest" not in found

@@ -10,6 +10,7 @@ import pytest
 import drafting
 from drafting.cli import main
 from drafting.errors import Refused
+from drafting.replacing.summary import summary
 from tests.replacing.offers import text
 from tests.replacing.stock_list import write_csv
 
@@ -97,12 +98,46 @@ def test_readings_are_an_original_and_what_lies_within_them_is_the_same(tmp_path
     assert (closed.verdict, closed.within) == ("not known", False)
 
 
-def test_readings_that_make_no_cylinder_say_what_to_finish(tmp_path):
-    bad = tmp_path / "half.toml"
+def without_bore(folder: Path) -> Path:
+    half = folder / "half.toml"
     whole = Path(READINGS).read_text(encoding="utf-8")
-    bad.write_text(whole.replace("C  = [3.501", "# C  = [3.501"), encoding="utf-8")
-    with pytest.raises(Refused, match="no whole cylinder yet"):
-        drafting.compare(bad, "specs/weir-gate.toml")
+    half.write_text(whole.replace("C  = [3.501", "# C  = [3.501"), encoding="utf-8")
+    return half
+
+
+def test_readings_that_make_no_cylinder_are_compared_as_far_as_they_go(tmp_path):
+    """The bore is not read: what meets the machine is judged, and nothing is said to fit."""
+    half, offer = without_bore(tmp_path), tmp_path / "offer.toml"
+    spec = drafting.measure(READINGS).spec.partition("[[origin]]")[0]
+    offer.write_text(spec, encoding="utf-8")
+    with pytest.raises(Refused):
+        drafting.load(drafting.read(str(half)))
+    part, whole = drafting.compare(half, offer), drafting.compare(READINGS, offer)
+    rows, others = ({r.rule.field: r for r in c.rows} for c in (part, whole))
+    assert rows["cylinder.bore"].verdict == "not known"
+    for field in ("cylinder.retracted", "cylinder.extended", "body_mount.pin", "rod_mount.gap"):
+        assert rows[field].verdict == others[field].verdict == "same"
+    assert rows["cylinder.stroke"].old == pytest.approx(16 * 25.4, abs=0.5)
+    assert part.verdict == "not known"
+    assert summary(part).startswith("HB-0210 is compared as far as it was read; still open: ")
+    assert "(C)" in summary(part)
+
+
+def test_what_is_no_whole_cylinder_cannot_be_drawn_and_its_first_line_says_so(tmp_path, capsys):
+    half = str(without_bore(tmp_path))
+    code, out, _ = run(capsys, "compare", half, "specs/weir-gate.toml")
+    assert code == 1
+    assert "compared as far as it was read" in out.splitlines()[1]
+    code, _, err = run(capsys, "compare", half, "specs/weir-gate.toml", "--draw")
+    assert (code, "no whole cylinder yet" in err) == (2, True)
+
+
+def test_a_list_is_ranked_against_readings_in_part_and_nothing_fits(tmp_path):
+    stock = tmp_path / "stock.csv"
+    write_csv(stock, 60)
+    found = drafting.match(without_bore(tmp_path), stock)
+    assert found.ranking.counts["fits"] == found.ranking.counts["fits with work"] == 0
+    found.ranking.close()
 
 
 def test_an_output_stands_for_its_spec(folder, capsys):

@@ -4,6 +4,7 @@ from math import pi
 
 import pytest
 
+from drafting.told.short import quantity
 from tests.replacing.offers import judged, row
 
 IN, PSI = 25.4, 0.006894757293168361
@@ -158,3 +159,40 @@ def test_a_thinner_rod_alone_leaves_the_relief_where_it_is():
     keeps = 2500 * (3**2 - 2**2) / (3**2 - 1.75**2)
     assert (found.verdict, found.answer.jobs) == ("changes", ())
     assert f"{keeps:,.0f} psi on its own side keeps the pull" in found.answer.why
+
+
+ADAPTED = {"base_port__thread": "1/2 NPT"}
+
+
+def test_what_an_adapter_adds_is_held_against_the_room_straight_out_of_the_port():
+    """11/16 in of drilled depth for -8 (SAE J1926-1), and a hexagon of 10 mm (memory)."""
+    asked = row(judged(**ADAPTED), "base_port.room")
+    assert asked.verdict == "not known"
+    more = 17.48 + 10.0
+    assert asked.answer.do == f"measure straight out from the hose's end: {inch(more)} free or more"
+    roomy = row(judged({"hoses.base_free": more + 1.0}, **ADAPTED), "base_port.room")
+    assert roomy.verdict == "works"
+    tight = row(judged({"hoses.base_free": more - 1.0}, **ADAPTED), "base_port.room")
+    assert tight.verdict == "works with"
+    assert "elbow adapter" in tight.answer.jobs[0].text
+
+
+def test_a_thicker_barrel_carries_the_adapter_farther_out():
+    free = {"hoses.base_free": 17.48 + 11.0}
+    thicker = judged(free, cylinder__barrel_outside="3 3/4", **ADAPTED)
+    assert row(judged(free, **ADAPTED), "base_port.room").verdict == "works"
+    assert row(thicker, "base_port.room").verdict == "works with"
+
+
+def test_an_adapter_that_looks_at_the_ear_asks_where_the_ear_ends():
+    aside = {**ADAPTED, "base_port__clock": "3:00", "base_port__position": "2",
+             "base_port__height": "1/2"}  # fmt: skip
+    asked = row(judged({"hoses.base_free": 50.0}, **aside), "base_port.room")
+    assert asked.verdict == "not known"
+    assert "the ear must end before" in asked.answer.do
+    passed = {"hoses.base_free": 50.0, "base_ears.gap": 2 * IN, "base_ears.ear": 0.5 * IN}
+    assert row(judged(passed, **aside), "base_port.room").verdict == "works"
+
+
+def inch(mm: float) -> str:
+    return quantity(mm, "mm", "in")

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from dataclasses import replace
 
 from drafting.records import dataclass
 from drafting.replacing.judge import Whole, jobs_of, row_for, whole
@@ -105,19 +106,27 @@ class Judge:
         if verdict == "fits":
             works = [r for r in rows if r.verdict == "works"]
             said = ", ".join(reason(r) for r in works[:2]) or "same in all that meets the machine"
-            return Judged(row.row, row.name, verdict, 0, said, 0.1 * len(works))
+            found = Judged(row.row, row.name, verdict, 0, said, 0.1 * len(works))
+            return self._as_far(found)
         weight = sum(j.effort for j in jobs) + sum(CHANGE + WEAKER * r.answer.far for r in changes)
         if verdict == "fits with work":
             said = "; ".join([*dict.fromkeys(j.short for j in jobs), *_changed(changes)])
-            return Judged(row.row, row.name, verdict, len(jobs), said, weight)
-        found = against(rows)
-        worst = max(found, key=lambda r: r.answer.far)
-        more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
+            return self._as_far(Judged(row.row, row.name, verdict, len(jobs), said, weight))
+        against_it = against(rows)
+        worst = max(against_it, key=lambda r: r.answer.far)
+        more = f" (and {len(against_it) - 1} more)" if len(against_it) > 1 else ""
         do = f": {worst.answer.do}" if worst.answer.do and worst.answer.why else ""
-        far = sum(r.answer.far or 0.01 for r in found)
+        far = sum(r.answer.far or 0.01 for r in against_it)
         if verdict == "not known":
-            far = float(len(found)) + weight / 100
+            far = float(len(against_it)) + weight / 100
         return Judged(row.row, row.name, verdict, len(jobs), f"{reason(worst)}{do}{more}", far)
+
+    def _as_far(self, found: Judged) -> Judged:
+        """Take back what fits an original that is not whole: nobody knows what the rest says."""
+        if not self.original.missing:
+            return found
+        said = f"still open of the old one: {self.original.missing}; so far {found.verdict}"
+        return replace(found, verdict="not known", deciding=f"{said}: {found.deciding}")
 
 
 def _changed(rows: list[Row]) -> list[str]:
