@@ -7,12 +7,14 @@ boolean of the kernel makes a clash that is none. The volume is that of the mesh
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property
 from math import pi
 from typing import Any
 
 import numpy as np
 
+from drafting.arrays import Flags
 from drafting.fitting import exact
 from drafting.fitting.meshes import Array, faces_of, triangles_of
 from drafting.records import dataclass
@@ -61,11 +63,18 @@ class Metal:
         )
         return None if made.is_empty() else made
 
-    def holds(self, points: Array) -> np.ndarray[Any, np.dtype[np.bool_]]:
-        """Tell of each point whether it lies in the metal: ours by closed form."""
-        if self.part is not None:
-            return body(self.part).inside(points)
-        return np.array([exact.within(self.shape, p) for p in points], bool)
+    def holds(self, point: Array) -> bool:
+        """Tell whether a point lies in the metal, by the kernel."""
+        return self._inside(point)
+
+    @cached_property
+    def _inside(self) -> Callable[[Array], bool]:
+        return exact.insider(self.shape)
+
+    def ours(self, points: Array) -> Flags:
+        """Tell of each point whether it lies in a part of ours, by closed form."""
+        assert self.part is not None
+        return body(self.part).inside(points)
 
 
 def struck(ours: Metal, theirs: Metal, pose: Array) -> Struck | None:
@@ -91,8 +100,8 @@ def _sworn(
     if not points:
         return None
     back = exact.undone(pose)
-    for p in np.array(points)[ours.holds(exact.moved(np.array(points), back))]:
-        if not exact.within(theirs.shape, p):
+    for p in np.array(points)[ours.ours(exact.moved(np.array(points), back))]:
+        if not theirs.holds(p):
             continue
         deep = min(exact.depth(theirs.shape, p), exact.depth(ours.shape, exact.moved(p, back)))
         if 2 * deep > TOUCHING:

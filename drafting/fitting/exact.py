@@ -6,7 +6,7 @@ tube it may be empty where thousands of cubic millimetres are shared.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
@@ -61,14 +61,19 @@ def boxes_apart(a: Sequence[float], b: Sequence[float]) -> float:
     return float(sum(g * g for g in gaps) ** 0.5)
 
 
-def within(solid: Any, point: Array) -> bool:
-    """Tell whether a point lies inside a solid."""
+def insider(solid: Any) -> Callable[[Array], bool]:
+    """Give what tells whether a point lies inside a solid, made ready for many points."""
     from OCP.BRepClass3d import BRepClass3d_SolidClassifier
     from OCP.gp import gp_Pnt
     from OCP.TopAbs import TopAbs_State
 
-    said = BRepClass3d_SolidClassifier(solid, gp_Pnt(*map(float, point)), HAIR).State()
-    return bool(said == TopAbs_State.TopAbs_IN)
+    ready = BRepClass3d_SolidClassifier(solid)
+
+    def inside(point: Array) -> bool:
+        ready.Perform(gp_Pnt(*map(float, point)), HAIR)
+        return bool(ready.State() == TopAbs_State.TopAbs_IN)
+
+    return inside
 
 
 def depth(shape: Any, point: Array) -> float:

@@ -78,11 +78,10 @@ def mesh(faces: Sequence[Any]) -> Mesh:
 def triangles_of(faces: Sequence[Any]) -> tuple[Array, Corners, int]:
     """Give points, triangles that look outwards, and how many faces the kernel gave none of."""
     from OCP.BRep import BRep_Tool
-    from OCP.BRepMesh import BRepMesh_IncrementalMesh
     from OCP.TopAbs import TopAbs_Orientation
     from OCP.TopLoc import TopLoc_Location
 
-    BRepMesh_IncrementalMesh(compound(faces), FINE, False, TURN, True)
+    _triangulate(compound(faces))
     points: list[tuple[float, float, float]] = []
     corners: list[tuple[int, int, int]] = []
     bare = 0
@@ -103,6 +102,17 @@ def triangles_of(faces: Sequence[Any]) -> tuple[Array, Corners, int]:
                            else (first + a, first + b, first + c))  # fmt: skip
     at = np.asarray(points, float).reshape(-1, 3)
     return at, np.asarray(corners, np.int64).reshape(-1, 3), bare
+
+
+def _triangulate(shape: Any) -> None:
+    """Let the kernel make triangles its quicker way, which takes a third for a perforated plate."""
+    from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.IMeshTools import IMeshTools_MeshAlgoType, IMeshTools_Parameters
+
+    how = IMeshTools_Parameters()
+    how.Deflection, how.Angle, how.InParallel = FINE, TURN, True
+    how.MeshAlgo = IMeshTools_MeshAlgoType.IMeshTools_MeshAlgoType_Delabella
+    BRepMesh_IncrementalMesh(shape, how)
 
 
 def put(m: Mesh, pose: Array) -> None:

@@ -23,7 +23,7 @@ from drafting.fitting.subject import Subject
 from drafting.fitting.sweep import Seen, sweep
 from drafting.solids.build import kernel_volume
 
-MOST_EXACT = 8
+MOST_EXACT = 4
 """Pairs clear by more than a millimetre that the kernel confirms, nearest first; the others keep
 what the mesh found. All that are nearer are confirmed."""
 
@@ -144,8 +144,8 @@ def _inside(v: Sight, k: int, solid: MachineSolid, rod: bool, at: float) -> floa
     if not exact.boxes_meet(box, solid.box, 0.0):
         return 0.0
     own, its = exact.corner(ours.shape), exact.corner(solid.metal.shape)
-    if own is not None and exact.within(solid.metal.shape, exact.moved(own, pose)):
+    if own is not None and solid.metal.holds(exact.moved(own, pose)):
         return abs(kernel_volume(ours.shape))
-    if its is not None and ours.holds(exact.moved(its, exact.undone(pose))[None, :])[0]:
+    if its is not None and ours.ours(exact.moved(its, exact.undone(pose))[None, :])[0]:
         return abs(kernel_volume(solid.metal.shape))
     return 0.0

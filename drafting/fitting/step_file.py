@@ -65,7 +65,7 @@ def read_solids(m: Machine, keep: Path | None = None) -> Solids:
     line, _, shapes = found.partition(b"\n")
     head = json.loads(line)
     faces = {k: tuple(v) for k, v in head["faces"].items()}
-    return Solids(tuple(head["names"]), tuple(_shapes(shapes)), faces)
+    return Solids(tuple(head["names"]), tuple(shapes_of(shapes)), faces)
 
 
 def _kept(path: Path) -> bytes | None:
@@ -93,7 +93,8 @@ def _asked(m: Machine, data: bytes) -> bytes:
     return found
 
 
-def _shapes(binary: bytes) -> list[Any]:
+def shapes_of(binary: bytes) -> list[Any]:
+    """Give the solids in the child's answer, in the order of the names."""
     from OCP.BinTools import BinTools
     from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Iterator
 

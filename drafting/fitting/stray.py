@@ -80,7 +80,9 @@ class Stray:
         unit = radians(b - a) if isinstance(self.way, Hinge) else b - a
         if isinstance(self.way, Distance):
             return unit if rod != moves else 0.0
-        base = self._from(box, 0.0) + (longest - self.closed if rod else 0.0)
+        # Where both pins are on a part's own axis; the rod's base pin slides away from it.
+        slid = (self.closed - shortest, self.closed - longest) if rod else (0.0,)
+        base = max(self._from(box, x) for x in slid)
         ground = rate.turn * base + (rate.slide if rod else 0.0)
         if rod:
             pin = self._from(box, self.closed)

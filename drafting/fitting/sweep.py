@@ -72,10 +72,13 @@ class _Pair:
             self.gaps[at] = apart(thing.mesh, near.mesh)
         return self.gaps[at]
 
+    def goes(self, a: float, b: float) -> float:
+        """Give how far the piece may go between two places, as the solid sees it."""
+        return self.v.stray.between(self.thing.rod, self.near.solid.moves, self.thing.box, a, b)
+
     def floor(self, a: float, b: float) -> float:
         """Give what the gap does not fall below between two places."""
-        go = self.v.stray.between(self.thing.rod, self.near.solid.moves, self.thing.box, a, b)
-        return (self.gaps[a] + self.gaps[b] - go) / 2
+        return (self.gaps[a] + self.gaps[b] - self.goes(a, b)) / 2
 
     def seen(self, t: int, n: int, step: float, never: float) -> Seen | None:
         known = {at: g for at, g in self.gaps.items() if at not in self.rough}
@@ -96,9 +99,11 @@ def sweep(v: Sight) -> list[Seen]:
         for n, near in enumerate(v.near):
             pair = _Pair(v, thing, near)
             least = v.reach
-            for at in v.ats:
+            still = bool(v.ats) and pair.goes(v.ats[0], v.ats[-1]) == 0.0
+            ats = v.ats[:1] if still else v.ats  # what does not move is asked once
+            for at in ats:
                 least = min(least, pair.look(at, least))
-            used, step, never = _between(pair, least, min(left, MOST_LOOKS))
+            used, step, never = _between(pair, ats, least, min(left, MOST_LOOKS))
             left -= used
             found = pair.seen(t, n, step, never)
             if found is not None and found.gap < v.reach:
@@ -106,14 +111,16 @@ def sweep(v: Sight) -> list[Seen]:
     return out
 
 
-def _between(pair: _Pair, least: float, most: int) -> tuple[int, float, float]:
+def _between(
+    pair: _Pair, ats: tuple[float, ...], least: float, most: int
+) -> tuple[int, float, float]:
     """Look between the places where it may be too near: looks used, the step left, the floor."""
     v = pair.v
     asked = pair.thing.asked + 2 * FINE
     # What is too near as it is, is looked at for a clash alone.
     wanted = asked if least >= asked else 2 * FINE
-    narrow = NARROW * (v.ats[-1] - v.ats[0]) if v.ats else 0.0
-    heap = [(pair.floor(a, b), a, b) for a, b in itertools.pairwise(v.ats)]
+    narrow = NARROW * (ats[-1] - ats[0]) if ats else 0.0
+    heap = [(pair.floor(a, b), a, b) for a, b in itertools.pairwise(ats)]
     heapq.heapify(heap)
     used, done = 0, []
     while heap and heap[0][0] < wanted and not pair.meets:
