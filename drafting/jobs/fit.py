@@ -22,26 +22,36 @@ def fit_files(f: Fit, places: Suggestions | None = None) -> dict[str, bytes]:
     for word in FORMATS:
         files |= write(sheet, word, f"{name}-mechanism").files
     if f.room is not None and f.room.looked:
-        files[f"{name}-in-machine.step"] = _in_machine(f)
+        files |= _in_machine(f)
     return files
 
 
-def _in_machine(f: Fit) -> bytes:
+def _in_machine(f: Fit) -> dict[str, bytes]:
     """Give the cylinder where it is shortest and where it is longest on the travel."""
-    from drafting.fitting.poses import cylinder_poses
-    from drafting.solids.in_machine import Rows, Stand, in_machine_step
+    from drafting.fitting.poses import Pose, cylinder_poses, moved_pose
+    from drafting.solids.in_machine import Around, Rows, Stand, in_machine_glb, in_machine_step
+
+    def rows(pose: Pose) -> Rows:
+        return tuple(tuple(float(v) for v in row) for row in pose[:3])
 
     assert f.room is not None
-    stands = []
-    for word, p in zip(("closed", "open"), extremes(f.machine.way, *span(f.machine.way)),
-                       strict=True):  # fmt: skip
-        rows: list[Rows] = [
-            tuple(tuple(float(v) for v in row) for row in pose[:3])
-            for pose in cylinder_poses(f.subject, f.room.seat, p)
-        ]
-        stands.append(Stand(word, *rows))
+    assert f.machine.model is not None
+    seat, solids, moving = f.room.seat, f.room.solids, f.machine.model.moving
+    ends = zip(("closed", "open"), extremes(f.machine.way, *span(f.machine.way)), strict=True)
+    stands = [
+        Stand(word, rows(body), rows(rod), rows(moved_pose(f.machine, seat, p.at)))
+        for word, p in ends
+        for body, rod in (cylinder_poses(f.subject, seat, p),)
+    ]
+    machine = [
+        Around(name, shape, name in moving or name.partition("#")[0] in moving)
+        for name, shape in zip(solids.names, solids.shapes, strict=True)
+    ]
     c = f.subject.cylinder
-    return in_machine_step(c.name, c.parts, stands)
+    return {
+        f"{c.name}-in-machine.step": in_machine_step(c.name, c.parts, stands),
+        f"{c.name}-in-machine.glb": in_machine_glb(c.name, c.parts, stands, machine),
+    }
 
 
 def write_fit(f: Fit, folder: Path, places: Suggestions | None = None) -> tuple[Path, ...]:

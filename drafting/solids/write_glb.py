@@ -19,7 +19,7 @@ from drafting.shape.frame import Vec
 from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
 from drafting.solids.kernel_text import explored
-from drafting.solids.products import PRODUCT_NAMES, Product, groups
+from drafting.solids.products import PRODUCT_NAMES, Colour, Product, groups
 from drafting.solids.steady import TIE
 from drafting.solids.triangles import settled
 
@@ -29,9 +29,11 @@ ANGLE = 0.2
 """… and two neighbours differ by this angle (radians) at the most."""
 PLACE = 1e-3
 """Points are told to this much (mm), a hundredth of what a triangle leaves its surface, …"""
+CLEAR = 0.35
+"""How much of a thing is there that is looked through."""
 NORMAL = 3
 """… directions from so many decimals: processors differ in their last bits."""
-_UP = [-(0.5**0.5), 0.0, 0.0, 0.5**0.5]
+UP = [-(0.5**0.5), 0.0, 0.0, 0.5**0.5]
 """A quarter turn about X (quaternion): +Z of the model becomes +Y of glTF."""
 _FLOAT, _UNSIGNED = 5126, 5125
 _VERTICES, _INDICES = 34962, 34963
@@ -50,7 +52,7 @@ def glb_bytes(
     that a viewer can slide it: its translation along x is in metres. Raises OutputFailed when the
     kernel cannot make a part.
     """
-    book = _Book()
+    book = Book()
     tops: list[int] = []
     for group in groups(name, parts):
         node: dict[str, Any] = {"name": PRODUCT_NAMES[group.owner]}
@@ -63,35 +65,10 @@ def glb_bytes(
         if group.owner == "rod" and lengths:
             node["extras"] = dict(lengths)
         tops.append(book.node(node))
-    root = book.node({"name": f"{name}-{state}", "rotation": _UP, "children": tops})
+    root = book.node({"name": f"{name}-{state}", "rotation": UP, "children": tops})
     keep = ("number", "revision", "title", "date", "spec_text", "input_sha256")
-    document = {
-        "asset": {
-            "version": "2.0",
-            "generator": meta.get("tool", ""),
-            "extras": {k: meta[k] for k in keep if meta.get(k)},
-        },
-        "scene": 0,
-        "scenes": [{"name": f"{name}-{state}", "nodes": [root]}],
-        "nodes": book.nodes,
-        "meshes": book.meshes,
-        "materials": book.materials,
-        "accessors": book.accessors,
-        "bufferViews": book.views,
-        "buffers": [{"byteLength": len(book.data)}],
-    }
-    text = json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode("utf-8")
-    text += b" " * (-len(text) % 4)
-    size = 12 + 8 + len(text) + 8 + len(book.data)
-    return b"".join(
-        (
-            pack("<4sII", b"glTF", 2, size),
-            pack("<I4s", len(text), b"JSON"),
-            text,
-            pack("<I4s", len(book.data), b"BIN\0"),
-            book.data,
-        )
-    )
+    extras = {k: meta[k] for k in keep if meta.get(k)}
+    return book.packed(f"{name}-{state}", root, {"generator": meta.get("tool", "")}, extras)
 
 
 def read_glb_json(data: bytes) -> dict[str, Any]:
@@ -104,8 +81,8 @@ def read_glb_json(data: bytes) -> dict[str, Any]:
 
 
 @dataclass(slots=True)
-class _Book:
-    """The lists of a glTF document, and its binary part."""
+class Book:
+    """The lists of a glTF document of one scene, and its binary part."""
 
     nodes: list[dict[str, Any]] = field(default_factory=list)
     meshes: list[dict[str, Any]] = field(default_factory=list)
@@ -121,16 +98,21 @@ class _Book:
 
     def mesh(self, product: Product) -> int:
         """Enter a part's triangles and its colour, and give the mesh's number."""
-        points, normals, corners = _triangles(build_part(product.part))
-        linear = [_linear(c) for c in product.colour]
+        return self.shape(product.name, product.colour, build_part(product.part))
+
+    def shape(self, name: str, colour: Colour, shape: Any, clear: bool = False) -> int:
+        """Enter a kernel shape, to be looked through where it is ``clear``."""
+        points, normals, corners = _triangles(shape)
+        linear = [_linear(c) for c in colour]
         self.materials.append(
             {
-                "name": product.name,
+                "name": name,
                 "pbrMetallicRoughness": {
-                    "baseColorFactor": [*linear, 1.0],
+                    "baseColorFactor": [*linear, CLEAR if clear else 1.0],
                     "metallicFactor": 0.3,
                     "roughnessFactor": 0.5,
                 },
+                **({"alphaMode": "BLEND"} if clear else {}),
             }
         )
         attributes = {
@@ -142,8 +124,36 @@ class _Book:
             "indices": self._accessor(corners, "SCALAR"),
             "material": len(self.materials) - 1,
         }
-        self.meshes.append({"name": product.name, "primitives": [primitive]})
+        self.meshes.append({"name": name, "primitives": [primitive]})
         return len(self.meshes) - 1
+
+    def packed(
+        self, name: str, root: int, asset: Mapping[str, Any], extras: Mapping[str, Any]
+    ) -> bytes:
+        """Give the file of a scene with one root node."""
+        document = {
+            "asset": {"version": "2.0", **asset, "extras": dict(extras)},
+            "scene": 0,
+            "scenes": [{"name": name, "nodes": [root]}],
+            "nodes": self.nodes,
+            "meshes": self.meshes,
+            "materials": self.materials,
+            "accessors": self.accessors,
+            "bufferViews": self.views,
+            "buffers": [{"byteLength": len(self.data)}],
+        }
+        text = json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode("utf-8")
+        text += b" " * (-len(text) % 4)
+        size = 12 + 8 + len(text) + 8 + len(self.data)
+        return b"".join(
+            (
+                pack("<4sII", b"glTF", 2, size),
+                pack("<I4s", len(text), b"JSON"),
+                text,
+                pack("<I4s", len(self.data), b"BIN\0"),
+                self.data,
+            )
+        )
 
     def _accessor(self, values: array[Any], kind: str, bounded: bool = False) -> int:
         if sys.byteorder == "big":
