@@ -86,6 +86,9 @@ class Ears:
     ear: float | None = None
     behind: float | None = None
     around: float | None = None
+    lug_nose: float | None = None
+    pin_grip: float | None = None
+    aside: float | None = None
     grease_reach: bool | None = None
 
 

@@ -58,6 +58,15 @@ def _ears(name: str, which: str) -> TableFields:
             size("ear", "thickness of one ear", "0.5"),
             size("behind", "from the pin's centre to the nearest wall behind", "1.75"),
             size("around", "free radius about the pin", "2"),
+            size("lug_nose", "for a clevis mount: swing radius of the machine's lug", '"7/8"'),
+            size("pin_grip", "usable length of its pin, from the head to what holds it", "4.25"),
+            Field(
+                "aside",
+                "length",
+                "how far their middle lies beside the other pair's",
+                '"1/8"',
+                signed=True,
+            ),
             flag("grease_reach", "true when a gun reaches the fitting"),
         ),
     )

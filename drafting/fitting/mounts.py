@@ -3,39 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, degrees
 
-from drafting.fitting.machine import Distance, Machine
+from drafting.fitting.machine import Machine
 from drafting.fitting.row import GEOMETRY, Row
 from drafting.fitting.subject import Subject
-from drafting.fitting.travel import stations
+from drafting.fitting.travel import swing
 
 STRAIGHT = 0.05
 """Degrees that the cylinder may swing and still count as going straight: play takes them."""
 WORDS = {"body": "base", "rod": "rod"}
 
 
-def swing(m: Machine) -> tuple[float, float]:
-    """Give how far cylinder and arm turn over the travel, degrees: at the base, at the rod pin."""
-    if isinstance(m.way, Distance):
-        return 0.0, 0.0
-    ps = stations(m.way)
-    axis = [degrees(atan2(p.unit[1], p.unit[0])) for p in ps]
-    turned = [_near(a, axis[0]) for a in axis]
-    base = max(turned) - min(turned)
-    if hasattr(m.way, "at"):
-        rod = [a - p.at for a, p in zip(turned, ps, strict=True)]
-        return base, max(rod) - min(rod)
-    return base, base
-
-
-def _near(angle: float, other: float) -> float:
-    return other + (angle - other + 180.0) % 360.0 - 180.0
-
-
 def following(s: Subject, m: Machine) -> Iterator[Row]:
     """Refuse mounts that cannot follow: they would bend the rod."""
-    for mount, turn in zip(s.mounts, swing(m), strict=True):
+    for mount, turn in zip(s.mounts, swing(m.way), strict=True):
         if turn <= STRAIGHT:
             continue
         end = WORDS[mount.end]
@@ -46,7 +27,7 @@ def following(s: Subject, m: Machine) -> Iterator[Row]:
                       turn, 0.0, -turn, "a mount with a pin or a ball", why, GEOMETRY)  # fmt: skip
     a, b = (mount.axis for mount in s.mounts)
     pins = {x for x in (a, b) if x in ("y", "z", "skew")}
-    if len(pins) > 1 and max(swing(m)) > STRAIGHT:
+    if len(pins) > 1 and max(swing(m.way)) > STRAIGHT:
         why = (
             "the two pins are turned against each other: only one of them can lie square to the "
             "plane of the travel, the other end binds and bends the rod"

@@ -9,7 +9,7 @@ from drafting.checks.numbers import CylinderNumbers, EndMount
 from drafting.checks.numbers_of import cylinder_numbers
 from drafting.fitting.asked import Weights
 from drafting.fitting.machine import Distance, Machine
-from drafting.fitting.travel import Way, extremes, hard_span, span
+from drafting.fitting.travel import Way, extremes, hard_span, span, swing
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
 from drafting.replacing.rule import Said
@@ -93,6 +93,7 @@ def known(m: Machine) -> dict[str, Said]:
         if free is not None:
             found[f"hoses.{end}_free"] = free
     found["pair.count"] = float(m.count)
+    found["travel.base_swing"], found["travel.rod_swing"] = swing(m.way)
     return found
 
 

@@ -154,6 +154,20 @@ def _at_length(way: Way, length: float, near: float) -> tuple[float, ...]:
     return tuple(ats)
 
 
+def swing(way: Way) -> tuple[float, float]:
+    """Give how far the cylinder turns over the travel, degrees: about the base, the rod pin."""
+    if isinstance(way, Distance):
+        return 0.0, 0.0
+    ps = stations(way)
+    axis = [_direction(p.unit, (0.0, 0.0)) for p in ps]
+    turned_ = [degrees(a - axis[0] + pi) % 360.0 - 180.0 for a in axis]
+    base = max(turned_) - min(turned_)
+    if isinstance(way, Slide):
+        return base, base
+    rod = [a - p.at for a, p in zip(turned_, ps, strict=True)]
+    return base, max(rod) - min(rod)
+
+
 def crossings(f: Callable[[float], float | None], ats: tuple[float, ...]) -> tuple[float, ...]:
     """Give where a function changes its sign between neighbouring places, by halving."""
     found = []

@@ -37,6 +37,10 @@ _EARS = (
     _letter("K", "behind", "hole's centre to the nearest wall behind", "tape",
             "The nose of the mount must turn before it."),
     _letter("R", "around", "free radius about the pin, over the whole swing", "tape"),
+    _letter("N", "lug_nose", "one lug: from the pin's centre to its end", "tape"),
+    _letter("T", "pin_grip", "the pin, from its head to what holds it", "tape"),
+    _letter("S", "aside", "middle of these ears beside the other's", "tape",
+            "A string through the middle of both."),
 )  # fmt: skip
 
 

@@ -54,6 +54,8 @@ def side(end: int, word: str) -> View:
         _round(f"H{end}", HOLE, (4.0, 20.0)),
         Round(f"R{end}", "radius", (0.0, 0.0), free, (free, 0.0), (free + 4.0, 0.0), "right",
               (f"R{end}",), free),
+        Round(f"N{end}", "radius", (0.0, 0.0), EYE, (0.7 * EYE, -0.714 * EYE), (12.0, -20.0),
+              "right", (f"N{end}",), EYE),
     )  # fmt: skip
     title = Text((0.0, -29.0), f"{word}, FROM THE SIDE", TITLE, "middle", bold=True)
     return _view(f"side {end}", marks, sizes, (title,))
@@ -75,15 +77,20 @@ def along(end: int, word: str) -> View:
     lug = (37.0, 53.0)
     marks += [*_box(lug[0], -11.0, lug[1], high - 11.0)]
     marks.append(Mark(Line((lug[0] - 3.0, 0.0), (lug[1] + 3.0, 0.0)), "centre"))
+    other = 5.0
+    marks.append(Mark(Line((0.0, -9.0), (0.0, 9.0)), "centre"))
+    marks.append(Mark(Line((other, -9.0), (other, 9.0)), "phantom"))
     sizes: tuple[Dimension, ...] = (
         _level(f"G{end}", -gap, gap, 16.0, high - 11.0),
         _level(f"E{end}", gap, gap + thick, 24.0, high - 11.0, outside=True),
         _level(f"L{end}", lug[0], lug[1], 16.0, high - 11.0),
+        _level(f"T{end}", -out, out, 32.0, pin),
+        _level(f"S{end}", 0.0, other, -19.0, -9.0, outside=True),
         Note(f"P{end}", (-out + 1.0, pin), (-out - 2.0, 12.0), "left", (f"pin P{end}",)),
     )
     texts = (
-        _word("two ears ...", 0.0, -20.0, "middle"),
-        _word("... or one lug", 45.0, -20.0, "middle"),
+        _word("two ears ...", -12.0, -23.0, "middle"),
+        _word("... or one lug", 45.0, -23.0, "middle"),
         Text((20.0, -29.0), f"{word}, ALONG THE CYLINDER", TITLE, "middle", bold=True),
     )
     return _view(f"along {end}", marks, sizes, texts)

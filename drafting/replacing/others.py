@@ -69,7 +69,12 @@ def grease(s: Sides, end: str) -> Answer | None:
         return Answer("same", old=shown[0], new=shown[1])
     if new:
         reach = s.machine.get(f"{'base' if end == 'body' else 'rod'}_ears.grease_reach")
-        why = "a gun does not reach it" if reach is False else "see that a gun reaches it"
+        if reach is False:
+            where = "base" if end == "body" else "rod"
+            text = f"{where}: lead the grease fitting by a pipe to where a gun reaches"
+            return Answer("works with", "a gun does not reach it", old=shown[0], new=shown[1],
+                          jobs=(Job(f"{where} grease pipe", text, 1.0),))  # fmt: skip
+        why = "a gun reaches it" if reach is True else "see that a gun reaches it"
         return Answer("works", why, old=shown[0], new=shown[1])
     return Answer("changes", "no fitting: grease the pin when it is out, or drill it", old=shown[0],
                   new=shown[1])  # fmt: skip

@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-from drafting.replacing import forces, lengths, mounts, others, pins, plates, ports, room, widths
+from drafting.replacing import (
+    forces,
+    lengths,
+    mounts,
+    others,
+    pin_length,
+    pins,
+    plates,
+    ports,
+    room,
+    swivel,
+    widths,
+)
 from drafting.replacing.rule import Rule
 
 RULES: tuple[Rule, ...] = (
@@ -10,7 +22,9 @@ RULES: tuple[Rule, ...] = (
     *lengths.RULES,
     *room.RULES,
     *pins.RULES,
+    *pin_length.RULES,
     *widths.RULES,
+    *swivel.RULES,
     *plates.RULES,
     *ports.RULES,
     *forces.RULES,
