@@ -87,6 +87,10 @@ def place_wishes(
     free = (s.oil_side + s.piston_back + out) / 2
     note = drawn["rod"].note
     r, nose = s.barrel_outside / 2, piston_nose(s)
+    body = shell.wishes(s)
+    for wish in body:
+        if isinstance(wish, Length) and wish.reference:
+            book.compute(wish.name, wish.b[0] - wish.a[0], "what the parts of the body add up to")
 
     def across(name: str, x: float, d: float, rank: int, pose: Pose = "retracted") -> Length:
         ends = ((x, 0.0, -d / 2), (x, 0.0, d / 2))
@@ -115,7 +119,7 @@ def place_wishes(
         inside("gland_length", s.gland_inner, s.rod / 2, s.gland_face, s.rod / 2),
         across("cylinder.barrel_outside", mid, 2 * r, 3),
         across("cylinder.rod", (s.gland_face + s.rod_end) / 2, s.rod, 2),
-        *shell.wishes(s),
+        *body,
         *drawn["body"].wishes,
         *(placed(w, frame) for w in drawn["rod"].wishes),
     ]

@@ -49,8 +49,8 @@ class Dresser:
     def leaner(self, small: bool) -> tuple[Dresser, ...]:
         """Give this one, and others that leave out more and more of what a sheet does without.
 
-        First the second unit of some sizes; on a ``small`` sheet, which was named, that of all
-        sizes, then the ports' standards. ``spared`` says what is gone for page 2.
+        First the second unit of some sizes, on a ``small`` sheet, which was named, of all; then
+        the ports' standards. ``spared`` says what is gone for page 2.
         """
         out, spared = [self], self.spared
         own: Dimensions = "in" if self.job.dimensions.startswith("in") else "mm"
@@ -59,10 +59,9 @@ class Dresser:
             if small:
                 spared = (*spared, "second units")
                 out.append(self._lean(replace(self.job, dimensions=own), spared))
-        if small:
-            brief = replace(out[-1].job, wishes=asked(self.whole, brief=True).wishes)
-            if brief.wishes != self.job.wishes:
-                out.append(self._lean(brief, (*spared, "standards of the ports")))
+        brief = replace(out[-1].job, wishes=asked(self.whole, brief=True).wishes)
+        if brief.wishes != self.job.wishes:
+            out.append(self._lean(brief, (*spared, "standards of the ports")))
         return tuple(out)
 
     def _lean(self, job: Job, spared: tuple[str, ...]) -> Dresser:

@@ -5,6 +5,7 @@ Left out first: what nobody gave of the inside. Equal ports side by side are tol
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -17,9 +18,11 @@ from drafting.told.flags import DERIVED
 from drafting.told.ports_said import PortRow
 
 _INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
-_WIDEST = 62.0
+_WIDEST = 66.0
 _NARROW = 34.0
 """Paper mm after which the line of a callout is broken into two, and where room is short."""
+_STANDARD = re.compile(r" (?=O-RING|ISO )")
+"""Between the name of a thread and its standard, which may stand on a line of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,7 @@ def _once(wishes: Sequence[Wish], ports: Sequence[PortRow], brief: bool) -> list
     for group in groups.values():
         callout, row = group[0]
         head = f"{len(group)}x" if len(group) > 1 else row.end.upper()
+        head += ":" * head[-1].isdigit()  # PORT 2: 3/4 CODE 61 is no 2 3/4
         said[callout.name] = replace(callout, lines=_lines(head, row, brief))
         said |= dict.fromkeys((w.name for w, _ in group[1:]))
     found = []
@@ -80,26 +84,27 @@ def _briefly(wish: Wish) -> Wish:
     """Say words in two lines at the most."""
     if not isinstance(wish, Callout) or len(wish.lines) <= 2:
         return wish
-    return replace(wish, lines=in_two(", ".join(wish.lines)))
+    parts = [f"{line}," for line in wish.lines[:-1]]
+    return replace(wish, lines=in_two((*parts, wish.lines[-1])))
 
 
 def _lines(head: str, row: PortRow, brief: bool) -> tuple[str, ...]:
     """Give a callout of one or two lines."""
     thread = row.brief if brief else row.short
-    words = f"{head} {thread}, {row.hour}{', PLUGGED' if row.plugged else ''}"
+    words = [head, *_STANDARD.split(thread, maxsplit=1)]
+    words[-1] += ","
+    words += [f"{row.hour},", "PLUGGED"] if row.plugged else [row.hour]
     return in_two(words, _NARROW if brief else _WIDEST)
 
 
-def in_two(words: str, widest: float = _WIDEST) -> tuple[str, ...]:
-    """Break words that are wider than ``widest`` (paper mm) into two lines of about one length."""
+def in_two(parts: Sequence[str], widest: float = _WIDEST) -> tuple[str, ...]:
+    """Join parts in one line, or in two of about one length where that is wider (paper mm).
+
+    A part is what nobody tears: the name of a thread, a clock.
+    """
     high = Style().text
-    if width(words, high) <= widest:
+    words = " ".join(parts)
+    if width(words, high) <= widest or len(parts) == 1:
         return (words,)
-    parts = words.split(" ")
     ways = [(" ".join(parts[:k]), " ".join(parts[k:])) for k in range(1, len(parts))]
-
-    def cost(way: tuple[str, str]) -> float:
-        torn = way[0].count("(") > way[0].count(")")
-        return max(width(w, high) for w in way) + (100.0 if torn else 0.0)
-
-    return min(ways, key=cost)
+    return min(ways, key=lambda way: max(width(w, high) for w in way))

@@ -114,25 +114,37 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
         off_foreign(off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners)
         for item in ordered
     ]
-    table = _Table([compact(w, ground) for w in ways], ground)
+    ways = [compact(w, ground) for w in ways]
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
+    found = _settled(_Table(ways, ground), sizes, (*words, *sizes))
+    if _clashes(found):  # who comes later finds other places
+        again = _settled(_Table(ways, ground), sizes, (*sizes, *words))
+        found = min(found, again, key=_clashes)
+    return Placed(
+        tuple(c.dimension for c in found),
+        union([_box(c.drawn) for c in found]) if found else None,
+        _clashes(found),
+    )
+
+
+def _settled(table: _Table, sizes: Sequence[int], turns: Sequence[int]) -> list[_Chosen]:
+    """Place all wishes, each in its turn; ``sizes`` are those with extension lines to come."""
     table.scene.plan(_plan(sizes, table))
-    for i in (*words, *sizes):
+    for i in turns:
         table.settle(i)
     table.scene.plan(())
     for _ in range(_SWEEPS):
-        for i in (*words, *sizes):
+        for i in turns:
             if i in table.chosen and table.extra(i) > _CALM:
                 table.scene.take(i)
                 table.settle(i)
         _untangle(table)
-    found = [table.chosen[i] for i in sorted(table.chosen)]
-    return Placed(
-        tuple(c.dimension for c in found),
-        union([_box(c.drawn) for c in found]) if found else None,
-        sum(1 for c in found if c.cost >= HARD),
-    )
+    return [table.chosen[i] for i in sorted(table.chosen)]
+
+
+def _clashes(found: Sequence[_Chosen]) -> int:
+    return sum(1 for c in found if c.cost >= HARD)
 
 
 def _untangle(table: _Table) -> None:

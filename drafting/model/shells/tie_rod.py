@@ -32,6 +32,9 @@ ALONG = Frame(ORIGIN, Y, Z, X)
 """Outlines in the Y-Z plane, swept along X."""
 RIM = 2.0
 """What a block round the tube has beyond a trunnion's boss (mm); as drawn only."""
+SPARE = 2.0
+"""What a tie rod has beyond cap and head, in its diameters: nut and what stands out of it."""
+OVER = "OVER TIE RODS"
 CORNERS = ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))
 
 
@@ -203,7 +206,7 @@ class TieRod:
             ),
         )
         holes = self._rods(s, 0.0, cut=True)
-        spare = 2.0 * self.rod
+        spare = SPARE * self.rod
         return (
             Part("cap", "body", (*cap, *holes)),
             Part("tube", "body", tube),
@@ -242,7 +245,7 @@ class TieRod:
 
     def _nut_rooms(self, s: Stations) -> list[Piece]:
         """Give room for nuts and rod ends where a mount covers them."""
-        r, far = 0.9 * self.rod + 0.5, 2.0 * self.rod + 1.0
+        r, far = 0.9 * self.rod + 0.5, SPARE * self.rod + 1.0
         spans = ((s.closed_end - far, s.closed_end), (s.barrel_end, s.barrel_end + far))
         return [
             Piece(
@@ -295,10 +298,19 @@ class TieRod:
         ]
 
     def wishes(self, s: Stations) -> tuple[Wish, ...]:
-        """Give the square across flats."""
+        """Give the square across flats, and and how long the body is: cap and head, tie rods."""
         half, x = self.square / 2, (s.gland_inner + s.barrel_end) / 2
         a, b = (x, 0.0, -half), (x, 0.0, half)
-        return (Length("cylinder.square", a, b, Z, rank=4, form="square"),)
+        over = ((s.closed_end, half, half), (s.barrel_end, half, half))
+        rods = (
+            (s.closed_end - SPARE * self.rod, self.place, self.place),
+            (s.barrel_end + SPARE * self.rod, self.place, self.place),
+        )
+        return (
+            Length("cylinder.square", a, b, Z, rank=4, form="square"),
+            Length("cylinder.body_length", *over, X, rank=6, reference=True),
+            Length("cylinder.over_tie_rods", *rods, X, rank=7, reference=True, note=OVER),
+        )
 
     def symbols(self, s: Stations) -> tuple[Symbol, ...]:
         """Give none beyond the cylinder's own."""

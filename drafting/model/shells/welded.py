@@ -14,7 +14,7 @@ from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import CLEAR, Stations, barrel_pieces, gland_part
 from drafting.settle.tube_sizes import TubeSizes
-from drafting.settle.wishes import Symbol, Wish
+from drafting.settle.wishes import Length, Symbol, Wish
 from drafting.shape.frame import X, along
 from drafting.shape.pieces import Part, Piece, crown, cylinder, extent
 
@@ -181,8 +181,11 @@ class Welded:
         return Part("gland bolts", "body", tuple(pieces), hatched=False)
 
     def wishes(self, s: Stations) -> tuple[Wish, ...]:
-        """Give none beyond the cylinder's own."""
-        return ()
+        """Give how long the body is, from the closed end over the gland."""
+        half = (s.gland_outside if s.gland_face > s.barrel_end else s.barrel_outside) / 2
+        base = (s.closed_end, 0.0, s.barrel_outside / 2)
+        front = (max(s.gland_face, s.barrel_end), 0.0, half)
+        return (Length("cylinder.body_length", base, front, X, rank=6, reference=True),)
 
     def symbols(self, s: Stations) -> tuple[Symbol, ...]:
         """Give none beyond the cylinder's own."""

@@ -1,0 +1,112 @@
+"""What the page asks for, and how callouts break: at most two lines, no name torn (our rule)."""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.asked import asked
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.settle.wishes import Callout
+from drafting.shape.frame import X
+from drafting.shape.pieces import extent
+from drafting.spec.check import read_spec
+from drafting.told.ports_said import PortRow
+from tests.drawing.sample_job import job
+
+NAMES = ("G 1/2", "SAE-8 (3/4-16 UNF-2B)", "M27x2", "3/4 CODE 61", "1/2 NPT", "Rc 3/4")
+STANDARDS = {"SAE-8 (3/4-16 UNF-2B)": " O-RING BOSS", "M27x2": " ISO 6149"}
+
+
+def said(name, end="Base port", plugged=False, hour="12:00"):
+    """The lines in which the page says a port."""
+    short = name + STANDARDS.get(name, "")
+    row = PortRow("base_port", end, "", "", "", "", short, name, hour, plugged)
+    words = Callout("base_port.thread", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), ("", "", ""))
+    only = replace(job(), wishes=(words,), ports=(row,))
+    return {brief: asked(only, brief).wishes[0].lines for brief in (False, True)}
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("plugged", [False, True])
+@pytest.mark.parametrize("end", ["Base port", "Rod port", "Base port 2"])
+def test_a_port_is_said_in_two_lines_at_most_and_its_thread_is_on_one(name, plugged, end):
+    for brief, lines in said(name, end, plugged, "35 deg").items():
+        assert len(lines) <= 2
+        assert any(name in line for line in lines)
+        assert ("O-RING" in " ".join(lines)) == (not brief and "SAE" in name)
+        assert any("35 deg" in line for line in lines)
+        assert lines[0].startswith(end.upper())
+        assert " ".join(lines).endswith("PLUGGED") == plugged
+
+
+def test_a_numbered_port_is_no_larger_thread():
+    """BASE PORT 2 3/4 would be read as two and three quarters."""
+    assert " ".join(said("3/4 CODE 61", "Base port 2")[False]).startswith("BASE PORT 2: 3/4 CODE")
+
+
+def test_what_fits_one_line_stands_on_one():
+    assert said("1/2 NPT")[False] == ("BASE PORT 1/2 NPT, 12:00",)
+
+
+SPEC = """
+title = "Net hauler"
+units = "mm"
+[cylinder]
+construction = "{construction}"
+bore = 63
+rod = 36
+stroke = 250
+retracted = 470
+working_pressure = "160 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "pin eye"
+pin = 30
+hole = 30.1
+width = 35
+[rod_mount]
+mount = "pin eye"
+pin = 30
+hole = 30.1
+width = 35
+[base_port]
+thread = "G 1/2"
+clock = "12:00"
+[rod_port]
+thread = "G 1/2"
+clock = "12:00"
+"""
+
+
+@pytest.mark.parametrize(
+    ("construction", "body", "over"),
+    [
+        ("welded", ("cylinder.barrel_outside", "cylinder.gland_outside"), ()),
+        ("tie rod", ("cylinder.cap", "cylinder.head"), ("cylinder.tie_rod", "cylinder.nut")),
+    ],
+)
+def test_the_page_says_how_long_the_body_is_and_over_its_tie_rods(construction, body, over):
+    """Held against the ends of the pieces, as whoever lays a tape along them would."""
+    text = SPEC.format(construction=construction).encode()
+    cylinder = load(read_spec(text, mounts=mounts_by_end(), file="trial.toml"))
+    pieces = [p for part in cylinder.parts for p in part.pieces if not p.cut]
+
+    def long(names):
+        ends = [x for p in pieces if p.name in names for x in extent(p, X)]
+        return max(ends) - min(ends)
+
+    job = sheet_job(cylinder)
+    sheet = compose(job)
+    assert not inspect(sheet, job)
+    shown = {d.name: d for v in sheet.views for d in v.dimensions}
+    assert shown["cylinder.body_length"].measure_mm == pytest.approx(long(body))
+    assert shown["cylinder.body_length"].texts[0].startswith("(")
+    assert ("cylinder.over_tie_rods" in shown) == bool(over)
+    if over:
+        size = shown["cylinder.over_tie_rods"]
+        assert size.measure_mm == pytest.approx(long(over))
+        assert size.texts[0].endswith(") OVER TIE RODS")
