@@ -40,7 +40,8 @@ def test_nothing_touches_on_an_overlay(name):
 def test_only_what_differs_carries_a_size_and_both_numbers():
     sheet, _ = drawn(**OFFERS["longer"])
     sizes = {d.name: d for v in sheet.views for d in v.dimensions}
-    assert set(sizes) == {"cylinder.retracted", "cylinder.extended", "cylinder.stroke"}
+    longer = {"cylinder.retracted", "cylinder.extended", "cylinder.stroke", "cylinder.body_length"}
+    assert set(sizes) == longer
     closed = sizes["cylinder.retracted"]
     assert isinstance(closed, Linear)
     assert closed.measure_mm == pytest.approx(38 * 25.4)
