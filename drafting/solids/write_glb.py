@@ -11,6 +11,7 @@ import sys
 from array import array
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import floor, sqrt
 from struct import pack, unpack_from
 from typing import Any
@@ -23,6 +24,8 @@ from drafting.solids.products import PRODUCT_NAMES, Colour, Product, groups
 from drafting.solids.steady import TIE
 from drafting.solids.triangles import settled
 
+_Triangles = tuple["array[float]", "array[float]", "array[int]"]
+"""Vertices in metres, unit normals, the corners of triangles."""
 DEFLECTION = 0.1
 """Triangles leave the surface by this much (mm) at the most …"""
 ANGLE = 0.2
@@ -98,11 +101,14 @@ class Book:
 
     def mesh(self, product: Product) -> int:
         """Enter a part's triangles and its colour, and give the mesh's number."""
-        return self.shape(product.name, product.colour, build_part(product.part))
+        return self._enter(product.name, product.colour, _triangles_of(product.part), clear=False)
 
     def shape(self, name: str, colour: Colour, shape: Any, clear: bool = False) -> int:
         """Enter a kernel shape, to be looked through where it is ``clear``."""
-        points, normals, corners = _triangles(shape)
+        return self._enter(name, colour, _triangles(shape), clear)
+
+    def _enter(self, name: str, colour: Colour, triangles: _Triangles, clear: bool) -> int:
+        points, normals, corners = triangles
         linear = [_linear(c) for c in colour]
         self.materials.append(
             {
@@ -188,7 +194,13 @@ def _linear(c: float) -> float:
     return round(c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4, 4)
 
 
-def _triangles(shape: Any) -> tuple[array[float], array[float], array[int]]:
+@lru_cache(maxsize=16)
+def _triangles_of(part: Part) -> _Triangles:
+    """Give the triangles of a part, kept for a next model in which only others have changed."""
+    return _triangles(build_part(part))
+
+
+def _triangles(shape: Any) -> _Triangles:
     """Give vertices in metres, unit normals, and the corners of counterclockwise triangles."""
     from OCP.BRep import BRep_Tool
     from OCP.BRepLib import BRepLib_ToolTriangulatedShape

@@ -20,11 +20,12 @@ _WITH: dict[str, tuple[str, ...]] = {
 _PORTS = (
     ("base_port.thread", "thread of the port at the base", "caliper",
      "Its pitch with a gauge, its width with a caliper; as the trade spells it: SAE-8, G 3/8."),
-    ("base_port.clock", "the hour that it faces", "",
+    ("base_port.clock", "the hour that the base port faces", "",
      "Looking at the rod end, 12 o'clock up: click the dial."),
     ("rod_port.thread", "thread of the port at the rod end", "caliper",
      "As at the base; often the same."),
-    ("rod_port.clock", "the hour that it faces", "", "Looking at the rod end, as for the other."),
+    ("rod_port.clock", "the hour that the rod port faces", "",
+     "Looking at the rod end, as for the other."),
 )  # fmt: skip
 """What the worksheet asks in a table of its own: field, what it is, with what, how."""
 

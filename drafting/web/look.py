@@ -30,8 +30,8 @@ _BARE = re.compile(r"[-+]?[0-9][0-9 ./-]*")
 POUND = float(KINDS["mass"].factors["lb"])
 """kg."""
 LENGTHS = ("retracted", "extended", "stroke")
-FILE = "the spec"
-"""What messages call the text."""
+FILE = "cylinder.toml"
+"""What the text is called, and what is made of it where no number is typed."""
 
 
 def changed(text: str, values: Mapping[str, str | None]) -> str:
@@ -42,9 +42,10 @@ def changed(text: str, values: Mapping[str, str | None]) -> str:
     from tomlkit.exceptions import TOMLKitError
 
     try:
-        was = as_typed(text) or {}
-        if values.get("units") not in (None, was.get("units")) and was.get("units") in ("in", "mm"):
-            values = {**_with_unit(was, was["units"]), **values}
+        if values.get("units"):
+            was = as_typed(text) or {}
+            if was.get("units") in ("in", "mm") and was["units"] != values["units"]:
+                values = {**_with_unit(was, was["units"]), **values}
         return edited(text, values)
     except TOMLKitError as wrong:
         message = f"the text cannot be changed before this is mended: {wrong}"

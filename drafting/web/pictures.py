@@ -25,7 +25,7 @@ WHOLE = ("cylinder.retracted", "cylinder.extended", "cylinder.stroke")
 """What is seen on the whole cylinder; every other size on a part of it."""
 NEAR = 80.0
 """How far a close-up of barrel and rod reaches from its size, each way (mm of the sample)."""
-HEAD = 0.07
+HEAD = 0.05
 """An arrow head, as a share of the picture's longer side."""
 
 

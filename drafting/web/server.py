@@ -193,7 +193,7 @@ async def _one(parts: Iterator[Part]) -> Response:
     """Answer with the one part there is: a file, rows, or what does not go."""
     found = await run_in_threadpool(lambda: next(iter([*parts]), None))
     if found is None:
-        return JSONResponse(told("a newer order took the place of this one"), 409)
+        return Response(status_code=204)  # a newer order took the place of this one
     if "data" in found:
         from urllib.parse import quote
 

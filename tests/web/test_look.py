@@ -41,8 +41,8 @@ def test_what_does_not_go_is_told_in_the_words_of_the_command_line(tmp_path, cap
     assert found["text"] == wrong
     assert "views" not in found
     assert found["typed"]["cylinder.rod"] == "9"
-    (tmp_path / "the spec").write_text(wrong, encoding="utf-8")
-    main(["check", str(tmp_path / "the spec")])
+    (tmp_path / "spec.toml").write_text(wrong, encoding="utf-8")
+    main(["check", str(tmp_path / "spec.toml")])
     said = capsys.readouterr().err
     assert {f["field"] for f in found["faults"]} >= {"cylinder.rod", "rod_mount.mount"}
     assert all(f["message"] in said for f in found["faults"])

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
-import subprocess
-import sys
-
 import pytest
 
-from tests.viewing.test_in_a_browser import QUIET, SOFT
+from tests.web.browser import CHROMIUM, box, chromium, complaints, length, opened, served, until
 from tests.web.test_guard import SPEC
 
-CHROMIUM = shutil.which("chromium")
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
-WAIT = 60_000
 
 
 @pytest.fixture(scope="module")
@@ -26,47 +20,17 @@ def path(tmp_path_factory):
 @pytest.fixture(scope="module")
 def visit(path):
     api = pytest.importorskip("playwright.sync_api")
-    command = [sys.executable, "-m", "drafting", "page", str(path), "--no-open"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as served:
-        address = served.stdout.readline().strip()
-        with api.sync_playwright() as play:
-            browser = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *SOFT])
-            page = browser.new_page(viewport={"width": 1440, "height": 900})
-            page.set_default_timeout(WAIT)
-            page.said = []
-            page.on("console", lambda m: page.said.append(m.text))
-            page.on("pageerror", lambda e: page.said.append(str(e)))
-            page.goto(address)
-            page.wait_for_selector("#drawing svg")
-            yield page
-            browser.close()
-        served.terminate()
-        assert served.stdout.read() == ""
-
-
-def box(page, name):
-    return page.locator(f"[id='in-{name}']")
-
-
-def length(page, word):
-    return page.locator(f"[data-length={word}]")
-
-
-def until(page, true):
-    """Wait until something is so; the page's own policy lets no script be read from a string."""
-    for _ in range(WAIT // 100):
-        if true():
-            return
-        page.wait_for_timeout(100)
-    said = [page.locator(at).text_content() for at in ("#strip", "#kept", "#conflict")]
-    raise AssertionError(f"it never came to be: {said}")
+    with served(path) as address, chromium(api) as browser:
+        page = opened(browser, address)
+        page.wait_for_selector("#drawing svg")
+        yield page
 
 
 def test_a_visit(visit, path):
     for step in (arrive, type_a_length, make_and_mend_a_fault, light_a_size, change_the_mount,
                  turn_the_dial, reload, save, edit_elsewhere):  # fmt: skip
         step(visit, path)
-    assert [w for w in visit.said if "WebGL" not in w and "GPU" not in w] == []
+    assert complaints(visit) == []
 
 
 def arrive(page, path):

@@ -24,8 +24,9 @@ export class Body {
 
   async make(text, still) {
     if (this.of === text) return;
+    $("#making").textContent = this.shown ? "" : "The solid is being made.";
     const answer = await ask("/solid", { text, tab: TAB });
-    if (!answer.ok || !still()) return;
+    if (answer.status !== 200 || !still()) return;
     const data = await answer.arrayBuffer();
     if (!still()) return;
     const canvas = $("#solid canvas"), fresh = canvas.cloneNode(true);
@@ -35,13 +36,14 @@ export class Body {
       canvas.replaceWith(fresh);
       this.shown = Solid.show(fresh, data, this.stroke);
       this.of = text;
+      $("#making").textContent = "";
       this.shown.dark(this.dark.matches);
       this.shown.section($("#cut").checked);
       if (view) this.shown.view(view);
       new ResizeObserver(() => this.shown.resize()).observe(fresh);
       document.documentElement.dataset.solid = String(Number(document.documentElement.dataset.solid || 0) + 1);
       this.slide();
-    } catch (none) { fresh.hidden = true; $("#none").hidden = false; }
+    } catch (none) { $("#making").textContent = ""; fresh.hidden = true; $("#none").hidden = false; }
   }
 
   slide() {

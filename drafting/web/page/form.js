@@ -9,7 +9,7 @@ const UNITS = { in: "inches", mm: "millimetres" };
 export class Form {
   constructor(told, jobs) {
     this.told = told;
-    this.jobs = jobs; // type(name, value, wait), light(name, on)
+    this.jobs = jobs; // type(name, value, wait), light(name, on), next(name)
     this.boxes = {};
     this.mounts = {};
     this.units = "in";
@@ -48,14 +48,16 @@ export class Form {
     }
     row.append(reading);
     const picture = make("span", { className: "picture" });
-    const label = make("label", { htmlFor: id }, make("b", { textContent: f.words }), " ", make("small", { textContent: f.about }));
+    const about = make("small", { textContent: f.about });
+    const label = make("label", { htmlFor: id }, make("b", { textContent: f.words }), " ", about);
     const whole = make("div", { className: `field ${WIDE.includes(f.kind) ? "words" : ""}` }, picture, make("div", {}, label, row, note));
     whole.dataset.field = name;
-    const box = { name, f, input, reading, note, whole, picture, clock, choices, was: "" };
-    input.addEventListener("input", () => { this.jobs.type(name, input.value, choices ? 0 : 60); this.read(box); });
+    const box = { name, f, input, reading, note, whole, picture, about, clock, choices, was: "" };
+    input.addEventListener("input", () => { this.jobs.type(name, input.value, choices ? 0 : 15); this.read(box); });
     input.addEventListener("focus", () => { box.was = input.value; this.jobs.light(name, true); });
     input.addEventListener("blur", () => this.jobs.light(name, false));
     input.addEventListener("keydown", (e) => {
+      if (e.key === "Enter" && input.tagName === "INPUT") { this.jobs.type(name, input.value, 0); this.jobs.next(name); }
       if (e.key === "Escape" && input.value !== box.was) { input.value = box.was; input.dispatchEvent(new Event("input")); }
     });
     whole.addEventListener("pointerenter", () => this.jobs.light(name, true));
@@ -97,11 +99,11 @@ export class Form {
       if (input.tagName === "INPUT") input.placeholder = value && said === undefined ? value.words.split(" (")[0].replace(/ (in|mm)$/, "") : "";
       box.reading.replaceChildren();
       if (!value) { if (said !== undefined && input.value) this.read(box); continue; }
-      const words = value.words.replace(" (", " = ").replace(/\)$/, "");
+      const words = value.words.replace(" (", " = ").replace(/\)$/, ""), why = value.why ? make("small", { textContent: value.why, title: value.why }) : "";
       if (said !== undefined) this.say(box, words, "");
       else {
-        this.say(box, words, value.origin === "computed" || value.origin === "typed" ? "" : "D");
-        if (value.why) box.reading.append(make("small", { textContent: value.why, title: value.why }));
+        this.say(box, words || value.why, value.origin === "computed" || value.origin === "typed" ? "" : "D");
+        if (words) box.reading.append(why);
       }
     }
     for (const d of document.querySelectorAll("#form .more")) d.hidden = [...d.querySelectorAll(".field")].every((w) => w.hidden);
@@ -139,7 +141,9 @@ export class Form {
     return faults.filter((f) => !this.boxes[f.field]);
   }
 
-  pictures(found) {
+  // Pictures by field, and what the worksheet calls a size of these mounts.
+  pictures(found, steps) {
+    for (const { field, what, letter } of steps) if (letter && this.boxes[field] && field.includes("_mount.")) this.boxes[field].about.textContent = what;
     for (const [name, { picture }] of Object.entries(this.boxes)) picture.replaceChildren(...(found[name] ? [drawn(found[name])] : []));
   }
 

@@ -9,12 +9,12 @@ import { Steps } from "./steps.js";
 import { Text } from "./text.js";
 import { Verdicts } from "./verdicts.js";
 
-const REST = 350; // ms without a change after which solid and sheets are made
+const REST = 120; // ms without a change after which solid and sheets are made
 const [told, file] = await Promise.all([ask("/form").then((a) => a.json()), ask("/state").then((a) => a.json())]);
 const text = new Text(file);
 let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "";
 
-const form = new Form(told, { type, light: (name, on) => stage.light(name, on) });
+const form = new Form(told, { type, light: (name, on) => stage.light(name, on), next: (name) => steps.next(name) });
 const steps = new Steps(form);
 const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
 const stage = new Stage(form, { sheets, other });
@@ -78,7 +78,7 @@ function show(part) {
     stage.sheets = null;
     at = new Date().toTimeString().slice(0, 5);
     stage.show();
-    document.documentElement.dataset.drawn = text.now.length + " " + performance.now();
+    document.documentElement.dataset.drawn = String(Number(document.documentElement.dataset.drawn || 0) + 1);
   }
   if (part.verdict) {
     seen = { ...seen, ...part };
@@ -108,7 +108,10 @@ function sizes(found) {
   seen = { ...seen, ...found };
   stage.values = found.values;
   titled(found.title, found.name);
-  for (const [word, { words }] of Object.entries(found.lengths)) halves($(`[data-length=${word}]`), words);
+  for (const [word, { words, mm }] of Object.entries(found.lengths)) {
+    halves($(`[data-length=${word}]`), words);
+    $(`[data-length=${word}]`).dataset.mm = mm;
+  }
   $("#weight").textContent = found.weight;
   $("#dock-lengths").textContent = `${found.lengths.retracted.words.split(" (")[0]} to ${found.lengths.extended.words.split(" (")[0]}`;
   body.sizes(found);

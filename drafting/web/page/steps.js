@@ -23,7 +23,7 @@ export class Steps {
     if (this.mounts !== `${body}/${rod}`) return;
     this.steps = found.steps;
     this.pictures = found.pictures;
-    this.form.pictures(found.pictures);
+    this.form.pictures(found.pictures, found.steps);
     this.show(this.typed, this.whole);
   }
 
@@ -33,6 +33,13 @@ export class Steps {
     return this.steps.filter((s) => s.asked && typed[s.field] === undefined
       && !(THREE.includes(s.field) && lengths > 1)
       && !(s.field.endsWith(".plate") && typed[`${s.field}.0`] !== undefined));
+  }
+
+  // From one field to the next that is open, by the order of the worksheet.
+  next(name) {
+    const open = this.open({ ...this.typed, [name]: "" }), here = this.steps.findIndex((s) => s.field === name);
+    const to = open.find((s) => this.steps.indexOf(s) > here) || open[0];
+    if (to) this.form.go(to.field);
   }
 
   // whole: a drawing is there, so that the card is small; else it fills the place of the drawing.
@@ -50,9 +57,12 @@ export class Steps {
     const card = $("#next");
     card.classList.toggle("large", !whole);
     card.hidden = !open.length;
+    $("#dock-next").hidden = !open.length;
     if (!open.length) return;
+    $("#dock-next").textContent = `Next, ${open.length} open`;
+    $("#dock-next").onclick = () => this.form.go(open[0].field);
     const s = open[0], picture = this.pictures[s.field];
-    const go = make("button", { type: "button", className: "strong", textContent: "Type it" });
+    const go = make("button", { type: "button", className: "strong", textContent: "Type it", title: "Enter in its box goes on to the next" });
     go.addEventListener("click", () => this.form.go(s.field));
     const words = make("div", {},
       make("p", { className: "count", textContent: `Measure next \u00b7 ${open.length} of ${asked} still open` }),

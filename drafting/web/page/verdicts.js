@@ -29,7 +29,7 @@ export class Verdicts {
     const worst = v.checks.find((c) => c.verdict !== "holds");
     const words = counts.length ? counts.map(([w, n]) => make("b", { className: `verdict ${w.replace(" ", "-")}`, textContent: `${n} ${SAID[w]}` }))
       : [make("b", { className: "verdict not-known", textContent: v.word.toLowerCase() })];
-    const leads = first ? [" Decides: ", this.link(first)] : counts.length ? [] : [" Type the ", this.link("cylinder.working_pressure")];
+    const leads = first ? [" Decides: ", this.link(first)] : counts.length ? [] : [". Type the ", this.link("cylinder.working_pressure")];
     $("#strip").replaceChildren(...words, make("span", { className: "worst" }, worst ? `Worst: ${worst.check}${worst.factor && worst.factor !== "-" ? `, ${worst.factor} of ${worst.asked}` : ""}.` : counts.length ? "" : v.sentence, ...leads), all);
     $("#dock-word").replaceChildren(...words.slice(0, 2).map((w) => w.cloneNode(true)));
   }

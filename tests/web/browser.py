@@ -1,0 +1,66 @@
+"""A page that is served to Chromium, and small helps to use it as a person does."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from contextlib import contextmanager
+
+from tests.viewing.test_in_a_browser import QUIET, SOFT
+
+CHROMIUM = shutil.which("chromium")
+WAIT = 60_000
+
+
+@contextmanager
+def served(*files, **more):
+    """The page of one run of the tool: its address."""
+    command = [sys.executable, "-m", "drafting", "page", *map(str, files), "--no-open"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True,
+                          env={**os.environ, **more}) as served:  # fmt: skip
+        yield served.stdout.readline().strip()
+        served.terminate()
+        assert served.stdout.read() == ""
+
+
+@contextmanager
+def chromium(api):
+    with api.sync_playwright() as play:
+        started = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *SOFT])
+        yield started
+        started.close()
+
+
+def opened(browser, address, **how):
+    """A page of its own, with all that the browser had to say about it in ``said``."""
+    page = browser.new_context(**{"viewport": {"width": 1440, "height": 900}, **how}).new_page()
+    page.set_default_timeout(WAIT)
+    page.said = []
+    page.on("console", lambda m: page.said.append(m.text))
+    page.on("pageerror", lambda e: page.said.append(str(e)))
+    page.goto(address)
+    return page
+
+
+def box(page, name):
+    return page.locator(f"[id='in-{name}']")
+
+
+def length(page, word):
+    return page.locator(f"[data-length={word}]")
+
+
+def until(page, true):
+    """Wait until something is so; the page's own policy lets no script be read from a string."""
+    for _ in range(WAIT // 50):
+        if true():
+            return
+        page.wait_for_timeout(50)
+    said = [page.locator(at).text_content() for at in ("#strip", "#kept", "#conflict", "#next")]
+    raise AssertionError(f"it never came to be: {said} {page.said}")
+
+
+def complaints(page):
+    return [w for w in page.said if "WebGL" not in w and "GPU" not in w]
