@@ -9,6 +9,7 @@ from drafting.records import dataclass
 if TYPE_CHECKING:
     from drafting.fitting.poses import Seat
     from drafting.fitting.step_file import Solids
+    from drafting.model.ports.hose_room import Outward
 
 AT_THE_PIN = ("body_mount.", "rod_mount.", "body_pin", "rod_pin")
 """Pieces that sit in the machine's ears: nothing is asked of them but that they do not clash."""
@@ -38,10 +39,22 @@ class Clearance:
 
 
 @dataclass(frozen=True, slots=True)
+class Ahead:
+    """``free`` mm straight out of a port; ``solid`` ends it at the place ``at``, or none does."""
+
+    port: str
+    free: float
+    asked: Outward
+    solid: str = ""
+    at: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """What was found, nearest to what is asked first; ``looked`` are the places, ``reach`` mm.
 
-    ``unseen`` names solids with a face that could not be looked at.
+    ``unseen`` names solids with a face that could not be looked at; ``ahead`` is told of the ports
+    that name no fitting.
     """
 
     seat: Seat
@@ -51,3 +64,4 @@ class Room:
     reach: float
     unpinned: tuple[str, ...] = ()
     unseen: tuple[str, ...] = ()
+    ahead: tuple[Ahead, ...] = ()

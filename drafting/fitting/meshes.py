@@ -117,9 +117,13 @@ def _triangulate(shape: Any) -> None:
 
 def put(m: Mesh, pose: Array) -> None:
     """Place a mesh for the next questions."""
+    _put(m.body, pose)
+
+
+def _put(body: Any, pose: Array) -> None:
     import fcl
 
-    m.body.setTransform(fcl.Transform(np.ascontiguousarray(pose[:3, :3]), pose[:3, 3].copy()))
+    body.setTransform(fcl.Transform(np.ascontiguousarray(pose[:3, :3]), pose[:3, 3].copy()))
 
 
 def touch(a: Mesh, b: Mesh) -> bool:
@@ -134,3 +138,15 @@ def apart(a: Mesh, b: Mesh) -> float:
     import fcl
 
     return float(fcl.distance(a.body, b.body, fcl.DistanceRequest(), fcl.DistanceResult()))
+
+
+def bar_touches(m: Mesh, pose: Array, radius: float, low: float, high: float) -> bool:
+    """Tell whether a round bar along the pose's z, from ``low`` to ``high``, meets a mesh."""
+    import fcl
+
+    middle = np.eye(4)
+    middle[2, 3] = (low + high) / 2
+    bar = fcl.CollisionObject(fcl.Cylinder(radius, high - low))
+    _put(bar, pose @ middle)
+    put(m, np.eye(4))
+    return bool(fcl.collide(bar, m.body, fcl.CollisionRequest(), fcl.CollisionResult()))

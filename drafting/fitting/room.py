@@ -12,8 +12,9 @@ from math import isnan
 from pathlib import Path
 
 from drafting.fitting import exact
+from drafting.fitting.ahead import ahead
 from drafting.fitting.clash import Struck, struck
-from drafting.fitting.clearance import Clearance, Room
+from drafting.fitting.clearance import AT_THE_PIN, Clearance, Room
 from drafting.fitting.machine import Machine
 from drafting.fitting.meshes import FINE, box_of, compound
 from drafting.fitting.pinned import unpinned
@@ -23,9 +24,10 @@ from drafting.fitting.subject import Subject
 from drafting.fitting.sweep import Seen, sweep
 from drafting.solids.build import kernel_volume
 
-MOST_EXACT = 4
-"""Pairs clear by more than a millimetre that the kernel confirms, nearest first; the others keep
-what the mesh found. All that are nearer are confirmed."""
+MOST_EXACT = 3
+"""Pairs clear by more than a millimetre that the kernel confirms, nearest first, of what sits in
+the machine's ears and of the rest; others keep what the mesh found. All nearer ones are confirmed.
+"""
 
 
 def room(s: Subject, m: Machine, keep: Path | None = None) -> Room:
@@ -40,7 +42,7 @@ def look(s: Subject, m: Machine, solids: Solids) -> Room:
     done = list(_confirmed(v, sweep(v)))
     swallowed = list(_swallowed(v, done))
     order = _once(sorted((*done, *swallowed), key=lambda c: (-c.clash, c.gap - c.asked)))
-    return Room(v.seat, solids, order, v.ats, v.reach, tuple(unpinned(v)), v.bare())
+    return Room(v.seat, solids, order, v.ats, v.reach, tuple(unpinned(v)), v.bare(), ahead(v))
 
 
 def _once(found: list[Clearance]) -> tuple[Clearance, ...]:
@@ -55,10 +57,13 @@ def _confirmed(v: Sight, seen: list[Seen]) -> Iterator[Clearance]:
     """Let the kernel decide what struck, what is near, and the nearest of the rest."""
     clashes: dict[tuple[int, str, float], Struck | None] = {}
     order = sorted(seen, key=lambda s: s.gap - v.things[s.thing].asked)
-    for count, s in enumerate(order):
+    counts = {True: 0, False: 0}
+    for s in order:
         thing, near = v.things[s.thing], v.near[s.near]
+        pin = thing.name.startswith(AT_THE_PIN)
+        counts[pin] += 1
         close = s.gap < thing.asked + 10 * FINE
-        if not s.meets and not close and count >= MOST_EXACT:
+        if not s.meets and not close and counts[pin] > MOST_EXACT:
             yield _clear(v, s, s.gap, s.at, False)
             continue
         tried = s.meets or ((s.at,) if s.gap < 2 * FINE else ())

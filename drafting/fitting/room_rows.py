@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.fitting.clearance import AT_THE_PIN, Clearance, Room
+from drafting.fitting.clearance import AT_THE_PIN, Ahead, Clearance, Room
 from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Machine
 from drafting.fitting.row import Row
@@ -81,6 +81,30 @@ def _between(m: Machine, c: Clearance) -> str:
     return f"looked at every {step}"
 
 
+def _out(m: Machine, a: Ahead) -> Row:
+    """Say the room straight out of a port of which nobody said what screws in."""
+
+    def say(mm: float) -> str:
+        return quantity(mm, "mm", m.units)
+
+    left = a.free - a.asked.bent
+    end = f"{a.solid} ends it at {say_at(m, a.at)}" if a.solid else "nothing of the machine ends it"
+    if left < 0.0:
+        takes = f"even a 90 degree fitting takes {say(a.asked.bent)}"
+    elif a.solid:
+        takes = (
+            f"a 90 degree fitting goes there; a straight one and its bent hose take "
+            f"{say(a.asked.straight)}"
+        )
+    else:
+        takes = "room for a straight fitting and its bent hose"
+    return Row("room", f"room.{a.port}.ahead", f"out of {a.port.replace('_', ' ')}", "not known",
+               "mm", a.asked.bent, a.free, left,
+               f'type fitting = "straight" or "90" at {a.port}: hose and bend are looked at then',
+               f"{end}; {takes}", a.asked.source, a.at if a.solid else None,
+               decides=left < 0.0)  # fmt: skip
+
+
 def _open(s: Subject, m: Machine, r: Room) -> Iterator[Row]:
     if not r.clearances:
         why = f"nothing of the machine comes within {r.reach:.0f} mm of it"
@@ -88,12 +112,12 @@ def _open(s: Subject, m: Machine, r: Room) -> Iterator[Row]:
     if not r.looked:
         yield Row("room", "room", "room", "not known", decides=False,
                   why="the cylinder reaches no place of the travel")  # fmt: skip
-    ports = [p.table for p in s.cylinder.ports if not p.sizes.plugged]
-    bare = [t for t in ports if s.cylinder.spec.word(f"{t}.fitting") is None]
-    if bare:
+    yield from (_out(m, a) for a in r.ahead)
+    flanged = [p.table for p in s.cylinder.ports if p.thread.is_flange and not p.sizes.plugged]
+    if flanged:
         yield Row("room", "room.fittings", "fittings, hoses", "not known", decides=False,
-                  do=f'type fitting = "straight" or "90" at {", ".join(bare)}',
-                  why="no fitting is named, so that no room for it was looked at")  # fmt: skip
+                  do="look for their room by eye",
+                  why=f"{', '.join(flanged)}: no room of a flanged hose is known here")  # fmt: skip
     for name in dict.fromkeys(r.unseen):
         yield Row("room", f"model.{name}", name, "not known", decides=True,
                   do="export the model anew, or look there by eye",

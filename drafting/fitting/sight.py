@@ -6,7 +6,7 @@ swept room are. At any place of the travel each has a pose.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -41,6 +41,10 @@ ROOMS = {
 """What the pieces of the room over a port are called in a report."""
 
 
+Box = tuple[float, ...]
+"""Three least, three greatest."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Thing:
     """A piece of ours: its part's place in the list, its mesh, its box at rest."""
@@ -60,7 +64,7 @@ class MachineSolid:
     name: str
     metal: Metal
     moves: bool
-    box: tuple[float, ...]
+    box: Box
     faces: tuple[Any, ...]
     boxes: Array
 
@@ -92,8 +96,11 @@ class Sight:
         self.reach = max(m.model.clearance, m.model.hoses or 0.0) + LOOK
         self._poses: dict[float, Poses] = {}
         self.stray: Stray = strays(s, m, self.seat)
-        boxes = [box_of(metal.shape) for metal in self.metals]
-        self.near = _near(self, boxes)
+        boxes = [
+            (p.owner == "rod", box_of(metal.shape))
+            for p, metal in zip(self.parts, self.metals, strict=True)
+        ]
+        self.near = self.near_to(boxes, self.reach)
         self.things = [
             t for k, p in enumerate(self.parts)
             for t in _things(p, self.metals[k].shape, k, m.model)
@@ -119,6 +126,27 @@ class Sight:
         body, own_rod, arm = self.poses(at)
         own = own_rod if rod else body
         return np.linalg.inv(arm) @ own if moves else own
+
+    def near_to(self, boxes: Sequence[tuple[bool, Box]], reach: float) -> list[Near]:
+        """Mesh the machine's faces that come within ``reach`` of boxes that ride with body or rod.
+
+        ``boxes`` are pairs: whether it is the rod's, and the box at the closed position.
+        """
+        found: list[Near] = []
+        for moves in (False, True):
+            group = [s for s in self.solids if s.moves == moves]
+            if not group or not self.ats:
+                continue
+            close, first = _close(self, group, boxes, reach), 0
+            for solid in group:
+                some = close[first : first + len(solid.faces)]
+                first += len(solid.faces)
+                if not some.any():
+                    continue
+                made = mesh([f for f, k in zip(solid.faces, some, strict=True) if k])
+                if len(made.points) or made.bare:
+                    found.append(Near(solid, made, _box(made)))
+        return found
 
     def bare(self) -> tuple[str, ...]:
         """Name the solids of which a near face has no triangles: it was not looked at."""
@@ -160,30 +188,13 @@ def _machine_solids(m: Machine, solids: Solids) -> list[MachineSolid]:
     return out
 
 
-def _near(v: Sight, boxes: list[tuple[float, ...]]) -> list[Near]:
-    """Mesh those faces of each solid that come near the swept room."""
-    found = []
-    for moves in (False, True):
-        group = [s for s in v.solids if s.moves == moves]
-        if not group or not v.ats:
-            continue
-        close, first = _close(v, group, boxes), 0
-        for solid in group:
-            some = close[first : first + len(solid.faces)]
-            first += len(solid.faces)
-            if not some.any():
-                continue
-            made = mesh([f for f, k in zip(solid.faces, some, strict=True) if k])
-            if len(made.points) or made.bare:
-                found.append(Near(solid, made, _box(made)))
-    return found
+def _close(
+    v: Sight, group: list[MachineSolid], boxes: Sequence[tuple[bool, Box]], reach: float
+) -> Flags:
+    """Tell of each face whether its box comes near one of ours, as that one sees it.
 
-
-def _close(v: Sight, group: list[MachineSolid], boxes: list[tuple[float, ...]]) -> Flags:
-    """Tell of each face whether its box comes near the box of a part, as that part sees it.
-
-    A part's own box is tight round it however it leans; a face's is turned and grows by that, and
-    by what a part moves to half way between two places.
+    Our own box is tight however it leans; a face's is turned and grows by that, and by what ours
+    moves to half way between two places.
     """
     at = np.concatenate([s.boxes for s in group])
     corners = np.stack(
@@ -192,23 +203,23 @@ def _close(v: Sight, group: list[MachineSolid], boxes: list[tuple[float, ...]]) 
     close = np.zeros(len(at), bool)
     moves = group[0].moves
     for k, here in enumerate(v.ats):
-        for rod in (False, True):
+        beside = v.ats[max(k - 1, 0) : k] + v.ats[k + 1 : k + 2]
+        for rod in {rod for rod, _ in boxes}:
             seen = np.linalg.inv(v.seen(rod, moves, here))
             there = corners @ seen[:3, :3].T + seen[:3, 3]
             low, high = there.min(1), there.max(1)
-            for part, box in zip(v.parts, boxes, strict=True):
-                if (part.owner == "rod") != rod:
+            for one, box in boxes:
+                if one != rod:
                     continue
-                room = v.reach
-                for other in v.ats[max(k - 1, 0) : k] + v.ats[k + 1 : k + 2]:
-                    a, b = sorted((here, other))
-                    room = max(room, v.reach + v.stray.between(rod, moves, box, a, b) / 2)
+                ways = (sorted((here, other)) for other in beside)
+                strays = (v.stray.between(rod, moves, box, a, b) for a, b in ways)
+                room = reach + max(strays, default=0.0) / 2
                 own = np.asarray(box)
                 close |= np.all((low - room <= own[3:]) & (own[:3] <= high + room), axis=1)
     return close
 
 
-def _box(m: Mesh) -> tuple[float, ...]:
+def _box(m: Mesh) -> Box:
     if not len(m.points):
         return (np.inf,) * 3 + (-np.inf,) * 3
     return (*map(float, m.points.min(0)), *map(float, m.points.max(0)))

@@ -53,6 +53,32 @@ class Fitting:
     aside: Vec
 
 
+@dataclass(frozen=True, slots=True)
+class Outward:
+    """What fittings of a port's size take straight out from its face, mm, and where that is from.
+
+    ``wide`` is the radius of nut and hexagon, ``straight`` reaches to the far side of the bent hose
+    behind a straight fitting, ``bent`` over the arm of a 90 degree one.
+    """
+
+    wide: float
+    straight: float
+    bent: float
+    source: str
+
+
+def outward(port: Port, units: str) -> Outward | None:
+    """Give what a fitting would take where none is named; None of a flange or a plugged port."""
+    if port.thread.is_flange or port.sizes.plugged:
+        return None
+    row = _row(port)
+    thread, tube = row.required("major_mm"), row.required("tube_od_mm")
+    hose, wide = _hose(tube), WIDE * thread / 2
+    out = LONG * thread + MORE + STRAIGHT * hose + _usual_bend(tube, units) + hose
+    source = f"37 degree flare {row.word('dash')}, {row.where}, {row.confidence}; common practice"
+    return Outward(wide, out, DROP * thread + wide, source)
+
+
 def keep_outs(book: Ledger, ports: Iterable[Port]) -> tuple[Part, ...]:
     """Give phantom parts for every port that names a fitting; wrong fields enter faults.
 
@@ -140,9 +166,9 @@ def _settle(book: Ledger, port: Port) -> Fitting | None:
         "the 37 degree flare fitting of the port's dash or pipe size, else of the nearest thread "
         f"(common practice), {row.where}, {row.confidence}",
     )
-    hose = 1.25 * tube + 7.0
+    hose = _hose(tube)
     rule = Rule(
-        neat_up(11.0 * tube + 40.0, book.spec.units),
+        _usual_bend(tube, book.spec.units),
         "11 hose bores and 40 mm, to the inside of the bend (two-wire hose after EN 853, from "
         "memory: 180 mm for 1/2 in, 300 mm for 1 in)",
     )
@@ -162,6 +188,16 @@ def _settle(book: Ledger, port: Port) -> Fitting | None:
         f"{t}.fitting_clock", Rule(usual if port.sizes.facing == "out" else 0.0, words), unit="deg"
     )
     return Fitting(port, str(kind.value) == "90", thread, hose, bend, _aside(port, clock))
+
+
+def _hose(tube: float) -> float:
+    """Give the outside of the hose that goes with a tube, mm."""
+    return 1.25 * tube + 7.0
+
+
+def _usual_bend(tube: float, units: str) -> float:
+    """Give the radius to the inside of the bend that such a hose bears, mm."""
+    return neat_up(11.0 * tube + 40.0, units)
 
 
 def _row(port: Port) -> Row:
