@@ -57,6 +57,10 @@ def _usual(part: str, end: str) -> Row:
     return row
 
 
+_DENIED = {"not", "no", "non", "never", "without"}
+"""Words behind which a grade is not what it is."""
+
+
 def _span(low: Row, high: Row, column: str) -> tuple[float, float]:
     a, b = (row.number(column) or row.required("yield_mpa") for row in (low, high))
     return a, b
@@ -77,7 +81,7 @@ def _strength(field: str, words: str) -> Steel | None:
 
 def _named(field: str, part: str, words: str) -> Steel | None:
     said = _words(words)
-    if said & {"not", "no", "without"}:
+    if said & _DENIED:
         return None
     rows = [r for r in table("steels").where(part=part) if _words(r.word("name")) <= said]
     if not rows:
@@ -96,7 +100,7 @@ def _named(field: str, part: str, words: str) -> Steel | None:
 
 def _graded(field: str, words: str) -> Steel | None:
     found = stated(words)
-    if found is None or _words(words) & {"not", "no", "without"}:
+    if found is None or _words(words) & _DENIED:
         return None
     strength = found.strength
     tensile = found.tensile or strength

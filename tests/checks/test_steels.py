@@ -24,6 +24,9 @@ from drafting.checks.steels import steel
         ("weld", "E70", 393, 482),
         ("gland", "ductile iron", 310, 448),
         ("rod", "600 MPa", 600, 600),
+        ("pin", "1040 cold drawn", 490, 590),
+        ("pin", "1040 hot rolled", 290, 520),
+        ("rod", "bar of 1050", 340, 620),
     ],
 )
 def test_by_name(part, words, strength, tensile):
@@ -34,7 +37,18 @@ def test_by_name(part, words, strength, tensile):
     assert found.source
 
 
-@pytest.mark.parametrize("words", [None, "", "good steel", "4140 not heat treated", "no idea"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        None,
+        "",
+        "good steel",
+        "4140 not heat treated",
+        "no idea",
+        "1040 never cold drawn",
+        "4140 without heat treated",
+    ],
+)
 def test_what_is_not_known_stays_a_range(words):
     found = steel("f", "pin", words)
     assert not found.typed
