@@ -14,7 +14,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
-from drafting.reports.verdicts import PEOPLE, does, grades, judged, to_be
+from drafting.reports.verdicts import PEOPLE, does, grades, judged
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given
@@ -168,7 +168,7 @@ def _line(c: Cylinder, name: str, found: Sequence[tuple[Check, Decides]]) -> ToT
     elif name.endswith("_material"):
         value, why = _steel(hardest, what, c.spec.units)
     elif hardest is not None:
-        said = to_be(hardest, c.spec.units)
+        said = does(hardest, c.spec.units)
         others = [w for w in choices if w != hardest.would_do]
         if others:
             said += f", or type {' or '.join(others)}"

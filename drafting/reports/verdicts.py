@@ -31,8 +31,6 @@ PARTS = {"barrel": "tube", "tie_rod": "tie rod"} | {
     k: k for k in ("rod", "pin", "mount", "weld", "gland")
 }
 """Parts of the table of steels, by material field."""
-FAR = 2.0
-"""A size drawn within this ratio of its limit is told with the limit; one farther, as drawn."""
 _MACHINE = {"ear": "machine's ear or eye"}
 """What is not of the cylinder: round its eye an ear, in its clevis an eye."""
 _ENDS = {"body_mount": "base end ", "rod_mount": "rod end ", "base_port": "base port ",
@@ -78,12 +76,12 @@ def line(k: Check, units: str) -> Line:
 def what_decides(k: Check, units: str) -> str:
     """Say what decides a check: the first value that would do, else what nobody typed.
 
-    What has to be other than it is comes before what need only be measured. The others are counted;
-    they are among the lines to type.
+    What has to be other than it is comes before what need only be measured, the cylinder's before
+    the machine's. The others are counted; they are among the lines to type.
     """
     if k.factor_to == 0.0 and k.note:
         return k.note.partition(";")[0]
-    able = sorted((d for d in k.depends_on if d.would_do is not None), key=as_drawn)
+    able = sorted((d for d in k.depends_on if d.would_do is not None), key=_in_sight)
     if able:
         first = able[0]
         others = len(k.depends_on) - 1
@@ -92,6 +90,12 @@ def what_decides(k: Check, units: str) -> str:
         return WHO_DECIDES
     names = [field_words(d.field) for d in k.depends_on]
     return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
+
+
+def _in_sight(d: Decides) -> tuple[bool, bool]:
+    """Give the order in which what decides is named."""
+    measure = as_drawn(d)
+    return measure, not measure and d.field.rpartition(".")[2] in _MACHINE
 
 
 def decides(d: Decides, units: str) -> str:
@@ -104,23 +108,14 @@ def decides(d: Decides, units: str) -> str:
     if d.would_do is None:
         return f"{field_words(d.field)} not typed"
     measure = "measure " if d.unit == "mm" and as_drawn(d) else ""
-    return f"{measure}{field_words(d.field)}: {to_be(d, units)}"
+    return f"{measure}{field_words(d.field)}: {does(d, units)}"
 
 
 def as_drawn(d: Decides) -> bool:
-    """Tell whether what was reckoned with would do."""
+    """Tell whether all that was reckoned with would do."""
     if d.taken is None or not isinstance(d.would_do, float):
         return False
-    return d.taken[0] <= d.would_do if d.sense == "at most" else d.taken[0] >= d.would_do
-
-
-def to_be(d: Decides, units: str) -> str:
-    """Say the value that would do, or of a size that is far from its limit what was drawn."""
-    if d.unit == "mm" and as_drawn(d) and d.taken is not None and isinstance(d.would_do, float):
-        drawn = d.taken[0]
-        if not drawn / FAR < d.would_do < drawn * FAR:
-            return f"{limit(drawn, 'mm', units, d.sense == 'at most')} is taken"
-    return does(d, units)
+    return d.taken[1] <= d.would_do if d.sense == "at most" else d.taken[0] >= d.would_do
 
 
 def does(d: Decides, units: str) -> str:

@@ -115,11 +115,11 @@ def test_what_has_to_change_is_said_before_what_need_be_measured():
     bent = check("rod-pin-bending", "fails", depends_on=[hole, pin])
     assert what_decides(bent, "mm") == "rod end pin: 50 mm or more; +1"
     assert decides(replace(hole, would_do=89.0), "mm") == "measure rod end hole: 89 mm or less"
-    # More than twice what is drawn is no limit that anybody asked for.
-    assert decides(hole, "mm") == "measure rod end hole: 45.3 mm is taken"
-    thick = Decides("cylinder.base_thickness", 20.0, "mm", "at least", "cap", (41.0, 41.0))
-    assert decides(thick, "mm") == "measure base thickness: 41 mm is taken"
-    assert decides(replace(thick, would_do=21.0), "mm").endswith("21 mm or more")
+    # Which steel is asked of the pin whatever the machine's ear is.
+    ear = Decides("rod_mount.ear", 20.0, "mm", "at most", "ear")
+    steel = replace(STEEL, would_do=700.0)
+    bent = check("rod-pin-bending", "not known", depends_on=[ear, steel, hole])
+    assert what_decides(bent, "mm") == "pin steel: no usual one is strong enough; +2"
 
 
 def test_one_verdict_line():
