@@ -5,8 +5,9 @@ A size that was drawn by rule is drawn, not known: no verdict rests on it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from drafting.checks.check import Check
 from drafting.checks.of_cylinder import judge
 from drafting.model.cylinder import Cylinder
 from drafting.records import dataclass
@@ -23,6 +24,10 @@ UNSAID = {
     "cylinder.cushions": "none",
 }
 """What the format says of a word that is left out."""
+
+BEHIND = ("trunnion", "flange", "foot")
+"""Mounts that the barrel reaches past."""
+WORST = ("fails", "not known", "depends", "holds")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +68,28 @@ def subject(c: Cylinder) -> Subject:
             plus_minus[v.name] = v.plus_minus
     _measured_together(values, plus_minus)
     values["mass"] = dry_mass(c.parts)
-    for check in judge(c).checks:
+    if c.mounts["body"] in BEHIND:
+        values["body.behind"] = max(-c.stations.closed_end, 0.0)
+    checks = judge(c).checks
+    _strength(values, checks)
+    for check in checks:
         if check.code == "column-full" and check.factor_from is not None and check.asked:
             values["column"] = check.factor_from
             values["column.asked"] = check.asked
     return Subject(c.name, c.spec.word("title") or "", c.spec.units, values, plus_minus, drawn)
+
+
+def _strength(values: dict[str, Said], checks: Sequence[Check]) -> None:
+    """Give the worst of its own checks at its rating, and the names of those that fail.
+
+    Column and pins have rules of their own: the pin is the machine's.
+    """
+    own = [c for c in checks if not c.code.startswith("column") and "-pin-" not in c.code]
+    verdicts = {check.verdict for check in own}
+    values |= {"strength": next((v for v in WORST if v in verdicts), "not judged")}
+    weak = [check.name for check in own if check.verdict == "fails"]
+    if weak:
+        values["strength.weak"] = "; ".join(dict.fromkeys(weak))
 
 
 def in_part(spec: Spec, missing: str) -> Subject:

@@ -1,4 +1,4 @@
-"""Areas, forces and the pressure of the circuit, from what is known of a cylinder."""
+"""Areas, forces and the pressure of the circuit, and how shares of the old are said."""
 
 from __future__ import annotations
 
@@ -56,3 +56,26 @@ def greatest(known: Known, pressure: float | None) -> float | None:
     if a is None or pressure is None:
         return None
     return pressure * max(x for x in (a.push, a.pull) if x is not None)
+
+
+SAME = 0.005
+"""Forces, times and volumes that differ by less, as a share, are the same."""
+
+
+def ways(s: Sides, way: str) -> tuple[float, float] | None:
+    """Give the driven areas of both in a way, None where either drives nothing."""
+    a, b = (areas(k) for k in (s.old, s.new))
+    if a is None or b is None:
+        return None
+    old, new = getattr(a, way), getattr(b, way)
+    return None if old is None or new is None else (old, new)
+
+
+def percent(ratio: float) -> str:
+    """Say by how much a ratio is off 1."""
+    return f"{abs(ratio - 1.0) * 100:.0f} %"
+
+
+def share(ratio: float, which: int) -> str:
+    """Say the old one (0) as 100 %, the new one (1) as its share of it."""
+    return ("100 %", f"{ratio * 100:.0f} %")[which]

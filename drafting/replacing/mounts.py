@@ -47,6 +47,11 @@ def alike(s: Sides, end: End) -> bool:
     return bool(old and new) and (old == FORK) == (new == FORK)
 
 
+def has(s: Sides, end: End) -> str:
+    """Say what of the machine the pin goes through besides the cylinder."""
+    return "the machine's lug" if pinned(s.new, end) == FORK else "the machine's ears"
+
+
 def same_datums(s: Sides, ends: tuple[End, ...] = ENDS) -> bool:
     """Tell whether lengths of both run between datums of one kind; so where a mount is not known.
 

@@ -104,6 +104,24 @@ def stuff(s: Sides, name: str, why: str) -> Answer | None:
     return Answer("changes", why)
 
 
+def strength(s: Sides) -> Answer | None:
+    """Judge the candidate's own checks at its own rating, as ``drafting check`` has them."""
+    old, new = s.words("strength")
+    if not new:
+        return None
+    before, weak = (w.split("; ") if w else [] for w in s.words("strength.weak"))
+    worse = [name for name in weak if name not in before]
+    if worse:
+        why = f"fails at its own rating: {', '.join(worse)}"
+        return Answer("does not fit", why, "drafting check says by how much", old=old, new=new,
+                      far=1.0)  # fmt: skip
+    if old == new:
+        return Answer("same", old=old, new=new)
+    if new == "holds":
+        return Answer("works", "by drafting check, at its own rating", old=old, new=new)
+    return Answer("not known", "steels, welds, threads", "drafting check on it", old=old, new=new)
+
+
 def weight(s: Sides) -> Answer | None:
     """Judge the weight, kg."""
     old, new = s.pair("mass")
@@ -140,5 +158,7 @@ RULES = (
     ),
     _stuff("seals", "seals", "other seals: do they stand this oil and heat"),
     _stuff("fluid", "fluid", "made for another fluid: seals and metals must stand yours"),
+    Rule("strength", "its own strength", ("strength", "strength.weak"), strength,
+         "as drafting check", "", decides=False),
     Rule("mass", "weight", ("mass",), weight, "steel, dry, from the pieces", "kg", decides=False),
 )  # fmt: skip

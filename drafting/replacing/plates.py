@@ -37,12 +37,16 @@ def must_match(s: Sides, name: str, mount: str, same: float, does: str, job: str
         return Answer("same")
     if not job:
         return Answer("does not fit", does, "ask for the old one", far=1.0)
-    return Answer("works with", does, jobs=(Job(job, f"{job}: {does}", 4.0),))
+    text = f"{WORDS['body' if name.startswith('body') else 'rod']}: {job}: {does}"
+    if isinstance(a, float) and isinstance(b, float):
+        text += f" ({s.say(b)} in place of {s.say(a)})"
+    return Answer("works with", does, jobs=(Job(job, text + CUT * (job == ADAPT), 4.0),))
 
 
 OF_THREADS, THREADED = ("thread", "thread_length"), ("male thread", "female thread")
 """A thread meets the machine on these mounts; elsewhere it holds the mount on the rod."""
-ADAPT = "adapter plate"
+ADAPT = "new holes in the machine, or adapter plate"
+CUT = ". A new hole cuts into no old one; a plate moves the cylinder by its own thickness"
 SIZES: tuple[tuple[str, str, float, str, str], ...] = (
     ("bolts.count", "bolts", 0.0, "other holes than the machine's", ADAPT),
     ("bolts.circle", "bolt circle", SAME_HOLES, "holes beside the machine's", ADAPT),
@@ -58,7 +62,8 @@ SIZES: tuple[tuple[str, str, float, str, str], ...] = (
      "packing under the foot, or a lower seat"),
     ("shoulders", "shoulders", SAME, "the shoulders stand between the machine's bearings",
      "bearings moved, or shims at the shoulders"),
-    ("thread", "thread", 0.0, "the machine's part has the old thread",
+    ("thread", "thread", 0.0,
+     "the machine's part has the old thread; a thinner one carries less, judge it: drafting check",
      "machine's threaded part in the other thread"),
     ("thread_length", "thread length", SAME, "more or less of it is engaged",
      "jam nut or spacer to the old place"),
@@ -77,9 +82,14 @@ def stub(s: Sides) -> Answer | None:
     if old is None or new is None:
         return Answer("not known", "a trunnion's pin is not known", "measure it, or ask")
     if abs(new - old) <= BEARING:
-        return Answer("same")
+        return Answer("same", old=old, new=new)
     text = f"base: bearings for {s.say(new)} trunnion pins in place of {s.say(old)}"
-    return Answer("works with", "other bearings", jobs=(Job("other trunnion bearings", text, 4.0),))
+    return Answer("works with", "other bearings", jobs=(Job("other trunnion bearings", text, 4.0),),
+                  old=old, new=new)  # fmt: skip
+
+
+BEHIND = "body.behind"
+"""How far the closed end lies behind the mount's datum, as drawn."""
 
 
 def placed(s: Sides) -> Answer | None:
@@ -90,10 +100,24 @@ def placed(s: Sides) -> Answer | None:
     a, b = s.old.get(name), s.new.get(name)
     if a is None and b is None:
         return None
-    if a is not None and b is not None and _alike(a, b, SAME):
+    alike = a is not None and b is not None and _alike(a, b, SAME)
+    reach = s.numbers(BEHIND)
+    if reach is None:
+        if alike:
+            return Answer("same")
+        return Answer("not known", "the barrel stands elsewhere along its mount",
+                      "measure the room behind and ahead of the mount")  # fmt: skip
+    old, new = reach
+    if alike and abs(new - old) <= SAME:
         return Answer("same")
-    return Answer("not known", "the barrel stands elsewhere along its mount",
-                  "measure the room behind and ahead of the mount")  # fmt: skip
+    if alike and new < old:
+        return Answer("works", f"as drawn it reaches {s.say(old - new)} less far behind it")
+    if abs(new - old) <= SAME:
+        return Answer("works", "as drawn it reaches as far behind it as the old one")
+    more = f"{s.say(new - old)} more" if new > old else f"{s.say(old - new)} less"
+    why = f"as drawn the barrel reaches {s.say(new)} behind its mount, {more} than the old one"
+    return Answer("not known", why, f"measure the room behind: >= {s.bare(new)}, and ahead",
+                  old=old, new=new)  # fmt: skip
 
 
 def _rules(end: End) -> tuple[Rule, ...]:
@@ -118,5 +142,5 @@ RULES = (
     Rule("body_mount.stubs", "trunnion pins", ("body_mount.mount", "body_mount.pin"), stub,
          PRACTICE, same=BEARING),
     Rule("body_mount.position", "mount along the barrel",
-         ("body_mount.mount", "body_mount.position"), placed, PRACTICE, same=SAME),
+         ("body_mount.mount", "body_mount.position", BEHIND), placed, PRACTICE, same=SAME),
 )  # fmt: skip

@@ -56,9 +56,9 @@ def _throttled(s: Sides, table: str, made: Adapter) -> str:
     q = loads.flow(s)
     if q is None or not made.reduces:
         return ""
-    speed = line_speed(q * MM3_PER_LITRE, made.passage) / 1000
-    much = "" if speed <= PRESSURE_LINE_SPEED / 1000 else ", more than 6 m/s: slower, and warm"
-    return f"; oil at {speed:.1f} m/s in it{much}"
+    speed = line_speed(q * MM3_PER_LITRE, made.passage)
+    most = f", more than {s.speed(PRESSURE_LINE_SPEED)}: slower, and warm"
+    return f"; oil at {s.speed(speed)} in it{most * (speed > PRESSURE_LINE_SPEED)}"
 
 
 def speed(s: Sides, table: str) -> Answer | None:
@@ -81,7 +81,8 @@ def speed(s: Sides, table: str) -> Answer | None:
         return Answer("same", old=old, new=new)
     if new < old or new <= PRESSURE_LINE_SPEED:
         return Answer("works", "passage 0.6 of the thread, as drawn", old=old, new=new)
-    why = f"{new / 1000:.1f} m/s where 6 is usual at most: slower than reckoned, warm, noisy"
+    usual = s.speed(PRESSURE_LINE_SPEED)
+    why = f"{s.speed(new)} where {usual} is usual at most: slower than reckoned, warm, noisy"
     return Answer("changes", why, old=old, new=new)
 
 

@@ -132,10 +132,16 @@ def _of_mount(end: End, name: str, words: str, judge: Callable[..., Answer | Non
     )
 
 
-OUTSIDE = "cylinder.barrel_outside"
+def square(s: Sides) -> Answer | None:
+    """Judge the room round a tie-rod cylinder's heads, over their flats."""
+    return larger(s, SQUARE, None, "the heads over their flats", True)
+
+
+OUTSIDE, SQUARE = "cylinder.barrel_outside", "cylinder.square"
 RULES = (
     Rule(OUTSIDE, "room round barrel", (OUTSIDE, "cylinder.largest_outside"), barrel, PRACTICE,
          asks=("cylinder.largest_outside",), ask_last=(OUTSIDE,), same=SAME),
+    Rule(SQUARE, "square heads", (SQUARE,), square, PRACTICE, ask_last=(SQUARE,), same=SAME),
     *(
         rule
         for end in ENDS

@@ -89,6 +89,10 @@ class Sides:
         """Say a force."""
         return quantity(newton, "N", self.units)
 
+    def speed(self, mm_s: float) -> str:
+        """Say a speed of oil."""
+        return f"{mm_s / 304.8:.1f} ft/s" if self.units == "in" else f"{mm_s / 1000:.1f} m/s"
+
     def pressure(self, mpa: float) -> str:
         """Say a pressure."""
         return quantity(mpa, "MPa", self.units)

@@ -63,7 +63,9 @@ def _rest(rows: Sequence[Row]) -> str:
     force = _force(left)
     if not jobs:
         return f"fits with work: no job, but it works otherwise{force}"
-    named = ", ".join(dict.fromkeys(j.short for j in jobs[:MOST_JOBS]))
+    shorts = [j.short for j in jobs[:MOST_JOBS]]
+    named = ", ".join(f"{n} x {j}" if (n := shorts.count(j)) > 1 else j
+                      for j in dict.fromkeys(shorts))  # fmt: skip
     more = f" and {len(jobs) - MOST_JOBS} more" if len(jobs) > MOST_JOBS else ""
     return f"fits with {count(len(jobs), 'job')}: {named}{more}{force}"
 

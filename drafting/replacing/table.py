@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from drafting.replacing import (
+    column,
     forces,
     lengths,
+    motion,
     mounts,
     others,
     pin_length,
@@ -28,5 +30,7 @@ RULES: tuple[Rule, ...] = (
     *plates.RULES,
     *ports.RULES,
     *forces.RULES,
+    *column.RULES,
+    *motion.RULES,
     *others.RULES,
 )

@@ -13,8 +13,8 @@ from drafting.checks.bands import ON_YIELD
 from drafting.checks.steels import steel
 from drafting.records import dataclass
 from drafting.replacing import loads
+from drafting.replacing.holes import machine_pin
 from drafting.replacing.mounts import BALL, ENDS, EYE, FORK, WORDS, across, pinned
-from drafting.replacing.pins import machine_pin
 from drafting.replacing.rule import MEMORY, Answer, Job, Known, Rule, Sides, Verdict, number
 from drafting.settle.mount import End
 
@@ -183,10 +183,16 @@ def _wider(
             far=off / new.width,
         )
     left = new.width - max(-need.left, 0.0) - max(-need.right, 0.0)
+    gap = number(s.machine, f"{'base_ears' if end == 'body' else 'rod_ears'}.gap")
+    first = (
+        ""
+        if gap is not None
+        else (f". Measure between the ears first: from {s.say(new.width)} on it goes in as it is")
+    )
     text = (
         f"{WORDS[end]}: grind {s.say(max(-need.left, 0.0))} off one side and "
         f"{s.say(max(-need.right, 0.0))} off the other, square to the hole; {s.say(left)} stay. At "
-        f"most {s.say(limit)} a side: barrel, weld, bushing and grease hole are not touched"
+        f"most {s.say(limit)} a side: barrel, weld, bushing and grease hole are not touched{first}"
     )
     short = f"{WORDS[end]} grind {s.bare(off)} a side"
     return Answer("works with", f"grind {s.say(off)} a side (limit {s.bare(limit)})",
@@ -211,12 +217,18 @@ def slot(s: Sides, end: End) -> Answer | None:
     where = WORDS[end]
     if room < -1e-6:
         off = -room / 2
+        first = (
+            ""
+            if lug is not None
+            else (f". Measure the lug first: up to {s.say(new)} it goes on as it is")
+        )
         if off > MOST_GROUND:
             return Answer("does not fit", f"the slot is {s.say(-room)} too narrow for the lug",
                           "ask for the old slot", far=-room / there)  # fmt: skip
         text = (
             f"{where}: mill {s.say(off)} off the inside of each ear of the fork, or off each side "
             f"of the machine's lug; at most {s.say(MOST_GROUND)} a side; the ear is weaker by it"
+            f"{first}"
         )
         return Answer("works with", f"mill {s.say(off)} a side",
                       jobs=(Job(f"{where} mill {s.bare(off)} a side", text, 2.0),))  # fmt: skip

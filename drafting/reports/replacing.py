@@ -20,8 +20,9 @@ MOST_ALIKE = 8
 WEIGHT = {"in": (1 / 0.45359237, "lb"), "mm": (1.0, "kg")}
 SPEED = {"in": (1 / 304.8, "ft/s"), "mm": (1e-3, "m/s")}
 NOT_COVERED = (
-    "Not judged here: the candidate's own strength (drafting check), fatigue, side load, the frame",
-    "of the machine, hoses, valves, local codes.",
+    "Not judged: fatigue (nobody counts its strokes here; many a day are a question to the",
+    "builder); side load (a load that nothing guides bends the rod); the machine's frame and the",
+    "welds of its ears; hoses, valves; local codes.",
     "Where people are lifted or stand under the load, a licensed engineer decides.",
 )
 
@@ -34,7 +35,7 @@ def compared_text(c: Comparison, full: bool = False, files: Sequence[str] = ()) 
         _jobs(c),
         _turned(c),
         _unsaid(c) if full else [],
-        list(NOT_COVERED),
+        [*_strength(c), *NOT_COVERED],
     ]
     if files:
         blocks.append([f"drawing: {', '.join(files)}"])
@@ -44,7 +45,9 @@ def compared_text(c: Comparison, full: bool = False, files: Sequence[str] = ()) 
 def _head(c: Comparison) -> list[str]:
     first = f"{c.original.name}  ->  {c.candidate.name}"
     said = summary(c)
-    word, rest = c.verdict, said.removeprefix(c.verdict).removeprefix(": ")
+    word, _, rest = said.partition(": ")
+    if c.in_part:
+        word, rest = c.verdict, said
     head = f"{word.upper()}   {rest}" if rest else word.upper()
     return [first, *textwrap.wrap(head, WIDE, subsequent_indent="  ")]
 
@@ -178,6 +181,19 @@ def _turned(c: Comparison) -> list[str]:
 def _unsaid(c: Comparison) -> list[str]:
     said = [r.rule.words for r in c.rows if r.unsaid]
     return _list("known of neither, and so not judged: ", said) if said else []
+
+
+def _strength(c: Comparison) -> list[str]:
+    """Say what the candidate's own checks come to, whatever the old one's did."""
+    found, weak = c.candidate.values.get("strength"), c.candidate.values.get("strength.weak")
+    if not found:
+        return []
+    says = {
+        "not judged": "not judged, no pressure is typed",
+        "fails": f"FAILS: {weak}",
+        "holds": "holds at its rating",
+    }.get(str(found), f"{found} at its rating")
+    return textwrap.wrap(f"The offer's own strength: {says} (drafting check has all of it).", WIDE)
 
 
 def why_exit(c: Comparison) -> str:

@@ -1,9 +1,13 @@
 """What the trade does, as common practice (no source), and areas by hand."""
 
 from math import pi
+from pathlib import Path
 
 import pytest
 
+from drafting.model.load import checked, load
+from drafting.replacing.judge import compare
+from drafting.replacing.known import subject
 from drafting.told.short import quantity
 from tests.replacing.offers import judged, row
 
@@ -132,8 +136,6 @@ def test_a_machine_answers_what_two_cylinders_cannot():
 
 
 def test_end_for_end_is_found_where_it_fits_better():
-    from drafting.replacing.judge import compare
-    from drafting.replacing.known import subject
     from drafting.replacing.turned import end_for_end
     from tests.replacing.offers import cylinder
 
@@ -192,6 +194,51 @@ def test_an_adapter_that_looks_at_the_ear_asks_where_the_ear_ends():
     assert "the ear must end before" in asked.answer.do
     passed = {"hoses.base_free": 50.0, "base_ears.gap": 2 * IN, "base_ears.ear": 0.5 * IN}
     assert row(judged(passed, **aside), "base_port.room").verdict == "works"
+
+
+THIN = {"rod_mount__pin": "3/4", "rod_mount__hole": ".766", "rod_mount__outside": None}
+
+
+def test_a_thinner_pin_is_judged_in_bending_and_not_in_shear_alone():
+    """F = 2500 psi on 3 in: sheared 20 ksi, bent 187 ksi between ears of 1/2 in; by hand."""
+    asked = row(judged(**THIN), "rod_mount.pin")
+    assert asked.verdict == "not known"
+    assert f"bent {(1 / 0.75) ** 3:.1f} times as hard" in asked.answer.why
+    assert "thickness of one ear" in asked.answer.do
+    found = row(judged({"rod_ears.ear": 0.5 * IN}, **THIN), "rod_mount.pin")
+    force = 2500 * PSI * pi / 4 * (3 * IN) ** 2
+    moment = force / 2 * (0.25 + 2.5 / 4) * IN
+    stress = 32 * moment / (pi * (0.75 * IN) ** 3)
+    best = 655.0  # MPa, as above
+    assert found.verdict == "does not fit"
+    assert f"bends: factor {best / stress:.1f}" in found.answer.why
+
+
+def test_a_thinner_pin_that_holds_is_bushed_to():
+    low = {**THIN, "cylinder__working_pressure": "150 psi"}
+    ears = {"rod_ears.ear": 0.25 * IN, "supply.pressure": 150 * PSI}
+    found = row(judged(ears, **low), "rod_mount.pin")
+    assert found.verdict == "works with"
+    assert "bending" in found.answer.jobs[0].text
+
+
+def test_what_breaks_by_itself_does_not_fit():
+    """A wall of 1/8 in at 2500 psi under a 3 1/4 in bore; the old one's wall of 1/4 in holds."""
+    c = judged(cylinder__bore="3 1/4", cylinder__barrel_outside="3 1/2")
+    assert row(c, "strength").verdict == c.verdict == "does not fit"
+    assert "Barrel wall" in row(c, "strength").answer.why
+
+
+def test_a_trunnion_that_stands_elsewhere_has_its_reach_reckoned():
+    path = Path("specs/penstock-gate.toml")
+    text = path.read_text(encoding="utf-8")
+    longer = text.replace("= 30", "= 34").replace("= 25\n", "= 27\n").replace("-16.6875", "-18.5")
+    old, new = (subject(load(checked(t.encode(), "t.toml"))) for t in (text, longer))
+    found = row(compare(old, new), "body_mount.position")
+    assert found.verdict == "not known"
+    assert isinstance(found.difference, float)
+    assert found.difference > 25.4
+    assert row(compare(old, old), "body_mount.position").verdict == "same"
 
 
 def inch(mm: float) -> str:

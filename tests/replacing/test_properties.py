@@ -111,7 +111,7 @@ def test_one_size_changed_changes_exactly_the_rules_that_name_it(field, value):
 
 def _names(rule: Rule, field: str) -> bool:
     """Whether a rule names a field, or what is reckoned of the whole cylinder."""
-    whole = {"mass", "column"}
+    whole = {"mass", "column", "strength"}
     return bool({field, f"{field}_from_rod", *whole} & set(rule.reads))
 
 
