@@ -32,7 +32,7 @@ def run(options: Namespace) -> int:
     if faults or cylinder is None or machine is None:
         raise Refused(faults)
     found = fit(cylinder, machine, keep)
-    places = _places(found) if options.suggest else None
+    places = _places(found) if options.suggest else ()
     files = [str(path) for path in write_fit(found, keep, places)] if keep is not None else []
     if options.json:
         print_json(fit_json(found, files, places))
@@ -43,7 +43,7 @@ def run(options: Namespace) -> int:
     return NEEDS_A_PERSON if why else DONE
 
 
-def _places(found: Fit) -> Suggestions:
+def _places(found: Fit) -> tuple[Suggestions, ...]:
     from drafting.fitting.suggest import suggest
 
-    return suggest(found.subject, found.machine)
+    return (suggest(found.subject, found.machine),)

@@ -44,14 +44,18 @@ Array = np.ndarray[Any, np.dtype[np.float64]]
 def suggest(s: Subject, m: Machine) -> Suggestions:
     """Look for base-pin places; of a hinge alone."""
     if not isinstance(m.way, Hinge):
-        return Suggestions((), (), 0.0, "pins are looked for where an arm turns about a hinge")
+        return Suggestions(
+            "base", (), (), 0.0, "pins are looked for where an arm turns about a hinge"
+        )
     way = m.way
     ats = np.linspace(way.start, way.end, PLACES)
     rods = np.array([carried(way, way.rod_pin, at) for at in ats])
     moment = np.array([sum(work(way, load, at) for load in way.loads) for at in ats])
     low, high = rods.max(0) - s.open, rods.min(0) + s.open
     if (low >= high).any():
-        return Suggestions((), (), 0.0, "the rod pin moves farther than the cylinder is long")
+        return Suggestions(
+            "base", (), (), 0.0, "the rod pin moves farther than the cylinder is long"
+        )
     x, y = (np.linspace(low[k], high[k], GRID) for k in (0, 1))
     step = float(max(x[1] - x[0], y[1] - y[0]))
     points = np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
@@ -66,17 +70,19 @@ def suggest(s: Subject, m: Machine) -> Suggestions:
     inside = points[score > 0.0]
     region = tuple((float(a), float(b)) for a, b in inside)
     if not region:
-        return Suggestions((), (), step, _why_none(s, m, way, points, rods, ats, moment))
+        return Suggestions("base", (), (), step, _why_none(s, m, way, points, rods, ats, moment))
     found: list[Suggestion] = []
     for apart in (APART * s.closed, APART * s.closed / 3):
         for p in _peaks(inside, score[score > 0.0], apart):
             best = _refined(s, m, way, p, step, rods, ats, moment)
-            far = all(hypot(best[0] - f.base_pin[0], best[1] - f.base_pin[1]) >= apart / 2
+            far = all(hypot(best[0] - f.place[0], best[1] - f.place[1]) >= apart / 2
                       for f in found)  # fmt: skip
             judged = _judged(s, m, way, best) if far else None
             if judged is not None and len(found) < BEST:
                 found.append(judged)
-    return Suggestions(tuple(found), region, step, "" if found else "none passes the full rules")
+    return Suggestions(
+        "base", tuple(found), region, step, "" if found else "none passes the full rules"
+    )
 
 
 def _measures(

@@ -1,21 +1,26 @@
-"""Places for the base pin, as the search gives them."""
+"""Places for a pin, and standard cylinders, as the search gives them."""
 
 from __future__ import annotations
+
+from typing import Literal
 
 from drafting.fitting.machine import Point
 from drafting.records import dataclass
 
+Pin = Literal["base", "rod"]
+
 
 @dataclass(frozen=True, slots=True)
 class Suggestion:
-    """A place for the base pin. ``margin`` is the length left at the tighter end, mm.
+    """A place for a pin; of the rod's at angle 0.
 
+    ``margin`` is the length left at the tighter end, mm.
     ``spare`` is the least force there is over force asked (None without loads or pressure),
     ``angle`` the least degrees between cylinder and crank. ``unsure``: less is left than the
     tolerance of the lengths.
     """
 
-    base_pin: Point
+    place: Point
     margin: float
     spare: float | None
     angle: float
@@ -24,10 +29,25 @@ class Suggestion:
 
 
 @dataclass(frozen=True, slots=True)
-class Suggestions:
-    """``region`` are the centres of squares of side ``step`` mm in which the base pin may be."""
+class Stock:
+    """A standard bore, rod and stroke that would do with the base pin at ``place``, all mm."""
 
+    bore: float
+    rod: float
+    stroke: float
+    place: Point
+    margin: float
+    spare: float | None
+    angle: float
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestions:
+    """``region`` are the centres of squares of side ``step`` mm in which the pin may be."""
+
+    pin: Pin
     best: tuple[Suggestion, ...]
     region: tuple[Point, ...]
     step: float
     why_none: str = ""
+    stock: tuple[Stock, ...] = ()

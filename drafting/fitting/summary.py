@@ -1,10 +1,15 @@
-"""An answer in one line."""
+"""An answer in one line, and what is tightest in it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from drafting.fitting.clearance import AT_THE_PIN
 from drafting.fitting.fit import Fit
+from drafting.fitting.lengths import say_at
 from drafting.fitting.row import WORST_FIRST
 from drafting.replacing.summary import count
+from drafting.told.short import factor, quantity
 
 MOST_JOBS = 3
 
@@ -32,3 +37,42 @@ def summary(f: Fit) -> str:
     if jobs:
         return f"fits with {rest}{more}"
     return f"{f.verdict}: all that was judged{more}"
+
+
+def facts(f: Fit) -> Iterator[str]:
+    """Say where it is tightest: length, force, column, room; each with its place."""
+    units = f.machine.units
+    ends = [r for r in f.rows if r.field in ("cylinder.retracted", "cylinder.extended")]
+    if ends:
+        said = ", ".join(f"{quantity(abs(r.margin or 0.0), 'mm', units)} "
+                         f"{'left' if (r.margin or 0.0) >= 0 else 'wanting'} {r.words}"
+                         for r in ends)  # fmt: skip
+        yield f"Reach: {said}."
+    pushed = [r for r in f.rows if r.field in ("push", "pull") and r.machine and r.cylinder]
+    if pushed:
+        worst = max(pushed, key=lambda r: (r.machine or 0.0) / (r.cylinder or 1.0))
+        share = 100 * (worst.machine or 0.0) / (worst.cylinder or 1.0)
+        yield (
+            f"Tightest force: {worst.field} {quantity(worst.machine or 0.0, 'N', units)} of "
+            f"{quantity(worst.cylinder or 0.0, 'N', units)}, {share:.0f} % used, at "
+            f"{say_at(f.machine, worst.at or 0.0)}."
+        )
+    bent = [r for r in f.rows if r.chapter == "column" and r.cylinder is not None]
+    if bent:
+        worst = min(bent, key=lambda r: (r.cylinder or 0.0) / (r.machine or 1.0))
+        yield (
+            f"Tightest column: {factor(worst.cylinder or 0.0)} of {worst.machine or 0.0:g} asked, "
+            f"{worst.words}, at {say_at(f.machine, worst.at or 0.0)}."
+        )
+    free = [c for c in (f.room.clearances if f.room else ())
+            if not c.clash and not c.piece.startswith(AT_THE_PIN)]  # fmt: skip
+    struck = [c for c in (f.room.clearances if f.room else ()) if c.clash]
+    if struck:
+        c = struck[0]
+        yield f"Strikes: {c.piece} in {c.solid} at {say_at(f.machine, c.at)}."
+    elif free:
+        c = min(free, key=lambda c: c.gap - c.asked)
+        yield (
+            f"Least clearance: {quantity(c.gap, 'mm', units)} at {say_at(f.machine, c.at)}, asked "
+            f"{quantity(c.asked, 'mm', units)}: {c.piece} to {c.solid}."
+        )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from drafting.fitting.fit import Fit
@@ -11,10 +12,10 @@ from drafting.fitting.travel import extremes, span
 FORMATS = ("svg", "pdf", "dxf")
 
 
-def fit_files(f: Fit, places: Suggestions | None = None) -> dict[str, bytes]:
+def fit_files(f: Fit, places: Sequence[Suggestions] = ()) -> dict[str, bytes]:
     """Give the files of an answer by their names: the page, and the cylinder in the machine."""
     from drafting.drawing.write.writers import write
-    from drafting.fitting.page import mechanism
+    from drafting.fitting.drawn.page import mechanism
 
     name = f.subject.cylinder.name
     files: dict[str, bytes] = {}
@@ -54,7 +55,7 @@ def _in_machine(f: Fit) -> dict[str, bytes]:
     }
 
 
-def write_fit(f: Fit, folder: Path, places: Suggestions | None = None) -> tuple[Path, ...]:
+def write_fit(f: Fit, folder: Path, places: Sequence[Suggestions] = ()) -> tuple[Path, ...]:
     """Write the files, whole or not at all; gives their paths. Raises OutputFailed."""
     from drafting.files import write_all
 

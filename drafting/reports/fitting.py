@@ -36,7 +36,7 @@ def fit_text(
     f: Fit,
     full: bool = False,
     files: Sequence[str] = (),
-    places: Suggestions | None = None,
+    places: Sequence[Suggestions] = (),
 ) -> str:
     """Give the report for a terminal, at most 100 columns, plain letters."""
     blocks = [_head(f), *(_chapter(f, c, full) for c in CHAPTERS), _travel(f, full),
@@ -168,15 +168,18 @@ def _cells(q: Position, units: str, at: str) -> tuple[str, ...]:
             force(q.pull), "-" if q.column is None else factor(q.column))  # fmt: skip
 
 
-def _suggested(f: Fit, places: Suggestions | None) -> list[str]:
-    if places is None:
-        return []
+def _suggested(f: Fit, places: Sequence[Suggestions]) -> list[str]:
+    return [line for found in places for line in _one_pin(f, found)]
+
+
+def _one_pin(f: Fit, places: Suggestions) -> list[str]:
+    pin = f"{places.pin.upper()} PIN"
     if not places.best:
-        return [f"BASE PIN   no place is better: {places.why_none}"]
+        return [f"{pin}   no place is better: {places.why_none}"]
     units = f.machine.units
-    lines = ["BASE PIN   where it could go, the arm as it is; best first"]
+    lines = [f"{pin}   where it could go, the rest as it is; best first"]
     for k, one in enumerate(places.best, 1):
-        x, y = (size(v, units) for v in one.base_pin)
+        x, y = (size(v, units) for v in one.place)
         lines.append(f"  {k}  [{x}, {y}] {units}   {one.why}")
     return lines
 
@@ -191,7 +194,7 @@ def _jobs(f: Fit) -> list[str]:
 
 
 def fit_json(
-    f: Fit, files: Sequence[str] = (), places: Suggestions | None = None
+    f: Fit, files: Sequence[str] = (), places: Sequence[Suggestions] = ()
 ) -> dict[str, Any]:
     """Give the whole as data; units stand in the keys."""
     at = f"at_{kind(f.machine.way)}"
@@ -203,8 +206,8 @@ def fit_json(
         "rows": [_row(r, at) for r in f.rows],
         "positions": [_position(q, at) for q in f.positions],
         "clearances": [_clearance(c, at) for c in (f.room.clearances if f.room else ())],
-        "suggestions": [_suggestion(x) for x in (places.best if places else ())],
-        "why_no_suggestion": places.why_none if places else "",
+        "suggestions": [_suggestion(p, x) for p in places for x in p.best],
+        "why_no_suggestion": "; ".join(p.why_none for p in places if p.why_none),
         "jobs": [_job(j) for j in f.jobs],
         "findings": [
             {"code": x.code, "level": x.level, "field": x.field, "message": x.message}
@@ -231,8 +234,8 @@ def _row(r: Row, at: str) -> dict[str, Any]:
             "source": r.source, at: _r(r.at), "jobs": [j.short for j in r.jobs]}  # fmt: skip
 
 
-def _suggestion(x: Suggestion) -> dict[str, Any]:
-    return {"base_pin_mm": list(x.base_pin), "margin_mm": _r(x.margin), "why": x.why,
+def _suggestion(p: Suggestions, x: Suggestion) -> dict[str, Any]:
+    return {f"{p.pin}_pin_mm": list(x.place), "margin_mm": _r(x.margin), "why": x.why,
             "force_ratio": _r(x.spare), "angle_deg": _r(x.angle)}  # fmt: skip
 
 

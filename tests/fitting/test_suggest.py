@@ -30,7 +30,7 @@ def test_every_suggestion_fits_by_the_full_rules(tailboard, wagon):
     found = suggest(subject(tailboard, wagon), wagon)
     assert len(found.best) == 3
     for one in found.best:
-        there = replace(wagon, way=replace(wagon.way, base_pin=one.base_pin))
+        there = replace(wagon, way=replace(wagon.way, base_pin=one.place))
         f = fit(tailboard, there)
         assert verdicts(f) == {"fits"}, one
         rows = {r.field: r for r in f.rows}
@@ -65,7 +65,7 @@ def test_the_first_leaves_more_than_a_random_place_of_the_region(tailboard, wago
         return min(ends / 10.0, (spare - 1.1) / 0.2)
 
     found = suggest(subject(tailboard, wagon), wagon)
-    first = fit(tailboard, replace(wagon, way=replace(wagon.way, base_pin=found.best[0].base_pin)))
+    first = fit(tailboard, replace(wagon, way=replace(wagon.way, base_pin=found.best[0].place)))
     for base in found.region[:: max(1, len(found.region) // 10)]:
         other = fit(tailboard, replace(wagon, way=replace(wagon.way, base_pin=base)))
         angle = (found.best[0].angle - 15.0) / 10.0

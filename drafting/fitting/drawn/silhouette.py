@@ -9,6 +9,8 @@ import numpy as np
 
 from drafting.fitting.clearance import Room
 from drafting.fitting.machine import Machine, Point
+from drafting.fitting.travel import carried
+from drafting.records import dataclass
 
 MOST_EDGES = 4_000
 """Edges beyond that are left out: a picture of so many is black."""
@@ -18,16 +20,30 @@ SHORT = 0.5
 """Edges that look shorter than this (mm) look at the reader."""
 
 
-def silhouette(room: Room, m: Machine) -> Iterator[tuple[Point, ...]]:
-    """Give each edge once, as points in the machine file's x and y."""
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An edge of a solid of the machine, as points in the machine file's x and y.
+
+    ``moves`` with the arm or carriage; it stands where the model shows it.
+    """
+
+    solid: str
+    moves: bool
+    points: tuple[Point, ...]
+
+
+def silhouette(room: Room, m: Machine) -> Iterator[Edge]:
+    """Give each edge once."""
     from OCP.TopAbs import TopAbs_ShapeEnum
     from OCP.TopExp import TopExp
     from OCP.TopoDS import TopoDS
     from OCP.TopTools import TopTools_IndexedMapOfShape
 
+    assert m.model is not None
     seen: set[tuple[tuple[int, int], ...]] = set()
     left = MOST_EDGES
-    for shape in room.solids.shapes:
+    for name, shape in zip(room.solids.names, room.solids.shapes, strict=True):
+        moves = name in m.model.moving or name.partition("#")[0] in m.model.moving
         edges = TopTools_IndexedMapOfShape()
         TopExp.MapShapes_s(shape, TopAbs_ShapeEnum.TopAbs_EDGE, edges)
         for k in range(1, edges.Extent() + 1):
@@ -41,7 +57,14 @@ def silhouette(room: Room, m: Machine) -> Iterator[tuple[Point, ...]]:
             if key in seen or float(span.max()) < SHORT:
                 continue
             seen.add(key)
-            yield found
+            yield Edge(name, moves, found)
+
+
+def at_place(edge: Edge, m: Machine, shown: float, at: float) -> tuple[Point, ...]:
+    """Give an edge's points at a place of the travel; the model stands at the place ``shown``."""
+    if not edge.moves or at == shown:
+        return edge.points
+    return tuple(carried(m.way, p, at - shown) for p in edge.points)
 
 
 def _points(edge: Any, room: Room) -> tuple[Point, ...]:

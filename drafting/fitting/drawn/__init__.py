@@ -1,0 +1,1 @@
+"""The mechanism on paper: the cylinder in its machine, plots over the travel, pin places."""
