@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from math import dist
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.letters import width
@@ -18,6 +19,7 @@ from drafting.told.flags import DERIVED
 from drafting.told.ports_said import PortRow
 
 _INSIDE = frozenset({"base_thickness", "piston_length", "gland_length", "stop_tube"})
+_SQUARE = 0.999999
 _WIDEST = 66.0
 _NARROW = 34.0
 """Paper mm after which the line of a callout is broken into two, and where room is short."""
@@ -38,8 +40,14 @@ def asked(job: Job, brief: bool = False) -> Asked:
     flags = job.flags
     inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
     wishes = _once([w for w in job.wishes if w.name not in inside], job.ports, brief)
-    wishes = _one_place(wishes, {p.table for p in job.ports})
+    wishes = _said_once(wishes, {p.table for p in job.ports})
     return Asked(tuple(wishes), tuple(sorted(inside)))
+
+
+def is_spare(name: str, job: Job) -> bool:
+    """Tell whether a size may stay out of a full view: a boss's height, which PORTS says too."""
+    table, _, field = name.rpartition(".")
+    return field == "height" and any(p.table == table for p in job.ports)
 
 
 def _once(wishes: Sequence[Wish], ports: Sequence[PortRow], brief: bool) -> list[Wish]:
@@ -65,17 +73,22 @@ def _once(wishes: Sequence[Wish], ports: Sequence[PortRow], brief: bool) -> list
     return found
 
 
-def _one_place(wishes: Sequence[Wish], ports: set[str]) -> list[Wish]:
-    """Say a place along the axis that several ports share once."""
+def _said_once(wishes: Sequence[Wish], ports: set[str]) -> list[Wish]:
+    """Say once what several ports share: a place along the axis, a height; none at odd clocks.
+
+    A height in an oblique direction would stand askew; the PORTS table has it.
+    """
     found: list[Wish] = []
-    told: set[float] = set()
+    told: set[tuple[str, float]] = set()
     for w in wishes:
         table, _, field = w.name.rpartition(".")
-        if isinstance(w, Length) and table in ports and field == "position":
-            at = round(w.b[0], 6)
-            if at in told:
+        if isinstance(w, Length) and table in ports and field in ("position", "height"):
+            if field == "height" and max(abs(c) for c in w.direction) < _SQUARE:
                 continue
-            told.add(at)
+            size = round(w.b[0] if field == "position" else dist(w.a, w.b), 6)
+            if (field, size) in told:
+                continue
+            told.add((field, size))
         found.append(w)
     return found
 

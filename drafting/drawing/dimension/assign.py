@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
@@ -19,6 +20,8 @@ _IN_PROFILE = 1.5
 _AT_HOLES = 5.0
 """What it is worth that a pattern is measured where its holes are seen as circles."""
 
+ENDS = {"body_mount": "BASE", "rod_mount": "ROD"}
+"""What a size of a mount's table is called where a view shows both ends."""
 _HEMMED_IN = 5.0
 """What it costs to stand in a long view where extension lines are long or run over other parts."""
 _AMIDST = 0.35
@@ -46,7 +49,34 @@ def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice,
         ]
         if choices:
             found.append(min(choices, key=lambda c: c.cost))
-    return tuple(found)
+    return _which_end(found)
+
+
+def _which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:
+    """Say BASE or ROD on round sizes where an end view, which sees both ends, has some of each."""
+    ends = [_end_of(c) for c in choices]
+    if not {"BASE", "ROD"} <= set(ends):
+        return tuple(choices)
+    return tuple(
+        replace(c, wish=_of_end(c.wish, end)) if end else c
+        for c, end in zip(choices, ends, strict=True)
+    )
+
+
+def _end_of(choice: Choice) -> str:
+    """Name the end of a round size of a mount in the end view, else nothing."""
+    if choice.picture.name != "end" or not isinstance(choice.wish, Diameter):
+        return ""
+    return ENDS.get(choice.wish.name.partition(".")[0], "")
+
+
+def _of_end(wish: Wish, end: str) -> Wish:
+    """Put the end before the note, behind its count where it has one."""
+    if not isinstance(wish, Diameter):
+        return wish
+    count, _, rest = wish.note.partition(" ")
+    note = f"{count} {end} {rest}" if count.isdigit() else f"{end} {wish.note}"
+    return replace(wish, note=note.rstrip())
 
 
 def _ways(wish: Wish, picture: Picture) -> list[tuple[Wish, float]]:

@@ -28,7 +28,7 @@ _NEAR = 3
 _PER_LEVEL = 0.6
 _PER_REACH = 0.03
 _PER_SHIFT = 0.02
-_UPRIGHT, _PER_UPRIGHT = 14.0, 0.1
+_UPRIGHT, _PER_UPRIGHT = 14.0, 0.5
 """What a long text (paper mm) costs that stands upright beside its size."""
 _BESIDE = 1.0
 _FAR, _PER_FAR = 30.0, 2.0
@@ -103,9 +103,11 @@ def _strip(
     near = ground.support_between(v, u, min(sa, sb) - out, max(sa, sb) + out, max(outward))
     first = max(style.first, below + 3.0)
     own = [n for n in range(_NEAR) if near + first + n * step < whole + first - step]
-    level = np.array([*own, *range(_LEVELS)])
-    at = np.array([near + first + n * step for n in own] + [whole + first + n * step
-                  for n in range(_LEVELS)])  # fmt: skip
+    stands_up = angle == 90.0 and sa * sb > 0.0  # on one side of the axis, as a boss does
+    close = [max(outward) + first] if stands_up and max(outward) < near - step else []
+    level = np.array([*(0 for _ in close), *own, *range(_LEVELS)])
+    at = np.array([*close, *(near + first + n * step for n in own),
+                   *(whole + first + n * step for n in range(_LEVELS))])  # fmt: skip
     far = _PER_FAR * np.maximum(at - whole - _FAR, 0.0)
     cost = base + far + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
     middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))

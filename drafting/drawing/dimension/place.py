@@ -38,10 +38,11 @@ _ORIGIN: Point2 = (0.0, 0.0)
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A wish with what will be printed on it."""
+    """A wish with what will be printed on it; one that is ``spare`` may stay out of a full view."""
 
     choice: Choice
     label: Label
+    spare: bool = False
 
     @property
     def is_words(self) -> bool:
@@ -99,6 +100,11 @@ class _Table:
         if found:
             self.put(i, found)
 
+    def drop(self, i: int) -> None:
+        """Leave a wish out."""
+        self.scene.take(i)
+        del self.chosen[i]
+
     def put(self, i: int, choice: _Chosen) -> None:
         self.chosen[i] = choice
         self.scene.put(i, choice.way, choice.drawn)
@@ -117,9 +123,10 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
     ways = [compact(w, ground) for w in ways]
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
-    found = _settled(_Table(ways, ground), sizes, (*words, *sizes))
+    spare = [i for i, item in enumerate(ordered) if item.spare]
+    found = _settled(_Table(ways, ground), sizes, (*words, *sizes), spare)
     if _clashes(found):  # who comes later finds other places
-        again = _settled(_Table(ways, ground), sizes, (*sizes, *words))
+        again = _settled(_Table(ways, ground), sizes, (*sizes, *words), spare)
         found = min(found, again, key=_clashes)
     return Placed(
         tuple(c.dimension for c in found),
@@ -128,19 +135,34 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
     )
 
 
-def _settled(table: _Table, sizes: Sequence[int], turns: Sequence[int]) -> list[_Chosen]:
-    """Place all wishes, each in its turn; ``sizes`` are those with extension lines to come."""
+def _settled(
+    table: _Table, sizes: Sequence[int], turns: Sequence[int], spare: Sequence[int]
+) -> list[_Chosen]:
+    """Place all wishes, each in its turn; ``sizes`` are those with extension lines to come.
+
+    A ``spare`` one that finds no good place is left out.
+    """
     table.scene.plan(_plan(sizes, table))
     for i in turns:
         table.settle(i)
     table.scene.plan(())
+    _sweep(table, turns)
+    crowded = [i for i in spare if i in table.chosen and table.extra(i) > _TANGLED]
+    for i in crowded:
+        table.drop(i)
+    if crowded:
+        _sweep(table, turns)
+    return [table.chosen[i] for i in sorted(table.chosen)]
+
+
+def _sweep(table: _Table, turns: Sequence[int]) -> None:
+    """Let each that could stand better try again, the badly placed ones first."""
     for _ in range(_SWEEPS):
         for i in turns:
             if i in table.chosen and table.extra(i) > _CALM:
                 table.scene.take(i)
                 table.settle(i)
         _untangle(table)
-    return [table.chosen[i] for i in sorted(table.chosen)]
 
 
 def _clashes(found: Sequence[_Chosen]) -> int:

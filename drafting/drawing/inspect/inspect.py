@@ -3,7 +3,7 @@
 Codes: ``sheet-text-on-text``, ``sheet-line-through-text``, ``sheet-dimension-lines-crossing``,
 ``sheet-dimension-lines-close``, ``sheet-dimension-on-line``, ``sheet-outside-frame``,
 ``sheet-view-on-view``, ``sheet-label-unlike-size``, ``sheet-missing-size``; those of
-``placement.py`` too.
+``placement.py`` and ``shown_best.py`` too.
 """
 
 from __future__ import annotations
@@ -16,9 +16,10 @@ from math import cos, dist, radians, sin
 
 import numpy as np
 
-from drafting.drawing.dimension.asked import asked
+from drafting.drawing.dimension.asked import asked, is_spare
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.inspect.placement import placing
+from drafting.drawing.inspect.shown_best import shown_best
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.sheet.clash import (
     APART,
@@ -93,6 +94,7 @@ def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
         *_views_on_views(views),
         *_labels(sheet, job),
         *placing(sheet, views, job),
+        *shown_best(sheet, views),
     )
 
 
@@ -317,6 +319,7 @@ def printed(text: str, unit: str) -> float | None:
 
 def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
     shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
-    wanted = {w.name for w in (*asked(job).wishes, *(w for pin in job.pins for w in pin.wishes))}
+    page = {w.name for w in asked(job).wishes if not is_spare(w.name, job)}
+    wanted = page | {w.name for pin in job.pins for w in pin.wishes}
     for name in sorted(wanted - shown):
         yield _found("sheet-missing-size", name, f"the drawing does not show {name}")

@@ -14,6 +14,7 @@ from math import dist
 
 import numpy as np
 
+from drafting.drawing.dimension.assign import ENDS
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.sheet.clash import Segment, crossings
@@ -140,7 +141,9 @@ def _away(whole: Box, line: tuple[tuple[float, float], ...]) -> float:
 
 
 def _ends(raw: View, ports: int) -> Iterable[Finding]:
-    """Find callouts of ports that do not say which port they mean."""
+    """Find callouts of ports, and round sizes of both ends, that do not say which they mean."""
+    if raw.name == "end":
+        yield from _round_ends(raw)
     for d in raw.dimensions:
         if isinstance(d, Note) and "port" in d.name and ports > 1:
             first = d.texts[0]
@@ -148,6 +151,18 @@ def _ends(raw: View, ports: int) -> Iterable[Finding]:
                 first.startswith(("BASE PORT", "ROD PORT")) or first.partition("x")[0].isdigit()
             ):
                 yield _found("which-end", d.name, f'"{first}" does not say which port is meant')
+
+
+def _round_ends(raw: View) -> Iterable[Finding]:
+    rounds = [
+        (d, ENDS.get(d.name.partition(".")[0], ""))
+        for d in raw.dimensions
+        if isinstance(d, Round) and d.kind == "diameter"
+    ]
+    if {"BASE", "ROD"} <= {end for _, end in rounds}:
+        for d, end in rounds:
+            if end and end not in " ".join(d.texts).split():
+                yield _found("which-end", d.name, f'"{d.texts[0]}" does not say which end it is of')
 
 
 def _on_metal(

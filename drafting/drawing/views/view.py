@@ -9,6 +9,7 @@ from math import pi
 
 import numpy as np
 
+from drafting.drawing.dimension.asked import is_spare
 from drafting.drawing.dimension.dial import clear_of, dial_of
 from drafting.drawing.dimension.ground import Ground, Rim
 from drafting.drawing.dimension.job import Job
@@ -33,6 +34,9 @@ from drafting.drawing.views.broken import (
 from drafting.drawing.views.looks import Seen, hatches_of, marks_of, phantom_lines
 from drafting.records import dataclass
 from drafting.settle.wishes import Length
+
+_LEAST_SPARE = 1.5
+"""A size that may stay out does so where it is smaller than this on paper (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +90,11 @@ def dressed_view(
                 measure(c.wish),
                 isinstance(c.wish, Length) and c.wish.reference,
             ),
+            is_spare(c.wish.name, job),
         )
         for c in seen.choices
         if c.picture is whole
+        and not (is_spare(c.wish.name, job) and measure(c.wish) * scale < _LEAST_SPARE)
     )
     placed, dial = _placed(_Wanted(picture, marks, items, scale, style, breaks))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]

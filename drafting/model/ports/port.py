@@ -136,7 +136,7 @@ class Port:
         return add((x, 0.0, 0.0), scale(self.direction, self.face))
 
     def wishes(self) -> tuple[Wish, ...]:
-        """Give the callout and the distance from the body datum."""
+        """Give callout, distance from the body datum, and how far it stands out of its seat."""
         lines = [*self.thread.callout, both_readings(self.clock, self.sizes.in_degrees)]
         if self.sizes.plugged:
             lines.append("PLUGGED")
@@ -146,6 +146,12 @@ class Port:
             Callout(f"{self.table}.thread", self.tip, self.normal, tuple(lines)),
             Length(f"{self.table}.position", (0.0, 0.0, 0.0), foot, x, rank=4),
         ]
+        if self.sizes.facing == "out" and self.face > self.surface:
+            rim = self.x + self.sizes.boss / 2
+            seat, top = (
+                add((rim, 0.0, 0.0), scale(self.direction, r)) for r in (self.surface, self.face)
+            )
+            wishes.append(Length(f"{self.table}.height", seat, top, self.direction, rank=2))
         if self.sizes.facing != "out":
             wishes.append(
                 Length(f"{self.table}.outlet_position", (0.0, 0.0, 0.0), self.tip, x, rank=4)

@@ -1,0 +1,122 @@
+"""Where a size is best read: each rule is broken on a clean sheet, and told.
+
+The rules are our own: a pattern of bolts is measured where its holes are circles, a long text of an
+upright size turns level on a shelf, a round size says its end where the end view shows both.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.drawing.sheet.sheet import Linear, Round
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+
+SPEC = b"""
+title = "Trough tilt"
+units = "mm"
+[cylinder]
+bore = 63
+rod = 36
+stroke = 160
+retracted = 380
+working_pressure = "160 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "base"
+seat = "base side"
+plate = [150, 140]
+thickness = 20
+bolts = { count = 4, hole = 13, pitch = [115, 105] }
+[rod_mount]
+mount = "flange"
+plate = 86
+thickness = 16
+bolts = { count = 6, hole = 9, circle = 66, first_hole = "on" }
+seat = "rod side"
+[base_port]
+thread = "G 1/2"
+clock = "12:00"
+[rod_port]
+thread = "G 1/2"
+clock = "12:00"
+"""
+
+
+@pytest.fixture(scope="module")
+def job():
+    return sheet_job(load(read_spec(SPEC, mounts=mounts_by_end(), file="trial.toml")))
+
+
+@pytest.fixture(scope="module")
+def sheet(job):
+    return compose(job)
+
+
+def codes(sheet, job):
+    return {(f.code, f.field) for f in inspect(sheet, job)}
+
+
+def view(sheet, name):
+    return next(v for v in sheet.views if v.name == name)
+
+
+def with_sizes(sheet, name, sizes):
+    """The sheet with other dimensions in one view."""
+    changed = (replace(v, dimensions=sizes) if v.name == name else v for v in sheet.views)
+    return replace(sheet, views=tuple(changed))
+
+
+def test_a_clean_sheet_is_clean(sheet, job):
+    assert codes(sheet, job) == set()
+
+
+def test_a_pattern_measured_where_its_holes_are_lines(sheet, job):
+    """The same pitch, moved from the end view to the side view."""
+    pitch = next(d for d in view(sheet, "end").dimensions if d.name == "body_mount.bolts.pitch.z")
+    side = view(sheet, "side")
+    moved = with_sizes(sheet, "side", (*side.dimensions, pitch))
+    assert ("sheet-holes-unseen", "body_mount.bolts.pitch.z") in codes(moved, job)
+
+
+def test_a_long_text_that_stands_upright_out_of_its_view(sheet, job):
+    side = view(sheet, "side")
+    high = 200.0 / side.scale
+    line = ((0.0, -20.0), (0.0, 20.0))
+    tall = Linear("cylinder.rod", *line, 90, (0.0, 20.0), (0.0, high), ("Ø40 OVER ALL",), 40.0)
+    found = codes(with_sizes(sheet, "side", (*side.dimensions, tall)), job)
+    assert ("sheet-tall-words", "cylinder.rod") in found
+    level = replace(tall, shelf="right")
+    found = codes(with_sizes(sheet, "side", (*side.dimensions, level)), job)
+    assert ("sheet-tall-words", "cylinder.rod") not in found
+
+
+def test_round_sizes_of_both_ends_in_the_end_view_say_theirs(sheet, job):
+    end = view(sheet, "end")
+    rounds = {d.name: d for d in end.dimensions if isinstance(d, Round)}
+    said = {name: " ".join(d.texts) for name, d in rounds.items()}
+    assert said["body_mount.bolts.hole"] == "Ø13 4 BASE HOLES"
+    assert said["rod_mount.bolts.hole"] == "Ø9 6 ROD HOLES"
+    assert said["rod_mount.bolts.circle"] == "Ø66 ROD BOLT CIRCLE"
+    bare = tuple(
+        replace(d, texts=("Ø66 BOLT CIRCLE",)) if d.name == "rod_mount.bolts.circle" else d
+        for d in end.dimensions
+    )
+    found = codes(with_sizes(sheet, "end", bare), job)
+    assert ("sheet-which-end", "rod_mount.bolts.circle") in found
+
+
+def test_round_sizes_of_one_end_need_no_word():
+    plain = SPEC.replace(b'mount = "flange"\nplate = 86', b'mount = "plain"').partition(
+        b"thickness = 16"
+    )
+    text = plain[0] + plain[2].partition(b'seat = "rod side"')[2]
+    alone = compose(sheet_job(load(read_spec(text, mounts=mounts_by_end(), file="trial.toml"))))
+    said = [t for d in view(alone, "end").dimensions for t in d.texts]
+    assert said
+    assert not any("BASE" in t for t in said)
