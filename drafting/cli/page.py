@@ -9,6 +9,7 @@ from argparse import Namespace
 from contextlib import suppress
 from pathlib import Path
 from threading import Thread
+from types import FrameType
 
 from drafting.cli import DONE
 from drafting.cli.say import tell
@@ -44,8 +45,18 @@ def run(options: Namespace) -> int:
         Thread(target=job, daemon=True).start()  # both are there when the browser asks
     made = page(desk, token, hosts, quick, slow)
     config = uvicorn.Config(made, log_level="error", access_log=False)
+    server = uvicorn.Server(config)
+    ordinary = server.handle_exit
+
+    def end(sig: int, frame: FrameType | None) -> None:
+        """Nobody waits for a job that is under way."""
+        quick.end()
+        slow.end()
+        ordinary(sig, frame)
+
+    server.handle_exit = end  # type: ignore[method-assign]
     with suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listening])
+        server.run(sockets=[listening])
     return DONE
 
 

@@ -14,6 +14,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
+from functools import cache
 from queue import SimpleQueue
 from typing import Any
 
@@ -67,12 +68,17 @@ def _opened(name: str, data: bytes) -> Iterator[Part]:
 
 
 def _warm() -> Iterator[Part]:
+    _warmed()
+    yield {}
+
+
+@cache
+def _warmed() -> None:
     """Make one solid before one is asked for: the kernel loads, and what leads to it."""
     from drafting.web.begin import begin
     from drafting.web.make import drawn
 
     drawn(begin("", "in", "clevis", "clevis", sample=True), "glb")
-    yield {}
 
 
 JOBS: Mapping[str, Callable[..., Iterator[Part]]] = {

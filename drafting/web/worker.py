@@ -47,6 +47,7 @@ class Worker:
         self.process: _Process | None = None
         self.number = 0
         self.newest: dict[str, int] = {}
+        self.shut = False
         atexit.register(self.end)
 
     def ask(self, job: str, *asked: Any, tab: str = "") -> Iterator[Part]:
@@ -70,12 +71,15 @@ class Worker:
                 yield part
 
     def end(self) -> None:
-        """End the process, if there is one."""
+        """End the process, if there is one, and start none any more; who waits is told."""
+        self.shut = True
         if self.process:
             self._end(self.process, "the page was shut")
 
     def _send(self, job: str, asked: tuple[Any, ...], tab: str) -> tuple[_Process, int]:
         with self.lock:
+            if self.shut:
+                raise OSError("the page was shut")
             if self.process is None or self.process.child.poll() is not None:
                 self.process = self._started()
             process = self.process

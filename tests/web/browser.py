@@ -26,9 +26,11 @@ def served(*files, **more):
 
 
 @contextmanager
-def chromium(api):
+def chromium(api, solid=True):
+    """A browser; where no ``solid`` is looked at it has no 3D, which software draws slowly."""
     with api.sync_playwright() as play:
-        started = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *SOFT])
+        more = SOFT if solid else ("--disable-3d-apis",)
+        started = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *more])
         yield started
         started.close()
 

@@ -23,7 +23,7 @@ export class Body {
   }
 
   async make(text, still) {
-    if (this.of === text) return;
+    if (this.of === text || this.none) return;
     $("#making").textContent = this.shown ? "" : "The solid is being made.";
     const answer = await ask("/solid", { text, tab: TAB });
     if (answer.status !== 200 || !still()) return;
@@ -43,7 +43,7 @@ export class Body {
       new ResizeObserver(() => this.shown.resize()).observe(fresh);
       document.documentElement.dataset.solid = String(Number(document.documentElement.dataset.solid || 0) + 1);
       this.slide();
-    } catch (none) { $("#making").textContent = ""; fresh.hidden = true; $("#none").hidden = false; }
+    } catch (none) { this.none = true; $("#making").textContent = ""; fresh.hidden = true; $("#none").hidden = false; }
   }
 
   slide() {
