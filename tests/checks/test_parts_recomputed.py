@@ -287,7 +287,7 @@ def test_no_rod_thread_holds_that_nobody_typed(origin, said):
     assert found("rod-thread", inch).factor_from == pytest.approx(900 * area / PULL)
 
 
-def bolted(pulled_by, height=None, pitch=None, major=16.0, said=("body_mount.seat",)):
+def bolted(pulled_by, height=None, pitch=None, major=16.0, said=("body_mount.seat",), steel=640.0):
     sizes = {"body_mount.bolts.hole": given("body_mount.bolts.hole", 16.0)}
     section = MountBolts(4, "body_mount.bolts.hole", pulled_by, height, pitch)
     end = EndMount(
@@ -295,7 +295,7 @@ def bolted(pulled_by, height=None, pitch=None, major=16.0, said=("body_mount.sea
         None,
         None,
         (section,),
-        bolts=metal("body_mount.bolts.grade", 640.0),
+        bolts=metal("body_mount.bolts.grade", steel),
         bolt_thread=Thread("body_mount.bolts.thread", major, 2.0, True),
     )
     return numbers(sizes=sizes, body=end, said=frozenset(said))
@@ -343,3 +343,17 @@ def test_a_weld_beyond_forty_millimetres_is_not_proposed(leg, named):
                        "body_mount.weld_leg": None})  # fmt: skip
     d = decides("body-weld", n).get("body_mount.weld_leg")
     assert (d is not None and d.would_do is not None) is named
+
+
+@pytest.mark.parametrize("steel", [64.0, 400.0])
+def test_a_seat_decides_only_where_nobody_said_it(steel):
+    """400 MPa are enough for the pull and not for the push, 64 MPa for neither."""
+
+    def named(said):
+        return {
+            d.field for d in found("body-bolts", bolted("pull", said=said, steel=steel)).depends_on
+        }
+
+    assert "body_mount.seat" not in named(("body_mount.seat",))
+    area = 4 * pi / 4 * (16 - 0.9382 * 2) ** 2
+    assert ("body_mount.seat" in named(())) is (steel * area / PULL >= 3.5)
