@@ -10,7 +10,7 @@ from drafting.cli.say import print_json, tell
 from drafting.errors import Fault, Refused
 from drafting.fitting.fit import Fit, fit
 from drafting.fitting.machine import read_machine
-from drafting.fitting.suggestion import Suggestions
+from drafting.fitting.suggestion import PINS, Suggestions
 from drafting.jobs.fit import write_fit
 from drafting.reports.fitting import fit_json, fit_text, why_exit
 from drafting.told.rows import load_all
@@ -46,4 +46,4 @@ def run(options: Namespace) -> int:
 def _places(found: Fit) -> tuple[Suggestions, ...]:
     from drafting.fitting.suggest import suggest
 
-    return (suggest(found.subject, found.machine),)
+    return tuple(suggest(found.subject, found.machine, pin) for pin in PINS)

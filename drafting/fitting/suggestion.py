@@ -8,6 +8,7 @@ from drafting.fitting.machine import Point
 from drafting.records import dataclass
 
 Pin = Literal["base", "rod"]
+PINS: tuple[Pin, ...] = ("base", "rod")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +31,14 @@ class Suggestion:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """A standard bore, rod and stroke that would do with the base pin at ``place``, all mm."""
+    """A standard bore, rod and stroke that would do with the base pin at ``place``, all mm.
+
+    ``series`` is the standard that pairs bore and rod.
+    """
 
     bore: float
     rod: float
+    series: str
     stroke: float
     place: Point
     margin: float

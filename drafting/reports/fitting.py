@@ -12,7 +12,7 @@ from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Distance
 from drafting.fitting.row import Row
-from drafting.fitting.suggestion import Suggestion, Suggestions
+from drafting.fitting.suggestion import Stock, Suggestion, Suggestions
 from drafting.fitting.summary import summary
 from drafting.fitting.travel import dead_centres, kind
 from drafting.replacing.rule import Job
@@ -174,13 +174,33 @@ def _suggested(f: Fit, places: Sequence[Suggestions]) -> list[str]:
 
 def _one_pin(f: Fit, places: Suggestions) -> list[str]:
     pin = f"{places.pin.upper()} PIN"
-    if not places.best:
-        return [f"{pin}   no place is better: {places.why_none}"]
     units = f.machine.units
-    lines = [f"{pin}   where it could go, the rest as it is; best first"]
+    if not places.best:
+        return [f"{pin}   no place is better: {places.why_none}", *_stock(f, places)]
+    angle = " (at angle 0)" if places.pin == "rod" else ""
+    lines = [f"{pin}   where it could go{angle}, the rest as it is; best first"]
     for k, one in enumerate(places.best, 1):
         x, y = (size(v, units) for v in one.place)
         lines.append(f"  {k}  [{x}, {y}] {units}   {one.why}")
+    return [*lines, *_stock(f, places)]
+
+
+def _stock(f: Fit, places: Suggestions) -> list[str]:
+    """Tell standard sizes that would do, smallest bore first."""
+    if not places.stock:
+        return []
+    units = f.machine.units
+    about = "heads and mounts taken as long as these; judge one with check and fit"
+    lines = [f"STANDARD SIZES   bore, rod, stroke; {about}"]
+    for one in places.stock:
+        sizes = " x ".join(size(v, units) for v in (one.bore, one.rod, one.stroke))
+        x, y = (size(v, units) for v in one.place)
+        spare = f", {one.spare:.2f} times the force asked" if one.spare is not None else ""
+        left = quantity(one.margin, "mm", units)
+        lines.append(
+            f"  {sizes} {units}   base pin [{x}, {y}]: {left} of length left{spare}, "
+            f"{one.angle:.0f} deg from the dead centre  ({one.series})"
+        )
     return lines
 
 
@@ -207,6 +227,7 @@ def fit_json(
         "positions": [_position(q, at) for q in f.positions],
         "clearances": [_clearance(c, at) for c in (f.room.clearances if f.room else ())],
         "suggestions": [_suggestion(p, x) for p in places for x in p.best],
+        "stock": [_stock_size(x) for p in places for x in p.stock],
         "why_no_suggestion": "; ".join(p.why_none for p in places if p.why_none),
         "jobs": [_job(j) for j in f.jobs],
         "findings": [
@@ -236,6 +257,12 @@ def _row(r: Row, at: str) -> dict[str, Any]:
 
 def _suggestion(p: Suggestions, x: Suggestion) -> dict[str, Any]:
     return {f"{p.pin}_pin_mm": list(x.place), "margin_mm": _r(x.margin), "why": x.why,
+            "force_ratio": _r(x.spare), "angle_deg": _r(x.angle)}  # fmt: skip
+
+
+def _stock_size(x: Stock) -> dict[str, Any]:
+    return {"bore_mm": _r(x.bore), "rod_mm": _r(x.rod), "stroke_mm": _r(x.stroke),
+            "series": x.series, "base_pin_mm": list(x.place), "margin_mm": _r(x.margin),
             "force_ratio": _r(x.spare), "angle_deg": _r(x.angle)}  # fmt: skip
 
 

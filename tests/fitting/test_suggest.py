@@ -2,12 +2,17 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
+from drafting.fitting.asked import asked
 from drafting.fitting.fit import fit
 from drafting.fitting.machine import read_machine
+from drafting.fitting.probe import measured, probe
 from drafting.fitting.subject import subject
-from drafting.fitting.suggest import suggest
+from drafting.fitting.suggest import moved, suggest
+from drafting.fitting.suggestion import PINS
+from drafting.fitting.travel import place, pressure_angle
 from tests.fitting.machines import SPECS, cylinder, hinge, weight
 
 
@@ -26,11 +31,12 @@ def verdicts(f):
     return {r.verdict for r in f.rows if r.field in fields}
 
 
-def test_every_suggestion_fits_by_the_full_rules(tailboard, wagon):
-    found = suggest(subject(tailboard, wagon), wagon)
+@pytest.mark.parametrize("pin", PINS)
+def test_every_suggestion_fits_by_the_full_rules(tailboard, wagon, pin):
+    found = suggest(subject(tailboard, wagon), wagon, pin)
     assert len(found.best) == 3
     for one in found.best:
-        there = replace(wagon, way=replace(wagon.way, base_pin=one.place))
+        there = replace(wagon, way=moved(wagon.way, pin, one.place))
         f = fit(tailboard, there)
         assert verdicts(f) == {"fits"}, one
         rows = {r.field: r for r in f.rows}
@@ -70,6 +76,57 @@ def test_the_first_leaves_more_than_a_random_place_of_the_region(tailboard, wago
         other = fit(tailboard, replace(wagon, way=replace(wagon.way, base_pin=base)))
         angle = (found.best[0].angle - 15.0) / 10.0
         assert min(least(first), angle) >= min(least(other), angle) - 0.15
+
+
+@pytest.mark.parametrize("pin", PINS)
+def test_many_places_at_once_measure_what_one_place_does(tailboard, wagon, pin):
+    """The arrays against the closed forms of one mechanism, at random places of either pin."""
+    s = subject(tailboard, wagon)
+    rng = np.random.default_rng(18)
+    points = rng.uniform(-900, 900, (40, 2))
+    got = measured(probe(s, wagon, pin), points)
+    for k, p in enumerate(points):
+        way = moved(wagon.way, pin, (float(p[0]), float(p[1])))
+        ps = [place(way, at) for at in np.linspace(way.start, way.end, 19)]
+        assert got.near[k] == pytest.approx(min(q.length for q in ps) - s.closed)
+        assert got.far[k] == pytest.approx(s.open - max(q.length for q in ps))
+        if all(q.arm > 0 for q in ps) or all(q.arm < 0 for q in ps):
+            assert got.angle[k] == pytest.approx(min(pressure_angle(q, way) for q in ps))
+        else:
+            assert got.angle[k] < 0.0
+        asked_ = [asked(way, q) * (1 + wagon.friction) for q in ps]
+        assert got.need_push[k] == pytest.approx(max(0.0, *asked_), rel=1e-6)
+        assert got.need_pull[k] == pytest.approx(max(0.0, *(-a for a in asked_)), rel=1e-6)
+
+
+def test_standard_sizes_do_what_they_say(tailboard, wagon):
+    """Each from ISO 4393's strokes as they are recalled in the table; forces and lengths by hand.
+
+    The rod as a bar over the whole length: Euler, pi^2 E I / L^2, factor 4.
+    """
+    s = subject(tailboard, wagon)
+    found = suggest(s, wagon).stock
+    assert found
+    for one in found:
+        assert one.stroke in (25, 50, 80, 100, 125, 160, 200, 250, 320, 400, 500, 630, 800, 1000)
+        way = moved(wagon.way, "base", one.place)
+        ps = [place(way, at) for at in np.linspace(0, 65, 66)]
+        closed = (s.closed - 320) + one.stroke
+        assert min(q.length for q in ps) > closed - 1.0
+        assert max(q.length for q in ps) < closed + one.stroke + 1.0
+        need = [asked(way, q) * 1.05 for q in ps]
+        assert max(need) <= 15 * np.pi / 4 * one.bore**2 / 1.1 * 1.01
+        assert -min(need) <= 15 * np.pi / 4 * (one.bore**2 - one.rod**2) / 1.1 * 1.01
+        bar = np.pi**2 * 206_000 * np.pi / 64 * one.rod**4 / max(q.length for q in ps) ** 2
+        assert max(need) <= bar / 4 * 1.05
+
+
+def test_a_place_that_fits_by_less_than_its_tolerance_says_so(tailboard, wagon):
+    """A tolerance of 30 on the lengths: 7.7 mm left at the tighter end is not sure."""
+    s = replace(subject(tailboard, wagon), off=(30.0, 30.0))
+    found = suggest(s, wagon)
+    assert found.best
+    assert all(one.unsure and "not sure to fit" in one.why for one in found.best)
 
 
 def test_none_is_said_with_its_reason(tailboard):

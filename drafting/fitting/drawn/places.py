@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import hypot
 
 from drafting.drawing.sheet.on_paper import Box
@@ -11,7 +10,8 @@ from drafting.drawing.sheet.sheet import Dimension, Mark
 from drafting.drawing.sheet.strokes import Line
 from drafting.fitting.drawn.labels import Paper, noted
 from drafting.fitting.drawn.scene import Scene, cross, cylinder_marks, ends
-from drafting.fitting.machine import Hinge, Point
+from drafting.fitting.machine import Hinge
+from drafting.fitting.suggest import moved
 from drafting.fitting.suggestion import Suggestions
 from drafting.fitting.travel import place
 from drafting.told.short import size
@@ -39,11 +39,6 @@ def place_marks(s: Scene, places: Suggestions) -> Iterator[Mark]:
             yield from cylinder_marks(s.fit, p, role)  # type: ignore[arg-type]
     for one in places.best:
         yield from cross(one.place, 3.0 / s.k, "suggested", "outline")
-
-
-def moved(way: Hinge, pin: str, to: Point) -> Hinge:
-    """Give the hinge with one pin elsewhere."""
-    return replace(way, base_pin=to) if pin == "base" else replace(way, rod_pin=to)
 
 
 def place_labels(

@@ -63,11 +63,7 @@ def jobs(f: Fit, wide: float) -> Strip:
     """Give the work list, numbered."""
     marks, texts, high = heading("JOBS" if f.jobs else "NO JOBS", "", wide, "jobs")
     strips = [Strip(high, marks, texts)]
-    for n, job in enumerate(f.jobs, 1):
-        lines = wrapped(job.text, 2.5, wide - 7.0)
-        own = [Text((0.0, -3.6), str(n), 2.5, bold=True, name="job")]
-        own += [Text((6.0, -3.6 - 3.7 * k), t, 2.5, name="job") for k, t in enumerate(lines)]
-        strips.append(Strip(3.7 * len(lines) + 0.8, (), tuple(own)))
+    strips += [_listed(str(n), job.text, wide) for n, job in enumerate(f.jobs, 1)]
     return stacked(*strips)
 
 
@@ -78,14 +74,30 @@ def suggested(f: Fit, places: Suggestions, wide: float) -> Strip:
     about = "hatched: where lengths, force and lever are met; best first"
     marks, texts, high = heading(head, about, wide, "places")
     strips = [Strip(high, marks, texts)]
+    units = f.machine.units
     for n, one in enumerate(places.best, 1):
-        x, y = (size(v, f.machine.units) for v in one.place)
-        words = f"[{x}, {y}]: {one.why}"
-        lines = wrapped(words, 2.5, wide - 7.0)
-        own = [Text((0.0, -3.6), str(n), 2.5, bold=True, name="place")]
-        own += [Text((6.0, -3.6 - 3.7 * k), t, 2.5, name="place") for k, t in enumerate(lines)]
-        strips.append(Strip(3.7 * len(lines) + 0.8, (), tuple(own)))
+        x, y = (size(v, units) for v in one.place)
+        strips.append(_listed(str(n), f"[{x}, {y}]: {one.why}", wide))
+    if places.stock:
+        about = "heads and mounts as long as these; judge one with check and fit"
+        marks, texts, high = heading("STANDARD SIZES", about, wide, "stock")
+        strips += [Strip(4.0), Strip(high, marks, texts)]
+    for n, found in enumerate(places.stock, 1):
+        sizes = " x ".join(size(v, units) for v in (found.bore, found.rod, found.stroke))
+        x, y = (size(v, units) for v in found.place)
+        left = quantity(found.margin, "mm", units)
+        spare = f", {found.spare:.2f} times the force asked" if found.spare is not None else ""
+        words = f"{sizes} {units}, base pin [{x}, {y}]: {left} of length left{spare}"
+        strips.append(_listed(str(n), words, wide))
     return stacked(*strips)
+
+
+def _listed(number: str, words: str, wide: float) -> Strip:
+    """Give a numbered entry."""
+    lines = wrapped(words, 2.5, wide - 7.0)
+    own = [Text((0.0, -3.6), number, 2.5, bold=True, name="entry")]
+    own += [Text((6.0, -3.6 - 3.7 * k), t, 2.5, name="entry") for k, t in enumerate(lines)]
+    return Strip(3.7 * len(lines) + 0.8, (), tuple(own))
 
 
 def _chapter(f: Fit, chapter: str, wide: float, whys: bool) -> list[Strip]:
