@@ -81,7 +81,8 @@ def why_exit(m: Matched) -> str:
     if m.to_ask:
         said.append(f"{count(len(m.to_ask), 'thing')} to ask")
     if m.stock.unmapped:
-        said.append(f"{len(m.stock.unmapped)} columns not mapped")
+        n = len(m.stock.unmapped)
+        said.append(f"{n} column{'s' * (n > 1)} not mapped")
     return f"exit 1: {', '.join(said)}" if said else ""
 
 

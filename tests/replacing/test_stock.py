@@ -50,6 +50,24 @@ def test_sizes_are_read_as_people_write_them(tmp_path):
     assert found["body_mount.pin"] == found["rod_mount.pin"] == pytest.approx(1.25 * IN)
 
 
+def test_a_column_without_an_end_stands_for_both_but_where_an_end_has_its_own(tmp_path):
+    path = tmp_path / "s.csv"
+    path.write_text(
+        "Part,Bore,Stroke,Pin dia (mm),Ports,Rod pin,Price\nK-1,3 in,24 in,30,SAE-8,1 in,90\n",
+        encoding="utf-8",
+    )
+    stock = open_stock(path, Map({}))
+    assert [c.heading for c in stock.unmapped] == ["Price"]
+    told = "; ".join(stock.notes)
+    assert 'D "Pin dia (mm)": taken for body_mount.pin' in told
+    assert 'E "Ports": taken for base_port.thread and rod_port.thread' in told
+    assert "rod_mount.pin" not in told
+    (row,) = stock.rows
+    assert row.values["body_mount.pin"] == pytest.approx(30.0)
+    assert row.values["rod_mount.pin"] == pytest.approx(IN)
+    assert row.values["base_port.thread"] == row.values["rod_port.thread"]
+
+
 def test_blanks_are_not_known_and_a_blank_row_is_none(tmp_path):
     rows = listed(tmp_path / "s.csv", f"{HEAD}\nK-1,3,-,24,36,n/a,\n,,,,,,\n")
     assert len(rows) == 1

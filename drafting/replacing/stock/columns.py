@@ -51,6 +51,13 @@ ENDS = {
     "cylinder": ("cylinder",),
 }
 """What people call the tables of a spec."""
+BOTH = {
+    "pin pins pin_diameter pin_dia pin_size": ("body_mount.pin", "rod_mount.pin"),
+    "hole holes pin_hole pin_holes": ("body_mount.hole", "rod_mount.hole"),
+    "mount mounts ends both_ends mounting": ("body_mount.mount", "rod_mount.mount"),
+    "port ports port_size port_thread port_threads": ("base_port.thread", "rod_port.thread"),
+}
+"""What stands once for both ends (common practice), where no column of one end says otherwise."""
 SKIPPED = ("duty", "column", "matched_set", "cylinder.largest_outside", "body_pin", "rod_pin")
 UNIT_WORDS = {
     "in": "in", "inch": "in", "inches": "in", '"': "in", "mm": "mm", "millimeter": "mm",
@@ -169,6 +176,12 @@ def meaning(heading: str, told: Map, place: int = -1) -> str | None:
         if said and said in told.headings:
             return told.headings[said]
     return spoken().get(key(heading))
+
+
+def of_both(heading: str) -> tuple[str, ...]:
+    """Give the fields of both ends that a heading without an end means; none for another."""
+    wanted = key(heading)
+    return next((both for words, both in BOTH.items() if wanted in map(key, words.split())), ())
 
 
 def unit_of(text: str) -> str:

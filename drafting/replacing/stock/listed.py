@@ -16,6 +16,7 @@ from drafting.replacing.stock.columns import (
     key,
     meaning,
     nearest,
+    of_both,
     said,
     unit_of,
     with_group,
@@ -79,8 +80,7 @@ def open_stock(path: Path, told: Map, units: str = "") -> Stock:
         raise refused(path, "no-headings", _no_headings(seen))
     at, headings = seen[-1]
     groups = seen[-2][1] if len(seen) > 1 else []
-    columns, unmapped = _columns(path, headings, groups, told, at)
-    notes: list[str] = []
+    columns, unmapped, notes = _columns(path, headings, groups, told, at)
     rows = _rows(sheet.rows, columns, headings, told.units or units, sheet.decimal_comma, notes)
     return Stock(tuple(columns), tuple(unmapped), rows, sheet.share, notes)
 
@@ -104,12 +104,13 @@ def _no_headings(seen: Sequence[tuple[int, list[Cell]]]) -> str:
 
 def _columns(
     path: Path, headings: Sequence[Cell], groups: Sequence[Cell], told: Map, row: int
-) -> tuple[list[Column], list[Unmapped]]:
+) -> tuple[list[Column], list[Unmapped], list[str]]:
     plain = [said(c) for c in headings]
     twice = {key(h) for h in plain if h and sum(key(h) == key(o) for o in plain) > 1}
     joined = with_group(groups, headings) if groups else plain
     columns: list[Column] = []
     unmapped: list[Unmapped] = []
+    places: list[int] = []
     taken: dict[str, Column] = {}
     for k, heading in enumerate(plain):
         if not heading:
@@ -122,6 +123,7 @@ def _columns(
             name = told.headings.get(letter(k).casefold())
         if name is None:
             unmapped.append(Unmapped(letter(k), full, tuple(nearest(full))))
+            places.append(k)
             continue
         if not name:
             continue
@@ -135,7 +137,16 @@ def _columns(
             raise refused(path, "same-column", message, row)
         taken[name] = column
         columns.append(column)
-    return columns, unmapped
+    notes = []
+    for k, lone in list(zip(places, unmapped, strict=True)):
+        both = of_both(lone.heading) if key(plain[k]) not in twice else ()
+        if left := [n for n in both if n not in taken]:
+            unit = unit_of(plain[k])
+            columns += [Column(k, lone.heading, fields()[n], n, unit) for n in left]
+            taken |= {c.name: c for c in columns[-len(left) :]}
+            unmapped.remove(lone)
+            notes.append(f'{lone.column} "{lone.heading}": taken for {" and ".join(left)}')
+    return columns, unmapped, notes
 
 
 def _rows(
