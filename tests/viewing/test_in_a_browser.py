@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from io import BytesIO
 
@@ -85,6 +86,28 @@ def test_the_lengths_and_the_rod_follow_the_slider_and_the_keyboard(page):
     opened_ = ink(page)
     assert closed[0] > 500
     assert opened_[1] > closed[1] + 50
+
+
+AGAIN = """async () => {
+  const id = JSON.parse(document.querySelector("#told").textContent).glb;
+  const packed = Uint8Array.from(atob(document.getElementById(id).textContent), (c) => c.charCodeAt(0));
+  const glb = await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+  const shown = () => Solid.show(document.createElement("canvas"), glb, 100);
+  const first = shown(), plain = JSON.stringify(first.view());
+  first.turn(0, 1, 0.2);
+  const turned = first.view(), next = shown();
+  next.view(turned);
+  return [plain, JSON.stringify(turned), JSON.stringify(next.view())];
+}"""  # noqa: E501
+
+
+def test_a_next_solid_is_seen_from_where_the_last_one_was(page):
+    plain, turned, after = (json.loads(w) for w in page.evaluate(AGAIN))
+    assert turned != plain
+    assert after["zoom"] == turned["zoom"]
+    for axis in "xyz":
+        assert after["eye"][axis] == pytest.approx(turned["eye"][axis], abs=1e-6)
+        assert after["at"][axis] == pytest.approx(turned["at"][axis], abs=1e-6)
 
 
 def test_it_asked_for_nothing_and_said_nothing(page, path):

@@ -117,6 +117,17 @@ export function show(canvas, buffer, strokeMm) {
     section(on) { clip.length = 0; if (on) clip.push(cut); scene.traverse((o) => { if (o.material) o.material.needsUpdate = true; }); ask(); },
     dark(on) { for (const ink of inks) ink.color.set(on ? 0xc8d4e0 : 0x202830); ask(); },
     turn(x, y, z) { look(x, y, z); },
+    // Where the eye is, as shares of the model, so that a next one can be seen from there too.
+    view(from) {
+      const far = size.length() + 0.1;
+      if (!from) return { eye: camera.position.clone().sub(controls.target).divideScalar(far), at: controls.target.clone().sub(middle).divideScalar(far), zoom: camera.zoom };
+      controls.target.copy(middle).addScaledVector(from.at, far);
+      camera.position.copy(controls.target).addScaledVector(from.eye, far);
+      camera.zoom = from.zoom;
+      controls.update();
+      resize();
+      return from;
+    },
     resize,
     free() { controls.dispose(); renderer.dispose(); },
   };
