@@ -74,6 +74,7 @@ _ABOUT: Mapping[str, str] = {
     "rod": "the bright part, across",
     "barrel_outside": "on bare metal",
     "mount": "",
+    "supplied": "",
 }
 """What is said of a field at the bench, where the format's own words are for a writer of files."""
 _ENDS: Mapping[str, str] = {
@@ -133,7 +134,7 @@ def _row(name: str) -> dict[str, Any]:
     choices = mounts_by_end()[table] if last == "mount" else field.choices
     return {
         "words": _words(name, field),
-        "about": _ABOUT.get(last or name, field.doc),
+        "about": _ABOUT.get(last or name, field.doc).replace("true when", "yes when"),
         "kind": field.kind,
         "choices": list(choices),
         "example": field.example.strip('"'),

@@ -19,7 +19,7 @@ _WITH: dict[str, tuple[str, ...]] = {
 """Fields without a picture of their own, and whose will do."""
 _PORTS = (
     ("base_port.thread", "thread of the port at the base", "caliper",
-     "Its pitch with a gauge, its width with a caliper; as the trade spells it: SAE-8, G 3/8."),
+     "As the trade spells it: SAE-8, G 3/8. If nobody knows: Which thread is it? below the box."),
     ("base_port.clock", "the hour that the base port faces", "",
      "Looking at the rod end, 12 o'clock up: click the dial."),
     ("rod_port.thread", "thread of the port at the rod end", "caliper",

@@ -1,7 +1,7 @@
 """The page's own addresses; each is a job of the command line. GET changes nothing.
 
 This process answers and waits; what takes time is done by two others (``worker.py``): one for what
-follows typing, one for files, solids and packages.
+follows typing, one for what is made: files, solids, packages.
 """
 
 from __future__ import annotations
@@ -75,6 +75,12 @@ class Page:
         asked = request.query_params
         return await _one(self.quick.ask("guide", asked.get("body", ""), asked.get("rod", "")))
 
+    async def threads(self, request: Request) -> Response:
+        """Give the ports that a hole may be."""
+        asked = request.query_params
+        words = (asked.get(w, "") for w in ("hole", "pitch", "units"))
+        return await _one(self.quick.ask("threads", *words))
+
     async def begin(self, request: Request) -> Response:
         """Give the text of a new cylinder."""
         asked = await _asked(request)
@@ -116,7 +122,7 @@ class Page:
     async def open(self, request: Request) -> Response:
         """Give the spec in a file that was dropped."""
         name = request.query_params.get("name", "")
-        return await _one(self.slow.ask("open", name, await request.body()))
+        return await _one(self.quick.ask("open", name, await request.body()))
 
     async def save(self, request: Request) -> Response:
         """Write the person's file."""
@@ -133,7 +139,8 @@ def page(
 ) -> ASGIApp:
     """Give the page's application behind its guard."""
     p = Page(desk, quick or Worker(), slow or Worker())
-    asked = {"/form": p.form, "/state": p.state, "/read": p.read, "/guide": p.guide}
+    asked = {"/form": p.form, "/state": p.state, "/read": p.read, "/guide": p.guide,
+             "/threads": p.threads}  # fmt: skip
     done = {
         "/look": p.look, "/sheets": p.sheets, "/solid": p.solid, "/warm": p.warm,
         "/begin": p.begin, "/download": p.download, "/package": p.package, "/open": p.open,

@@ -49,6 +49,12 @@ def _begin(title: str, units: str, body: str, rod: str, sample: bool) -> Iterato
     yield {"text": begin(title, units, body, rod, sample)}
 
 
+def _threads(hole: str, pitch: str, units: str) -> Iterator[Part]:
+    from drafting.web.threads import threads
+
+    yield threads(hole, pitch, units)
+
+
 def _drawn(text: str, word: str) -> Iterator[Part]:
     from drafting.web.make import drawn
 
@@ -86,6 +92,7 @@ JOBS: Mapping[str, Callable[..., Iterator[Part]]] = {
     "sheets": _sheets,
     "guide": _guide,
     "begin": _begin,
+    "threads": _threads,
     "drawn": _drawn,
     "package": _package,
     "open": _opened,

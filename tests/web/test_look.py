@@ -8,7 +8,7 @@ import pytest
 
 from drafting.cli import main
 from drafting.web.form import form
-from drafting.web.look import look, sheets
+from drafting.web.look import changed, look, sheets
 from tests.web.test_guard import SPEC, client, post
 
 
@@ -86,6 +86,30 @@ def test_files_come_as_they_are_and_an_unknown_one_does_not():
     dropped = made.post("/open?name=old.pdf", content=answer.content,
                         headers={"Origin": "http://127.0.0.1:4242"})  # fmt: skip
     assert dropped.json()["text"] == SPEC
+
+
+HOLES = [  # read as a caliper does, from the limits of the standards' own tables
+    ("0.69", "16", "in", "3/4-16 UNF ORB"),  # SAE J1926-1, ISO 11926-1: 17.33 to 17.69 mm
+    ("18.8", "14", "mm", "G 1/2"),  # ISO 228-1, minor diameter 18.631 to 19.172 mm
+    ("16.4", "1.5 mm", "mm", "M18x1.5 ISO 6149"),  # ISO 965-1 6H, 16.376 to 16.676 mm
+]
+
+
+@pytest.mark.parametrize(("hole", "pitch", "units", "port"), HOLES)
+def test_which_thread_gives_what_the_spec_takes(hole, pitch, units, port):
+    at = {"hole": hole, "pitch": pitch, "units": units}
+    found = client().get("/threads", params=at).json()
+    assert port in [p["type"] for p in found["ports"]]
+    assert "45 deg flare" in found["not_covered"]
+    for p in found["ports"]:
+        text = changed(SPEC, {"base_port.thread": p["type"]})
+        assert [f for f in next(look(text))["faults"] if f["field"] == "base_port.thread"] == []
+
+
+@pytest.mark.parametrize(("hole", "pitch"), [("", ""), ("x", ""), ("0.7", "many"), ("9999", "1")])
+def test_which_thread_tells_what_is_no_reading(hole, pitch):
+    answer = client().get("/threads", params={"hole": hole, "pitch": pitch, "units": "in"})
+    assert answer.status_code == 422 or answer.json()["none"]
 
 
 STRANGE = [("x.pdf", b"%PDF-1.7 broken"), ("x.exe", b"MZ"), ("../../x.step", b"ISO"),

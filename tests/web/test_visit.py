@@ -28,7 +28,7 @@ def visit(path):
 
 def test_a_visit(visit, path):
     for step in (arrive, type_a_length, make_and_mend_a_fault, light_a_size, change_the_mount,
-                 turn_the_dial, reload, save, edit_elsewhere):  # fmt: skip
+                 turn_the_dial, reload, save, edit_elsewhere, another_in_its_place):  # fmt: skip
         step(visit, path)
     assert complaints(visit) == []
 
@@ -107,3 +107,18 @@ def edit_elsewhere(page, path):
     """A change in an editor shows at once."""
     path.write_text(path.read_text(encoding="utf-8").replace("18 1/2", "18 1/4"), encoding="utf-8")
     until(page, lambda: length(page, "stroke").text_content().startswith("18 1/4 in"))
+
+
+def another_in_its_place(page, path):
+    """A sample that is looked at goes into the file only when a person says so twice."""
+    before = path.read_text(encoding="utf-8")
+    page.get_by_role("button", name="New").click()
+    page.get_by_role("button", name="Clevis at both ends, inches").click()
+    until(page, lambda: length(page, "retracted").text_content().startswith("26 in"))
+    page.locator("#save").click()
+    page.get_by_role("button", name="leave it").click()
+    assert path.read_text(encoding="utf-8") == before
+    page.locator("#save").click()
+    page.get_by_role("button", name="put this one in its place").click()
+    until(page, lambda: page.locator("#kept").text_content().startswith("Saved"))
+    assert "Orchard lift" in path.read_text(encoding="utf-8")

@@ -29,7 +29,7 @@ export class Files {
       return;
     }
     $("#conflict").hidden = true;
-    this.jobs.look(found.text);
+    this.jobs.look(found.text, true);
   }
 
   say(words, ...more) {
@@ -39,10 +39,18 @@ export class Files {
     $("#conflict").replaceChildren(words, ...(more.length ? more : [shut]));
   }
 
-  async save(mark = this.text.file.mark) {
+  async save(mark = this.text.file.mark, sure = false) {
+    if (this.text.other && !sure && this.text.file.text) {
+      const over = make("button", { type: "button", textContent: "put this one in its place" }), no = make("button", { type: "button", textContent: "leave it" });
+      over.addEventListener("click", () => this.save(mark, true));
+      no.addEventListener("click", () => { $("#conflict").hidden = true; });
+      this.say(`${this.text.file.file} holds another cylinder. `, over, " ", no);
+      return;
+    }
     const found = await (await ask("/save", { text: this.text.now, seen: mark })).json();
     if (!found.saved) { this.conflict(found); return; }
     this.text.file = found;
+    this.text.other = false;
     $("#conflict").hidden = true;
     this.text.keep();
   }
@@ -51,8 +59,8 @@ export class Files {
   conflict(found) {
     if (found.text === undefined) { this.say(`Not saved: ${found.why || (found.faults || []).map((f) => f.message).join("; ")} `); return; }
     const mine = make("button", { type: "button", textContent: "keep mine" }), theirs = make("button", { type: "button", textContent: "take the file's" });
-    mine.addEventListener("click", () => { this.text.file = found; this.save(found.mark); });
-    theirs.addEventListener("click", () => { this.text.file = found; $("#conflict").hidden = true; this.jobs.look(found.text); });
+    mine.addEventListener("click", () => { this.text.file = found; this.save(found.mark, true); });
+    theirs.addEventListener("click", () => { this.text.file = found; $("#conflict").hidden = true; this.jobs.look(found.text, false); });
     this.say(`${found.file} was changed outside this page. `, mine, " ", theirs);
   }
 
@@ -62,7 +70,7 @@ export class Files {
     try {
       const was = text.file.mark, now = await (await ask("/state")).json();
       if (text.file.mark !== was || now.mark === was || now.text === undefined) return; // saved here meanwhile, or nothing new
-      if (text.now === text.file.text) { text.file = now; this.jobs.look(now.text); } else this.conflict(now);
+      if (text.now === text.file.text) { text.file = now; this.jobs.look(now.text, false); } else this.conflict(now);
     } catch (gone) { /* said when something is typed */ }
   }
 

@@ -1,6 +1,7 @@
 // The form, from the table of fields: what is typed, what a rule gives, what does not go.
 import { $, ask, drawn, make } from "./dom.js";
 import { dial } from "./dial.js";
+import { whichThread } from "./threads.js";
 
 const YES = ["", "yes", "no"];
 const WIDE = ["text", "thread"];
@@ -62,6 +63,7 @@ export class Form {
     });
     whole.addEventListener("pointerenter", () => this.jobs.light(name, true));
     whole.addEventListener("pointerleave", () => document.activeElement !== input && this.jobs.light(name, false));
+    if (/_port\.thread$/.test(name)) whole.lastChild.append(whichThread(box, () => this.units));
     this.boxes[name] = box;
     return whole;
   }

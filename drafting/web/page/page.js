@@ -19,7 +19,7 @@ const steps = new Steps(form);
 const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
 const stage = new Stage(form, { sheets, other });
 const body = new Body();
-const files = new Files(text, { look, name: () => seen?.name || "cylinder" });
+const files = new Files(text, { look: (next, other) => look(next, { other, fresh: other }), name: () => seen?.name || "cylinder" });
 let start = null;
 
 // A change waits for the next key, then goes to the tool.
@@ -61,8 +61,9 @@ async function send() {
   }
 }
 
-function look(next, fresh) {
-  if (next !== undefined) text.take(next);
+// other: a text that is not the one of the file that the page was started on.
+function look(next, { fresh = false, other: foreign = false } = {}) {
+  if (next !== undefined) text.take(next, foreign);
   pending = {};
   asked = {};
   if (fresh) { seen = null; stage.views = ""; stage.shown = ""; $("#drawing").replaceChildren(); for (const b of document.querySelectorAll("#lengths b")) b.textContent = "\u2013"; }
@@ -162,7 +163,9 @@ function other(word) {
 // Start, or the form: one of them is on the page.
 function started(on, fresh) {
   document.body.dataset.state = on ? "form" : "start";
-  if (!on && !start) start = new Start(told, look);
+  $("#new").textContent = on ? "New" : "Back";
+  $("#new").hidden = !on && !text.now;
+  if (!on && !start) start = new Start(told, (next) => look(next, { fresh: true, other: true }));
   if (fresh && on) { scrollTo(0, 0); $("#form").scrollTop = 0; $("#form").focus({ preventScroll: true }); }
 }
 

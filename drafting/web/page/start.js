@@ -5,7 +5,7 @@ const SAMPLES = [["Clevis at both ends, inches", "in", "clevis", "clevis"], ["Cr
   ["Eye at both ends, millimetres", "mm", "pin eye", "pin eye"], ["Flange and rod thread, millimetres", "mm", "flange", "male thread"]];
 
 export class Start {
-  constructor(told, look) {
+  constructor(told, look) { // look(text): go on with it
     this.look = look;
     const pick = (id, words, choices, value) => {
       const input = make("select", { id }, ...choices.map(([v, w]) => make("option", { value: v, textContent: w })));
@@ -48,6 +48,6 @@ export class Start {
 
   async begin(wish) {
     const found = await (await ask("/begin", wish)).json();
-    if (found.text) this.look(found.text, true);
+    if (found.text) this.look(found.text);
   }
 }

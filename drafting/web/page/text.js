@@ -5,16 +5,18 @@ export class Text {
   constructor(file) {
     this.file = file;
     this.now = file.text;
+    this.other = false; // another cylinder than the file's was opened or begun
     this.back = [];
     this.forth = [];
     this.key = `drafting ${file.file}`;
     try {
       const kept = JSON.parse(localStorage.getItem(this.key) || "null");
-      if (kept && kept.text) this.now = kept.text;
+      if (kept && kept.text) { this.now = kept.text; this.other = Boolean(kept.other); }
     } catch (none) { /* a store that is shut: the page works without */ }
   }
 
-  take(next) {
+  take(next, other = this.other) {
+    this.other = other;
     if (next === this.now) return;
     if (this.now) { this.back.push(this.now); this.forth = []; }
     if (this.back.length > 200) this.back.shift();
@@ -35,7 +37,7 @@ export class Text {
   keep() {
     const { file } = this.file, saved = file && this.now === this.file.text;
     let kept = true;
-    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now })); } catch (none) { kept = false; }
+    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now, other: this.other })); } catch (none) { kept = false; }
     const time = new Date().toTimeString().slice(0, 5);
     $("#kept").dataset.saved = String(Boolean(saved));
     $("#kept").textContent = !this.now ? "" : saved ? `Saved in ${file}`
