@@ -15,6 +15,7 @@ from drafting.files import safe_name
 from drafting.model.cylinder import Cylinder
 from drafting.replacing.judge import Comparison
 from drafting.replacing.summary import summary
+from drafting.settle.clock import hour, seen_from_base
 from drafting.settle.wishes import Callout, Wish
 from drafting.told.data_sheet import DataSheet
 from drafting.told.printed import printed
@@ -81,9 +82,20 @@ def _differing(old: Cylinder, new: Cylinder, job: Job) -> Mapping[str, str]:
         if wish.name in found or wish.name not in typed:
             continue
         words = _was(before.get(wish.name), wish, job)
+        if words.startswith("was ") and wish.name in before:
+            words += _faced(old, wish.name, new.spec.word("cylinder.clock_seen_from") == "base")
         if words:
             found[wish.name] = words
     return dict(list(found.items())[:MOST_SIZES])
+
+
+def _faced(old: Cylinder, name: str, from_base: bool) -> str:
+    """Say where a port faced, as the new drawing reads clocks; empty for anything else."""
+    table, _, field = name.rpartition(".")
+    clock = old.value(f"{table}.clock_from_rod")
+    if field != "thread" or clock is None or not isinstance(clock.value, float):
+        return ""
+    return f", {hour(seen_from_base(clock.value) if from_base else clock.value)}"
 
 
 def _was(before: Wish | None, wish: Wish, job: Job) -> str:

@@ -65,6 +65,23 @@ def test_the_original_is_in_phantom_with_its_body_datum_on_the_candidates():
     assert 36.0 not in centres["outline"]
 
 
+def test_a_port_that_faces_elsewhere_says_where_it_faced():
+    sheet, findings = drawn(rod_port__clock="3:00", base_port__thread="SAE-10")
+    said = {d.name: d.texts[-1] for v in sheet.views for d in v.dimensions if d.texts}
+    assert said["rod_port.thread"].endswith(", 12:00")
+    assert said["base_port.thread"].endswith(", 12:00")
+    assert findings == ()
+
+
+def test_ports_that_faced_two_ways_are_not_told_as_one():
+    old, new = cylinder(rod_port__clock="3:00"), cylinder(base_port__thread="SAE-10",
+                                                          rod_port__thread="SAE-10")  # fmt: skip
+    sheet = overlay(old, new, compare(subject(old), subject(new)))
+    said = {d.name: d.texts[-1] for v in sheet.views for d in v.dimensions if d.texts}
+    assert said["rod_port.thread"].endswith(", 3:00")
+    assert said["base_port.thread"].endswith(", 12:00")
+
+
 def test_an_overlay_against_itself_has_no_size():
     sheet, _ = drawn()
     assert [d for v in sheet.views for d in v.dimensions] == []

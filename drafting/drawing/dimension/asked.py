@@ -39,7 +39,7 @@ def asked(job: Job, brief: bool = False) -> Asked:
     """Give the wishes of the page; ``brief`` leaves the standards of the ports out."""
     flags = job.flags
     inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
-    wishes = _once([w for w in job.wishes if w.name not in inside], job.ports, brief)
+    wishes = _once([w for w in job.wishes if w.name not in inside], job, brief)
     wishes = _said_once(wishes, {p.table for p in job.ports})
     return Asked(tuple(wishes), tuple(sorted(inside)))
 
@@ -50,13 +50,13 @@ def is_spare(name: str, job: Job) -> bool:
     return field == "height" and any(p.table == table for p in job.ports)
 
 
-def _once(wishes: Sequence[Wish], ports: Sequence[PortRow], brief: bool) -> list[Wish]:
-    """Say each port as a callout does, equal ones that face one way once."""
-    rows = {f"{p.table}.thread": p for p in ports}
+def _once(wishes: Sequence[Wish], job: Job, brief: bool) -> list[Wish]:
+    """Say each port as a callout does, equal ones that face one way (and did before) once."""
+    rows = {f"{p.table}.thread": p for p in job.ports}
     groups: dict[tuple[object, ...], list[tuple[Callout, PortRow]]] = {}
     for w in wishes:
         if isinstance(w, Callout) and (row := rows.get(w.name)):
-            alike = (row.short, row.hour, row.plugged, row.flag, w.normal)
+            alike = (row.short, row.hour, row.plugged, row.flag, w.normal, job.was.get(w.name))
             groups.setdefault(alike, []).append((w, row))
     said: dict[str, Callout | None] = {}
     for group in groups.values():
