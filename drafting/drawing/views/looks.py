@@ -208,10 +208,10 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         and (picture.name == "end" or long_enough(s, _SHORTEST_HIDDEN / scale))
     )
     marks = (
+        *phantom_marks(job.beneath[picture.pose == "extended"], picture),
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
-        *phantom_marks(job.beneath[picture.pose == "extended"], picture),
         *(_outlines(_retracted_mount(job), picture.look) if _shows_closed(job, picture) else ()),
     )
     if picture.window is None:
