@@ -294,6 +294,27 @@ def _request(p: argparse.ArgumentParser) -> None:
     p.add_argument("--force", action="store_true", help="write over what lies there already")
 
 
+def _batch(p: argparse.ArgumentParser) -> None:
+    p.add_argument(
+        "source", metavar="TABLE", help="CSV, XLSX or ODS: a row a cylinder; or a folder of specs"
+    )
+    p.add_argument("--base", metavar="SPEC", help="the spec that the rows of the table change")
+    p.add_argument("-o", "--output", default="batch", metavar="DIR", help="folder to write to")
+    p.add_argument(
+        "-f",
+        "--formats",
+        default="pdf,svg",
+        help=f"any of {','.join(FORMATS)} (default pdf,svg)",
+    )
+    p.add_argument("--workers", type=int, default=1, metavar="N", help="drawn at once (default 1)")
+    p.add_argument("--on", metavar="ADDRESS", help="workers of a Dask scheduler that is running")
+    p.add_argument(
+        "--again", action="store_true", help="try once more what failed, besides what changed"
+    )
+    _shop(p)
+    p.add_argument("--force", action="store_true", help="write over files of other runs too")
+
+
 def _page(p: argparse.ArgumentParser) -> None:
     p.add_argument("file", nargs="?", metavar="FILE", help="spec to work on; saved where it lies")
     p.add_argument("--port", type=int, default=0, metavar="N", help="default: any that is free")
@@ -312,6 +333,7 @@ VERBS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "request": ("the package for a quote, in one ZIP, and what comes back", _request),
     "match": ("a stock list ranked against an old cylinder", _match),
     "fit": ("the cylinder in its machine: lengths, ears, forces over the travel", _fit),
+    "batch": ("a table or a folder of cylinders at once, and a page to look through them", _batch),
     "page": ("the same on a page in the browser, on this machine alone", _page),
     "size": ("what the machine needs to bores and rods that do it, ranked", _size),
 }

@@ -25,9 +25,16 @@ MEANT = {
     "match": "find stock",
     "fit": "machine",
     "request": "quote rfq",
+    "batch": "bulk many sweep",
 }
 """What people type for a verb, besides what is spelt nearly like it."""
-EXAMPLES = {"SPEC": "mine.toml", "FILE": "mine.toml", "MOUNT": "clevis", "STOCK": "stock.csv"}
+EXAMPLES = {
+    "SPEC": "mine.toml",
+    "FILE": "mine.toml",
+    "MOUNT": "clevis",
+    "STOCK": "stock.csv",
+    "TABLE": "table.csv",
+}
 """What stands for a word of help in an example; another is a file of that name."""
 SHELLS = ("bash", "zsh")
 _CHOICE = re.compile(r"invalid choice: '(.*?)' \(choose from (.*)\)")

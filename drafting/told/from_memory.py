@@ -28,7 +28,8 @@ def memory_notes(c: Cylinder) -> tuple[str, ...]:
 
 def _named(c: Cylinder) -> Iterator[str]:
     for value in c.values:
-        if any(_is_memory(*found) for found in _ROW.findall(f"{value.why} {value.source}")):
+        told = f"{value.why} {value.source}" if value.typed is None else value.source
+        if any(_is_memory(*found) for found in _ROW.findall(told)):
             yield value.name.removeprefix("cylinder.").replace("_", " ").replace(".", " ")
     for port in c.ports:
         if port.thread.confidence == _MEMORY:
