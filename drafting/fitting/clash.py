@@ -8,6 +8,7 @@ boolean of the kernel makes a clash that is none. The volume is that of the mesh
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cached_property
 from math import pi
 from typing import Any
@@ -23,6 +24,8 @@ from drafting.shape.pieces import Part
 
 TOUCHING = 0.01
 """Millimetres: metal that overlaps by no more than this touches and does not clash."""
+OIL = ("cylinder.bore", "cylinder.gland_bore", "cylinder.cap_recess", "cylinder.tube_room")
+"""What is hollow and shut: a solid of the machine within it is struck, though no metal meets."""
 MOST_LUMPS, MOST_POINTS = 4, 12
 """Pieces of the meshes' common body that are looked at, greatest first; points tried in each."""
 STEPS, WAYS, MOST_MEETINGS = (0.02, 0.06, 0.2, 0.6, 1.8, 5.0), 400, 2
@@ -70,6 +73,12 @@ class Metal:
     @cached_property
     def _inside(self) -> Callable[[Array], bool]:
         return exact.insider(self.shape)
+
+    def encloses(self, point: Array) -> bool:
+        """Tell whether a point lies in a part of ours or in the oil within it."""
+        assert self.part is not None
+        full = replace(self.part, pieces=tuple(p for p in self.part.pieces if p.name not in OIL))
+        return bool(body(full).inside(point[None, :])[0])
 
     def ours(self, points: Array) -> Flags:
         """Tell of each point whether it lies in a part of ours, by closed form."""

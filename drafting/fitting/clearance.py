@@ -50,6 +50,21 @@ class Ahead:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """By how much to turn what, so that a port clears for the whole travel: ``words`` say it.
+
+    ``what`` is ``fitting``, ``head``, ``whole`` (half round), or ``made`` where only one that is
+    made anew has its port there. ``left`` mm beyond what is asked, or more.
+    """
+
+    port: str
+    what: str
+    degrees: float
+    left: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """What was found, nearest to what is asked first; ``looked`` are the places, ``reach`` mm.
 
@@ -65,3 +80,4 @@ class Room:
     unpinned: tuple[str, ...] = ()
     unseen: tuple[str, ...] = ()
     ahead: tuple[Ahead, ...] = ()
+    turns: tuple[Turn, ...] = ()

@@ -22,6 +22,7 @@ from drafting.fitting.sight import MachineSolid, Sight
 from drafting.fitting.step_file import Solids, read_solids
 from drafting.fitting.subject import Subject
 from drafting.fitting.sweep import Seen, sweep
+from drafting.fitting.turning import turns
 from drafting.solids.build import kernel_volume
 
 MOST_EXACT = 3
@@ -42,7 +43,10 @@ def look(s: Subject, m: Machine, solids: Solids) -> Room:
     done = list(_confirmed(v, sweep(v)))
     swallowed = list(_swallowed(v, done))
     order = _once(sorted((*done, *swallowed), key=lambda c: (-c.clash, c.gap - c.asked)))
-    return Room(v.seat, solids, order, v.ats, v.reach, tuple(unpinned(v)), v.bare(), ahead(v))
+    return Room(
+        v.seat, solids, order, v.ats, v.reach, tuple(unpinned(v)), v.bare(), ahead(v),
+        turns(v, order),
+    )  # fmt: skip
 
 
 def _once(found: list[Clearance]) -> tuple[Clearance, ...]:
@@ -151,6 +155,6 @@ def _inside(v: Sight, k: int, solid: MachineSolid, rod: bool, at: float) -> floa
     own, its = exact.corner(ours.shape), exact.corner(solid.metal.shape)
     if own is not None and solid.metal.holds(exact.moved(own, pose)):
         return abs(kernel_volume(ours.shape))
-    if its is not None and ours.ours(exact.moved(its, exact.undone(pose))[None, :])[0]:
+    if its is not None and ours.encloses(exact.moved(its, exact.undone(pose))):
         return abs(kernel_volume(solid.metal.shape))
     return 0.0

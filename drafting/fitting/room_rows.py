@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.fitting.clearance import AT_THE_PIN, Ahead, Clearance, Room
+from drafting.fitting.clearance import AT_THE_PIN, Ahead, Clearance, Room, Turn
 from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Machine
-from drafting.fitting.row import Row
+from drafting.fitting.row import Row, Verdict
 from drafting.fitting.subject import Subject
 from drafting.fitting.travel import kind
+from drafting.replacing.rule import Job
 from drafting.told.short import quantity
 
 SURE, UNSURE = 1e-3, 0.2
 """How exact a confirmed gap is, and one of the mesh alone, mm."""
+TURNED = {"fitting": ("turn a fitting", 0.3), "whole": ("turn half round", 0.2),
+          "head": ("turn the head", 3.0)}  # fmt: skip
+"""What is turned on a cylinder that is there: in short, and the work of it."""
 MOST_CLEAR = 4
 """Clear pairs that are named, nearest first."""
 KERNEL = "solids, confirmed by the kernel"
@@ -30,7 +34,7 @@ def room_rows(s: Subject, m: Machine, r: Room | None) -> tuple[Row, ...]:
     bad = [c for c in r.clearances if _missing(c) < 0.0]
     clear = [c for c in r.clearances if c not in bad and not c.piece.startswith(AT_THE_PIN)]
     pins = [c for c in r.clearances if c not in bad and c not in clear]
-    return (*(_row(m, c) for c in (*bad, *clear[:MOST_CLEAR], *pins[:2])), *_open(s, m, r))
+    return (*(_row(m, c, r.turns) for c in (*bad, *clear[:MOST_CLEAR], *pins[:2])), *_open(s, m, r))
 
 
 def _missing(c: Clearance) -> float:
@@ -39,7 +43,7 @@ def _missing(c: Clearance) -> float:
     return c.gap - c.asked + (SURE if c.confirmed else -UNSURE)
 
 
-def _row(m: Machine, c: Clearance) -> Row:
+def _row(m: Machine, c: Clearance, turns: tuple[Turn, ...]) -> Row:
     field = f"room.{c.piece}"
     words = f"{c.piece} - {c.solid}"
     at = say_at(m, c.at)
@@ -48,11 +52,12 @@ def _row(m: Machine, c: Clearance) -> Row:
             f"{c.piece} runs into {c.solid} at {at}: {_volume(c.clash)} mm3 of it, "
             f"a point lies {c.deep:.2f} mm deep in both"
             if c.deep
-            else f"at {at} one lies inside the other, {_volume(c.clash)} mm3"
+            else f"at {at} one lies inside of the other, {_volume(c.clash)} mm3"
         )
-        return Row("room", field, words, "does not fit", "mm", c.asked, 0.0, None,
-                   "move the pin, turn the port, or cut the machine there", why, SWORN,
-                   c.at)  # fmt: skip
+        verdict, do, jobs = _turned(m, c, turns)
+        do = do or "move the pin, turn the port, or cut the machine there"
+        return Row("room", field, words, verdict, "mm", c.asked, 0.0, None, do, why, SWORN,
+                   c.at, jobs)  # fmt: skip
     left = c.gap - c.asked
     source = KERNEL if c.confirmed else MESH
     if c.doubt:
@@ -62,11 +67,26 @@ def _row(m: Machine, c: Clearance) -> Row:
     if _missing(c) < 0.0:
         sure = c.confirmed or left < -UNSURE
         why = f"{quantity(c.gap, 'mm', m.units)} at {at}"
-        return Row("room", field, words, "does not fit" if sure else "not known", "mm", c.asked,
-                   c.gap, left, "", why, source, c.at)  # fmt: skip
+        verdict, do, jobs = _turned(m, c, turns)
+        return Row("room", field, words, verdict if sure else "not known", "mm", c.asked, c.gap,
+                   left, do, why, source, c.at, jobs if sure else ())  # fmt: skip
     why = f"nearest at {at}, {_between(m, c)}"
     return Row("room", field, words, "fits", "mm", c.asked, c.gap, left, "", why, source,
                c.at)  # fmt: skip
+
+
+def _turned(
+    m: Machine, c: Clearance, turns: tuple[Turn, ...]
+) -> tuple[Verdict, str, tuple[Job, ...]]:
+    """Say what turning does for a piece that is struck or too near, and what is to be done."""
+    found = next((t for t in turns if c.piece.startswith(f"{t.port}.")), None)
+    if found is None:
+        return "does not fit", "", ()
+    clear = f"it clears then by {quantity(found.left, 'mm', m.units)} more than asked, or more"
+    said = f"{found.words}; {clear}"
+    if found.what not in TURNED:
+        return "does not fit", said, ()
+    return "fits with work", "", (Job(TURNED[found.what][0], said, TURNED[found.what][1]),)
 
 
 def _volume(v: float) -> str:

@@ -11,8 +11,10 @@ from __future__ import annotations
 import heapq
 import itertools
 
+import numpy as np
+
 from drafting.fitting import exact
-from drafting.fitting.meshes import FINE, apart, put, touch
+from drafting.fitting.meshes import FINE, Array, apart, put, touch
 from drafting.fitting.sight import Near, Sight, Thing
 from drafting.records import dataclass
 
@@ -20,6 +22,7 @@ MOST_LOOKS = 60
 """Places between the first ones that are looked at for one pair."""
 MOST_OF_ALL = 3_000
 """The same for all pairs together."""
+HOME = np.eye(4)
 NARROW = 1e-3
 """Share of the travel: no stretch is halved that is narrower."""
 
@@ -42,11 +45,15 @@ class Seen:
     step: float
 
 
-class _Pair:
-    """One piece and one solid: what was seen at which place."""
+class Pair:
+    """One piece and one solid: what was seen at which place.
 
-    def __init__(self, v: Sight, thing: Thing, near: Near) -> None:
-        self.v, self.thing, self.near = v, thing, near
+    ``turn`` is how the piece is turned from where it is drawn.
+    """
+
+    def __init__(self, v: Sight, thing: Thing, near: Near, turn: Array | None = None) -> None:
+        self.v, self.thing, self.near, self.turn = v, thing, near, turn
+        self.box = thing.box if turn is None else exact.corners(thing.box, turn)
         self.gaps: dict[float, float] = {}
         self.meets: list[float] = []
         self.rough: set[float] = set()
@@ -58,13 +65,14 @@ class _Pair:
             return self.gaps[at]
         # As the solid sees it: its box stays tight.
         pose = v.seen(thing.rod, near.solid.moves, at)
-        boxes = exact.boxes_apart(exact.corners(thing.box, pose), near.box)
+        boxes = exact.boxes_apart(exact.corners(self.box, pose), near.box)
         if boxes >= enough:
             self.gaps[at] = boxes
             self.rough.add(at)
             return boxes
         self.rough.discard(at)
-        put(thing.mesh, pose)
+        put(thing.mesh, pose if self.turn is None else pose @ self.turn)
+        put(near.mesh, HOME)
         if touch(thing.mesh, near.mesh):
             self.meets.append(at)
             self.gaps[at] = 0.0
@@ -74,13 +82,14 @@ class _Pair:
 
     def goes(self, a: float, b: float) -> float:
         """Give how far the piece may go between two places, as the solid sees it."""
-        return self.v.stray.between(self.thing.rod, self.near.solid.moves, self.thing.box, a, b)
+        return self.v.stray.between(self.thing.rod, self.near.solid.moves, self.box, a, b)
 
     def floor(self, a: float, b: float) -> float:
         """Give what the gap does not fall below between two places."""
         return (self.gaps[a] + self.gaps[b] - self.goes(a, b)) / 2
 
     def seen(self, t: int, n: int, step: float, never: float) -> Seen | None:
+        """Give what was seen; None where only boxes were asked."""
         known = {at: g for at, g in self.gaps.items() if at not in self.rough}
         if not known:
             return None
@@ -97,13 +106,13 @@ def sweep(v: Sight) -> list[Seen]:
     left = MOST_OF_ALL
     for t, thing in enumerate(v.things):
         for n, near in enumerate(v.near):
-            pair = _Pair(v, thing, near)
+            pair = Pair(v, thing, near)
             least = v.reach
             still = bool(v.ats) and pair.goes(v.ats[0], v.ats[-1]) == 0.0
             ats = v.ats[:1] if still else v.ats  # what does not move is asked once
             for at in ats:
                 least = min(least, pair.look(at, least))
-            used, step, never = _between(pair, ats, least, min(left, MOST_LOOKS))
+            used, step, never = between(pair, ats, least, min(left, MOST_LOOKS))
             left -= used
             found = pair.seen(t, n, step, never)
             if found is not None and found.gap < v.reach:
@@ -111,10 +120,13 @@ def sweep(v: Sight) -> list[Seen]:
     return out
 
 
-def _between(
-    pair: _Pair, ats: tuple[float, ...], least: float, most: int
+def between(
+    pair: Pair, ats: tuple[float, ...], least: float, most: int
 ) -> tuple[int, float, float]:
-    """Look between the places where it may be too near: looks used, the step left, the floor."""
+    """Look between the places where it may be too near: looks used, the step left, the floor.
+
+    ``least`` is the least gap that was seen at the places ``ats``, ``most`` how many more may be.
+    """
     v = pair.v
     asked = pair.thing.asked + 2 * FINE
     # What is too near as it is, is looked at for a clash alone.

@@ -25,20 +25,20 @@ axis = [0, 0, 1]
 """
 
 
-def random_machine(rng):
+def random_machine(rng, far=700.0):
     def point(far):
         return [round(rng.uniform(-far, far), 1) for _ in range(2)]
 
     head = 'title = "R"\nunits = "mm"\n'
     kind = rng.choice(("hinge", "hinge", "slide", "distance"))
     if kind == "distance":
-        way = f"[distance]\nclosest = 600\nfarthest = {rng.uniform(610, 1200):.1f}\n"
+        way = f"[distance]\nclosest = {far:.1f}\nfarthest = {far * rng.uniform(1.05, 1.6):.1f}\n"
     elif kind == "slide":
-        way = (f"[slide]\nbase_pin = {point(200)}\nrod_pin = {point(900)}\n"
+        way = (f"[slide]\nbase_pin = {point(200)}\nrod_pin = {point(1.3 * far)}\n"
                f"along = {point(1)}\ntravel = {rng.uniform(50, 900):.1f}\n")  # fmt: skip
     else:
         a = rng.uniform(-90, 90)
-        way = (f"[hinge]\nat = [0, 0]\nbase_pin = {point(700)}\nrod_pin = {point(700)}\n"
+        way = (f"[hinge]\nat = [0, 0]\nbase_pin = {point(far)}\nrod_pin = {point(far)}\n"
                f"from = {a:.1f}\nto = {a + rng.uniform(5, 150):.1f}\n")  # fmt: skip
     bare = machine(head + way)
     first = place(bare.way, span(bare.way)[0])
