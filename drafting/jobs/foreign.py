@@ -17,6 +17,7 @@ from drafting.apart import TooLate, in_child, limit_memory
 from drafting.errors import Fault, Refused
 from drafting.files import read_regular
 from drafting.jobs.carriers import cut_short, readers, specs_in
+from drafting.jobs.in_sight import spec_in_sight
 from drafting.spec.bundle import Carried
 
 LARGEST = 64_000_000
@@ -37,15 +38,31 @@ def carried(path: Path) -> tuple[Carried, ...]:
 
 
 def carried_texts(paths: Sequence[Path]) -> dict[Path, str | Refused]:
-    """Give the one text that travels in each output, or in plain words why there is none."""
+    """Give the one text that travels in each output, or in plain words why there is none.
+
+    A file that is as we wrote it needs no parser and so no child.
+    """
+    open_ = {path: _in_sight(path) for path in paths}
+    parsed = _carried([path for path, text in open_.items() if text is None])
     return {
-        path: answer
-        if isinstance(answer, Refused)
-        else answer[0].text
-        if len(answer) == 1
-        else _refused(path, "several", f"carries the specs of {len(answer)} drawings")
-        for path, answer in _carried(paths).items()
+        path: text if text is not None else _the_one(path, parsed[path])
+        for path, text in open_.items()
     }
+
+
+def _in_sight(path: Path) -> str | None:
+    try:
+        return spec_in_sight(path.suffix.lower(), read_regular(path, LARGEST))
+    except Refused:  # it will be told by whoever looks closer
+        return None
+
+
+def _the_one(path: Path, answer: tuple[Carried, ...] | Refused) -> str | Refused:
+    if isinstance(answer, Refused):
+        return answer
+    if len(answer) == 1:
+        return answer[0].text
+    return _refused(path, "several", f"carries the specs of {len(answer)} drawings")
 
 
 def _carried(paths: Sequence[Path]) -> dict[Path, tuple[Carried, ...] | Refused]:
