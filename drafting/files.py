@@ -17,7 +17,7 @@ import stat
 import threading
 import time
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
@@ -79,7 +79,11 @@ class _Work:
     folders: list[Path] = field(default_factory=list)
 
 
-def write_new(path: Path, data: bytes, force: bool = False) -> None:
+Content = bytes | Iterable[bytes]
+"""What a file is to hold: all of it, or piece by piece where it is too long to be held."""
+
+
+def write_new(path: Path, data: Content, force: bool = False) -> None:
     """Write one file that a person will edit; an existing one is refused unless ``force``."""
     refuse_existing(path, force)
     write_all({path: data})
@@ -92,7 +96,7 @@ def refuse_existing(path: Path, force: bool) -> None:
         raise Refused([Fault("command line", 1, 1, "exists", str(path), message)])
 
 
-def write_all(files: Mapping[Path, bytes]) -> None:
+def write_all(files: Mapping[Path, bytes] | Mapping[Path, Content]) -> None:
     """Write all files, or none; folders are made where they are missing.
 
     Raises OutputFailed in plain words when a file cannot be written; the targets are then as they
@@ -116,7 +120,7 @@ def write_all(files: Mapping[Path, bytes]) -> None:
         _settle(work)
 
 
-def _stage(work: _Work, target: Path, data: bytes) -> None:
+def _stage(work: _Work, target: Path, data: Content) -> None:
     """Bring the bytes to the disk beside their target."""
     if target.is_symlink():  # written through: what the person linked to stays linked
         target = _end_of_links(target)
@@ -134,7 +138,7 @@ def _stage(work: _Work, target: Path, data: bytes) -> None:
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     try:
         with open(os.open(new, flags, 0o666), "wb") as out:
-            out.write(data)
+            out.writelines([data] if isinstance(data, bytes) else data)
             out.flush()
             os.fsync(out.fileno())
     except OSError as wrong:

@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from tempfile import TemporaryFile
 from typing import Any
 
 from drafting.errors import Fault, Refused
@@ -19,6 +20,7 @@ from drafting.told.size_list import as_text
 
 EVERY = 500
 """Rows between two words on how far it is."""
+PIECE = 1 << 20
 HEADINGS = ("rank", "row", "name", "verdict", "jobs", "what decides")
 
 
@@ -49,8 +51,11 @@ def match(
     return Matched(original, stock, ranking, tuple(judge.to_ask))
 
 
-def table(matched: Matched, path: Path) -> bytes:
-    """Give all rows in their order as a CSV or a workbook, by the path's ending; raises Refused."""
+def table(matched: Matched, path: Path) -> Iterator[bytes]:
+    """Give all rows in their order as a CSV or a workbook, by the path's ending; raises Refused.
+
+    It comes piece by piece, so that no list is held.
+    """
     ending = path.suffix.lower()
     if ending == ".csv":
         return _csv(matched)
@@ -72,15 +77,27 @@ def harmless(text: int | str) -> int | str:
     return as_text(text) if isinstance(text, str) else text
 
 
-def _csv(matched: Matched) -> bytes:
+def _csv(matched: Matched) -> Iterator[bytes]:
     out = io.StringIO(newline="")
     writer = csv.writer(out)
+    out.write("\ufeff")
     writer.writerow(HEADINGS)
-    writer.writerows([harmless(x) for x in row] for row in _rows(matched))
-    return out.getvalue().encode("utf-8-sig")
+    for k, row in enumerate(_rows(matched), 1):
+        writer.writerow([harmless(x) for x in row])
+        if k % EVERY == 0:
+            yield _taken(out)
+    yield _taken(out)
 
 
-def _workbook(matched: Matched) -> bytes:
+def _taken(out: io.StringIO) -> bytes:
+    """Take what was written so far."""
+    text = out.getvalue()
+    out.seek(0)
+    out.truncate()
+    return text.encode("utf-8", "replace")
+
+
+def _workbook(matched: Matched) -> Iterator[bytes]:
     from openpyxl import Workbook
     from openpyxl.cell import WriteOnlyCell
 
@@ -96,9 +113,11 @@ def _workbook(matched: Matched) -> bytes:
                 cell.data_type = "s"
             cells.append(cell)
         sheet.append(cells)
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
+    with TemporaryFile() as packed:
+        book.save(packed)
+        packed.seek(0)
+        while piece := packed.read(PIECE):
+            yield piece
 
 
 def _printable(value: int | str) -> int | str:

@@ -254,11 +254,11 @@ def test_text_that_a_spreadsheet_would_run_is_written_as_text(tmp_path):
     text = f'{HEAD}\n"=HYPERLINK(""x"")",3,2,24,36,1,1\n@sum,3,2,24,36,1,1\n-1,3,2,24,36,1,1\n'
     path.write_text(text, encoding="utf-8")
     found = match(subject(cylinder()), path, _map(tmp_path))
-    rows = list(csv.reader(io.StringIO(table(found, Path("o.csv")).decode("utf-8-sig"))))
+    rows = list(csv.reader(io.StringIO(b"".join(table(found, Path("o.csv"))).decode("utf-8-sig"))))
     assert sorted(r[2] for r in rows[1:]) == ["'-1", '\'=HYPERLINK("x")', "'@sum"]
     from openpyxl import load_workbook
 
-    sheet = load_workbook(io.BytesIO(table(found, Path("o.xlsx")))).active
+    sheet = load_workbook(io.BytesIO(b"".join(table(found, Path("o.xlsx"))))).active
     assert {c.data_type for c in sheet["C"]} == {"s"}
     assert harmless("K-1") == "K-1"
     found.ranking.close()
