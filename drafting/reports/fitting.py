@@ -13,7 +13,7 @@ from drafting.fitting.lengths import say_at
 from drafting.fitting.machine import Distance
 from drafting.fitting.row import Row
 from drafting.fitting.suggestion import Stock, Suggestion, Suggestions
-from drafting.fitting.summary import summary
+from drafting.fitting.summary import facts, summary
 from drafting.fitting.travel import dead_centres, kind
 from drafting.replacing.rule import Job
 from drafting.replacing.summary import count
@@ -74,7 +74,8 @@ def why_exit(f: Fit) -> str:
 def _head(f: Fit) -> list[str]:
     word, _, rest = summary(f).partition(": ")
     return [f'{f.subject.cylinder.name} in "{f.machine.title}"',
-            f"{word.upper()}   {rest}" if rest else word.upper()]  # fmt: skip
+            f"{word.upper()}   {rest}" if rest else word.upper(),
+            *(f"  {fact}" for fact in facts(f))]  # fmt: skip
 
 
 def _chapter(f: Fit, chapter: str, full: bool) -> list[str]:

@@ -43,6 +43,39 @@ def test_the_tailboard_by_hand(fits):
     assert q.own > 0.0
 
 
+IN, LBF = 25.4, 4.4482216152605
+BY_HAND = {
+    # Hinge: r to the rod pin, d to the base pin, g the angle between them. Law of cosines:
+    # L^2 = r^2 + d^2 - 2 r d cos g; lever = r d sin g / L; force = sum of moments / lever.
+    # r 421.900, d 509.902, g 84.130 and 149.130; 1400 kg x 9.80665 x 602.993 cos(5.711, 70.711).
+    ("wagon-tailboard", 0.0): (627.6942, 340.9303, 24_162.1),
+    ("wagon-tailboard", 65.0): (898.5013, 122.8480, 22_261.5),
+    # r 8.06226 in, d 22.09072 in, g 65.450 and 135.450; 600 lbf x 23.7697 in x cos(67.751) and
+    # cos(137.751).
+    ("lock-latch", 0.0): (20.124612 * IN, 8.049845 * IN, 670.8204 * LBF),
+    ("lock-latch", 70.0): (28.404954 * IN, 4.398687 * IN, -2_400.0418 * LBF),
+    # r 231.948, d 424.264, g 90.699 and 158.699; half of 520 kg at 550.273 (19.094), and of 800 N,
+    # at the end 160 N, at 721.110 (33.690).
+    ("bin-arms", 0.0): (486.0041, 202.4674, 7_733.88),
+    ("bin-arms", 68.0): (645.8861, 55.3483, 1_074.19),
+    # Slide: L^2 = (32.5 + x)^2 + 4^2; lever = (32.5 + x) / L; force = 1500 lbf x share / lever.
+    ("saw-carriage", 0.0): (32.745229 * IN, 0.992511, 604.5273 * LBF),
+    ("saw-carriage", 12.0 * IN): (44.679414 * IN, 0.995984, 1_506.0476 * LBF),
+    ("saw-carriage", 18.0 * IN): (50.658168 * IN, 0.996878, 1_504.6981 * LBF),
+}
+
+
+@pytest.mark.parametrize(("name", "at"), BY_HAND, ids=lambda x: str(x))
+def test_four_machines_by_hand(fits, name, at):
+    """Lengths between pins, levers and forces of the loads, reckoned apart from the project."""
+    length, lever, force = BY_HAND[name, at]
+    q = min(fits[name].positions, key=lambda q: abs(q.place.at - at))
+    assert q.place.at == pytest.approx(at)
+    assert q.place.length == pytest.approx(length, rel=1e-6)
+    assert abs(q.place.arm) == pytest.approx(lever, rel=1e-5)
+    assert q.asked == pytest.approx(force, rel=1e-5)
+
+
 def test_oil_and_time_by_hand(fits):
     """Out: pi/4 x 63^2 x (898.501 - 627.694) = 0.8442 l; at 20 l/min 2.533 s."""
     out, back, t_out, t_back = fits["wagon-tailboard"].oil

@@ -54,6 +54,10 @@ def text_of(rng):
         if rng.random() < 0.5:
             lines += [f"[{ears}]", f"gap = {rng.uniform(5, 90):.1f}"]
             lines += [f"pin = {rng.uniform(8, 45):.1f}", f"behind = {rng.uniform(10, 90):.1f}"]
+            for name, low, high in (("ear", 3, 40), ("around", 5, 90), ("lug_nose", 5, 60),
+                                    ("pin_grip", 10, 200), ("aside", -20, 20)):  # fmt: skip
+                if rng.random() < 0.4:
+                    lines += [f"{name} = {rng.uniform(low, high):.1f}"]
     return "\n".join(lines) + "\n"
 
 
