@@ -11,7 +11,7 @@ from drafting.fitting.column import columns, with_columns
 from drafting.fitting.ears import ears
 from drafting.fitting.forces import Position, forces, oil, positions, pressure
 from drafting.fitting.lengths import lengths
-from drafting.fitting.machine import Distance, Machine
+from drafting.fitting.machine import Distance, Hinge, Machine
 from drafting.fitting.mounts import following
 from drafting.fitting.room_rows import room_rows
 from drafting.fitting.row import Row, Verdict, jobs_of, whole
@@ -108,6 +108,13 @@ def _findings(s: Subject, m: Machine, ps: tuple[Position, ...]) -> Iterator[Find
             "guided-clash", "error", "duty.load_guided",
             "the spec says that nobody guides the load, the machine file has a hinge or a slide "
             "that guides it; one of the two is wrong, and the column rests on it",
+        )  # fmt: skip
+    if m.model is not None and not m.model.moving and not isinstance(m.way, Distance):
+        what = "arm" if isinstance(m.way, Hinge) else "carriage"
+        yield Finding(
+            "nothing-moves", "warning", "model.moving",
+            f"no solid of the model is said to move with the {what}, so that all of it stands "
+            f"still: name those of the {what} under moving",
         )  # fmt: skip
     if pressure(s, m) is None:
         yield Finding("no-pressure", "warning", "supply.pressure",

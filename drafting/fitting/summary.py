@@ -44,9 +44,11 @@ def facts(f: Fit) -> Iterator[str]:
     units = f.machine.units
     ends = [r for r in f.rows if r.field in ("cylinder.retracted", "cylinder.extended")]
     if ends:
-        said = ", ".join(f"{quantity(abs(r.margin or 0.0), 'mm', units)} "
-                         f"{'left' if (r.margin or 0.0) >= 0 else 'wanting'} {r.words}"
-                         for r in ends)  # fmt: skip
+        words = {"closed": "too long", "open": "too short"}
+        said = ", ".join(
+            f"{r.words} {quantity(abs(r.margin or 0.0), 'mm', units)} "
+            f"{'left' if (r.margin or 0.0) >= 0 else words[r.words]}" for r in ends
+        )  # fmt: skip
         yield f"Reach: {said}."
     pushed = [r for r in f.rows if r.field in ("push", "pull") and r.machine and r.cylinder]
     if pushed:

@@ -1,5 +1,6 @@
 """Whole answers: cylinders in machines whose numbers are worked out by hand beside the check."""
 
+from dataclasses import replace
 from math import pi
 
 import pytest
@@ -170,3 +171,20 @@ def test_only_what_is_wholly_known_gives_nothing_to_say():
     f = fit(cylinder("tailboard-lift"), machine(text))
     assert {r.verdict for r in f.rows if r.chapter == "lengths"} == {"fits"}
     assert "not known" in why_exit(f)
+
+
+def test_a_model_in_which_nothing_moves_is_told():
+    m = read_machine(str(SPECS / "machines" / "wagon-tailboard.toml"))
+    still = replace(m, model=replace(m.model, moving=()))
+    found = {x.code: x for x in fit(cylinder("tailboard-lift"), still).findings}
+    assert "stands still" in found["nothing-moves"].message
+    assert "nothing-moves" not in {x.code for x in fit(cylinder("tailboard-lift"), m).findings}
+
+
+def test_the_report_says_first_where_it_is_tightest(fits):
+    """Reach, force, column and clearance stand before any table, each with its place."""
+    head = fit_text(fits["wagon-tailboard"]).partition("LENGTHS")[0]
+    assert "closed 7.69 mm left, open 41.5 mm left" in head
+    assert "28.29 kN of 46.76 kN, 61 % used, at 35.2 deg" in head
+    assert "at full pressure, at 68.0 deg" in head
+    assert "cylinder.barrel_outside to cross beam" in head

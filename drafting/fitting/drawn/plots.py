@@ -63,8 +63,8 @@ def plots(f: Fit) -> tuple[Plot, ...]:
         return held(f.subject, q.place.length) / asked * force
 
     there = max((x for q in f.positions for x in (q.push, q.pull) if x), default=0.0) * force
-    curves = [Curve("asked, at rest", of("still"), "outline")]
-    if f.machine.friction:
+    curves = [Curve("asked, at rest", of("still"), "outline")] if way.loads else []
+    if f.machine.friction and way.loads:
         curves += [Curve("out", of("out")), Curve("in", of("back"))]
     if there:
         curves += [Curve("push there", of("push"), "hidden"),

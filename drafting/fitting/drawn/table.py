@@ -9,6 +9,7 @@ from drafting.drawing.sheet.sheet import Text
 from drafting.fitting.fit import Fit
 from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
+from drafting.fitting.machine import Distance
 from drafting.fitting.travel import dead_centres, kind
 from drafting.told.short import factor, figures, size
 
@@ -92,5 +93,7 @@ def _cells(f: Fit, q: Position) -> tuple[str, ...]:
     where = f"{q.place.at:.1f}" if turns else size(q.place.at, units)
     lever = size(abs(q.place.arm), units) if turns else f"{abs(q.place.arm):.3f}"
     column = "-" if q.column is None else factor(q.column)
-    return (where, size(q.place.length, units), lever, force(q.still), force(q.out),
-            force(q.back), force(q.push), force(q.pull), column)  # fmt: skip
+    loaded = not isinstance(f.machine.way, Distance) and bool(f.machine.way.loads)
+    asked = (force(x) if loaded else "-" for x in (q.still, q.out, q.back))
+    there = (force(q.push), force(q.pull))
+    return (where, size(q.place.length, units), lever, *asked, *there, column)
