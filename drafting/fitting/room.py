@@ -23,6 +23,7 @@ from drafting.fitting.step_file import Solids, read_solids
 from drafting.fitting.subject import Subject
 from drafting.fitting.sweep import Seen, sweep
 from drafting.fitting.turning import turns
+from drafting.shape.pieces import Part
 from drafting.solids.build import kernel_volume
 
 MOST_EXACT = 3
@@ -41,20 +42,20 @@ def look(s: Subject, m: Machine, solids: Solids) -> Room:
     """Look at the travel in a machine whose solids are read."""
     v = Sight(s, m, solids)
     done = list(_confirmed(v, sweep(v)))
-    swallowed = list(_swallowed(v, done))
-    order = _once(sorted((*done, *swallowed), key=lambda c: (-c.clash, c.gap - c.asked)))
+    found = _once([*done, *_swallowed(v, done)])
+    order = tuple(sorted(found, key=lambda c: (-c.clash, c.gap - c.asked)))
     return Room(
-        v.seat, solids, order, v.ats, v.reach, tuple(unpinned(v)), v.bare(), ahead(v),
+        v.seat, solids, order, v.ats, v.reach, unpinned(v), v.bare(), ahead(v),
         turns(v, order),
     )  # fmt: skip
 
 
-def _once(found: list[Clearance]) -> tuple[Clearance, ...]:
-    """Give each piece and solid once: what stands first of them."""
+def _once(found: list[Clearance]) -> list[Clearance]:
+    """Give each piece and solid once: struck before clear, then the earlier on the travel."""
     once: dict[tuple[str, str], Clearance] = {}
-    for c in found:
+    for c in sorted(found, key=lambda c: (not c.clash, c.at)):
         once.setdefault((c.piece, c.solid), c)
-    return tuple(once.values())
+    return list(once.values())
 
 
 def _confirmed(v: Sight, seen: list[Seen]) -> Iterator[Clearance]:
@@ -135,15 +136,20 @@ def _swallowed(v: Sight, done: list[Clearance]) -> Iterator[Clearance]:
         names = {t.name for t in v.things if t.part == k}
         for solid in v.solids:
             mine = [c for c in done if c.solid == solid.name and c.piece in names]
-            if any(c.clash for c in mine) or not v.ats:
-                continue
-            nearest = [min(mine, key=lambda c: c.gap).at] if mine else []
-            for at in dict.fromkeys((v.ats[0], *nearest)):
+            first = min((c.at for c in mine if c.clash), default=None)
+            nearest = [min(mine, key=lambda c: c.gap).at] if mine and first is None else []
+            for at in dict.fromkeys((*v.ats[:1], *nearest)):
+                if first is not None and first <= at:
+                    continue
                 volume = _inside(v, k, solid, rod, at)
                 if volume:
-                    name = min(names, default=part.name)
-                    yield Clearance(name, solid.name, 0.0, at, 0.0, volume, True)
+                    yield Clearance(_main(names, part), solid.name, 0.0, at, 0.0, volume, True)
                     break
+
+
+def _main(names: set[str], part: Part) -> str:
+    """Give the piece that a part goes by: the cylinder's own before ports and mounts."""
+    return min(names, key=lambda n: (not n.startswith("cylinder."), n), default=part.name)
 
 
 def _inside(v: Sight, k: int, solid: MachineSolid, rod: bool, at: float) -> float:

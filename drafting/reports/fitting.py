@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from drafting.fitting.clearance import Clearance
+from drafting.fitting.clearance import Ahead, Clearance, Turn
 from drafting.fitting.fit import Fit
 from drafting.fitting.forces import Position
 from drafting.fitting.lengths import say_at
@@ -227,6 +227,8 @@ def fit_json(
         "rows": [_row(r, at) for r in f.rows],
         "positions": [_position(q, at) for q in f.positions],
         "clearances": [_clearance(c, at) for c in (f.room.clearances if f.room else ())],
+        "out_of_ports": [_ahead(a, at) for a in (f.room.ahead if f.room else ())],
+        "turns": [_turn(t) for t in (f.room.turns if f.room else ())],
         "suggestions": [_suggestion(p, x) for p in places for x in p.best],
         "stock": [_stock_size(x) for p in places for x in p.stock],
         "why_no_suggestion": "; ".join(p.why_none for p in places if p.why_none),
@@ -270,7 +272,19 @@ def _stock_size(x: Stock) -> dict[str, Any]:
 def _clearance(c: Clearance, at: str) -> dict[str, Any]:
     return {"piece": c.piece, "solid": c.solid, "gap_mm": _r(c.gap), at: _r(c.at),
             "clash_mm3": _r(c.clash), "asked_mm": _r(c.asked),
-            "confirmed": c.confirmed}  # fmt: skip
+            "confirmed": c.confirmed, "doubt": c.doubt, "deep_mm": _r(c.deep),
+            "never_below_mm": _r(c.never), f"step_{at[3:]}": _r(c.step)}  # fmt: skip
+
+
+def _ahead(a: Ahead, at: str) -> dict[str, Any]:
+    return {"port": a.port, "free_mm": _r(a.free), "solid": a.solid,
+            at: _r(a.at) if a.solid else None, "straight_mm": _r(a.asked.straight),
+            "bent_mm": _r(a.asked.bent), "source": a.asked.source}  # fmt: skip
+
+
+def _turn(t: Turn) -> dict[str, Any]:
+    return {"port": t.port, "what": t.what, "degrees": _r(t.degrees), "left_mm": _r(t.left),
+            "words": t.words}  # fmt: skip
 
 
 def _position(q: Position, at: str) -> dict[str, Any]:

@@ -72,6 +72,7 @@ def bench():
     shapes = {f"{k.__name__} {g}": k(radius, g) for k in KINDS for g in GAPS}
     wall = (s.numbers.bore.value / 2 + radius) / 2
     shapes["bead"] = cq.Workplane("XY").sphere(1.5).translate((FAR, -wall, 0.0))
+    shapes["in the oil"] = cq.Workplane("XY").sphere(3.0).translate((FAR, -25.0, 0.0))
     shapes["block"] = cq.Workplane("XY").box(4000, 4000, 4000)
     wrapped = tuple(w.val().wrapped for w in shapes.values())
     found = look(s, m, Solids(tuple(shapes), wrapped, {}))
@@ -100,6 +101,9 @@ def test_what_is_swallowed_whole_is_told_with_its_volume(bench):
     s, found = bench
     (bead,) = [c for c in found.clearances if c.solid == "bead" and c.clash]
     assert bead.clash == pytest.approx(4 / 3 * np.pi * 1.5**3, rel=0.05)
+    (oil,) = [c for c in found.clearances if c.solid == "in the oil" and c.clash]
+    assert oil.piece == "cylinder.barrel_outside"
+    assert oil.clash == pytest.approx(4 / 3 * np.pi * 3.0**3, rel=0.05)
     inside = [c for c in found.clearances if c.solid == "block" and c.clash]
     assert len(inside) >= len([p for p in s.cylinder.parts if p.name in ("barrel", "gland", "rod")])
 

@@ -2,6 +2,7 @@
 
 import os
 import random
+import re
 from math import cos, pi, radians, sin
 
 import cadquery as cq
@@ -306,6 +307,36 @@ def test_a_pin_without_a_hole_about_it_is_named(tailboard):
     ring = cq.Workplane("XZ", origin=(100, 60, -500)).circle(40).circle(16).extrude(20)
     found = look(subject(tailboard, m), m, solids(ball=ball, ring=ring))
     assert found.unpinned == ("rod_pin",)
+
+
+@pytest.mark.parametrize(("scale", "words"), [(25.4, "too large"), (1 / 25.4, "too small")])
+def test_a_model_in_the_wrong_unit_smells_of_inches(tailboard, scale, words):
+    """Two drilled blocks, read as if one inch were a millimetre, or the other way round."""
+    m = flap()
+    eyes = {}
+    for name, (x, z) in (("base", (100, -500)), ("arm", (420, 40))):
+        block = cq.Workplane("XZ", origin=(x, 60, z)).rect(60, 60).circle(15.1).extrude(20)
+        eyes[name] = cq.Workplane(block.val().scale(scale))
+    with pytest.raises(Refused, match=rf"model-unit.*{words}.*smells of inches"):
+        look(subject(tailboard, m), m, solids(**eyes))
+
+
+def test_inches_in_a_step_file_are_read_as_what_they_are(tmp_path):
+    """The file says its unit (ISO 10303-41, conversion_based_unit): 2 inches are 50.8 mm."""
+    path = tmp_path / "none.step"
+    cq.exporters.export(cq.Workplane("XY").box(2, 1, 0.5), str(path))
+    text = path.read_text()
+    milli = re.search(r"#\d+ = \( LENGTH_UNIT\(\)[^;]*;", text)[0]
+    number = milli.partition(" ")[0]
+    inch = (
+        f"{number} = ( CONVERSION_BASED_UNIT('INCH',#90001) LENGTH_UNIT() NAMED_UNIT(#90002) );\n"
+        "#90001 = LENGTH_MEASURE_WITH_UNIT(LENGTH_MEASURE(25.4),#90003);\n"
+        "#90002 = DIMENSIONAL_EXPONENTS(1.,0.,0.,0.,0.,0.,0.);\n"
+        f"{milli.replace(number, '#90003')}\n"
+    )
+    path.write_text(text.replace(milli, inch))
+    (shape,) = read_solids(read_written(tmp_path)).shapes
+    assert box_of(shape)[3:] == pytest.approx((25.4, 12.7, 6.35), abs=1e-3)
 
 
 def test_files_that_are_no_model(tmp_path, tailboard):
