@@ -55,10 +55,20 @@ def listed(folder: Path) -> dict[str, dict[str, str]]:
         ("1 1/2..2 step 1/3", ["1.5", "1 5/6"]),
         ("100 mm..130 mm step 15 mm", ["100 mm", "115 mm", "130 mm"]),
         ("3 1/2 in", ["3 1/2 in"]),
+        ("[16, 18]", ["16", "18"]),
+        ('["1 1/2", "2 in"]', ["1 1/2", "2 in"]),
+        ("12..16 2", ["12", "14", "16"]),
+        ("20..21 1/2", ["20", "20.5", "21"]),
+        ("12 in..16 in 2 in", ["12 in", "14 in", "16 in"]),
     ],
 )
 def test_a_cell_stands_for_one_or_several(cell, values):
     assert several(cell) == values
+
+
+def test_brackets_are_one_value_where_the_field_holds_a_list():
+    assert several("[150, 140]", whole=True) == ["[150, 140]"]
+    assert several("[150, 140]; [160, 150]", whole=True) == ["[150, 140]", "[160, 150]"]
 
 
 @pytest.mark.parametrize(

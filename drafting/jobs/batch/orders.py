@@ -27,6 +27,8 @@ from drafting.spec.given import SHOP_FILE
 MOST_OF_A_ROW, MOST = 10_000, 100_000
 """Cylinders of one row with sweeps, and of one run."""
 
+LISTS = ("texts", "pair", "pair or length", "forces", "numbers", "place", "steps", "table")
+"""Kinds of fields that hold a list: in their cells, brackets are no sweep."""
 LENGTHS = ("cylinder.stroke", "cylinder.retracted", "cylinder.extended")
 
 
@@ -130,14 +132,18 @@ def _row(
     stem = base.stem if base else source.stem
     called = said.get("number") or f"{stem}-{row}"
     try:
-        values = {name: several(cell) for name, cell in said.items() if cell and name != "number"}
+        values = {
+            name: several(cell, _holds_a_list(name))
+            for name, cell in said.items()
+            if cell and name != "number"
+        }
         count = 1
         for some in values.values():
             count *= len(some)
         if count > MOST_OF_A_ROW:
             raise BadSweep(f"its sweeps make {count:,} cylinders; at most {MOST_OF_A_ROW:,}")
     except BadSweep as wrong:
-        field = next((n for n, cell in said.items() if n != "number" and _bad(cell)), "")
+        field = next((n for n, cell in said.items() if n != "number" and _bad(n, cell)), "")
         yield Order(row, safe_name(called, stem), f"{source}:{row}", faults=((field, str(wrong)),))
         return
     for n, chosen in enumerate(product(*values.values()), 1):
@@ -155,9 +161,14 @@ def _row(
         yield Order(row, safe_name(number, stem), f"{source}:{row}", text)
 
 
-def _bad(cell: str) -> bool:
+def _holds_a_list(name: str) -> bool:
+    field = field_of(name)
+    return field is not None and field.kind in LISTS
+
+
+def _bad(name: str, cell: str) -> bool:
     try:
-        several(cell)
+        several(cell, _holds_a_list(name))
     except BadSweep:
         return True
     return False

@@ -1,4 +1,4 @@
-"""A cell that stands for several: ``20; 22; 24``, or ``20..30 step 2``, with a unit or without."""
+"""A cell that stands for several: ``20; 22``, ``[20, 22]`` or ``20..30 step 2``, units or none."""
 
 from __future__ import annotations
 
@@ -7,7 +7,11 @@ from fractions import Fraction
 
 MOST = 1000
 """Values of one cell."""
-_RANGE = re.compile(r"(.+?)\s*\.\.\s*(.+?)\s+step\s+(.+)", re.IGNORECASE)
+_RANGE = re.compile(
+    r"(.{1,40}?)\s*\.\.\s*(.{1,40}?)\s+(?:step\s+)?([0-9][0-9 ./-]{0,20}(?:\s?[a-z\"']{1,8})?)",
+    re.IGNORECASE,
+)
+"""The word step may be left out: what stands last is the step."""
 _SIZE = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)|([0-9]+(?:\.[0-9]+)?)")
 
 
@@ -15,10 +19,16 @@ class BadSweep(ValueError):
     """A cell that looks like several values and is none."""
 
 
-def several(cell: str) -> list[str]:
-    """Give the values of a cell, one for a cell that is no sweep; raises BadSweep."""
-    if ";" in cell:
-        found = [part.strip() for part in cell.split(";") if part.strip()]
+def several(cell: str, whole: bool = False) -> list[str]:
+    """Give the values of a cell, one for a cell that is no sweep; raises BadSweep.
+
+    ``whole``: the field itself holds a list, and what stands in brackets is one value.
+    """
+    listed = cell.strip()
+    inside = listed[1:-1] if listed[:1] == "[" and listed[-1:] == "]" and not whole else ""
+    if ";" in cell or inside:
+        parts = cell.split(";") if not inside else re.split("[,;]", inside)
+        found = [text for part in parts if (text := part.strip().strip("\"'").strip())]
         if len(found) > MOST:
             raise BadSweep(f"{len(found)} values; at most {MOST}")
         return found or [""]
