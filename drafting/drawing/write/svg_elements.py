@@ -1,18 +1,29 @@
 """The elements of an SVG file, made by svgwrite without its checks: what we write is known.
 
-svgwrite loads the whole of ``urllib.request`` for a function that fetches style sheets, more than
-half of its time to load; here that waits until somebody calls it.
+Of the time that svgwrite takes to load nine tenths are ``urllib.request``, for a function that
+fetches style sheets, and the patterns of a parser for its checks; here both wait until they are
+called.
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from functools import cache
+from importlib import import_module
 from types import ModuleType
 from typing import Any
 from xml.etree import ElementTree
 
-_FETCH = "urllib.request"
+_LATER = {
+    "urllib.request": ("urlopen",),
+    "svgwrite.data.svgparser": (
+        "is_valid_transferlist",
+        "is_valid_pathdata",
+        "is_valid_animation_timing",
+    ),
+}
+"""What svgwrite takes from modules that are loaded when somebody calls it."""
 _WORDS = ("text", "title", "desc", "style", "spec")
 """Elements whose content is their text: a line end in it would be printed."""
 
@@ -20,22 +31,23 @@ _WORDS = ("text", "title", "desc", "style", "spec")
 @cache
 def package() -> Any:
     """Give svgwrite."""
-    stand_in = None
-    if _FETCH not in sys.modules and "svgwrite" not in sys.modules:
-        stand_in = sys.modules[_FETCH] = ModuleType(_FETCH)
-        stand_in.urlopen = _urlopen  # type: ignore[attr-defined]
+    absent = [] if "svgwrite" in sys.modules else [m for m in _LATER if m not in sys.modules]
+    for module in absent:
+        stand_in = sys.modules[module] = ModuleType(module)
+        vars(stand_in).update({name: _when_called(module, name) for name in _LATER[module]})
     try:
         import svgwrite
     finally:
-        if stand_in is not None:
-            del sys.modules[_FETCH]
+        for module in absent:
+            del sys.modules[module]
     return svgwrite
 
 
-def _urlopen(*given: Any, **named: Any) -> Any:
-    from urllib.request import urlopen
+def _when_called(module: str, name: str) -> Callable[..., Any]:
+    def call(*given: Any, **named: Any) -> Any:
+        return getattr(import_module(module), name)(*given, **named)
 
-    return urlopen(*given, **named)
+    return call
 
 
 def drawing(wide: str, high: str, **attributes: str) -> Any:
