@@ -41,7 +41,9 @@ def run(options: Namespace) -> int:
     if not options.no_open:
         _opened(address)
     quick, slow = Worker(), Worker()
-    for job in (form_rows, lambda: [*quick.ask("guide", *FIRST)]):
+    text = desk.text()
+    first = ("look", text, {}) if text else ("guide", *FIRST)
+    for job in (form_rows, lambda: [*quick.ask(*first)]):
         Thread(target=job, daemon=True).start()  # both are there when the browser asks
     made = page(desk, token, hosts, quick, slow)
     config = uvicorn.Config(made, log_level="error", access_log=False)
@@ -66,6 +68,7 @@ def _listening(port: int) -> socket.socket:
         found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         found.bind((LOCAL, port))
+        found.listen()  # a browser that is quicker than the page waits for it
     except (OSError, OverflowError) as wrong:
         message = f"port {port} cannot be had ({wrong}); leave --port out, or name another"
         raise Refused([Fault("command line", 1, 1, "port-taken", "--port", message)]) from None

@@ -56,13 +56,14 @@ def plain() -> float:
 
 def first_page(browser: object, spec: str) -> tuple[float, float, object, subprocess.Popen[str]]:
     """Start the tool and open its page; give when its address and when its form were there."""
+    page = opened(browser, "about:blank")
     begin = time.perf_counter()
     command = [sys.executable, "-m", "drafting", "page", spec, "--no-open", "--port", "0"]
     served = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     assert served.stdout is not None
     address = served.stdout.readline().strip()
     told = time.perf_counter() - begin
-    page = opened(browser, address)
+    page.goto(address)
     page.wait_for_selector("#form .field", state="attached")
     return told, time.perf_counter() - begin, page, served
 

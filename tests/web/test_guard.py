@@ -9,7 +9,7 @@ from starlette.testclient import TestClient
 
 from drafting.web.desk import Desk
 from drafting.web.guard import LARGEST, POLICY
-from drafting.web.server import page
+from drafting.web.server import STATIC, page
 from drafting.web.worker import Worker
 
 TOKEN, HOST = "right-token", "127.0.0.1:4242"
@@ -106,6 +106,14 @@ def test_every_answer_carries_the_policy():
         assert answer.headers["x-content-type-options"] == "nosniff"
     assert "unsafe-inline" not in POLICY.split("style-src")[0]
     assert "<script>" not in client().get("/").text
+
+
+def test_every_script_of_the_page_is_asked_for_at_once():
+    html = client().get("/").text
+    scripts = {at for at in STATIC if at.endswith(".js")} - {"/three-viewer.js"}
+    assert {at for at in scripts if f'"{at}"' in html} == scripts
+    for at in STATIC:
+        assert client().get(at).status_code == 200
 
 
 @pytest.mark.parametrize("at", ["/look", "/sheets", "/save", "/download", "/package", "/open",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -88,6 +89,7 @@ def test_files_come_as_they_are_and_an_unknown_one_does_not():
     assert dropped.json()["text"] == SPEC
 
 
+SPECS = Path(__file__).parents[2] / "specs"
 HOLES = [  # read as a caliper does, from the limits of the standards' own tables
     ("0.69", "16", "in", "3/4-16 UNF ORB"),  # SAE J1926-1, ISO 11926-1: 17.33 to 17.69 mm
     ("18.8", "14", "mm", "G 1/2"),  # ISO 228-1, minor diameter 18.631 to 19.172 mm
@@ -136,3 +138,13 @@ def test_the_form_asks_every_field_once_and_knows_what_each_mount_takes():
     told = {n for way in taken.values() for w in ("first", "more") for n in way[w]}
     assert told <= set(names)
     assert found["fields"]["rod_mount.mount"]["choices"]
+
+
+@pytest.mark.parametrize("name", ["weir-gate", "mill-sluice", "hatch-clamp", "lock-paddle"])
+def test_whatever_would_decide_a_check_can_be_typed(name):
+    """The strip leads to it, so it must be there to be led to."""
+    text = (SPECS / f"{name}.toml").read_text(encoding="utf-8")
+    fields = form()["fields"]
+    checks = whole(text)["verdict"]["checks"]
+    assert checks
+    assert {f for c in checks for f in c["fields"]} <= set(fields)

@@ -1,6 +1,10 @@
 // The solid: made behind the drawing when typing rests; a slider moves the rod.
 /* global Solid, Lengths */
-import { $, ask, TAB } from "./dom.js";
+import { $, ask, make, TAB } from "./dom.js";
+
+// three.js is large: it is read when the first solid has come, not before the form.
+let read = null;
+const viewer = () => read ||= new Promise((done, gone) => document.head.append(make("script", { src: "/three-viewer.js", onload: done, onerror: gone })));
 
 export class Body {
   constructor() {
@@ -27,7 +31,7 @@ export class Body {
     $("#making").textContent = this.shown ? "" : "The solid is being made.";
     const answer = await ask("/solid", { text, tab: TAB });
     if (answer.status !== 200 || !still()) return;
-    const data = await answer.arrayBuffer();
+    const [data] = await Promise.all([answer.arrayBuffer(), viewer().catch(() => null)]);
     if (!still()) return;
     const canvas = $("#solid canvas"), fresh = canvas.cloneNode(true);
     try {

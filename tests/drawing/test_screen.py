@@ -1,0 +1,66 @@
+"""The views alone, as a screen shows them: each size of the sheet, in one unit, to be read."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.screen import views_alone
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.model.load import checked, load
+
+SPECS = Path(__file__).parents[2] / "specs"
+SHOWN = ("weir-gate", "hay-loader", "mill-sluice")
+WIDEST = 360.0
+"""Paper mm that are shown on 700 px and more: a letter of 3.5 mm is then 7 px high, 10 px with what
+reaches above and below it (drawn at 1400 px and looked at)."""
+
+
+def job_of(name):
+    return sheet_job(load(checked((SPECS / f"{name}.toml").read_bytes(), name)))
+
+
+def names(sheet):
+    return {d.name for v in sheet.views for d in v.dimensions}
+
+
+@pytest.fixture(scope="module", params=SHOWN)
+def shown(request):
+    job = job_of(request.param)
+    return job, [*views_alone(job)]
+
+
+def test_each_view_is_a_step_and_the_last_holds_the_sheet(shown):
+    _, steps = shown
+    assert [s.sheet for s in steps[:-1]] == [None] * (len(steps) - 1)
+    assert {s.view for s in steps} >= {"side", "top", "end", "extended"}
+    assert len(steps[-1].sheet.views) == len(steps) - 1
+
+
+def test_it_has_the_sizes_of_the_sheet_and_stands_on_its_own_paper(shown):
+    job, (*_, last) = shown
+    sheet = last.sheet
+    assert names(sheet) >= names(compose(job))
+    assert sheet.width <= WIDEST
+    assert not sheet.marks
+    assert not sheet.texts
+    for view in sheet.views:
+        for d in view.dimensions:
+            assert not any("[" in t for t in d.texts), d
+
+
+def test_the_inspector_finds_nothing_on_it(shown):
+    job, (*_, last) = shown
+    own = replace(job, dimensions=last.sheet.units)
+    assert [f.message for f in inspect(last.sheet, own)] == []
+
+
+def test_the_inspector_would_find_a_view_that_is_missing(shown):
+    job, (*_, last) = shown
+    less = replace(last.sheet, views=last.sheet.views[:1])
+    own = replace(job, dimensions=last.sheet.units)
+    assert {f.code for f in inspect(less, own)} >= {"sheet-missing-size"}
