@@ -35,17 +35,25 @@ def compose(job: Job) -> Sheet:
 
 
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
-    """Give the first page that the views have room on, and who dressed them."""
+    """Give the first page that the views have room on, and who dressed them.
+
+    A page on which something touches is taken where no other of its paper is clean.
+    """
     job = dresser.job
     choice = papers(job.sheet, job.units)
     both = dresser.leaner(choice[0].is_small)
     rule = Rule(job, dresser.seen, choice[-1])
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
+        found: list[tuple[Page, Dresser]] = []
         for main, one in product(rule.main(), both):
             page = laid_out(one, rule, main)
             if page:
-                return page, one
+                found.append((page, one))
+                if not page.clashes:
+                    break
+        if found:
+            return min(found, key=lambda f: f[0].clashes)
     named = list(product(rule.main(least=LEAST_NAMED), both))
     rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
     alone = [(Scaled(scale, {}), one) for one, scale in product(both[::-1], rule.series)]

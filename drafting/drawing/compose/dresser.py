@@ -14,7 +14,9 @@ from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.views.view import Dressed, dressed_view
 
-SINGLE = frozenset({"cylinder.barrel_outside", "cylinder.rod", "cylinder.bore"})
+SINGLE = frozenset(
+    f"cylinder.{n}" for n in ("barrel_outside", "rod", "bore", "body_length", "over_tie_rods")
+)
 """Sizes whose second unit is left out first where views have no room; the data sheet has both."""
 
 

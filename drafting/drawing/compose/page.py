@@ -56,6 +56,11 @@ class Page:
         return [v.box for v in self.views]
 
     @property
+    def clashes(self) -> int:
+        """Count the dimensions that touch something."""
+        return sum(v.view.placed.clashes for v in self.views)
+
+    @property
     def is_broken(self) -> bool:
         """Tell whether a view is broken."""
         return any(v.view.breaks for v in self.views)

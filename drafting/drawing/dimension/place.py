@@ -147,7 +147,7 @@ def _settled(
         table.settle(i)
     table.scene.plan(())
     _sweep(table, turns)
-    crowded = [i for i in spare if i in table.chosen and table.extra(i) > _TANGLED]
+    crowded = [i for i in spare if i in table.chosen and table.chosen[i].cost > _TANGLED]
     for i in crowded:
         table.drop(i)
     if crowded:

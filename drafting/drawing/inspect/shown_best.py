@@ -31,28 +31,30 @@ def _found(code: str, name: str, message: str) -> Finding:
     return Finding(f"sheet-{code}", "warning", name, f"on the drawing {message}")
 
 
-def _rings(view: View) -> list[tuple[str, Point2]]:
-    """Give name and centre of each hole that is seen as a whole circle."""
-    return [
-        (m.name, m.curve.centre)
-        for m in view.marks
-        if m.role == "outline"
-        and isinstance(m.curve, Arc)
-        and m.curve.a1 - m.curve.a0 > 2 * pi - 1e-6
-    ]
+def _rings(view: View) -> dict[str, list[Point2]]:
+    """Give, by mount, the centres of the holes for bolts where all are seen as whole circles."""
+    found: dict[str, list[Point2]] = {}
+    torn = set()
+    for m in view.marks:
+        table, bolts, _ = m.name.partition(".bolts.")
+        if bolts and m.role == "outline" and isinstance(m.curve, Arc):
+            found.setdefault(table, []).append(m.curve.centre)
+            if m.curve.a1 - m.curve.a0 < 2 * pi - 1e-6:
+                torn.add(table)
+    return {table: centres for table, centres in found.items() if table not in torn}
 
 
-def _holes_unseen(raw: View, rings: dict[str, list[tuple[str, Point2]]]) -> Iterable[Finding]:
+def _holes_unseen(raw: View, rings: dict[str, dict[str, list[Point2]]]) -> Iterable[Finding]:
     """Find patterns of bolts measured where their holes are lines, seen as circles elsewhere."""
     for d in raw.dimensions:
-        if not isinstance(d, Linear) or ".bolts.pitch" not in d.name:
+        table, pitch, _ = d.name.partition(".bolts.pitch")
+        if not isinstance(d, Linear) or not pitch:
             continue
-        own = f"{d.name.partition('.')[0]}.bolts."
-        here = [c for n, c in rings[raw.name] if n.startswith(own)]
-        there = [v for v, found in rings.items() if any(n.startswith(own) for n, _ in found)]
         turn = radians(d.angle)
         along = (cos(turn), sin(turn))
-        if there and not any(abs(_off(c, d.a, along)) < _SAME for c in here):
+        here = rings[raw.name].get(table, [])
+        seen = any(table in found for found in rings.values())
+        if seen and not any(abs(_off(c, d.a, along)) < _SAME for c in here):
             yield _found(
                 "holes-unseen",
                 d.name,

@@ -23,7 +23,7 @@ from drafting.model.pins.details import PinDetail
 from drafting.records import dataclass
 
 _LEAST_PIN = 8.0
-"""A pin thinner than this on paper is drawn larger than the other views, where there is room."""
+"""A pin thinner than this on paper is drawn larger, if need be on a page of its own."""
 _LONGEST = 110.0
 _AIR = 5.0
 """Free paper round a small view."""
@@ -63,7 +63,7 @@ def _pin(job: Job, pin: PinDetail, scale: Fraction, paper: Paper) -> Small:
     fitting = [s for s in series if s * wide <= _LONGEST]
     thick = [s for s in fitting if s * Fraction(shank) >= _LEAST_PIN]
     liked = [scale] if scale in thick else []
-    rest = [*thick[:2], *reversed([s for s in fitting if s not in thick][-2:])]
+    rest = thick[:2] or fitting[:-3:-1]
     own = replace(job, symbols=pin.symbols)
     return Small(pin.table, own, picture, choices, tuple(dict.fromkeys((*liked, *rest))))
 
