@@ -156,7 +156,8 @@ def _with_open(
         for _ in range(_TRIES if opened.breaks else 0):
             over = view.box[2] - view.box[0] - (lower[2] - lower[0])
             more += over + 1.0
-            shorter = rule.open_broken(opened.scale, lower, more) if over > 0.0 else None
+            cuts = len(opened.breaks["extended"].cuts)
+            shorter = rule.open_broken(opened.scale, lower, more, cuts) if over > 0.0 else None
             if shorter is None:
                 break
             opened, view = shorter, _open_view(dresser, shorter, main, style)

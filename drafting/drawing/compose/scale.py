@@ -108,15 +108,23 @@ class Rule:
         yield from (Scaled(s, {}) for s in near)
         for s in smaller[:2]:
             high = self._size("extended")[1] * float(s) + OPEN_HIGH
-            if high <= field[3] - field[1] and (found := self.open_broken(s, field)):
-                yield found
+            if high <= field[3] - field[1]:
+                # Of two short stretches none may have room for a long text, of one long one it has.
+                ways = (self.open_broken(s, field, cuts=n) for n in (2, 1))
+                yield from filter(None, ways)
         yield from (Scaled(s, {}) for s in whole if s not in near)
 
-    def open_broken(self, scale: Fraction, field: Box, over: float = 0.0) -> Scaled | None:
-        """Break the extended view so that its outline leaves ``over`` mm more to its sizes."""
+    def open_broken(
+        self, scale: Fraction, field: Box, over: float = 0.0, cuts: int = 2
+    ) -> Scaled | None:
+        """Break the extended view so that its outline leaves ``over`` mm more to its sizes.
+
+        With one of the ``cuts`` the longer of its plain stretches is broken alone.
+        """
         if self.plain is None:
             return None
-        runs = (self.plain.barrel, self.plain.rod)
+        both = [run for run in (self.plain.barrel, self.plain.rod) if run]
+        runs = sorted(both, key=lambda run: run[0] - run[1])[:cuts]
         room = field[2] - field[0] - OPEN_WIDE - over
         breaks = breaks_for(runs, self.plain.length, float(scale), room)
         return Scaled(scale, {"extended": breaks}) if breaks else None
