@@ -14,8 +14,8 @@ from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
-from drafting.drawing.compose.own_pages import open_page, pin_page
-from drafting.drawing.compose.page import Page, apart, laid_out, squeezed
+from drafting.drawing.compose.own_pages import own_pages, pin_page
+from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed
 from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.lists.border import bordered
@@ -56,8 +56,17 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
             return min(found, key=lambda f: f[0].clashes)
     named = list(product(rule.main(least=LEAST_NAMED), both))
     rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
-    alone = [(Scaled(scale, {}), one) for one, scale in product(both[::-1], rule.series)]
-    ways = ((laid_out, named), (apart, named), (laid_out, rest), (apart, alone))
+    read = [s for s in rule.series if rule.bore(s) >= LEAST_NAMED]
+    alone = [(Scaled(scale, {}), one) for scale, one in product(read, both)]
+    small = [(Scaled(scale, {}), both[-1]) for scale in rule.series if scale not in read]
+    ways = (
+        (laid_out, named),
+        (apart, named),
+        (apart, alone),
+        (more_apart, alone),
+        (laid_out, rest),
+        (more_apart, small),
+    )
     for lay, (main, one) in ((lay, way) for lay, some in ways for way in some):
         page = lay(one, rule, main)
         if page:
@@ -91,7 +100,7 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     first = Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
     spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
-    beside = open_page(dresser, page) if page.alone else ()
+    beside = own_pages(dresser, page)
     sheets = (first, *behind, *beside, *pin_page(job, paper, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))

@@ -1,4 +1,4 @@
-"""Pages of their own for what found no room on the drawing page: pins, the extended view."""
+"""Pages of their own for what found no room on the drawing page: pins, views."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import drawn
 from drafting.drawing.compose.page import OPEN_TITLE, Page
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.papers import PAPERS, Paper, scale_text, scales
 from drafting.drawing.sheet.sheet import Sheet
@@ -21,14 +22,21 @@ _AIR = 4.0
 """Free paper round the view (mm)."""
 
 
-def open_page(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
-    """Give a page of the same paper with the extended view, at the largest scale that has room."""
+def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
+    """Give a page of the same paper for each view that has to stand alone."""
+    found = (_own_page(dresser, page, name) for name in page.alone)
+    return tuple(sheet for sheet in found if sheet)
+
+
+def _own_page(dresser: Dresser, page: Page, name: ViewName) -> Sheet | None:
+    """Show one view at the largest scale that has room."""
     job, paper, style = dresser.job, page.paper, page.style
+    title = OPEN_TITLE if name == "extended" else dresser.pictures[name].title
     for scale in scales("auto", paper):
         border = bordered(job, paper, scale, style)
         x0, _, x1, y1 = paper.frame
         foot = border.column[3]
-        view = dresser.view("extended", scale, style, None, f"{OPEN_TITLE} {scale_text(scale)}")
+        view = dresser.view(name, scale, style, None, f"{title} {scale_text(scale)}")
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
         if wide <= x1 - x0 - 2 * _AIR and high <= y1 - foot - 2 * _AIR:
             at = (
@@ -38,9 +46,9 @@ def open_page(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
             units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
             size = (paper.name, paper.width, paper.height)
             ink = (border.marks, border.texts, dict(job.meta))
-            views = (as_view(view, "extended", at, float(scale)),)
-            return (Sheet(*size, units, views, *ink, model_units=job.units),)
-    return ()
+            views = (as_view(view, name, at, float(scale)),)
+            return Sheet(*size, units, views, *ink, model_units=job.units)
+    return None
 
 
 def pin_page(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]:

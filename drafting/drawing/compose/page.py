@@ -40,7 +40,7 @@ class Placed:
 class Page:
     """A sheet with its views; ``scale`` is that of the retracted ones.
 
-    ``alone``: the extended view found no room and has a page of its own.
+    ``alone`` are views that found no room: each has a page of its own.
     """
 
     paper: Paper
@@ -48,7 +48,7 @@ class Page:
     style: Style
     views: tuple[Placed, ...]
     left_out: tuple[ViewName, ...] = ()
-    alone: bool = False
+    alone: tuple[ViewName, ...] = ()
 
     @property
     def boxes(self) -> list[Box]:
@@ -76,27 +76,50 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
             if page:
                 return page
             boxes = {n: v.box for n, v in views.items()}
-            near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
-            upper = rule.fields()[0]
-            over = near.box[2] - (upper[2] - upper[0] - 2 * _PAST)
-            shorter = rule.shorter(main, over) if over > 0.0 else None
+            shorter = _shorter(dresser, rule, main, boxes, rule.fields()[0])
             if shorter is None:
                 break
             main = shorter
     return None
 
 
-def apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
-    """Lay out the retracted views alone, for a named sheet without room for the extended one."""
+def _shorter(
+    dresser: Dresser, rule: Rule, main: Scaled, boxes: Mapping[ViewName, Box], field: Box
+) -> Scaled | None:
+    """Break the views, or break them further, where they are too wide for a field."""
+    near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
+    over = near.box[2] - (field[2] - field[0] - 2 * _PAST)
+    return rule.shorter(main, over) if over > 0.0 else None
+
+
+def apart(
+    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = ("extended",)
+) -> Page | None:
+    """Lay out the retracted views without those that are to stand ``alone``.
+
+    For a named sheet that has no room for all of them.
+    """
     style = Style()
     whole = rule.fields()[0] if rule.paper.is_small else rule.fields(low=True)[0]
     for left_out in _less(dresser):
-        views = _main_views(dresser, main, style, left_out)
-        arranged = _within(rule, {n: v.box for n, v in views.items()}, whole, dresser)
-        if arranged:
-            placed = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
-            return Page(rule.paper, main.scale, style, tuple(placed), left_out, alone=True)
+        for _ in range(_TRIES):
+            views = _main_views(dresser, main, style, (*left_out, *alone))
+            boxes = {n: v.box for n, v in views.items()}
+            arranged = _within(rule, boxes, whole, dresser)
+            if arranged:
+                own = tuple(n for n in alone if n in dresser.pictures and n not in left_out)
+                placed = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
+                return Page(rule.paper, main.scale, style, tuple(placed), left_out, own)
+            shorter = _shorter(dresser, rule, main, boxes, whole)
+            if shorter is None:
+                break
+            main = shorter
     return None
+
+
+def more_apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
+    """Lay out side and end view alone."""
+    return apart(dresser, rule, main, ("top", "pin", "extended"))
 
 
 def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:

@@ -25,7 +25,7 @@ LEAST_BORE = 7.9
 """The bore on paper (mm) below which views are broken, or a larger sheet is taken: 8, which
 2 1/2 in at 1:8 counts as."""
 LEAST_NAMED = 5.0
-"""The same on a sheet that was named: rather than smaller, the extended view has its own page."""
+"""The same on a sheet that was named: rather than smaller, views have pages of their own."""
 GOOD_BORE = 12.0
 """Below this a break is preferred that makes the scale so much larger (``GAIN``)."""
 LEAST_OPEN = 3.0
@@ -81,11 +81,11 @@ class Rule:
 
     def main(self, least: float = LEAST_BORE) -> Iterator[Scaled]:
         """Give the scales of the retracted views, the best first."""
-        whole = [s for s in self.series if self._bore(s) >= least and self._fits(s, None)]
-        broken = [b for b in self._broken() if self._bore(b.scale) >= LEAST_BORE]
+        whole = [s for s in self.series if self.bore(s) >= least and self._fits(s, None)]
+        broken = [b for b in self._broken() if self.bore(b.scale) >= LEAST_BORE]
         first = whole[0] if whole else None
         if broken and (
-            first is None or (self._bore(first) < GOOD_BORE and broken[0].scale >= GAIN * first)
+            first is None or (self.bore(first) < GOOD_BORE and broken[0].scale >= GAIN * first)
         ):
             yield broken[0]
         yield from (Scaled(s, {}) for s in whole)
@@ -93,7 +93,7 @@ class Rule:
 
     def shorter(self, main: Scaled, over: float) -> Scaled | None:
         """Break side and top view so that they take ``over`` paper mm less."""
-        if self.plain is None or self._bore(main.scale) < LEAST_BORE:
+        if self.plain is None or self.bore(main.scale) < LEAST_BORE:
             return None
         long, k = self._size("side")[0], float(main.scale)
         saved = main.breaks["side"].saved if "side" in main.breaks else 0.0
@@ -129,7 +129,8 @@ class Rule:
         breaks = breaks_for(runs, self.plain.length, float(scale), room)
         return Scaled(scale, {"extended": breaks}) if breaks else None
 
-    def _bore(self, scale: Fraction) -> float:
+    def bore(self, scale: Fraction) -> float:
+        """Give the bore on paper (mm)."""
         return float(scale) * self.job.bore
 
     def _size(self, name: ViewName) -> tuple[float, float]:
@@ -154,7 +155,7 @@ class Rule:
 
     def _open_fits(self, scale: Fraction, field: Box) -> bool:
         k, (wide, high) = float(scale), self._size("extended")
-        if self._bore(scale) < LEAST_OPEN:
+        if self.bore(scale) < LEAST_OPEN:
             return False
         low = self.paper.is_small or high * k + OPEN_HIGH <= field[3] - field[1]
         return low and wide * k + OPEN_WIDE <= field[2] - field[0]
