@@ -45,7 +45,8 @@ _THROUGH = 20.0
 _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
 _ACROSS_CLEAR = 3.5
-_ACROSS_STEPS = 12
+_ACROSS_STEPS, _HALF_STEPS = 12, 36
+"""Places to try along a run; more of them among the edges that a section lays open."""
 _UNDER = 15.0
 
 
@@ -268,7 +269,8 @@ def _across(
     depth = max(above, below) + _ACROSS_CLEAR
     outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5
     away = style.arrow + 1.0 if outside else 0.0
-    x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(_ACROSS_STEPS + 1) / _ACROSS_STEPS)
+    steps = _HALF_STEPS if half else _ACROSS_STEPS
+    x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(steps + 1) / steps)
     middles = []
     for s in x.tolist():
         top, bottom = ground.reach(s - depth, s + depth)

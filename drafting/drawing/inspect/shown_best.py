@@ -15,8 +15,8 @@ from drafting.drawing.sheet.strokes import Arc, Point2
 from drafting.values import Finding
 
 _SAME = 0.01
-_TALL = 15.0
-"""Upright words may stand so far (paper mm) out of a view: a short number with its arrow."""
+_TALL = 20.0
+"""Upright words may stand so far (paper mm) out of a view: a short number with its arrows."""
 
 
 def shown_best(sheet: Sheet, views: Sequence[PaperView]) -> Iterable[Finding]:
