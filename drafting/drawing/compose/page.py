@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from math import inf
 
 from drafting.drawing.compose.arrange import Arranged, arrange, moved, within
 from drafting.drawing.compose.dresser import Dresser
@@ -71,6 +72,8 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
     style = Style()
     for left_out in _less(dresser):
         for _ in range(_TRIES):
+            if not _may_fit(dresser, rule, main, style, left_out):
+                break
             views = _main_views(dresser, main, style, left_out)
             page = _with_open(dresser, rule, main, style, views, left_out)
             if page:
@@ -140,17 +143,41 @@ def _less(dresser: Dresser) -> tuple[tuple[ViewName, ...], ...]:
     return ((), ("top",)) if spare else ((),)
 
 
+def _may_fit(
+    dresser: Dresser, rule: Rule, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
+) -> bool:
+    """Dress view after view, until those that are dressed leave the bare outlines no room.
+
+    To be too wide is no reason where a break makes the views shorter; it never makes them lower.
+    """
+    x0, y0, x1, y1 = rule.fields(low=True)[0]
+    wide = inf if rule.may_break(main) else x1 - x0
+    k, job = float(main.scale), dresser.job
+    names = _main_names(dresser, left_out)
+    boxes = {n: _times(dresser.pictures[n].box, k) for n in names}
+    for n in sorted(names, key="end".__eq__):  # the end view decides least
+        boxes[n] = _main_view(dresser, n, main, style).box
+        box = arrange(boxes, job.projection, job.clock_from).box
+        if box[2] - box[0] > wide or box[3] - box[1] > y1 - y0:
+            return False
+    return True
+
+
+def _main_names(dresser: Dresser, left_out: tuple[ViewName, ...]) -> list[ViewName]:
+    return [n for n in dresser.pictures if n != "extended" and n not in left_out]
+
+
 def _main_views(
     dresser: Dresser, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
 ) -> dict[ViewName, Dressed]:
-    side = dresser.job.clock_from.upper()
-    titles: dict[ViewName, str] = {"end": f"FROM {side} END"}
-    if "pin" in dresser.pictures:
-        titles["pin"] = dresser.pictures["pin"].title
-    names = [n for n in dresser.pictures if n != "extended" and n not in left_out]
-    return {
-        n: dresser.view(n, main.scale, style, main.breaks.get(n), titles.get(n, "")) for n in names
-    }
+    return {n: _main_view(dresser, n, main, style) for n in _main_names(dresser, left_out)}
+
+
+def _main_view(dresser: Dresser, name: ViewName, main: Scaled, style: Style) -> Dressed:
+    title = dresser.pictures[name].title if name == "pin" else ""
+    if name == "end":
+        title = f"FROM {dresser.job.clock_from.upper()} END"
+    return dresser.view(name, main.scale, style, main.breaks.get(name), title)
 
 
 def _open_view(dresser: Dresser, opened: Scaled, main: Scaled, style: Style) -> Dressed:
@@ -235,3 +262,7 @@ def _middle(box: Box, field: Box) -> Point2:
         (field[0] + field[2] - box[0] - box[2]) / 2,
         (field[1] + field[3] - box[1] - box[3]) / 2,
     )
+
+
+def _times(box: Box, k: float) -> Box:
+    return (box[0] * k, box[1] * k, box[2] * k, box[3] * k)

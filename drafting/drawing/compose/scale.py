@@ -91,9 +91,13 @@ class Rule:
         yield from (Scaled(s, {}) for s in whole)
         yield from broken[1:]
 
+    def may_break(self, main: Scaled) -> bool:
+        """Tell whether side and top view are long and plain enough to be broken."""
+        return self.plain is not None and self.bore(main.scale) >= LEAST_BORE
+
     def shorter(self, main: Scaled, over: float) -> Scaled | None:
         """Break side and top view so that they take ``over`` paper mm less."""
-        if self.plain is None or self.bore(main.scale) < LEAST_BORE:
+        if self.plain is None or not self.may_break(main):
             return None
         long, k = self._size("side")[0], float(main.scale)
         saved = main.breaks["side"].saved if "side" in main.breaks else 0.0

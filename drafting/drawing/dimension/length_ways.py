@@ -20,6 +20,7 @@ from drafting.drawing.sheet.explode import Base, label_depth, label_width
 from drafting.drawing.sheet.sheet import Dimension, Linear
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
+from drafting.records import dataclass
 from drafting.settle.wishes import Length
 
 _LEVELS = 8
@@ -59,7 +60,7 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
     if _is_half(wish, ground.picture):
         return joined(_across(wish, label, ground, (a, b), True))
-    some = [w for s in (1.0, -1.0) for w in _strip(wish, label, ground, (a, b), angle, s)]
+    some = _strips(wish, label, ground, (a, b), angle)
     if angle == 90.0 and wish.form != "plain":
         some += _across(wish, label, ground, (a, b))
     return joined(some)
@@ -77,33 +78,74 @@ def _is_half(wish: Length, picture: Picture) -> bool:
     )
 
 
+def _strips(
+    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], angle: float
+) -> list[Ways]:
+    """Give the ways in strips on both sides, all in arrays: two cost twice as much as one."""
+    style = ground.style
+    turn = radians(angle)
+    u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
+    sa, sb = (p[0] * u[0] + p[1] * u[1] for p in ends)
+    fits = _fits_inside(abs(sb - sa), label, style)
+    places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
+    out = 2 * style.arrow if outside else 0.0
+    reach = (min(sa, sb) - out, max(sa, sb) + out)
+    one, other = (
+        _strip(wish, label, ground, ends, (angle, u), side, reach) for side in (1.0, -1.0)
+    )
+    from_, to = (np.concatenate(p) for p in zip(one.points, other.points, strict=True))
+    at, cost = np.concatenate([one.at, -other.at]), np.concatenate([one.cost, other.cost])
+    left = (-u[1], u[0])
+    reading = -1.0 if _reads_backwards(angle) else 1.0
+    middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))
+    on = np.repeat(np.arange(len(at)), len(places))
+    lift = at * reading + style.text_gap
+    lines = np.stack(_point(u, sa, left, at), 1)
+    texts = np.stack(_point(u, middles, (left[0] * reading, left[1] * reading), lift[on]), 1)
+    costs = cost[on] + more + (_upright(label, style) if angle == 90.0 and not fits else 0.0)
+    found = [_linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
+    if angle == 90.0 and not fits:
+        spots = [(reach[1], reach[0])] * len(at)
+        found += shelved(wish, label, ground, (from_, to, lines[:, 0]), spots, outside, cost)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """Dimension lines on one side.
+
+    ``points`` are what each is for (k, 2 each), ``at`` says how far out it lies (k), ``cost`` what
+    that costs (k).
+    """
+
+    points: tuple[Any, Any]
+    at: Any
+    cost: Any
+
+
 def _strip(
     wish: Length,
     label: Label,
     ground: Ground,
     ends: tuple[Point2, Point2],
-    angle: float,
+    along: tuple[float, Point2],
     side: float,
-) -> list[Ways]:
-    style = ground.style
-    turn = radians(angle)
-    u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
+    reach: tuple[float, float],
+) -> _Side:
+    """Give the lines of one side; with arrows and texts a size takes ``reach`` along itself."""
+    style, (angle, u) = ground.style, along
     v = (-u[1] * side, u[0] * side)
     starts = [_start(p, v, ground) for p in ends]
-    sa, sb = (p[0] * u[0] + p[1] * u[1] for p in starts)
     outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
-    fits = _fits_inside(abs(sb - sa), label, style)
     favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
     base = 0.0 if favoured else _unfavoured(wish, ground.picture)
-    places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
-    upright = _upright(label, style) if angle == 90.0 and not fits else 0.0
-    out = 2 * style.arrow if outside else 0.0
     whole = ground.support(v)
-    near = ground.support_between(v, u, min(sa, sb) - out, max(sa, sb) + out, max(outward))
+    near = ground.support_between(v, u, *reach, max(outward))
     first = max(style.first, below + 3.0)
     own = [n for n in range(_NEAR) if near + first + n * step < whole + first - step]
+    sa, sb = (p[0] * u[0] + p[1] * u[1] for p in ends)
     stands_up = angle == 90.0 and sa * sb > 0.0  # on one side of the axis, as a boss does
     close = [max(outward) + first] if stands_up and max(outward) < near - step else []
     level = np.array([*(0 for _ in close), *own, *range(_LEVELS)])
@@ -111,20 +153,8 @@ def _strip(
                    *(whole + first + n * step for n in range(_LEVELS))])  # fmt: skip
     far = _PER_FAR * np.maximum(at - whole - _FAR, 0.0)
     cost = base + far + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
-    middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))
-    on = np.repeat(np.arange(len(at)), len(places))
-    reading = -1.0 if _reads_backwards(angle) else 1.0
-    lift = at * side * reading + style.text_gap
-    lines = np.stack(_point(u, sa, v, at), 1)
-    texts = np.stack(_point(u, middles, (-u[1] * reading, u[0] * reading), lift[on]), 1)
-    from_, to = (np.broadcast_to(p, lines.shape) for p in starts)
-    costs = cost[on] + more + upright
-    found = [_linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
-    if angle == 90.0 and not fits:
-        away = 2 * style.arrow if outside else 0.0
-        spots = [(max(sa, sb) + away, min(sa, sb) - away)] * len(at)
-        found += shelved(wish, label, ground, (from_, to, lines[:, 0]), spots, outside, cost)
-    return found
+    a, b = (np.broadcast_to(p, (len(at), 2)) for p in starts)
+    return _Side((a, b), at, cost)
 
 
 def _favoured(wish: Length, picture: Picture) -> float:

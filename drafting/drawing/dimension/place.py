@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.compact import compact
+from drafting.drawing.dimension.compact import compact, hopeful
 from drafting.drawing.dimension.costs import HARD, Scene, text_quads
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
@@ -105,6 +105,12 @@ class _Table:
         self.scene.take(i)
         del self.chosen[i]
 
+    def clear(self) -> None:
+        """Take all away; what ways were found to cost among each other is still true."""
+        for i in self.chosen:
+            self.scene.take(i)
+        self.chosen.clear()
+
     def put(self, i: int, choice: _Chosen) -> None:
         self.chosen[i] = choice
         self.scene.put(i, choice.way, choice.drawn)
@@ -120,13 +126,15 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
         off_foreign(off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners)
         for item in ordered
     ]
-    ways = [compact(w, ground) for w in ways]
+    ways = [hopeful(compact(w, ground)) for w in ways]
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     spare = [i for i, item in enumerate(ordered) if item.spare]
-    found = _settled(_Table(ways, ground), sizes, (*words, *sizes), spare)
+    table = _Table(ways, ground)
+    found = _settled(table, sizes, (*words, *sizes), spare)
     if _clashes(found):  # who comes later finds other places
-        again = _settled(_Table(ways, ground), sizes, (*sizes, *words), spare)
+        table.clear()
+        again = _settled(table, sizes, (*sizes, *words), spare)
         found = min(found, again, key=_clashes)
     return Placed(
         tuple(c.dimension for c in found),

@@ -74,16 +74,17 @@ class Things:
         n, found = len(others), [np.zeros(0, int)]
         if len(self):
             found += [self._keys(others, slice(k, k + _BLOCK), slack) for k in range(0, n, _BLOCK)]
-        keys = found[1] if len(found) == 2 else np.sort(np.concatenate(found))
+        keys = np.concatenate(found)
+        keys.sort()
         i, j = np.divmod(keys, max(n, 1))
         return i, j
 
     def _keys(self, others: Things, block: slice, slack: float) -> Ints:
-        """Give row of these times number of others plus row of those, in order."""
+        """Give row of these times number of others plus row of those; long rows are these."""
         lo, hi = others.lo[:, block] - slack, others.hi[:, block] + slack
         near = _touch(self.lo, self.hi, lo.min(1), hi.max(1)).nonzero()[0]
-        own_lo, own_hi = self.lo[:, near, None], self.hi[:, near, None]
-        i, j = _touch(own_lo, own_hi, lo, hi).nonzero()
+        own_lo, own_hi = self.lo[:, None, near], self.hi[:, None, near]
+        j, i = _touch(own_lo, own_hi, lo[:, :, None], hi[:, :, None]).nonzero()
         keys: Ints = near[i] * len(others) + j + (block.start or 0)
         return keys
 
