@@ -96,10 +96,10 @@ def room(s: Sides, table: str) -> Answer | None:
     free = number(s.machine, f"hoses.{end}_free")
     if made is None:
         return None
-    there, new = None if free is None else f"{s.bare(free)} free", f"{s.bare(more)} more"
+    there, new = None if free is None else f"{s.bare(free)} free", f"{s.about(more)} more"
     beside = ear(s, table, made)
     if free is None:
-        do = f"measure straight out from the hose's end: {s.say(more)} free or more"
+        do = f"measure straight out from the hose's end: {s.about(more)} free or more"
         return Answer("not known", GONE, f"{do}{beside}", old=there, new=new)
     if more <= free + 1e-6:
         if beside:

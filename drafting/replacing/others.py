@@ -119,7 +119,7 @@ def strength(s: Sides) -> Answer | None:
         return Answer("same", old=old, new=new)
     if new == "holds":
         return Answer("works", "by drafting check, at its own rating", old=old, new=new)
-    return Answer("not known", "steels, welds, threads", "drafting check on it", old=old, new=new)
+    return None  # what nobody can say of it stands below every report
 
 
 def weight(s: Sides) -> Answer | None:

@@ -43,12 +43,12 @@ def thread(s: Sides, table: str) -> Answer | None:
     ends = "" if not hose else f"; the hose end ({hose}) stays"
     text = (
         f"{END[table]} port: {kind}, {new} male to {old} female, about "
-        f"{s.say(made.longer)} longer and higher; {made.seals}; rated for the "
+        f"{s.about(made.longer)} longer and higher; {made.seals}; rated for the "
         f"pressure{ends}{throttled}"
     )
     short = f"{kind} {new} -> {old}"
     return Answer(
-        "works with", f"{kind}, about {s.say(made.longer)} more", jobs=(Job(short, text),)
+        "works with", f"{kind}, about {s.about(made.longer)} more", jobs=(Job(short, text),)
     )
 
 

@@ -7,6 +7,7 @@ has the same in those fields, and a size that no rule names changes no verdict.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from math import ceil
 from typing import Literal
 
 from drafting.records import dataclass
@@ -80,6 +81,11 @@ class Sides:
     def say(self, mm: float) -> str:
         """Say a length with its unit, as a person of that unit writes it."""
         return quantity(mm, "mm", self.units)
+
+    def about(self, mm: float) -> str:
+        """Say a length that is not known better than to a sixteenth or a millimetre, rounded up."""
+        step = 25.4 / 16 if self.units == "in" else 1.0
+        return self.say(ceil(mm / step - 1e-6) * step)
 
     def bare(self, mm: float) -> str:
         """Say a length without its unit."""

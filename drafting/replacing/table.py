@@ -22,11 +22,11 @@ from drafting.replacing.rule import Rule
 RULES: tuple[Rule, ...] = (
     *mounts.RULES,
     *lengths.RULES,
-    *room.RULES,
     *pins.RULES,
     *pin_length.RULES,
     *widths.RULES,
     *swivel.RULES,
+    *room.RULES,
     *plates.RULES,
     *ports.RULES,
     *forces.RULES,

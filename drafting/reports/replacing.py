@@ -56,7 +56,7 @@ def _table(c: Comparison, full: bool) -> list[str]:
     units = c.original.units
     order = {v: k for k, v in enumerate(WORST_FIRST)}
     rows = sorted(c.rows, key=lambda r: order[r.verdict])
-    asked = [r for r in rows if r.verdict == "not known" and r.difference is None]
+    asked = [r for r in rows if r.verdict == "not known" and _of_one(c, r.rule.field)]
     alike = [r for r in rows if r.verdict == "same" and not r.within]
     shown = rows if full else [r for r in rows if r not in alike and r not in asked]
     lines = []
@@ -74,6 +74,11 @@ def _table(c: Comparison, full: bool) -> list[str]:
         more = len(said) - len(some)
         lines += _list("the same in both: ", [*some, *([f"{more} more: --full"] if more else [])])
     return lines
+
+
+def _of_one(c: Comparison, field: str) -> bool:
+    """Tell whether a field is known of one of the two alone."""
+    return (field in c.original.values) != (field in c.candidate.values)
 
 
 def _columns(name: str, old: str, new: str, differs: str, verdict: str, rest: str) -> str:

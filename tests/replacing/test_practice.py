@@ -171,7 +171,12 @@ def test_what_an_adapter_adds_is_held_against_the_room_straight_out_of_the_port(
     asked = row(judged(**ADAPTED), "base_port.room")
     assert asked.verdict == "not known"
     more = 17.48 + 10.0
-    assert asked.answer.do == f"measure straight out from the hose's end: {inch(more)} free or more"
+    sixteenths = 18 / 16 * IN
+    assert 17 / 16 * IN < more < sixteenths
+    assert (
+        asked.answer.do
+        == f"measure straight out from the hose's end: {inch(sixteenths)} free or more"
+    )
     roomy = row(judged({"hoses.base_free": more + 1.0}, **ADAPTED), "base_port.room")
     assert roomy.verdict == "works"
     tight = row(judged({"hoses.base_free": more - 1.0}, **ADAPTED), "base_port.room")
