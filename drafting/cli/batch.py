@@ -7,7 +7,7 @@ from argparse import Namespace
 from collections.abc import Callable
 from pathlib import Path
 
-from drafting.cli import DONE, NEEDS_A_PERSON, REFUSED
+from drafting.cli import DONE, NEEDS_A_PERSON
 from drafting.cli.draw import wanted_formats
 from drafting.cli.folders import a_folder
 from drafting.cli.say import print_json, tell
@@ -32,6 +32,12 @@ def run(options: Namespace) -> int:
     folder = a_folder("--output", options.output)
     if not source.exists():
         raise _wrong("no-file", options.source, "there is no such table or folder")
+    if source.suffix.lower() == ".toml" and source.is_file():
+        message = (
+            f"this is one spec: drafting draw {options.source}; a batch takes a folder of them, or "
+            f"a table whose rows change it: drafting batch table.csv --base {options.source}"
+        )
+        raise _wrong("no-table", options.source, message)
     if source.is_dir() and base:
         raise _wrong("usage", "--base", "a base is for a table; the specs of a folder are whole")
     if not 1 <= options.workers <= MOST_WORKERS:
@@ -75,9 +81,6 @@ def _said(ran: Ran) -> int:
         )
         if n
     ]
-    if failed and len(failed) == len(ran.entries):
-        tell("exit 2: none could be drawn")
-        return REFUSED
     tell(f"exit 1: {', '.join(why)}" if why else "exit 0: nothing needs a person")
     return NEEDS_A_PERSON if why else DONE
 

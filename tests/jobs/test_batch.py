@@ -170,6 +170,13 @@ def test_headings_that_are_no_fields_are_named_with_three_near_ones(folder, caps
     assert not (folder / "out").exists()
 
 
+def test_one_spec_is_no_table_and_the_words_say_what_is(folder, capsys):
+    spec = str(folder / "base.toml")
+    assert main(["batch", spec, "-o", str(folder / "out")]) == 2
+    assert f"drafting batch table.csv --base {spec}" in capsys.readouterr().err
+    assert not (folder / "out").exists()
+
+
 def test_one_name_twice_is_told_and_the_first_is_kept(folder):
     (folder / "table.csv").write_text(TABLE + "K-1,13,30,\n", encoding="utf-8")
     assert batch(folder) == 1

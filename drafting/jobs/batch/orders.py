@@ -62,7 +62,7 @@ def orders(source: Path, base: Path | None, shop: str, formats: Sequence[str]) -
         first = names.setdefault(order.name.casefold(), order.row)
         if len(names) < n:
             said = ("number", f'"{order.name}" is also the name of row {first}')
-            order = replace(order, name=f"{order.name}~{n}", faults=(*order.faults, said))
+            order = replace(order, name=f"{order.name} (again, {n})", faults=(*order.faults, said))
             names[order.name.casefold()] = order.row
         key = sha256(f"{how}\0{order.name}\0{order.text}".encode("utf-8", "surrogateescape"))
         yield replace(order, key=key.hexdigest())
