@@ -31,7 +31,7 @@ def room_rows(s: Subject, m: Machine, r: Room | None) -> tuple[Row, ...]:
         why = "no model of the machine is given: what stands beside the cylinder was not looked at"
         return (Row("room", "room", "room", "not known", do="write [model] with the machine's STEP",
                     why=why, decides=False),)  # fmt: skip
-    bad = [c for c in r.clearances if _missing(c) < 0.0]
+    bad = [c for c in r.clearances if _missing(c) < 0.0 or _open_between(c)]
     clear = [c for c in r.clearances if c not in bad and not c.piece.startswith(AT_THE_PIN)]
     pins = [c for c in r.clearances if c not in bad and c not in clear]
     return (*(_row(m, c, r.turns) for c in (*bad, *clear[:MOST_CLEAR], *pins[:2])), *_open(s, m, r))
@@ -71,6 +71,9 @@ def _row(m: Machine, c: Clearance, turns: tuple[Turn, ...]) -> Row:
         return Row("room", field, words, verdict if sure else "not known", "mm", c.asked, c.gap,
                    left, do, why, source, c.at, jobs if sure else ())  # fmt: skip
     why = f"nearest at {at}, {_between(m, c)}"
+    if _open_between(c):
+        return Row("room", field, words, "not known", "mm", c.asked, c.gap, left,
+                   "look there by eye, or write a smaller travel", why, source, c.at)  # fmt: skip
     return Row("room", field, words, "fits", "mm", c.asked, c.gap, left, "", why, source,
                c.at)  # fmt: skip
 
@@ -91,6 +94,11 @@ def _turned(
 
 def _volume(v: float) -> str:
     return f"{v:,.0f}" if v >= 10.0 else f"{v:.2g}"
+
+
+def _open_between(c: Clearance) -> bool:
+    """Tell whether it may be struck between two places, as far as was looked."""
+    return c.step > 0.0 and c.never == 0.0 and c.gap > UNSURE
 
 
 def _between(m: Machine, c: Clearance) -> str:

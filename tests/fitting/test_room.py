@@ -10,17 +10,19 @@ import numpy as np
 import pytest
 
 from drafting.errors import Refused
-from drafting.fitting import exact
+from drafting.fitting import exact, sight, sweep
 from drafting.fitting.clash import TOUCHING
 from drafting.fitting.fit import fit
 from drafting.fitting.machine import read_machine
 from drafting.fitting.meshes import box_of
 from drafting.fitting.poses import cylinder_poses, moved_pose, seat
 from drafting.fitting.room import look
+from drafting.fitting.room_rows import room_rows
 from drafting.fitting.sight import INSIDE
 from drafting.fitting.step_file import Solids, read_solids
 from drafting.fitting.subject import subject
 from drafting.fitting.travel import place
+from drafting.model.load import checked, load
 from drafting.shape.body import body
 from drafting.solids.build import build_part
 from tests.fitting.machines import PAIRS, SPECS, cylinder, machine
@@ -152,6 +154,52 @@ def curved(kind, size, tip, centre):
     first = np.array([[1, 0, 0], [0, ca, -sa], [0, sa, ca]])
     second = np.array([[cb, -sb, 0], [sb, cb, 0], [0, 0, 1]])
     return made.translate(centre), np.stack(at, 1) @ (second @ first).T + np.array(centre)
+
+
+def rim(port):
+    """The middle of the metal round a port's thread, on its face."""
+    return np.add(port.tip, ((port.thread.major_mm + port.sizes.boss) / 4, 0.0, 0.0))
+
+
+def test_what_is_passed_between_two_places_is_struck(tailboard, monkeypatch):
+    """A bead that the port's boss goes through in the middle of a long step, clear at both ends."""
+    monkeypatch.setattr(sight, "STEPS", 6)
+    m = flap(2)
+    s = subject(tailboard, m)
+    (port,) = [p for p in s.cylinder.ports if p.table == "rod_port"]
+    middle = 65.0 * 2.5 / 6
+    pose, _ = cylinder_poses(s, seat(s, m, Solids((), (), {})), place(m.way, middle))
+    x, y, z = exact.moved(rim(port) - 2.0 * np.array(port.normal), pose)
+    found = look(s, m, solids(bead=cq.Workplane("XY").sphere(1.0).translate((x, y, z))))
+    (boss,) = [c for c in found.clearances if c.piece == "rod_port.boss"]
+    assert boss.clash > 0.0
+    assert boss.at == pytest.approx(middle, abs=2.0)
+    assert min(abs(boss.at - at) for at in found.looked) > 2.0  # none of the first places
+
+
+def test_a_gap_that_is_too_narrow_between_two_places_alone_is_found(monkeypatch):
+    """The bead 1 mm before the face of a boss that passes sideways, far off at the places."""
+    monkeypatch.setattr(sight, "STEPS", 6)
+    m = flap(2)
+    text = (SPECS / "tailboard-lift.toml").read_text(encoding="utf-8")
+    c = load(checked(text.replace('"12:00"', '"3:00"').encode(), "tailboard-lift.toml"))
+    s = subject(c, m)
+    (port,) = [p for p in c.ports if p.table == "rod_port"]
+    middle = 65.0 * 2.5 / 6
+    pose, _ = cylinder_poses(s, seat(s, m, Solids((), (), {})), place(m.way, middle))
+    x, y, z = exact.moved(rim(port) + 2.0 * np.array(port.normal), pose)
+    bead = solids(bead=cq.Workplane("XY").sphere(1.0).translate((x, y, z)))
+    (boss,) = [c for c in look(s, m, bead).clearances if c.piece == "rod_port.boss"]
+    assert boss.clash == 0.0
+    assert boss.gap == pytest.approx(1.0, abs=0.05)
+    assert boss.at == pytest.approx(middle, abs=2.0)
+    monkeypatch.setattr(sweep, "MOST_LOOKS", 0)
+    seen = look(s, m, bead)
+    (blind,) = [c for c in seen.clearances if c.piece == "rod_port.boss"]
+    (row,) = [r for r in room_rows(s, m, seen) if r.field == "room.rod_port.boss"]
+    assert row.verdict == "not known"
+    assert blind.gap > blind.asked  # nothing seen at the first places …
+    assert blind.step > 10.0  # … and it is told how far apart they are
 
 
 def random_thing(rng, m, radius):
