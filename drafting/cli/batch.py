@@ -34,8 +34,8 @@ def run(options: Namespace) -> int:
         raise _wrong("no-file", options.source, "there is no such table or folder")
     if source.suffix.lower() == ".toml" and source.is_file():
         message = (
-            f"this is one spec: drafting draw {options.source}; a batch takes a folder of them, or "
-            f"a table whose rows change it: drafting batch table.csv --base {options.source}"
+            "this is one spec: draw it with drafting draw. A batch takes a folder of them, or a "
+            f"table whose rows change it: drafting batch table.csv --base {source.name}"
         )
         raise _wrong("no-table", options.source, message)
     if source.is_dir() and base:
