@@ -37,23 +37,23 @@ def compose(job: Job) -> Sheet:
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     """Give the first page that the views have room on, and who dressed them.
 
-    A page on which something touches is taken where no leaner, smaller or larger one is clean.
+    A page on which something touches is taken where no leaner or smaller one of its paper is clean.
     """
     job = dresser.job
     choice = papers(job.sheet, job.units)
     both = dresser.leaner(choice[0].is_small)
     rule = Rule(job, dresser.seen, choice[-1])
-    touching: list[tuple[Page, Dresser]] = []
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
+        touching: list[tuple[Page, Dresser]] = []
         for main, one in product(rule.main(), both):
             page = laid_out(one, rule, main)
             if page and not page.clashes:
                 return page, one
             if page:
                 touching.append((page, one))
-    if touching:
-        return min(touching, key=lambda found: found[0].clashes)
+        if touching:
+            return min(touching, key=lambda found: found[0].clashes)
     named = list(product(rule.main(least=LEAST_NAMED), both))
     rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
     read = [s for s in rule.series if rule.bore(s) >= LEAST_NAMED]

@@ -37,7 +37,7 @@ _INWARD = 0.8
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC = 6.0
-_ON_METAL = 16.0
+_ON_METAL = 100.0
 """What it costs to write on the metal of a view, where words are looked for last."""
 
 
