@@ -85,7 +85,8 @@ def _turned(
     found = next((t for t in turns if c.piece.startswith(f"{t.port}.")), None)
     if found is None:
         return "does not fit", "", ()
-    clear = f"it clears then by {quantity(found.left, 'mm', m.units)} more than asked, or more"
+    left = quantity(found.left, "mm", m.units)
+    clear = f"it clears then with at least {left} more than is asked"
     said = f"{found.words}; {clear}"
     if found.what not in TURNED:
         return "does not fit", said, ()

@@ -159,7 +159,7 @@ def _said(v: Sight, port: Port, what: str, angle: float) -> str:
         now = (float(was.value) + angle) % 360.0 if was is not None else 0.0
         clock = f' ({port.table}.fitting_clock = "{hour(now)}")'
         way = "clockwise" if angle > 0 else "counter-clockwise"
-        return f"turn the fitting of the {name} {abs(angle):g} degrees {way}{clock}"
+        return f"turn the fitting of the {name} {abs(angle):g} degrees {way}, looking at it{clock}"
     if what == "whole":
         return "turn the whole cylinder half round about its axis; the pins stay"
     if what == "head":
