@@ -126,6 +126,8 @@ def test_every_format_reads_back(drawn):
     files = write(sheet, "dxf", "m").files
     dimensions = ezdxf.read(StringIO(files[min(files)].decode())).modelspace().query("DIMENSION")
     assert len(dimensions) >= 2
+    # A size whose text stands beside it says where: programs that draw it anew ask for it.
+    assert all(d.dxf.get("text_midpoint") is not None for d in dimensions)
     assert all(d.startswith(b"<?xml") for d in write(sheet, "svg", "m").files.values())
 
 
@@ -137,6 +139,9 @@ def test_a_narrow_gap_has_a_detail_that_dimensions_it(tailboard):
     (gap,) = view.dimensions
     assert gap.measure_mm == pytest.approx(c.gap)
     assert dist(gap.a, gap.b) == pytest.approx(c.gap, abs=0.3)
+    data = write(sheet, "dxf", "m").files["m.dxf"].decode()
+    turned = ezdxf.read(StringIO(data)).modelspace().query("DIMENSION")
+    assert [list(d.virtual_entities()) for d in turned]  # drawn anew, as other programs do
     # The beam's corner nearest to the barrel: 65 right, 190 down of the hinge, see make_models.
     assert min(dist(p, (65.0, -190.0)) for p in (gap.a, gap.b)) < 0.01
     # The other lies its outside's half from the line between the pins; that line by hand.

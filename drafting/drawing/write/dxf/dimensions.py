@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 from typing import Any
 
-from drafting.drawing.sheet.explode import Exploded, in_lines
+from drafting.drawing.sheet.explode import Base, Exploded, in_lines
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import unit as direction
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
@@ -249,10 +249,10 @@ def _is_wide(d: Linear, drawn: Exploded) -> bool:
     first = drawn.texts[0]
     if d.half or d.shelf or len(d.texts) > 1 or len(drawn.arrows) != 2 or first.anchor != "middle":
         return False
-    axis = 1 if first.turn else 0
-    low, high = sorted(tip[axis] for tip, *_ in drawn.arrows)
+    along = Base(first.turn)
+    low, high = sorted(along.flat(tip)[0] for tip, *_ in drawn.arrows)
     wide = width(first.text, first.height, first.bold) > high - low
-    return wide and abs((low + high) / 2 - first.at[axis]) < _CENTRAL
+    return wide and abs((low + high) / 2 - along.flat(first.at)[0]) < _CENTRAL
 
 
 def labels(dimensions: Sequence[object], unit: float) -> list[tuple[str, float]]:
