@@ -252,7 +252,7 @@ def _is_wide(d: Linear, drawn: Exploded) -> bool:
     along = Base(first.turn)
     low, high = sorted(along.flat(tip)[0] for tip, *_ in drawn.arrows)
     wide = width(first.text, first.height, first.bold) > high - low
-    return wide and abs((low + high) / 2 - along.flat(first.at)[0]) < _CENTRAL
+    return wide and bool(abs((low + high) / 2 - along.flat(first.at)[0]) < _CENTRAL)
 
 
 def labels(dimensions: Sequence[object], unit: float) -> list[tuple[str, float]]:
