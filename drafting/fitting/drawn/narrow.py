@@ -163,7 +163,7 @@ def _gap(n: Narrow, k: float, units: str) -> Linear:
     v = (-u[1], u[0])
     mid = ((n.a[0] + n.b[0]) / 2, (n.a[1] + n.b[1]) / 2)
     label = size(n.of.gap, units)
-    out = run / 2 + (5.0 + width(label, Style().text) / 2) / k
+    out = run / 2 + (4.0 + width(label, Style().text) / 2) / k
     text = (mid[0] + u[0] * out + v[0] / k, mid[1] + u[1] * out + v[1] / k)
     return Linear(f"gap {n.of.piece}", n.a, n.b, angle, mid, text, (label,), n.of.gap, outside=True)
 

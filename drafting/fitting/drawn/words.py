@@ -113,7 +113,7 @@ def _chapter(f: Fit, chapter: str, wide: float, whys: bool) -> list[Strip]:
     heads.append(Text((NAME + 3 * COLUMN + 2.0, -2.5), "VERDICT", 1.8, name="head"))
     strips = [Strip(high, marks, (*texts, *heads))]
     quiet = [r for r in rows if r.verdict == "fits" and (
-        chapter == "ears" or r.margin is None or r.field.startswith(AT_THE_PIN))]  # fmt: skip
+        chapter == "ears" or r.margin is None or r.words.startswith(AT_THE_PIN))]  # fmt: skip
     for r in rows:
         if r in quiet:
             continue
