@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from drafting.fitting.clearance import AT_THE_PIN
 from drafting.fitting.fit import Fit
 from drafting.fitting.lengths import say_at
-from drafting.fitting.row import WORST_FIRST
+from drafting.fitting.row import WORST_FIRST, Row
 from drafting.replacing.summary import count
 from drafting.told.short import factor, quantity
 
@@ -21,7 +21,7 @@ def summary(f: Fit) -> str:
     if f.verdict == "does not fit":
         bad = [r for r in rows if r.verdict == "does not fit"]
         errors = [x.message for x in f.findings if x.level == "error"]
-        said = [*(f"{r.words}: {r.why or r.do}" for r in bad), *errors]
+        said = [*(f"{_named(r)}: {r.why or r.do}" for r in bad), *errors]
         more = f" (and {len(said) - 1} more)" if len(said) > 1 else ""
         return f"does not fit: {said[0]}{more}"
     named = ", ".join(j.short for j in jobs[:MOST_JOBS])
@@ -29,7 +29,10 @@ def summary(f: Fit) -> str:
     rest = f"{count(len(jobs), 'job')}: {named}{more}" if jobs else ""
     if f.verdict == "not known":
         waits = [r for r in rows if r.verdict == "not known" and r.decides]
-        first = f"{waits[0].words}: {waits[0].why or waits[0].do}" if waits else "nothing judged"
+        first = "nothing judged"
+        if waits:
+            ask = waits[0].do if waits[0].chapter == "column" else ""
+            first = f"{_named(waits[0])}: {ask or waits[0].why or waits[0].do}"
         left = f" (and {len(waits) - 1} more)" if len(waits) > 1 else ""
         return f"not known: {first}{left}" + (f"; otherwise {rest}" if rest else "")
     open_ = sum(r.verdict == "not known" for r in f.rows)
@@ -37,6 +40,11 @@ def summary(f: Fit) -> str:
     if jobs:
         return f"fits with {rest}{more}"
     return f"{f.verdict}: all that was judged{more}"
+
+
+def _named(r: Row) -> str:
+    """Name a row where its chapter is not seen."""
+    return f"column {r.words}" if r.chapter == "column" else r.words
 
 
 def facts(f: Fit) -> Iterator[str]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.sheet import Linear, Round
@@ -109,6 +110,15 @@ def test_round_sizes_of_both_ends_in_the_end_view_say_theirs(sheet, job):
     )
     found = codes(with_sizes(sheet, "end", bare), job)
     assert ("sheet-which-end", "rod_mount.bolts.circle") in found
+
+
+def test_leaner_views_say_the_end_too(job):
+    dual = replace(job, dimensions="mm [in]")
+    _, *lean = Dresser(dual).leaner(True)
+    assert lean
+    for dresser in lean:
+        notes = {c.wish.name: getattr(c.wish, "note", "") for c in dresser.seen.choices}
+        assert notes["rod_mount.bolts.hole"] == "6 ROD HOLES"
 
 
 def test_round_sizes_of_one_end_need_no_word():

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from drafting.drawing.dimension.asked import asked
+from drafting.drawing.dimension.assign import which_end
 from drafting.drawing.dimension.job import Dimensions, Job
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import Breaks
@@ -70,10 +71,8 @@ class Dresser:
         lean = copy(self)
         lean.job, lean.spared, lean.made = job, spared, {}
         said = {w.name: w for w in job.wishes}
-        lean.seen = replace(
-            self.seen,
-            choices=tuple(replace(c, wish=said[c.wish.name]) for c in self.seen.choices),
-        )
+        choices = [replace(c, wish=said[c.wish.name]) for c in self.seen.choices]
+        lean.seen = replace(self.seen, choices=which_end(choices))
         return lean
 
     def has_sizes(self, name: ViewName) -> bool:

@@ -49,10 +49,10 @@ def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice,
         ]
         if choices:
             found.append(min(choices, key=lambda c: c.cost))
-    return _which_end(found)
+    return which_end(found)
 
 
-def _which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:
+def which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:
     """Say BASE or ROD on round sizes where an end view, which sees both ends, has some of each."""
     ends = [_end_of(c) for c in choices]
     if not {"BASE", "ROD"} <= set(ends):
