@@ -5,9 +5,13 @@ fixed start; ``DRAFTING_WIDE=1`` draws 500 of them. That the inspector finds suc
 ``test_inspect.py``.
 """
 
+import json
 import random
+import subprocess
+import sys
 from collections import Counter
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, seed, settings
@@ -22,6 +26,7 @@ from tests.conftest import WIDE
 from tests.legal_specs import legal_specs
 from tests.mount_words import BODY, ROD
 
+ROOT = Path(__file__).parents[2]
 COUNT = 500 if WIDE else 60
 GROUP = 10
 
@@ -65,7 +70,15 @@ def threaded(text):
 
 @cache
 def all_texts():
-    return tuple(texts(20261125, COUNT))
+    """Drawn in a process of its own: hypothesis takes numbers from whatever modules are loaded."""
+    code = (
+        "import json; from tests.drawing.test_random_sheets import texts; "
+        f"print(json.dumps([*texts(20261125, {COUNT})]))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, check=True, text=True
+    )
+    return tuple(json.loads(run.stdout))
 
 
 @pytest.mark.parametrize("first", range(0, COUNT, GROUP))

@@ -132,10 +132,11 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
     spare = [i for i, item in enumerate(ordered) if item.spare]
     table = _Table(ways, ground)
     found = _settled(table, sizes, (*words, *sizes), spare)
-    if _clashes(found):  # who comes later finds other places
+    for turns in ((*sizes, *words), (*words[::-1], *sizes[::-1]), (*sizes[::-1], *words)):
+        if not _clashes(found):  # who comes later finds other places
+            break
         table.clear()
-        again = _settled(table, sizes, (*sizes, *words), spare)
-        found = min(found, again, key=_clashes)
+        found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
     return Placed(
         tuple(c.dimension for c in found),
         union([_box(c.drawn) for c in found]) if found else None,
