@@ -90,17 +90,17 @@ class Page:
     async def look(self, request: Request) -> Response:
         """Give sizes, views and verdicts of a text, a line for each part as it is ready."""
         asked = await _asked(request)
-        return _lines(self.quick.ask("look", asked["text"], asked["set"], tab=asked["tab"]))
+        return _lines(self.quick.ask("look", asked["text"], asked["set"], **asked["newest"]))
 
     async def sheets(self, request: Request) -> Response:
         """Give the sheets as they print."""
         asked = await _asked(request)
-        return _lines(self.quick.ask("sheets", asked["text"], tab=asked["tab"]))
+        return _lines(self.quick.ask("sheets", asked["text"], **asked["newest"]))
 
     async def solid(self, request: Request) -> Response:
         """Give the 3D model."""
         asked = await _asked(request)
-        return await _one(self.slow.ask("drawn", asked["text"], "glb", tab=asked["tab"]))
+        return await _one(self.slow.ask("drawn", asked["text"], "glb", **asked["newest"]))
 
     async def warm(self, request: Request) -> Response:
         """Load the kernel in the background."""
@@ -173,11 +173,14 @@ async def _asked(request: Request) -> dict[str, Any]:
     values = {
         str(k): None if v is None else str(v) for k, v in put.items()
     } if isinstance(put, dict) else {}  # fmt: skip
-    text = found.get("text")
+    text, turn = found.get("text"), found.get("turn")
     return {
         **found,
         "text": text if isinstance(text, str) else "",
-        "tab": str(found.get("tab", ""))[:40],
+        "newest": {
+            "tab": str(found.get("tab", ""))[:50],
+            "turn": turn if isinstance(turn, int) else 0,
+        },
         "set": values,
     }
 

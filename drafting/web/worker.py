@@ -1,7 +1,8 @@
 """A warm process that does jobs for the page, seen from the page's side.
 
 What hangs is ended and told, what breaks is told, and the next order finds a new process. The
-newest order of a browser's tab wins: an older one of its is dropped.
+newest order of a browser's tab wins: an older one of its is dropped. Which is newer the browser
+says by its turns, for orders that are sent one after the other may be met the other way round.
 """
 
 from __future__ import annotations
@@ -46,19 +47,22 @@ class Worker:
         self.lock = threading.Lock()
         self.process: _Process | None = None
         self.number = 0
-        self.newest: dict[str, int] = {}
+        self.newest: dict[str, tuple[int, int]] = {}
         self.shut = False
         atexit.register(self.end)
 
-    def ask(self, job: str, *asked: Any, tab: str = "") -> Iterator[Part]:
-        """Give the parts of an answer as they come; no more once the tab has a newer order."""
+    def ask(self, job: str, *asked: Any, tab: str = "", turn: int = 0) -> Iterator[Part]:
+        """Give the parts of an answer as they come; no more once the tab has a newer order.
+
+        ``turn`` counts the orders of a tab; one behind its newest has no answer.
+        """
         try:
-            process, number = self._send(job, asked, tab)
+            process, number = self._send(job, asked, tab, turn)
         except OSError as wrong:
             yield told(f"no process could be had: {wrong}")
             return
-        answers = process.waiting[number]
-        while True:
+        answers = process.waiting.get(number)
+        while answers is not None:
             try:
                 part = answers.get(timeout=_LOOK)
             except Empty:
@@ -76,7 +80,7 @@ class Worker:
         if self.process:
             self._end(self.process, "the page was shut")
 
-    def _send(self, job: str, asked: tuple[Any, ...], tab: str) -> tuple[_Process, int]:
+    def _send(self, job: str, asked: tuple[Any, ...], tab: str, turn: int) -> tuple[_Process, int]:
         with self.lock:
             if self.shut:
                 raise OSError("the page was shut")
@@ -85,12 +89,14 @@ class Worker:
             process = self.process
             self.number += 1
             number = self.number
+            last, older = self.newest.get(tab, (0, 0)) if tab else (0, 0)
+            if turn < last:
+                return process, number  # it was outdated before it came
             if not process.waiting:
                 process.heard = monotonic()
             process.waiting[number] = SimpleQueue()
-            older = self.newest.get(tab, 0) if tab else 0
             if tab:
-                self.newest[tab] = number
+                self.newest[tab] = (turn, number)
             with suppress(OSError):  # who listens to it tells of its end
                 if older in process.waiting:
                     pickle.dump((older, "", ()), _in(process))

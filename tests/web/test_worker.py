@@ -83,6 +83,21 @@ def test_the_newest_order_of_a_tab_wins_and_others_go_on(worker):
         assert len(beside.result()) == 3
 
 
+def test_an_order_that_is_met_after_a_newer_one_has_no_answer(worker):
+    """Two threads of the server may meet two orders of one tab the other way round."""
+    held = worker.ask("slow", "8", tab="b")
+    next(held)
+    newer = worker.ask("slow", "2", tab="a", turn=2)
+    with ThreadPoolExecutor() as pool:
+        found = pool.submit(lambda: [*newer])
+        while not worker.newest.get("a"):
+            time.sleep(0.01)
+        assert [*worker.ask("slow", "3", tab="a", turn=1)] == []
+        assert [*worker.ask("slow", "1", tab="c", turn=1)] == [{"k": 0}]
+        assert found.result() == [{"k": 0}, {"k": 1}]
+    assert [*worker.ask("slow", "1", tab="a", turn=3)] == [{"k": 0}]
+
+
 def test_what_is_outdated_before_it_begins_costs_nothing(worker):
     held = worker.ask("slow", "8", tab="a")
     next(held)

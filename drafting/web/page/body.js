@@ -1,6 +1,6 @@
 // The solid: made behind the drawing when typing rests; a slider moves the rod.
 /* global Solid, Lengths */
-import { $, ask, make, TAB } from "./dom.js";
+import { $, ask, make, newest } from "./dom.js";
 
 // three.js is large: it is read when the first solid has come, not before the form.
 let read = null;
@@ -29,7 +29,7 @@ export class Body {
   async make(text, still) {
     if (this.of === text || this.none) return;
     $("#making").textContent = this.shown ? "" : "The solid is being made.";
-    const answer = await ask("/solid", { text, tab: TAB });
+    const answer = await ask("/solid", { text, ...newest() });
     if (answer.status !== 200 || !still()) return;
     const [data] = await Promise.all([answer.arrayBuffer(), viewer().catch(() => null)]);
     if (!still()) return;

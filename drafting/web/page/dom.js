@@ -10,8 +10,11 @@ export const make = (tag, more = {}, ...inside) => {
 export const ask = (at, body, more = {}) => fetch(at, body === undefined ? more
   : { method: "POST", body: JSON.stringify(body), ...more });
 
-// One name for this tab: its newest wish wins over its older ones.
-export const TAB = crypto.randomUUID ? crypto.randomUUID() : String(Math.random());
+// One name for this tab, and its turns: its newest wish wins over its older ones, in whatever order
+// they come to the tool.
+const TAB = crypto.randomUUID ? crypto.randomUUID() : String(Math.random());
+let turn = 0;
+export const newest = (kind = "") => ({ tab: `${TAB}${kind}`, turn: ++turn });
 
 // Give each part of an answer as its line comes.
 export async function* parts(answer) {

@@ -1,5 +1,5 @@
 // The page: what is typed goes to the tool, what comes back is shown. The newest change wins.
-import { $, ask, parts, TAB } from "./dom.js";
+import { $, ask, newest, parts } from "./dom.js";
 import { Body } from "./body.js";
 import { Files } from "./files.js";
 import { Form } from "./form.js";
@@ -44,7 +44,7 @@ async function send() {
   flying?.abort();
   const mine = flying = new AbortController();
   try {
-    const answer = await ask("/look", { text: text.now, set, tab: TAB }, { signal: mine.signal });
+    const answer = await ask("/look", { text: text.now, set, ...newest() }, { signal: mine.signal });
     let first = true;
     for await (const part of parts(answer)) {
       if (mine !== flying) return;
@@ -143,7 +143,7 @@ function rest() {
 async function sheets() {
   const own = text.now;
   if (seen?.text !== own) return;
-  const answer = await ask("/sheets", { text: own, tab: `${TAB} sheets` });
+  const answer = await ask("/sheets", { text: own, ...newest(" sheets") });
   for await (const part of parts(answer)) {
     if (text.now !== own || !part.sheets) return;
     stage.sheets = part.sheets;
