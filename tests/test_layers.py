@@ -34,8 +34,9 @@ INNER = {
         {"dimension"},
         {"lists"},
         {"views"},
+        {"inspect"},
         {"compose"},
-        {"write", "inspect"},
+        {"write"},
     ],
     "drawing.write": [{"carry", "svg_elements"}, {"svg", "pdf", "dxf"}, {"png", "form"}],
 }

@@ -4,17 +4,21 @@ Projection: ISO 5456-2 and ASME Y14.3 (memory). Fields of the title block: ISO 7
 """
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from drafting.drawing.compose import choose, dresser, page
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.compose.scale import LEAST_BORE, LEAST_NAMED
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.paper import on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Note, Round
 from drafting.drawing.sheet.style import Style
+from drafting.model.load import load, read
 from drafting.shape.frame import Frame, about_x, along
 from tests.drawing.sample_job import RETRACTED, STROKE, data, job
 
@@ -244,3 +248,43 @@ def test_what_is_said_never_enters_the_choice(sheet):
     notes = tuple(f"Note {k}: a few words more" for k in range(200))
     long = job(data=replace(data(), notes=notes))
     assert compose(long).views == sheet.views
+
+
+TALL = Path(__file__).parents[2] / "specs" / "penstock-gate.toml"
+
+
+def test_a_scale_without_room_is_given_up_before_every_view_is_dressed(monkeypatch):
+    """The sheet is the same as where all of them are dressed first."""
+    dressed = []
+    made = dresser.dressed_view
+
+    def counted(*what):
+        dressed.append(what)
+        return made(*what)
+
+    monkeypatch.setattr(dresser, "dressed_view", counted)
+    tall = sheet_job(load(read(str(TALL))))
+    soon, some = compose(tall), len(dressed)
+    monkeypatch.setattr(page, "_may_fit", lambda *_: True)
+    dressed.clear()
+    late = compose(tall)
+    assert some < len(dressed)
+    assert soon == late
+
+
+def test_where_the_placing_is_not_sure_the_inspector_decides(monkeypatch):
+    """A page that it finds clean is taken; one with a fault gives way to a smaller scale."""
+    sure = compose(job())
+    monkeypatch.setattr(page.Page, "clashes", 1)
+    assert compose(job()) == sure
+    asked = []
+
+    def once(*_):
+        asked.append(1)
+        return ("a fault",) if len(asked) < 3 else ()
+
+    monkeypatch.setattr(choose, "inspect_page", once)
+    smaller = compose(job())
+    assert len(asked) == 3
+    assert smaller.size_name == sure.size_name
+    assert view(smaller, "side").scale < view(sure, "side").scale

@@ -4,25 +4,9 @@ from __future__ import annotations
 
 import cadquery as cq
 
+from tests.fitting.flap import flapping
 from tests.fitting.machines import machine
 
-TEXT = """
-title = "Crowded frame"
-units = "mm"
-[hinge]
-at = [0, 0]
-base_pin = [100, -500]
-rod_pin = [420, 40]
-from = 0
-to = 65
-[model]
-step = "crowded.step"
-moving = ["tray"]
-base_pin = [100, 0, -500]
-rod_pin = [420, 0, 40]
-axis = [0, -1, 0]
-clearance = 5
-"""
 PLATES, BRACKETS = 20, 40
 
 
@@ -39,4 +23,4 @@ def crowded():
         block = cq.Workplane("XY", origin=(x, 0, z)).box(60, 60, 40)
         parts[f"bracket {k + 1}"] = block.edges("|Y").fillet(8).faces(">Y").hole(12)
     parts["tray"] = cq.Workplane("XY", origin=(420, 0, 260)).box(500, 300, 20)
-    return machine(TEXT), parts
+    return machine(flapping(moving='"tray"', step="crowded.step")), parts

@@ -15,7 +15,8 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 from drafting.spec.fields import TABLES
-from tests.whole_specs import SPACE, fields, histogram, said, spec, whole_specs
+from tests.whole_spec_fields import fields, histogram, said
+from tests.whole_specs import SPACE, spec, whole_specs
 
 MANY = 1500
 NOT_AT_RODS = ("shoulders", "position", "seat_height", "clock")

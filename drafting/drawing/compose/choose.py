@@ -18,11 +18,13 @@ from drafting.drawing.compose.own_pages import own_pages, pin_page
 from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed
 from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.inspect.inspect import inspect_page
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.data_sheet import data_pages
 from drafting.drawing.lists.page_notes import page_notes
 from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
+from drafting.drawing.views.loose_pin import Small
 
 _TRIES = 4
 """So many scales are tried on a sheet that was named, when the bore is small on all of them."""
@@ -37,7 +39,8 @@ def compose(job: Job) -> Sheet:
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     """Give the first page that the views have room on, and who dressed them.
 
-    A page on which something touches is taken where no leaner or smaller one of its paper is clean.
+    Where the placing is not sure of a page the inspector is asked. One on which it finds something
+    is taken where no leaner or smaller one of its paper is clean.
     """
     job = dresser.job
     choice = papers(job.sheet, job.units)
@@ -45,15 +48,17 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     rule = Rule(job, dresser.seen, choice[-1])
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
-        touching: list[tuple[Page, Dresser]] = []
+        touching: list[tuple[int, Page, Dresser]] = []
         for main, one in product(rule.main(), both):
             page = laid_out(one, rule, main)
-            if page and not page.clashes:
+            if page is None:
+                continue
+            wrong = _wrong(page, one) if page.clashes else 0
+            if not wrong:
                 return page, one
-            if page:
-                touching.append((page, one))
+            touching.append((wrong, page, one))
         if touching:
-            return min(touching, key=lambda found: found[0].clashes)
+            return min(touching, key=lambda found: found[0])[1:]
     named = list(product(rule.main(least=LEAST_NAMED), both))
     rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
     read = [s for s in rule.series if rule.bore(s) >= LEAST_NAMED]
@@ -79,25 +84,32 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
 def compose_over(job: Job, notes: Sequence[str]) -> Sheet:
     """Compose one page of a cylinder laid over another, with ``notes`` above its title block."""
     page, dresser = _chosen(Dresser(job))
-    job = replace(dresser.job, ports=())
+    return _drawing(page, dresser, replace(dresser.job, ports=()), notes)[0]
+
+
+def _wrong(page: Page, dresser: Dresser) -> int:
+    """Count what the inspector finds on a page."""
+    return len(inspect_page(_drawing(page, dresser, dresser.job, ())[0], dresser.job))
+
+
+def _drawing(
+    page: Page, dresser: Dresser, job: Job, notes: Sequence[str]
+) -> tuple[Sheet, tuple[Small, ...]]:
+    """Give the drawing page, and the pins that found no room on it."""
     border = bordered(job, page.paper, page.scale, page.style, notes)
-    views, _ = with_insets(page, dresser.job, dresser.seen, (border.column,))
+    views, pins = with_insets(page, dresser.job, dresser.seen, (border.column,))
     size = (page.paper.name, page.paper.width, page.paper.height)
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     meta = dict(job.meta)
-    return Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
+    sheet = Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
+    return sheet, pins
 
 
 def _sheets(page: Page, dresser: Dresser) -> Sheet:
     """Give the drawing page with the others behind it, each with its number and how many."""
-    job, paper, small = dresser.job, page.paper, page.paper.is_small
-    notes = page_notes(job, page.is_broken, small)
-    border = bordered(job, paper, page.scale, page.style, notes)
-    views, pins = with_insets(page, job, dresser.seen, (border.column,))
-    units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
-    size = (paper.name, paper.width, paper.height)
-    meta = dict(job.meta)
-    first = Sheet(*size, units, views, border.marks, border.texts, meta, model_units=job.units)
+    job, paper = dresser.job, page.paper
+    notes = page_notes(job, page.is_broken, paper.is_small)
+    first, pins = _drawing(page, dresser, job, notes)
     spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = own_pages(dresser, page)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.compact import compact, hopeful
+from drafting.drawing.dimension.compact import compact
 from drafting.drawing.dimension.costs import HARD, Scene, text_quads
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
@@ -122,11 +122,11 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
         return Placed((), None, 0)
     ordered = sorted(items, key=_order)
     owners = owners_of(ground)
-    ways = [
+    found_ways = (
         off_foreign(off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners)
         for item in ordered
-    ]
-    ways = [hopeful(compact(w, ground)) for w in ways]
+    )
+    ways = [compact(w, ground) for w in found_ways]
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     spare = [i for i, item in enumerate(ordered) if item.spare]

@@ -69,11 +69,12 @@ class _Word:
 def inspect(sheet: Sheet, job: Job | None = None) -> tuple[Finding, ...]:
     """Give what is wrong with a sheet and those that follow; ``job`` adds what the model knows."""
     sheets = (sheet, *sheet.following)
-    found = [f for s in sheets for f in _one(s, job)]
+    found = [f for s in sheets for f in inspect_page(s, job)]
     return (*found, *(_missing(sheets, job) if job else ()))
 
 
-def _one(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
+def inspect_page(sheet: Sheet, job: Job | None) -> tuple[Finding, ...]:
+    """Give what is wrong on one page as it stands, whatever may be missing."""
     style = Style()
     views = [on_paper(v, style) for v in sheet.views]
     words = [_Word(t, text_quad(t, _SLACK), "") for t in sheet.texts]
