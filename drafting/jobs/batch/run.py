@@ -194,8 +194,8 @@ def _engine(address: str) -> Iterator[Executor]:
         message = 'the engine is not installed: pip install "cylinder-drafting[distributed]"'
         raise refused(message) from None
     try:
-        client = Client(address, timeout="20s")  # type: ignore[no-untyped-call]
+        client = Client(address, timeout="20s")
     except (OSError, ValueError, TimeoutError) as wrong:
         raise refused(f"no scheduler answers at {address} ({wrong})") from None
     with client:
-        yield client.get_executor()  # type: ignore[no-untyped-call]
+        yield client.get_executor()
