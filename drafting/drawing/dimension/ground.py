@@ -5,9 +5,9 @@ Paper millimetres from the view's origin.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
-from math import dist
+from math import dist, inf
 from typing import Any
 
 import numpy as np
@@ -30,7 +30,8 @@ class Ground:
 
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
-    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn.
+    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. What
+    was found along a direction is kept: most sizes lie along two.
     """
 
     picture: Picture
@@ -41,6 +42,9 @@ class Ground:
     phantoms: Any = None
     gaps: tuple[tuple[float, float], ...] = ()
     rims: tuple[Rim, ...] = ()
+    _guides: dict[Point2, tuple[Any, Any]] = field(default_factory=dict)
+    _supports: dict[Point2, float] = field(default_factory=dict)
+    _spans: dict[tuple[Point2, Point2], tuple[Any, Any, Any]] = field(default_factory=dict)
 
     @cached_property
     def strokes(self) -> Any:
@@ -73,18 +77,29 @@ class Ground:
         near = (r for name, at, r in self.rims if name == part and dist(at, centre) < _ON)
         return max(near, default=0.0)
 
+    def guides_along(self, v: Point2) -> tuple[Any, Any]:
+        """Give where the guides' ends lie across a direction (to its left) and along it (n, 2)."""
+        if v not in self._guides:
+            x, y = self.guides[:, :, 0], self.guides[:, :, 1]
+            self._guides[v] = y * v[0] - x * v[1], x * v[0] + y * v[1]
+        return self._guides[v]
+
     def support(self, normal: Point2) -> float:
         """Give how far the view reaches in a direction."""
-        return float((self.edge @ np.array(normal)).max())
+        if normal not in self._supports:
+            self._supports[normal] = float((self.edge @ np.array(normal)).max())
+        return self._supports[normal]
 
     def support_between(
         self, normal: Point2, along: Point2, lo: float, hi: float, least: float
     ) -> float:
         """Give how far the view reaches in a direction between two places along it."""
-        s = self.strokes
-        x, y = s @ np.array(along), s @ np.array(normal)
-        near = (x.max(1) >= lo) & (x.min(1) <= hi)
-        return max(float(y[near].max()), least) if near.any() else least
+        if (normal, along) not in self._spans:
+            x, y = self.strokes @ np.array(along), self.strokes @ np.array(normal)
+            self._spans[normal, along] = x.min(1), x.max(1), y.max(1)
+        start, end, out = self._spans[normal, along]
+        near = (end >= lo) & (start <= hi)
+        return max(float(out[near].max()), least) if near.any() else least
 
     def paper(self, p: Point2) -> Point2:
         """Give a point of the view on paper."""
@@ -94,8 +109,11 @@ class Ground:
         """Give a point on paper in view millimetres."""
         return (p[0] / self.scale, p[1] / self.scale)
 
-    def reach(self, x0: float, x1: float) -> tuple[float, float]:
-        """Give the top and the bottom of the outline between two stations; 0 where is none."""
+    def reach(self, x0: Any, x1: Any) -> tuple[Any, Any]:
+        """Give tops and bottoms of the outline between stations (n each); 0 where is none."""
         (left, low), (right, high) = self.boxes.lo, self.boxes.hi
-        near = (right >= x0) & (left <= x1)
-        return (float(high[near].max()), float(low[near].min())) if near.any() else (0.0, 0.0)
+        near = (right >= x0[:, None]) & (left <= x1[:, None])
+        top, bottom = np.where(near, high, -inf).max(1), np.where(near, low, inf).min(1)
+        top[top == -inf] = 0.0
+        bottom[bottom == inf] = 0.0
+        return top, bottom

@@ -105,8 +105,8 @@ def _strips(
     costs = cost[on] + more + (_upright(label, style) if angle == 90.0 and not fits else 0.0)
     found = [_linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
     if angle == 90.0 and not fits:
-        spots = [(reach[1], reach[0])] * len(at)
-        found += shelved(wish, label, ground, (from_, to, lines[:, 0]), spots, outside, cost)
+        turns = (reach[1], reach[0])
+        found += shelved(wish, label, ground, (from_, to, lines[:, 0]), turns, outside, cost)
     return found
 
 
@@ -225,15 +225,14 @@ def _point(u: Point2, along: Any, v: Point2, across: Any) -> tuple[Any, Any]:
 
 def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
     """Follow what runs on towards the strip (stroke, centre line); the line begins behind it."""
-    guides, out = ground.guides, np.array(v)
-    side = np.array((-v[1], v[0]))
-    across = np.abs(guides @ side - np.array(p) @ side).max(1)
-    spans = guides[across < 0.05] @ out
-    at = float(np.array(p) @ out)
-    for lo, hi in sorted((float(min(s)), float(max(s))) for s in spans):
+    across, out = ground.guides_along(v)
+    side = p[1] * v[0] - p[0] * v[1]
+    at = first = p[0] * v[0] + p[1] * v[1]
+    near = np.abs(across - side).max(1) < 0.05
+    for lo, hi in sorted(map(sorted, out[near].tolist())):
         if lo <= at + 0.05:
             at = max(at, hi)
-    shift = at - float(np.array(p) @ out)
+    shift = at - first
     return (p[0] + v[0] * shift, p[1] + v[1] * shift)
 
 
@@ -301,17 +300,15 @@ def _across(
     away = style.arrow + 1.0 if outside else 0.0
     steps = _HALF_STEPS if half else _ACROSS_STEPS
     x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(steps + 1) / steps)
-    middles = []
-    for s in x.tolist():
-        top, bottom = ground.reach(s - depth, s + depth)
-        middles.append(max(top + 3.0, b[1] + away + 1.0) + room / 2)
-        if not half:
-            middles.append(min(bottom - 3.0, a[1] - away - 1.0) - room / 2)
-    on = np.repeat(np.arange(len(x)), 1 if half else 2)
+    top, bottom = ground.reach(x - depth, x + depth)
+    middles = [np.maximum(top + 3.0, b[1] + away + 1.0) + room / 2]
+    if not half:
+        middles.append(np.minimum(bottom - 3.0, a[1] - away - 1.0) - room / 2)
+    on = np.repeat(np.arange(len(x)), len(middles))
     from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
-    texts = np.stack([x[on] - style.text_gap, middles], 1)
+    texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
     cost = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)
     costs = cost[on] + _upright(label, style)
     ways = _linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
-    spots = [(b[1] + away, a[1] - away)] * len(x)
-    return [ways, *shelved(wish, label, ground, (from_, to, x), spots, outside, cost, half)]
+    turns = (b[1] + away, a[1] - away)
+    return [ways, *shelved(wish, label, ground, (from_, to, x), turns, outside, cost, half)]

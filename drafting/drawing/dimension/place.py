@@ -77,10 +77,11 @@ class _Table:
         self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
         self.chosen: dict[int, _Chosen] = {}
         self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
+        self.cheapest = [float(w.costs.min()) if len(w.costs) else 0.0 for w in ways]
 
     def extra(self, i: int) -> float:
         """Give what the chosen way costs more than the cheapest would where nothing stands."""
-        return self.chosen[i].cost - float(self.ways[i].costs.min())
+        return self.chosen[i].cost - self.cheapest[i]
 
     def best(self, i: int) -> _Chosen | None:
         """Give the cheapest way; of equal ones the one that costs least by itself."""
@@ -151,7 +152,9 @@ def _settled(
 
     A ``spare`` one that finds no good place is left out.
     """
-    table.scene.plan(_plan(sizes, table))
+    alone = {i: best for i in turns if (best := table.best(i))}
+    table.scene.weigh([(i, best.way, best.drawn) for i, best in alone.items()])  # most stay there
+    table.scene.plan(_plan([alone[i].drawn for i in sizes if i in alone]))
     for i in turns:
         table.settle(i)
     table.scene.plan(())
@@ -186,11 +189,14 @@ def _untangle(table: _Table) -> None:
             if i == j or table.extra(i) < _TANGLED:
                 continue
             before = {k: chosen[k] for k in (i, j)}
+            least = sum(b.cost for b in before.values()) - _CALM
             for k in before:
                 table.scene.take(k)
-            for k in before:
-                table.settle(k)
-            if chosen[i].cost + chosen[j].cost > sum(b.cost for b in before.values()) - _CALM:
+            alone = [table.best(k) for k in before]
+            if sum(b.cost for b in alone if b) <= least:  # else both are no better together
+                for k in before:
+                    table.settle(k)
+            if chosen[i].cost + chosen[j].cost > least:
                 for k, choice in before.items():
                     table.put(k, choice)
 
@@ -211,17 +217,14 @@ def _ways(item: Item, ground: Ground) -> Ways:
             return round_ways(wish, item.label, ground)
 
 
-def _plan(sizes: Sequence[int], table: _Table) -> list[Segment]:
-    """Give the extension lines that the sizes would have if nothing else were there."""
+def _plan(sizes: Sequence[Exploded]) -> list[Segment]:
+    """Give the extension lines that sizes would have if nothing else were there."""
     planned: list[Segment] = []
-    for i in sizes:
-        found = table.best(i)
-        if found:
-            for a, b in found.drawn.extensions:
-                d = ((b[0] - a[0]), (b[1] - a[1]))
-                size = max((d[0] ** 2 + d[1] ** 2) ** 0.5, 1e-9)
-                far = (b[0] + d[0] / size * _BEYOND, b[1] + d[1] / size * _BEYOND)
-                planned.append((a, far))
+    for a, b in (line for drawn in sizes for line in drawn.extensions):
+        d = ((b[0] - a[0]), (b[1] - a[1]))
+        size = max((d[0] ** 2 + d[1] ** 2) ** 0.5, 1e-9)
+        far = (b[0] + d[0] / size * _BEYOND, b[1] + d[1] / size * _BEYOND)
+        planned.append((a, far))
     return planned
 
 

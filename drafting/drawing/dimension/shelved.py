@@ -5,7 +5,6 @@ A text along the line would reach far above the view. Paper millimetres from the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -30,7 +29,7 @@ def shelved(
     label: Label,
     ground: Ground,
     lines: tuple[Any, Any, Any],
-    spots: Sequence[tuple[float, float]],
+    turns: tuple[float, float],
     outside: bool,
     costs: Any,
     half: bool = False,
@@ -38,27 +37,28 @@ def shelved(
     """Give the ways to turn the text of some lines level, above and below, left and right.
 
     Line j of k runs between two points (``lines[0]``, ``lines[1]``: k, 2 each) at the x
-    ``lines[2][j]`` and may turn above the first and below the second of the heights ``spots[j]``;
-    a ``half`` one has its arrow at the upper point and turns above it.
+    ``lines[2][j]`` and may turn above the first and below the second of the heights ``turns``; a
+    ``half`` one has its arrow at the upper point and turns above it.
     """
     style = ground.style
     room = label_width(label.texts, label.flag, style) + 2 * style.text_gap
     deep = 2 * style.text_gap + (len(label.texts) - 1) * style.text * style.line_pitch
     if room < _LEAST and not half:
         return []
-    rows = []
-    for j, (x, (top, bottom)) in enumerate(zip(lines[2].tolist(), spots, strict=True)):
-        for side in (1.0, -1.0):
-            over, under = ground.reach(*sorted((x, x + side * room)))
-            for n, more in enumerate(_BEYOND):
-                cost = float(costs[j]) + _OVER * (n + 1)
-                rows.append((j, max(top + more, over + _CLEAR + more), side, cost))
-                if half:
-                    continue
-                low = min(bottom, under - _CLEAR) - style.text - deep - more  # text is above it
-                rows.append((j, low, side, cost))
-    table = np.array(rows, float).reshape(-1, 4)
-    on, knees, sides = table[:, 0].astype(int), table[:, 1], table[:, 2]
+    some = []
+    x, (top, bottom) = lines[2], turns
+    for side in (1.0, -1.0):
+        over, under = ground.reach(x + min(side * room, 0.0), x + max(side * room, 0.0))
+        low = np.minimum(bottom, under - _CLEAR) - style.text - deep  # the text is above it
+        for n, more in enumerate(_BEYOND):
+            cost = costs + _OVER * (n + 1)
+            some.append((np.maximum(top + more, over + _CLEAR + more), side, cost))
+            if not half:
+                some.append((low - more, side, cost))
+    on = np.repeat(np.arange(len(x)), len(some))
+    knees = np.stack([k for k, _, _ in some], 1).ravel()
+    sides = np.tile([side for _, side, _ in some], len(x))
+    cost = np.stack([c for _, _, c in some], 1).ravel()
 
     def make(i: int) -> Dimension:
         x, side = float(lines[2][on[i]]), float(sides[i])
@@ -80,4 +80,4 @@ def shelved(
             shelf="right" if side > 0.0 else "left",
         )
 
-    return [shelf_ways(label, style, lines, on, knees, sides, outside, table[:, 3], make)]
+    return [shelf_ways(label, style, lines, on, knees, sides, outside, cost, make)]

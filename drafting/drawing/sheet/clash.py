@@ -27,7 +27,7 @@ BESIDE = 3.0
 """Parallel dimension lines nearer than this (mm) lie on one another."""
 APART = 6.0 - 0.01
 """Parallel dimension lines stand at least this far apart (mm): ASME Y14.5 6, less a hair."""
-_BLOCK, _SMALL = 48, 60_000
+_BLOCK = 48
 
 
 def text_quad(text: Text, slack: float = 0.0) -> Quad:
@@ -56,37 +56,40 @@ def quads(some: Sequence[Quad]) -> Floats:
 
 
 class Things:
-    """Shapes (n, k, 2) with the boxes round them, so that the few near others are found fast."""
+    """The boxes round shapes (n, k, 2), so that the few near others are found fast.
 
-    def __init__(self, shapes: Floats) -> None:
-        self.shapes = shapes
-        corners = np.ascontiguousarray(shapes.transpose(1, 2, 0))  # numpy is fast on long rows
-        self.lo, self.hi = corners.min(0), corners.max(0)
+    ``slack`` is by how much each is larger all round: a number, or one for each.
+    """
+
+    def __init__(self, *some: Floats, slack: Floats | float = 0.0) -> None:
+        # numpy is fast on long rows
+        corners = [np.ascontiguousarray(shapes.transpose(1, 2, 0)) for shapes in some]
+        self.lo = np.concatenate([c.min(0) for c in corners], 1) - slack
+        self.hi = np.concatenate([c.max(0) for c in corners], 1) + slack
 
     def __len__(self) -> int:
-        return len(self.shapes)
+        return len(self.lo[0])
 
-    def pairs(self, others: Things, slack: float = 0.0) -> Pairs:
-        """Give the pairs of one of these and one of the others whose boxes touch, in order.
+    def pairs(self, others: Things) -> Pairs:
+        """Give the pairs of one of these and one of the others whose boxes touch, in no order.
 
-        Others that follow each other often lie together: a block of them is near to few.
+        Others that follow each other often lie together: a block of them is near to few. Long rows
+        are these.
         """
-        n, found = len(others), [np.zeros(0, int)]
-        if len(self):
-            found += [self._keys(others, slice(k, k + _BLOCK), slack) for k in range(0, n, _BLOCK)]
-        keys = np.concatenate(found)
-        keys.sort()
-        i, j = np.divmod(keys, max(n, 1))
+        blocks = range(0, len(others) if len(self) else 0, _BLOCK)
+        found = [self._near(others, slice(k, k + _BLOCK)) for k in blocks]
+        if len(found) == 1:
+            return found[0]
+        none = np.zeros(0, int)
+        i, j = (np.concatenate([none, *(pair[k] for pair in found)]) for k in (0, 1))
         return i, j
 
-    def _keys(self, others: Things, block: slice, slack: float) -> Ints:
-        """Give row of these times number of others plus row of those; long rows are these."""
-        lo, hi = others.lo[:, block] - slack, others.hi[:, block] + slack
+    def _near(self, others: Things, block: slice) -> Pairs:
+        lo, hi = others.lo[:, block], others.hi[:, block]
         near = _touch(self.lo, self.hi, lo.min(1), hi.max(1)).nonzero()[0]
         own_lo, own_hi = self.lo[:, None, near], self.hi[:, None, near]
         j, i = _touch(own_lo, own_hi, lo[:, :, None], hi[:, :, None]).nonzero()
-        keys: Ints = near[i] * len(others) + j + (block.start or 0)
-        return keys
+        return near[i], j + (block.start or 0)
 
 
 def _touch(lo: Any, hi: Any, other_lo: Any, other_hi: Any) -> Flags:
@@ -164,11 +167,16 @@ def _ways(lines: Floats, rows: Ints) -> Floats:
     return found
 
 
-def lies_on(one: Floats, other: Floats, beside: float = BESIDE, near: Pairs | None = None) -> Pairs:
+def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
-    i, j = near or _near(one, other, beside)
-    if not len(i):
-        return i, j
+    i, j = _near(one, other, beside)
+    hit = gaps_along(one, other, (i, j)) < beside
+    return i[hit], j[hit]
+
+
+def gaps_along(one: Floats, other: Floats, near: Pairs) -> Floats:
+    """Give how far apart pairs of segments run along one another; infinity where they do not."""
+    i, j = near
     (px, py, dx, dy), (qx, qy, ex, ey) = _ways(one, i), _ways(other, j)
     long = np.maximum(np.hypot(dx, dy), 1e-9)
     dx, dy = dx / long, dy / long
@@ -177,15 +185,17 @@ def lies_on(one: Floats, other: Floats, beside: float = BESIDE, near: Pairs | No
     along.append(dx * (gx + ex) + dy * (gy + ey))
     across.append(dx * (gy + ey) - dy * (gx + ex))
     level = np.abs(across[0] - across[1]) < 0.02 * np.abs(along[0] - along[1])
-    close = np.minimum(np.abs(across[0]), np.abs(across[1])) < beside
     overlap = np.minimum(np.maximum(*along), long) - np.maximum(np.minimum(*along), 0.0)
-    hit = level & close & (overlap > TOUCH)
-    return i[hit], j[hit]
+    apart = np.minimum(np.abs(across[0]), np.abs(across[1]))
+    found: Floats = np.where(level & (overlap > TOUCH), apart, np.inf)
+    return found
 
 
 def _near(one: Floats, other: Floats, slack: float) -> Pairs:
-    """Give the pairs of things (n, k, 2) whose boxes touch."""
-    return Things(one).pairs(Things(other), slack)
+    """Give the pairs of things (n, k, 2) whose boxes touch, in order."""
+    i, j = Things(one).pairs(Things(other, slack=slack))
+    order = np.lexsort((j, i))
+    return i[order], j[order]
 
 
 def _dot(a: Floats, b: Floats) -> Floats:
