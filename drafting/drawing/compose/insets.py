@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from drafting.drawing.compose.arrange import moved
@@ -59,14 +59,12 @@ def _best_room(page: Page, small: Small, boxes: list[Box]) -> tuple[Box, View] |
     return None
 
 
-def drawn(small: Small, style: Style) -> list[tuple[Box, View]]:
+def drawn(small: Small, style: Style) -> Iterator[tuple[Box, View]]:
     """Give a small view at each of its scales, with its box, where nothing in it touches."""
-    found = []
     origin: Point2 = (0.0, 0.0)
     for scale in small.scales:
         one = small.titled(scale)
         seen, k = Seen((one.picture,), one.choices), float(scale)
         dressed = dressed_view(one.job, seen, one.picture, k, style, title=one.picture.title)
         if not dressed.placed.clashes:
-            found.append((dressed.box, as_view(dressed, small.name, origin, k)))
-    return found
+            yield dressed.box, as_view(dressed, small.name, origin, k)

@@ -57,7 +57,7 @@ def pin_page(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]
         return ()
     small = next(p for p in PAPERS if p.family == paper.family)
     style = Style()
-    made = [(pin.scales[0], *ways[0]) for pin in pins if (ways := drawn(pin, style))]
+    made = [(pin.scales[0], *way) for pin in pins if (way := next(drawn(pin, style), None))]
     if not made:
         return ()
     border = bordered(job, small, made[0][0], style)

@@ -32,16 +32,16 @@ from drafting.drawing.sheet.explode import Exploded
 from drafting.records import dataclass
 
 HARD = 100.0
-_STROKE, _CENTRE, _HIDDEN, _EXTENSION, _LINE, _PLANNED = range(6)
+_STROKE, _CENTRE, _HIDDEN, _EXTENSION, _LINE = range(5)
 _TENTHS = 10.0
 """What things cost is counted in whole tenths: so sums are exact, in whatever order they come."""
 
 # What a crossing costs: a row for lines of the new dimension, a row for its extension lines.
-_ON_CROSSING = _TENTHS * np.array(
-    [[3.0, 0.2, 0.0, 24.0, HARD, 0.0], [0.8, 0.1, 0.0, 0.5, 24.0, 0.0]]
-)
+_ON_CROSSING = _TENTHS * np.array([[3.0, 0.2, 0.0, 24.0, HARD], [0.8, 0.1, 0.0, 0.5, 24.0]])
 # What a line through a text of the new dimension costs.
-_ON_TEXT = _TENTHS * np.array([HARD, HARD, 0.0, HARD, HARD, 20.0])
+_ON_TEXT = _TENTHS * np.array([HARD, HARD, 0.0, HARD, HARD])
+_ON_PLANNED = _TENTHS * 20.0
+"""What an extension line that is still to come costs through a text."""
 _TOUCHING = _TENTHS * HARD
 _ALONG = _TENTHS * 30.0
 """What a dimension line costs beside a parallel stroke, nearer than 3 mm; on it, ``HARD`` more."""
@@ -66,6 +66,7 @@ class Scene:
         self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
         self.main = np.concatenate([np.zeros(0, bool), *(w.main for w in ways)])
         self.of_length = [bool(w.main.any()) for w in ways]
+        self.count = len(self.lines) + len(self.texts) + 1
         self.brought = _brought(ways)
         self.total = self._on_paper(strokes, centres, hidden)
         beside = np.where(self.main, APART, np.where(self.thin, 0.0, BESIDE))
@@ -76,9 +77,9 @@ class Scene:
 
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
-        lines = segments(planned)
-        none = np.zeros(len(lines), int)
-        sums, _ = self._crossed(_Lines(lines, none + _PLANNED, none), self.things, 1)
+        i, _ = in_quads(self.texts, segments(planned))
+        sums = _Sums(1, self.count)
+        sums.add(0, i + len(self.lines), _ON_PLANNED)
         self.total -= self.planned
         self.planned = sums.of_ways(self.brought)[0]
         self.total += self.planned
@@ -154,7 +155,7 @@ class Scene:
 
     def _crossed(self, there: _Lines, things: Things, rows: int) -> tuple[_Sums, Pairs]:
         """Give what every line and text costs with lines that cross it, and the lines near."""
-        sums = _Sums(rows, len(things) + 1)
+        sums = _Sums(rows, self.count)
         on_lines, on_texts = self._apart(things.pairs(Things(there.lines)))
         i, j = crossings(self.lines, there.lines, on_lines)
         sums.add(there.of[j], i, _ON_CROSSING[self.thin[i], there.kinds[j]])
