@@ -2,7 +2,7 @@
 
 Paper millimetres from the view's origin. A cost of ``HARD`` or more means that something touches.
 Costs add up: what a line or text costs with one thing does not depend on the rest. So each thing
-that comes is weighed once against all ways of all wishes.
+that comes is weighed once against all ways of the other wishes.
 """
 
 from __future__ import annotations
@@ -20,16 +20,17 @@ from drafting.drawing.sheet.clash import (
     Quad,
     Segment,
     Things,
-    crossings,
+    cross,
+    directed,
     gaps_along,
     in_quads,
     quads,
     quads_meet,
+    run_through,
     segments,
     text_quad,
 )
 from drafting.drawing.sheet.explode import Exploded
-from drafting.records import dataclass
 
 HARD = 100.0
 _STROKE, _CENTRE, _HIDDEN, _EXTENSION, _LINE = range(5)
@@ -65,6 +66,9 @@ class Scene:
         self.texts = np.concatenate([quads([]), *(w.texts for w in ways)])
         self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
         self.main = np.concatenate([np.zeros(0, bool), *(w.main for w in ways)])
+        self.of = np.repeat(
+            [*range(len(ways))] * 2, [*(len(w.lines) for w in ways), *(len(w.texts) for w in ways)]
+        )
         self.of_length = [bool(w.main.any()) for w in ways]
         self.count = len(self.lines) + len(self.texts) + 1
         self.brought = _brought(ways)
@@ -78,23 +82,17 @@ class Scene:
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
         i, _ = in_quads(self.texts, segments(planned))
-        sums = _Sums(1, self.count)
-        sums.add(0, i + len(self.lines), _ON_PLANNED)
+        sums = _Sums(self.count)
+        sums.add(i + len(self.lines), _ON_PLANNED)
         self.total -= self.planned
-        self.planned = sums.of_ways(self.brought)[0]
+        self.planned = sums.of_ways(self.brought)
         self.total += self.planned
-
-    def weigh(self, some: Sequence[tuple[int, int, Exploded]]) -> None:
-        """Find what every way costs with some wishes by their ways: in one go it is cheaper."""
-        new = [put for put in some if put[:2] not in self.weighed]
-        if new:
-            found = self._among([(drawn, self.of_length[i]) for i, _, drawn in new])
-            self.weighed |= {put[:2]: row for put, row in zip(new, found, strict=True)}
 
     def put(self, i: int, way: int, drawn: Exploded) -> None:
         """Place wish i by one of its ways."""
         self.take(i)
-        self.weigh([(i, way, drawn)])
+        if (i, way) not in self.weighed:
+            self.weighed[i, way] = self._among(i, drawn)
         self.placed[i] = way
         self.total += self.weighed[i, way]
 
@@ -116,92 +114,82 @@ class Scene:
         """Give what every way costs with what is drawn."""
         drawn = np.concatenate([strokes, centres, hidden])
         kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
-        there = _Lines(drawn, kinds, np.zeros(len(drawn), int))
-        sums, (i, j) = self._crossed(there, self._things(BESIDE * self.main), 1)
-        main = self.main[i]
-        i, j = i[main], j[main]
-        gaps = gaps_along(self.lines, drawn, (i, j))
+        near = self._things(BESIDE * self.main).pairs(Things(drawn))
+        (lines, there), (texts, through), _, _ = self._parted(near, len(drawn))
+        one, other = directed(self.lines, lines), directed(drawn, there)
+        sums = _Sums(self.count)
+        sums.add(lines, _ON_CROSSING[self.thin[lines], kinds[there]], cross(one, other))
+        hit = run_through(self.texts[texts], drawn[through])
+        sums.add(texts + len(self.lines), _ON_TEXT[kinds[through]], hit)
+        main = self.main[lines]
+        gaps = gaps_along(one[:, main], other[:, main])
         for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
-            sums.add_once(0, i[gaps < beside], cost)
-        return sums.of_ways(self.brought)[0]
-
-    def _among(self, some: Sequence[tuple[Exploded, bool]]) -> Any:
-        """Give what every way costs with each of some dimensions (row by row), lengths or not."""
-        rows = [
-            (line, kind, n, kind == _LINE and is_length and k < len(d.lines))
-            for n, (d, is_length) in enumerate(some)
-            for kind, own in ((_LINE, solid(d)), (_EXTENSION, d.extensions))
-            for k, line in enumerate(own)
-        ]
-        lines, kinds, of, main = zip(*rows, strict=True)
-        there, mains = _Lines(segments(lines), np.array(kinds), np.array(of)), np.array(main)
-        sums, (i, j) = self._crossed(there, self.things, len(some))
-        both = (self.thin[i] == 0) & (there.kinds[j] == _LINE)
-        i, j = i[both], j[both]
-        gaps = gaps_along(self.lines, there.lines, (i, j))
-        on = gaps < BESIDE
-        sums.add(there.of[j[on]], i[on], _TOUCHING)
-        close = (gaps < APART) & self.main[i] & mains[j]
-        sums.add_once(there.of[j[close]], i[close], _CLOSE)
-        words = quads([q for d, _ in some for q in text_quads(d)])
-        of_word = np.repeat(np.arange(len(some)), [len(d.texts) for d, _ in some])
-        i, j = self.things.pairs(Things(words))
-        lines_too, texts_too = self._apart((i, j))
-        j, i = in_quads(words, self.lines, lines_too[::-1])
-        sums.add(of_word[j], i, _TOUCHING)
-        i, j = quads_meet(self.texts, words, texts_too)
-        sums.add(of_word[j], i + len(self.lines), _TOUCHING)
+            sums.add_once(lines[main][gaps < beside], cost)
         return sums.of_ways(self.brought)
 
-    def _crossed(self, there: _Lines, things: Things, rows: int) -> tuple[_Sums, Pairs]:
-        """Give what every line and text costs with lines that cross it, and the lines near."""
-        sums = _Sums(rows, self.count)
-        on_lines, on_texts = self._apart(things.pairs(Things(there.lines)))
-        i, j = crossings(self.lines, there.lines, on_lines)
-        sums.add(there.of[j], i, _ON_CROSSING[self.thin[i], there.kinds[j]])
-        i, j = in_quads(self.texts, there.lines, on_texts)
-        sums.add(there.of[j], i + len(self.lines), _ON_TEXT[there.kinds[j]])
-        return sums, on_lines
+    def _among(self, wish: int, drawn: Exploded) -> Any:
+        """Give what the ways of all other wishes cost with a placed dimension."""
+        firm, thin = solid(drawn), drawn.extensions
+        kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
+        there, words = segments((*firm, *thin)), quads(text_quads(drawn))
+        i, j = self.things.pairs(Things(there, words))
+        other = self.of[i] != wish
+        near = self._parted((i[other], j[other]), len(there))
+        sums = _Sums(self.count)
+        i, j = near[0]
+        one, two = directed(self.lines, i), directed(there, j)
+        sums.add(i, _ON_CROSSING[self.thin[i], kinds[j]], cross(one, two))
+        both = (self.thin[i] == 0) & (j < len(firm))
+        i, j = i[both], j[both]
+        gaps = gaps_along(one[:, both], two[:, both])
+        sums.add(i, _TOUCHING, gaps < BESIDE)
+        if self.of_length[wish]:
+            sums.add_once(i[(gaps < APART) & self.main[i] & (j < len(drawn.lines))], _CLOSE)
+        (texts, through), (lines, over), (i, j) = near[1:]
+        hit = run_through(
+            np.concatenate([self.texts[texts], words[over]]),
+            np.concatenate([there[through], self.lines[lines]]),
+        )
+        sums.add(texts + len(self.lines), _ON_TEXT[kinds[through]], hit[: len(texts)])
+        sums.add(lines, _TOUCHING, hit[len(texts) :])
+        sums.add(quads_meet(self.texts, words, (i, j))[0] + len(self.lines), _TOUCHING)
+        return sums.of_ways(self.brought)
 
-    def _apart(self, pairs: Pairs) -> tuple[Pairs, Pairs]:
-        """Part pairs into those of lines and those of texts."""
+    def _parted(self, pairs: Pairs, count: int) -> tuple[Pairs, Pairs, Pairs, Pairs]:
+        """Part pairs of a thing with one of ``count`` lines, or with words behind these.
+
+        Lines with lines come first, then texts with lines, lines with words, texts with words.
+        """
         i, j = pairs
-        line = i < len(self.lines)
-        text = ~line
-        return (i[line], j[line]), (i[text] - len(self.lines), j[text])
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Lines:
-    """Lines that stand there (n, 2, 2), of which kind each is and of which row of an answer."""
-
-    lines: Any
-    kinds: Any
-    of: Any
+        line, with_line = i < len(self.lines), j < count
+        text, with_word = ~line, ~with_line
+        parts = (line & with_line, text & with_line, line & with_word, text & with_word)
+        a, b, c, d = ((i[p], j[p]) for p in parts)
+        i, j = i - len(self.lines), j - count
+        return a, (i[parts[1]], b[1]), (c[0], j[parts[2]]), (i[parts[3]], j[parts[3]])
 
 
 class _Sums:
-    """What things cost, summed up in some rows."""
+    """What lines and texts cost, summed up."""
 
-    def __init__(self, rows: int, count: int) -> None:
-        self.shape = (rows, count)
-        self.keys: list[Any] = []
+    def __init__(self, count: int) -> None:
+        self.count = count
+        self.things: list[Any] = []
         self.costs: list[Any] = []
 
-    def add(self, rows: Any, things: Any, costs: Any) -> None:
-        """Add what things cost in rows."""
-        self.keys.append(rows * self.shape[1] + things)
-        self.costs.append(np.broadcast_to(costs, things.shape))
+    def add(self, things: Any, costs: Any, hit: Any = True) -> None:
+        """Add what things cost, one or each, where they are ``hit``."""
+        self.things.append(things)
+        self.costs.append(np.broadcast_to(costs * hit, things.shape))
 
-    def add_once(self, rows: Any, things: Any, cost: float) -> None:
-        """Add a cost once for each thing of a row, however often it stands there."""
-        self.add(0, np.unique(rows * self.shape[1] + things), cost)
+    def add_once(self, things: Any, cost: float) -> None:
+        """Add a cost to each thing once, however often it stands there."""
+        self.add(np.unique(things), cost)
 
     def of_ways(self, brought: Any) -> Any:
-        """Give what ways cost (rows, n) that bring some things each, a column of ``brought``."""
-        keys, costs = np.concatenate(self.keys), np.concatenate(self.costs)
-        found = np.bincount(keys, costs, self.shape[0] * self.shape[1]).astype(float)
-        return np.stack([row[brought].sum(0) for row in found.reshape(self.shape)])
+        """Give what ways cost (n) that bring some things each, a column of ``brought``."""
+        things, costs = np.concatenate(self.things), np.concatenate(self.costs)
+        return np.bincount(things, costs, self.count).astype(float)[brought].sum(0)
 
 
 def _brought(ways: Sequence[Ways]) -> Any:

@@ -152,9 +152,7 @@ def _settled(
 
     A ``spare`` one that finds no good place is left out.
     """
-    alone = {i: best for i in turns if (best := table.best(i))}
-    table.scene.weigh([(i, best.way, best.drawn) for i, best in alone.items()])  # most stay there
-    table.scene.plan(_plan([alone[i].drawn for i in sizes if i in alone]))
+    table.scene.plan(_plan([best.drawn for i in sizes if (best := table.best(i))]))
     for i in turns:
         table.settle(i)
     table.scene.plan(())
@@ -188,17 +186,19 @@ def _untangle(table: _Table) -> None:
         for j in sorted(chosen):
             if i == j or table.extra(i) < _TANGLED:
                 continue
-            before = {k: chosen[k] for k in (i, j)}
-            least = sum(b.cost for b in before.values()) - _CALM
-            for k in before:
-                table.scene.take(k)
-            alone = [table.best(k) for k in before]
-            if sum(b.cost for b in alone if b) <= least:  # else both are no better together
-                for k in before:
-                    table.settle(k)
-            if chosen[i].cost + chosen[j].cost > least:
-                for k, choice in before.items():
-                    table.put(k, choice)
+            before = chosen[i], chosen[j]
+            least = before[0].cost + before[1].cost - _CALM
+            table.scene.take(i)
+            table.scene.take(j)
+            first, second = table.best(i), table.best(j)
+            if first and second and first.cost + second.cost <= least:  # without one another
+                table.put(i, first)
+                second = table.best(j)
+                if second and first.cost + second.cost <= least:
+                    table.put(j, second)
+                    continue
+            table.put(i, before[0])
+            table.put(j, before[1])
 
 
 def _order(item: Item) -> tuple[float, int, str]:

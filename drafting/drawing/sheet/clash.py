@@ -108,19 +108,24 @@ def in_quads(rectangles: Floats, lines: Floats, near: Pairs | None = None) -> Pa
     i, j = near or _near(rectangles, lines, 0.0)
     if not len(i):
         return i, j
-    quad, line = rectangles[i], lines[j]
-    lo, hi = np.zeros(len(i)), np.ones(len(i))
+    hit = run_through(rectangles[i], lines[j])
+    return i[hit], j[hit]
+
+
+def run_through(rectangles: Floats, lines: Floats) -> Flags:
+    """Tell for rows whether the segment runs through the rectangle."""
+    lo, hi = np.zeros(len(lines)), np.ones(len(lines))
     for corner in (1, 3):
-        side = quad[:, corner] - quad[:, 0]
+        side = rectangles[:, corner] - rectangles[:, 0]
         side = side / _dot(side, side)[:, None]
-        start, end = (_dot(line[:, k] - quad[:, 0], side) for k in (0, 1))
+        start, end = (_dot(lines[:, k] - rectangles[:, 0], side) for k in (0, 1))
         step = end - start
         step[np.abs(step) < 1e-12] = 1e-12
         one, other = -start / step, (1.0 - start) / step
         lo = np.maximum(lo, np.minimum(one, other))
         hi = np.minimum(hi, np.maximum(one, other))
-    hit = lo < hi - 1e-9
-    return i[hit], j[hit]
+    hit: Flags = lo < hi - 1e-9
+    return hit
 
 
 def quads_meet(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
@@ -148,7 +153,13 @@ def crossings(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     i, j = near or _near(one, other, 0.0)
     if not len(i):
         return i, j
-    (px, py, dx, dy), (qx, qy, ex, ey) = _ways(one, i), _ways(other, j)
+    hit = cross(directed(one, i), directed(other, j))
+    return i[hit], j[hit]
+
+
+def cross(one: Floats, other: Floats) -> Flags:
+    """Tell for rows of directed segments whether they cross; touching ends do not."""
+    (px, py, dx, dy), (qx, qy, ex, ey) = one, other
     gx, gy = qx - px, qy - py
     long, lengths = np.hypot(dx, dy), np.hypot(ex, ey)
     turn = dx * ey - dy * ex
@@ -156,11 +167,11 @@ def crossings(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     turn[~skew] = 1.0
     t, u = (gx * ey - gy * ex) / turn, (gx * dy - gy * dx) / turn
     a, b = TOUCH / np.maximum(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
-    hit = skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
-    return i[hit], j[hit]
+    hit: Flags = skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
+    return hit
 
 
-def _ways(lines: Floats, rows: Ints) -> Floats:
+def directed(lines: Floats, rows: Ints) -> Floats:
     """Give start and way (x, y, dx, dy; n each) of some segments: numpy is fast on long rows."""
     found: Floats = np.ascontiguousarray(lines.reshape(-1, 4)[rows].T)
     found[2:] -= found[:2]
@@ -170,14 +181,13 @@ def _ways(lines: Floats, rows: Ints) -> Floats:
 def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
     i, j = _near(one, other, beside)
-    hit = gaps_along(one, other, (i, j)) < beside
+    hit = gaps_along(directed(one, i), directed(other, j)) < beside
     return i[hit], j[hit]
 
 
-def gaps_along(one: Floats, other: Floats, near: Pairs) -> Floats:
-    """Give how far apart pairs of segments run along one another; infinity where they do not."""
-    i, j = near
-    (px, py, dx, dy), (qx, qy, ex, ey) = _ways(one, i), _ways(other, j)
+def gaps_along(one: Floats, other: Floats) -> Floats:
+    """Give for rows of directed segments how far apart they run along; else infinity."""
+    (px, py, dx, dy), (qx, qy, ex, ey) = one, other
     long = np.maximum(np.hypot(dx, dy), 1e-9)
     dx, dy = dx / long, dy / long
     gx, gy = qx - px, qy - py
