@@ -162,11 +162,10 @@ class Scene:
         """
         i, j = pairs
         line, with_line = i < len(self.lines), j < count
-        text, with_word = ~line, ~with_line
-        parts = (line & with_line, text & with_line, line & with_word, text & with_word)
-        a, b, c, d = ((i[p], j[p]) for p in parts)
-        i, j = i - len(self.lines), j - count
-        return a, (i[parts[1]], b[1]), (c[0], j[parts[2]]), (i[parts[3]], j[parts[3]])
+        i, j = np.where(line, i, i - len(self.lines)), np.where(with_line, j, j - count)
+        kinds = (line & with_line, ~line & with_line, line & ~with_line, ~(line | with_line))
+        a, b, c, d = ((i[some], j[some]) for some in kinds)
+        return a, b, c, d
 
 
 class _Sums:

@@ -138,13 +138,16 @@ def _shared(
     base: Base, points: Sequence[tuple[Any, Any]], levels: Any, outside: bool, style: Style
 ) -> list[Any]:
     """Give what ways on one line share: two extension lines, then the sides of two arrows."""
-    a, b = points
+    x, y = np.stack([p[0] for p in points]), np.stack([p[1] for p in points])
+    away = np.where(levels > y, 1.0, -1.0)
+    away[np.abs(levels - y) <= style.gap] = np.nan
+    extensions = _segments(base, x, y + away * style.gap, x, levels + away * style.overrun)
     inward = -style.arrow if outside else style.arrow
-    shared = [_extension(base, p, levels, style) for p in (a, b)]
-    return shared + [
-        _segments(base, x, levels, x + along, levels + wing)
-        for x, along in ((a[0], inward), (b[0], -inward))
-        for wing in (style.arrow_width / 2, -style.arrow_width / 2)
+    x, back = np.repeat(x, 2, 0), np.array([inward, inward, -inward, -inward])[:, None]
+    wing = np.array([1.0, -1.0, 1.0, -1.0])[:, None] * (style.arrow_width / 2)
+    return [
+        *extensions,
+        *_segments(base, x, np.broadcast_to(levels, x.shape), x + back, levels + wing),
     ]
 
 
@@ -228,18 +231,11 @@ def _in_rows(some: Sequence[Any]) -> tuple[Any, Any]:
 
 
 def _segments(base: Base, x0: Any, y0: Any, x1: Any, y1: Any) -> Any:
-    """Give segments (n, 2, 2) from places along and across a base."""
-    ends = (*base.point(x0, y0), *base.point(x1, y1))
-    out = np.empty((max(np.size(c) for c in ends), 4))
-    for k, c in enumerate(ends):
-        out[:, k] = c
-    return out.reshape(-1, 2, 2)
-
-
-def _extension(base: Base, p: tuple[Any, Any], levels: Any, style: Style) -> Any:
-    away = np.where(levels > p[1], 1.0, -1.0)
-    away = np.where(np.abs(levels - p[1]) <= style.gap, np.nan, away)
-    return _segments(base, p[0], p[1] + away * style.gap, p[0], levels + away * style.overrun)
+    """Give segments (..., 2, 2) from places along and across a base, arrays of one shape."""
+    out = np.empty((*np.shape(x0), 2, 2))
+    out[..., 0, 0], out[..., 0, 1] = base.point(x0, y0)
+    out[..., 1, 0], out[..., 1, 1] = base.point(x1, y1)
+    return out
 
 
 def _label(
@@ -254,8 +250,8 @@ def _label(
     letter = ((x0 + x1) / 2, y0 + (style.text - style.small_text) / 2)
     texts.append(_boxes(base, label.flag, style.small_text, *letter))
     y1 = y0 + style.text
-    frame = [(x0, y0, x1, y0), (x1, y0, x1, y1), (x1, y1, x0, y1), (x0, y1, x0, y0)]
-    return texts, [_segments(base, *side) for side in frame]
+    x, y = np.stack([x0, x1, x1, x0]), np.stack([y0, y0, y1, y1])
+    return texts, list(_segments(base, x, y, np.roll(x, -1, 0), np.roll(y, -1, 0)))
 
 
 def _boxes(base: Base, words: str, high: float, along: Any, across: Any) -> Any:

@@ -204,8 +204,10 @@ def gaps_along(one: Floats, other: Floats) -> Floats:
 def _near(one: Floats, other: Floats, slack: float) -> Pairs:
     """Give the pairs of things (n, k, 2) whose boxes touch, in order."""
     i, j = Things(one).pairs(Things(other, slack=slack))
-    order = np.lexsort((j, i))
-    return i[order], j[order]
+    keys = i * len(other) + j
+    keys.sort()
+    rows, columns = np.divmod(keys, max(len(other), 1))
+    return rows, columns
 
 
 def _dot(a: Floats, b: Floats) -> Floats:

@@ -11,6 +11,7 @@ its flag.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import cos, dist, radians, sin
 from typing import Any
 
@@ -59,7 +60,8 @@ class Piece:
     across: float
 
 
-def label_width(texts: Sequence[str], flag: str, style: Style) -> float:
+@lru_cache(maxsize=1024)
+def label_width(texts: tuple[str, ...], flag: str, style: Style) -> float:
     """Measure the room that the printed lines of a dimension need along its line."""
     first, other, rest = in_lines(texts)
     return max(_first_width(first, other, flag, style), *(width(t, style.text) for t in rest), 0.0)
@@ -93,8 +95,9 @@ def label_depth(texts: Sequence[str], style: Style, stacked: bool = False) -> tu
     return style.text_gap + style.text, below
 
 
+@lru_cache(maxsize=1024)
 def label_pieces(
-    texts: Sequence[str], flag: str, style: Style, stacked: bool
+    texts: tuple[str, ...], flag: str, style: Style, stacked: bool
 ) -> tuple[tuple[Piece, ...], tuple[float, float, float] | None]:
     """Set the lines of a label, and the left, right and foot of the frame of its flag.
 
