@@ -6,7 +6,7 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent / "drafting"
 
 LEVELS = [
-    {"records", "arrays"},
+    {"records", "arrays", "undisturbed"},
     {"errors", "values"},
     {"factors"},
     {"more_units"},

@@ -25,6 +25,7 @@ from drafting.drawing.lists.page_notes import page_notes
 from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
 from drafting.drawing.views.loose_pin import Small
+from drafting.undisturbed import undisturbed
 
 _TRIES = 4
 """So many scales are tried on a sheet that was named, when the bore is small on all of them."""
@@ -32,8 +33,8 @@ _TRIES = 4
 
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job, with those that follow it."""
-    dresser = Dresser(job)
-    return _sheets(*_chosen(dresser))
+    with undisturbed():
+        return _sheets(*_chosen(Dresser(job)))
 
 
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
@@ -83,8 +84,9 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
 
 def compose_over(job: Job, notes: Sequence[str]) -> Sheet:
     """Compose one page of a cylinder laid over another, with ``notes`` above its title block."""
-    page, dresser = _chosen(Dresser(job))
-    return _drawing(page, dresser, replace(dresser.job, ports=()), notes)[0]
+    with undisturbed():
+        page, dresser = _chosen(Dresser(job))
+        return _drawing(page, dresser, replace(dresser.job, ports=()), notes)[0]
 
 
 def _wrong(page: Page, dresser: Dresser) -> int:

@@ -120,18 +120,22 @@ def linear_ways(
     """
     a, b = sorted((base.flat(p.T) for p in ends), key=lambda p: float(p[0][0]))
     middle, foot = places
-    level, half = levels[on], label_width(label.texts, label.flag, style) / 2
-    reach = 2 * style.arrow if outside else 0.0
-    lo, hi = a[0][on] - reach, b[0][on] + reach
-    beside = (middle < a[0][on]) | (middle > b[0][on])
-    lo = np.where(beside, np.minimum(lo, middle - half), lo)
-    hi = np.where(beside, np.maximum(hi, middle + half), hi)
+    half, reach = label_width(label.texts, label.flag, style) / 2, 2 * style.arrow * outside
+    lo, hi = a[0] - reach, b[0] + reach
+    beside = np.flatnonzero((middle < a[0][on]) | (middle > b[0][on]))
+    of, at = on[beside], middle[beside]
+    longer = (np.minimum(lo[of], at - half), np.maximum(hi[of], at + half))  # on under the text
+    mains = [
+        _segments(base, lo, levels, hi, levels),
+        _segments(base, longer[0], levels[of], longer[1], levels[of]),
+    ]
+    main = on.copy()
+    main[beside] = len(levels) + np.arange(len(beside))
     texts, frame = _label(label, style, base, middle, foot, False)
-    own = [_segments(base, lo, level, hi, level), *frame]
-    lines, of = _own_and_shared(own, _shared(base, [a, b], levels, outside, style), on)
-    row, after = np.arange(len(lines)), len(on) * len(own)
-    thin = (row >= after) & (row < after + 2 * len(levels))
-    return Ways(costs, lines, thin, row < len(on), of, *_in_rows(texts), make)
+    way = np.arange(len(on))
+    own = [(np.concatenate(mains), main), *((side, way) for side in frame)]
+    shared = _shared(base, [a, b], levels, outside, style)
+    return Ways(costs, *_lines(own, shared, on), *_in_rows(texts), make)
 
 
 def _shared(
@@ -151,12 +155,23 @@ def _shared(
     ]
 
 
-def _own_and_shared(own: Sequence[Any], shared: Sequence[Any], on: Any) -> tuple[Any, Any]:
-    """Give all lines in a row, and which of them each way brings; it shares those of ``on``."""
-    n, k = len(on), len(shared[0])
-    index = [np.arange(n) + n * c for c in range(len(own))]
-    index += [on + n * len(own) + k * c for c in range(len(shared))]
-    return np.concatenate([*own, *shared]), np.stack(index, 1)
+def _lines(
+    own: Sequence[tuple[Any, Any]], shared: Sequence[Any], on: Any
+) -> tuple[Any, Any, Any, Any]:
+    """Give all lines in a row, which are thin, which main, and which of them each way brings.
+
+    The ``own`` ones come with the index of what each way takes of them, the main ones first; of
+    those that ways on one line share, the extension lines first, they take ``on``.
+    """
+    some = [*own, *((lines, on) for lines in shared)]
+    first = np.cumsum([0, *(len(lines) for lines, _ in some)]).tolist()
+    row, thin = np.arange(first[-1]), first[len(own) : len(own) + 3]
+    return (
+        np.concatenate([lines for lines, _ in some]),
+        (row >= thin[0]) & (row < thin[2]),
+        row < first[1],
+        np.stack([index + k for (_, index), k in zip(some, first, strict=False)], 1),
+    )
 
 
 def shelf_ways(
@@ -185,18 +200,13 @@ def shelf_ways(
     texts, frame = _label(
         label, style, level, x + sides * room / 2, knees + style.text_gap, stacked=True
     )
-    own = [
-        _segments(base, lo, -x, hi, -x),
-        _segments(level, x, knees, x + sides * room, knees),
-        *frame,
-    ]
+    way = np.arange(len(on))
+    upright = _segments(base, lo, -x, hi, -x)
+    shelf = _segments(level, x, knees, x + sides * room, knees)
+    own = [(lines, way) for lines in (upright, shelf, *frame)]
     points = [base.flat(p.T) for p in (a, b)]
     shared = _shared(base, points, -xs, outside, style)
-    lines, of = _own_and_shared(own, shared, on)
-    row = np.arange(len(lines))
-    after = len(on) * len(own)
-    thin = (row >= after) & (row < after + 2 * len(xs))
-    return Ways(costs, lines, thin, row < len(on), of, *_in_rows(texts), make)
+    return Ways(costs, *_lines(own, shared, on), *_in_rows(texts), make)
 
 
 def leader_ways(
