@@ -29,6 +29,8 @@ def clear_of(
     room: Any = None,
 ) -> tuple[Text, ...]:
     """Move hours outwards on their centre lines until no dimension or phantom touches them."""
+    if not dial:
+        return ()
     drawn = [explode(d, (0.0, 0.0), scale, style) for d in dimensions]
     lines = segments([s for d in drawn for s in (*solid(d), *d.extensions)])
     if room is not None:

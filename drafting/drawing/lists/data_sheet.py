@@ -46,9 +46,12 @@ def data_pages(
     top = head(job, inner)
     room = high - TOP - BOTTOM - top.height - BETWEEN
     tail = BETWEEN + _APPROVAL
-    choices = [_sections(job, left_out, spared, p, inner, room - tail) for p in PITCHES]
-    first, more = min(choices, key=lambda c: len(paged(c, room, tail))), _further(job, inner)
+    tries = (_sections(job, left_out, spared, p, inner, room - tail) for p in PITCHES)
+    first, more = next(tries), _further(job, inner)
     pages = paged(first, room, tail)
+    for closer in tries if len(pages) > 1 else ():
+        if len(fewer := paged(closer, room, tail)) < len(pages):
+            first, pages = closer, fewer
     last = len(pages) - 1
     together = paged([*first, *more], room, tail)
     if last and len(together) == len(pages):

@@ -7,7 +7,6 @@ whole to the next page, and only one longer than a page breaks between two strip
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.sheet.letters import width
@@ -35,8 +34,15 @@ class Strip:
     def at(self, corner: Point2) -> tuple[tuple[Mark, ...], tuple[Text, ...]]:
         """Give marks and texts with the upper left corner at a place."""
         x, y = corner
-        marks = tuple(replace(m, curve=placed(m.curve, corner, 1.0)) for m in self.marks)
-        return marks, tuple(replace(t, at=(t.at[0] + x, t.at[1] + y)) for t in self.texts)
+        if x == y == 0.0:
+            return self.marks, self.texts
+        marks = tuple(Mark(placed(m.curve, corner, 1.0), m.role, m.name) for m in self.marks)
+        return marks, tuple(_moved(t, x, y) for t in self.texts)
+
+
+def _moved(t: Text, x: float, y: float) -> Text:
+    at = (t.at[0] + x, t.at[1] + y)
+    return Text(at, t.text, t.height, t.anchor, t.turn, t.bold, t.name)
 
 
 @dataclass(frozen=True, slots=True)
