@@ -5,9 +5,7 @@ The order is fixed (ranks, then lengths, then names), so equal input gives an eq
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-import numpy as np
+from collections.abc import Mapping, Sequence
 
 from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.compact import compact
@@ -61,23 +59,26 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class _Chosen:
-    """The way that a wish takes: what it costs, which one, and what becomes of it."""
+    """The way that a wish takes: what it costs, and which one."""
 
     cost: float
     way: int
-    dimension: Dimension
-    drawn: Exploded
 
 
 class _Table:
-    """The wishes of a view with their ways, what stands, and what is chosen so far."""
+    """The wishes of a view with their ways, what stands, and what is chosen so far.
+
+    ``cheapest`` is what a wish costs where nothing stands, ``floor`` what among the strokes alone.
+    """
 
     def __init__(self, ways: Sequence[Ways], ground: Ground) -> None:
         self.ways, self.ground = ways, ground
         self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
         self.chosen: dict[int, _Chosen] = {}
         self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
-        self.cheapest = [float(w.costs.min()) if len(w.costs) else 0.0 for w in ways]
+        some = [i for i, w in enumerate(ways) if len(w.costs)]
+        self.cheapest = {i: float(ways[i].costs.min()) for i in some}
+        self.floor = {i: float(self.scene.costs(i).min()) for i in some}
 
     def extra(self, i: int) -> float:
         """Give what the chosen way costs more than the cheapest would where nothing stands."""
@@ -88,12 +89,16 @@ class _Table:
         if not len(self.ways[i].costs):
             return None
         costs = self.scene.costs(i)
-        least = np.flatnonzero(costs <= costs.min() + _EQUAL)
-        way = int(least[np.argmin(self.ways[i].costs[least])])
-        if (i, way) not in self.built:
-            dimension, g = self.ways[i].make(way), self.ground
-            self.built[i, way] = dimension, explode(dimension, _ORIGIN, g.scale, g.style)
-        return _Chosen(float(costs[way]), way, *self.built[i, way])
+        (least,) = (costs <= costs.min() + _EQUAL).nonzero()
+        way = int(least[0] if len(least) == 1 else least[self.ways[i].costs[least].argmin()])
+        return _Chosen(float(costs[way]), way)
+
+    def drawn(self, i: int, choice: _Chosen) -> tuple[Dimension, Exploded]:
+        """Give what becomes of a way."""
+        if (i, choice.way) not in self.built:
+            dimension, g = self.ways[i].make(choice.way), self.ground
+            self.built[i, choice.way] = dimension, explode(dimension, _ORIGIN, g.scale, g.style)
+        return self.built[i, choice.way]
 
     def settle(self, i: int) -> None:
         """Place a wish where it is cheapest now."""
@@ -114,7 +119,7 @@ class _Table:
 
     def put(self, i: int, choice: _Chosen) -> None:
         self.chosen[i] = choice
-        self.scene.put(i, choice.way, choice.drawn)
+        self.scene.put(i, choice.way, self.drawn(i, choice)[1])
 
 
 def place(items: Sequence[Item], ground: Ground) -> Placed:
@@ -138,21 +143,22 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
             break
         table.clear()
         found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
+    shown = [table.drawn(i, found[i]) for i in sorted(found)]
     return Placed(
-        tuple(c.dimension for c in found),
-        union([_box(c.drawn) for c in found]) if found else None,
+        tuple(dimension for dimension, _ in shown),
+        union([_box(drawn) for _, drawn in shown]) if shown else None,
         _clashes(found),
     )
 
 
 def _settled(
     table: _Table, sizes: Sequence[int], turns: Sequence[int], spare: Sequence[int]
-) -> list[_Chosen]:
+) -> dict[int, _Chosen]:
     """Place all wishes, each in its turn; ``sizes`` are those with extension lines to come.
 
     A ``spare`` one that finds no good place is left out.
     """
-    table.scene.plan(_plan([best.drawn for i in sizes if (best := table.best(i))]))
+    table.scene.plan(_plan([table.drawn(i, best)[1] for i in sizes if (best := table.best(i))]))
     for i in turns:
         table.settle(i)
     table.scene.plan(())
@@ -162,7 +168,7 @@ def _settled(
         table.drop(i)
     if crowded:
         _sweep(table, turns)
-    return [table.chosen[i] for i in sorted(table.chosen)]
+    return dict(table.chosen)
 
 
 def _sweep(table: _Table, turns: Sequence[int]) -> None:
@@ -175,8 +181,8 @@ def _sweep(table: _Table, turns: Sequence[int]) -> None:
         _untangle(table)
 
 
-def _clashes(found: Sequence[_Chosen]) -> int:
-    return sum(1 for c in found if c.cost >= HARD)
+def _clashes(found: Mapping[int, _Chosen]) -> int:
+    return sum(1 for c in found.values() if c.cost >= HARD)
 
 
 def _untangle(table: _Table) -> None:
@@ -188,6 +194,8 @@ def _untangle(table: _Table) -> None:
                 continue
             before = chosen[i], chosen[j]
             least = before[0].cost + before[1].cost - _CALM
+            if table.floor[i] + table.floor[j] > least:  # it is the strokes that they are dear for
+                continue
             table.scene.take(i)
             table.scene.take(j)
             first, second = table.best(i), table.best(j)
