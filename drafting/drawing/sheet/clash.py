@@ -73,23 +73,25 @@ class Things:
     def pairs(self, others: Things) -> Pairs:
         """Give the pairs of one of these and one of the others whose boxes touch, in no order.
 
-        Others that follow each other often lie together: a block of them is near to few. Long rows
-        are these.
+        Others are taken from left to right: a block of them lies together and is near to few. Long
+        rows are these.
         """
-        blocks = range(0, len(others) if len(self) else 0, _BLOCK)
-        found = [self._near(others, slice(k, k + _BLOCK)) for k in blocks]
-        if len(found) == 1:
-            return found[0]
-        none = np.zeros(0, int)
-        i, j = (np.concatenate([none, *(pair[k] for pair in found)]) for k in (0, 1))
+        if len(others) <= _BLOCK:
+            return self._near(others, np.arange(len(others)))
+        order = np.argsort(others.lo[0] + others.hi[0])
+        blocks = (order[k : k + _BLOCK] for k in range(0, len(order), _BLOCK))
+        found = [self._near(others, block) for block in blocks]
+        i, j = (np.concatenate(rows) for rows in zip(*found, strict=True))
         return i, j
 
-    def _near(self, others: Things, block: slice) -> Pairs:
+    def _near(self, others: Things, block: Ints) -> Pairs:
+        if not len(self) or not len(block):
+            return np.zeros(0, int), np.zeros(0, int)
         lo, hi = others.lo[:, block], others.hi[:, block]
         near = _touch(self.lo, self.hi, lo.min(1), hi.max(1)).nonzero()[0]
         own_lo, own_hi = self.lo[:, None, near], self.hi[:, None, near]
         j, i = _touch(own_lo, own_hi, lo[:, :, None], hi[:, :, None]).nonzero()
-        return near[i], j + (block.start or 0)
+        return near[i], block[j]
 
 
 def _touch(lo: Any, hi: Any, other_lo: Any, other_hi: Any) -> Flags:
