@@ -22,10 +22,7 @@ FIRST = ("cross tube", "clevis")
 
 def run(options: Namespace) -> int:
     """Serve the page until Ctrl-C; its address is the first line on stdout, and the only one."""
-    import uvicorn
-
     from drafting.web.desk import Desk
-    from drafting.web.server import form_rows, page
     from drafting.web.worker import Worker
 
     path = Path(options.file) if options.file else None
@@ -43,10 +40,17 @@ def run(options: Namespace) -> int:
     quick, slow = Worker(), Worker()
     text = desk.text()
     first = ("look", text, {}) if text else ("guide", *FIRST)
-    for job in (form_rows, lambda: [*quick.ask(*first)]):
-        Thread(target=job, daemon=True).start()  # both are there when the browser asks
+    Thread(target=lambda: [*quick.ask(*first)], daemon=True).start()  # there when it is asked for
+
+    import uvicorn  # while the browser starts
+
+    from drafting.web.server import form_rows, page
+
+    Thread(target=form_rows, daemon=True).start()
     made = page(desk, token, hosts, quick, slow)
-    config = uvicorn.Config(made, log_level="error", access_log=False)
+    config = uvicorn.Config(
+        made, loop="asyncio", ws="none", lifespan="off", log_level="error", access_log=False
+    )
     server = uvicorn.Server(config)
     ordinary = server.handle_exit
 

@@ -2,9 +2,9 @@
 
 Loading the kernel takes longer than everything else together. One child serves all orders that
 are under way: pickled orders on its stdin, pickled answers on its stdout, in the same order; what
-the kernel itself prints goes to stderr. It ends with its last order, or with its parent. Both ends
-are this module: pickle never meets foreign data. Where no second process can be had the work is
-done in this one.
+the kernel itself prints goes to stderr. It ends with its last order, or where it is kept with its
+parent. Both ends are this module: pickle never meets foreign data. Where no second process can be
+had the work is done in this one.
 """
 
 from __future__ import annotations
@@ -81,6 +81,12 @@ def warm() -> None:
     with _lock:
         if _child is None or _child.owner != os.getpid():  # a forked process has none of its own
             _child = _Child.born()
+
+
+def keep() -> None:
+    """Let the child wait for further orders: a process that lives long loads the kernel once."""
+    global _kept
+    _kept = True
 
 
 def start(
@@ -168,7 +174,7 @@ class _Child:
                 with _lock:
                     for _ in range(len(self.waiting) if failure else 1):
                         self.waiting.popleft().answers.put(answer)
-                    if failure is None and self.waiting:
+                    if failure is None and (self.waiting or _kept):
                         continue
                     self.orders.put(None)
                     if _child is self:
@@ -187,6 +193,7 @@ class _Child:
 
 _lock = threading.Lock()
 _child: _Child | None = None
+_kept = False
 
 
 # --- the child's side --------------------------------------------------------------------------
@@ -197,7 +204,7 @@ def serve() -> None:
     import gc
     import signal
 
-    gc.disable()  # a tenth of the time to load the kernel; the process is short
+    gc.set_threshold(400_000, 50, 50)  # a tenth of the time to load the kernel
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends this process
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)

@@ -22,6 +22,7 @@ from drafting.spec.edit import edited, field_of
 from drafting.told.readings import plain
 from drafting.units import both
 from drafting.values import Finding
+from drafting.web.parts import REST
 
 _ONCE = re.compile(rb"<\?xml[^>]*\?>\s*|<metadata>.*?</metadata>|@font-face\{[^}]*\}\s*", re.DOTALL)
 """What a page needs no second time: its head, the spec, the letters."""
@@ -93,7 +94,7 @@ def loaded(text: str) -> Cylinder:
 
 
 def look(text: str) -> Iterator[dict[str, Any]]:
-    """Give what a page shows of a text, in parts: the sizes, the views, the verdicts.
+    """Give what a page shows of a text, in parts: the sizes, the views; at rest the verdicts.
 
     A text that does not go has one part, with its faults. Later parts stand beside the first.
     """
@@ -106,6 +107,7 @@ def look(text: str) -> Iterator[dict[str, Any]]:
     yield {"text": text, "faults": [], **_sizes(c)}
     for step in views_alone(sheet_job(c)):
         yield {"views": _inline(svg_bytes(step.sheet)) if step.sheet else None}
+    yield REST
     found = judge(c)
     yield {
         "verdict": _verdict(c, found),

@@ -16,7 +16,9 @@ def drawn(text: str, word: str) -> tuple[str, bytes]:
     """Give the file of a format, or a ZIP where there are several: its name and its bytes."""
     from drafting.asking.package import zipped
     from drafting.jobs.draw import How, draw_cylinder
+    from drafting.solids.beside import keep
 
+    keep()
     c = loaded(text)
     files = dict(draw_cylinder(c, How((word,))).files)
     if len(files) == 1:

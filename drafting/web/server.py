@@ -20,22 +20,22 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from drafting.errors import DraftingError, Refused
+from drafting.web.bundle import bundle
 from drafting.web.desk import Desk
 from drafting.web.guard import Guard
-from drafting.web.work import Part, row, told
+from drafting.web.parts import Part
+from drafting.web.work import row, told
 from drafting.web.worker import Worker
 
 HERE = Path(__file__).parent
+_VIEWING = HERE.parent / "viewing"
 _SCRIPT, _FONT = "text/javascript; charset=utf-8", "font/woff"
 _FONTS = HERE.parent / "drawing" / "sheet" / "data"
 STATIC = {
     "/": (HERE / "page" / "page.html", "text/html; charset=utf-8"),
     "/page.css": (HERE / "page" / "page.css", "text/css; charset=utf-8"),
-    **{f"/{p.name}": (p, _SCRIPT) for p in sorted((HERE / "page").glob("*.js"))},
-    **{
-        f"/{name}": (HERE.parent / "viewing" / name, _SCRIPT)
-        for name in ("lengths.js", "three-viewer.js")
-    },
+    "/page.js": (HERE / "page" / "page.js", _SCRIPT),
+    "/three-viewer.js": (_VIEWING / "three-viewer.js", _SCRIPT),
     **{f"/{p.name}": (p, _FONT) for p in sorted(_FONTS.glob("*.woff"))},
 }
 """Every file that a browser may ask for, by its address: no path of a client goes further."""
@@ -214,4 +214,7 @@ async def _one(parts: Iterator[Part]) -> Response:
 
 @cache
 def _file(path: Path) -> bytes:
+    """Give a file's bytes; the page's script with all that it imports."""
+    if path.name == "page.js":
+        return bundle(path, (_VIEWING / "lengths.js",)).encode()
     return path.read_bytes()

@@ -19,7 +19,8 @@ from queue import Empty, SimpleQueue
 from time import monotonic
 from typing import IO, Any
 
-from drafting.web.work import BEGUN, DONE, Part, told
+from drafting.web.parts import Part
+from drafting.web.work import BEGUN, DONE, told
 
 LIMIT = 60.0
 """Seconds without a word from a process that has an order, after which it is ended."""

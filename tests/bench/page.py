@@ -5,7 +5,7 @@
 Tells, with the machine's load beside it: how long after the process began the form is on the page;
 at the 50th and 95th percentile, how long after a key the drawing has followed; how long after the
 drawing the solid has, the kernel being loaded; and, so that a busy machine says so, how long plain
-Python takes to start in the same run. Needs Chromium.
+Python takes to start in the same run, and this browser to show a page of one line. Needs Chromium.
 """
 
 from __future__ import annotations
@@ -54,6 +54,20 @@ def plain() -> float:
     return min(found)
 
 
+def one_line(browser: object) -> float:
+    """Give how long a page of one line takes in this browser, the best of three."""
+    found = []
+    for _ in range(3):
+        page = opened(browser, "about:blank")
+        page.route("http://line.test/", lambda r: r.fulfill(body="<p>.", content_type="text/html"))
+        begin = time.perf_counter()
+        page.goto("http://line.test/")
+        page.wait_for_selector("p", state="attached")
+        found.append(time.perf_counter() - begin)
+        page.close()
+    return min(found)
+
+
 def first_page(browser: object, spec: str) -> tuple[float, float, object, subprocess.Popen[str]]:
     """Start the tool and open its page; give when its address and when its form were there."""
     page = opened(browser, "about:blank")
@@ -78,9 +92,11 @@ def main() -> int:
 
     bare = plain()
     with chromium(sync_api) as browser:
-        browser.new_page().close()  # the browser itself is warm, as a person's is
+        empty = one_line(browser)  # the browser itself is warm now, as a person's is
+        begin = time.perf_counter()
         told, first, page, served = first_page(browser, options.spec)
         page.wait_for_selector("#drawing svg")
+        whole = time.perf_counter() - begin
         page.wait_for_selector("html[data-solid]", state="attached")
         field = "cylinder.retracted"
         length = float(page.locator("[data-length=retracted]").get_attribute("data-mm"))
@@ -98,8 +114,10 @@ def main() -> int:
         served.terminate()
     far = quantiles(drawn, n=20)[-1]
     rows = [
+        ("a page of one line, in this browser", empty, None),
         ("address printed", told, None),
         ("form on the page, from the start", first, LIMITS["first"]),
+        ("drawing on the page, from the start", whole, None),
         ("drawing after a key, half of them", median(drawn), None),
         ("drawing after a key, 95 of 100", far, LIMITS["drawing"]),
         ("solid after the drawing", median(solids), LIMITS["solid"]),

@@ -65,6 +65,16 @@ def test_each_order_gets_its_own_answer_from_one_child() -> None:
     assert start("SG-0420").result() == files("SG-0420")
 
 
+def test_a_child_that_is_kept_answers_later_orders_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(beside, "_kept", False)
+    beside.keep()
+    assert start("SG-0417").result() == files("SG-0417")
+    first = beside._child
+    assert first is not None
+    assert start("SG-0418").result() == files("SG-0418")
+    assert beside._child is first
+
+
 def test_where_no_process_can_be_had(monkeypatch: pytest.MonkeyPatch) -> None:
     def refused(*args: object, **more: object) -> None:
         raise OSError("no more processes")

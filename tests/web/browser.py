@@ -27,9 +27,13 @@ def served(*files, **more):
 
 @contextmanager
 def chromium(api, solid=True):
-    """A browser; where no ``solid`` is looked at it has no 3D, which software draws slowly."""
+    """A browser; where no ``solid`` is looked at it has no 3D, which software draws slowly.
+
+    The page itself is painted as on a machine without a graphics card: to play one in software for
+    letters and lines took a second of processor for each change.
+    """
     with api.sync_playwright() as play:
-        more = SOFT if solid else ("--disable-3d-apis",)
+        more = (*SOFT, "--disable-gpu-compositing") if solid else ("--disable-3d-apis",)
         started = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *more])
         yield started
         started.close()

@@ -25,7 +25,11 @@ SLOW = _CHILD.replace(
     "    import os; os._exit(3); yield {{}}\n"
     "def odd():\n"
     "    raise ZeroDivisionError('of our own making'); yield {{}}\n"
-    "work.JOBS = dict(slow=slow, hang=hang, fall=fall, odd=odd)\n"
+    "def rest(text):\n"
+    "    yield {{'k': text}}\n"
+    "    yield work.REST\n"
+    "    yield {{'late': text}}\n"
+    "work.JOBS = dict(rest=rest, slow=slow, hang=hang, fall=fall, odd=odd)\n"
     "work.serve()",
 )
 """The same child, with jobs that do what a bad day does."""
@@ -96,6 +100,16 @@ def test_an_order_that_is_met_after_a_newer_one_has_no_answer(worker):
         assert [*worker.ask("slow", "1", tab="c", turn=1)] == [{"k": 0}]
         assert found.result() == [{"k": 0}, {"k": 1}]
     assert [*worker.ask("slow", "1", tab="a", turn=3)] == [{"k": 0}]
+
+
+def test_what_can_wait_is_left_off_where_a_newer_order_comes_at_once(worker):
+    assert [*worker.ask("rest", "a")] == [{"k": "a"}, {"late": "a"}]
+    older = worker.ask("rest", "b", tab="t", turn=1)
+    assert next(older) == {"k": "b"}
+    newer = worker.ask("rest", "c", tab="t", turn=2)
+    assert next(newer) == {"k": "c"}
+    assert [*older] == []
+    assert [*newer] == [{"late": "c"}]
 
 
 def test_what_is_outdated_before_it_begins_costs_nothing(worker):

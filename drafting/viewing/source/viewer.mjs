@@ -1,14 +1,17 @@
 // The solid in a browser: one canvas, our own GLB, a rod that slides. Nothing is fetched.
 import {
-  AmbientLight, BufferAttribute, BufferGeometry, Box3, Color, DirectionalLight, EdgesGeometry,
-  Group, LineBasicMaterial, LineSegments, Mesh, MeshStandardMaterial, OrthographicCamera, Plane,
-  DoubleSide, Quaternion, Scene, Vector3, WebGLRenderer,
+  AmbientLight, BufferAttribute, BufferGeometry, Box3, CanvasTexture, Color, DirectionalLight,
+  DoubleSide, EdgesGeometry, Group, LineBasicMaterial, LineSegments, Mesh, MeshStandardMaterial,
+  OrthographicCamera, Plane, Quaternion, Scene, Sprite, SpriteMaterial, Vector3, WebGLRenderer,
 } from "three";
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
 const ARRAYS = { 5126: Float32Array, 5125: Uint32Array, 5123: Uint16Array };
 const WIDE = { SCALAR: 1, VEC3: 3 };
 const EDGE = 25; // degrees between two triangles from which on their edge is drawn
+const HOURS = [12, 3, 6, 9];
+const HOUR_HIGH = 22; // px of an hour's square on the screen
+const HOUR_AWAY = 1.3; // of the body's half width: where the hours stand
 
 // Read a GLB (glTF 2.0, 4.4) as the tool writes it: nodes, meshes, plain materials.
 export function readGlb(buffer) {
@@ -65,6 +68,15 @@ function found(group, name) {
   return null;
 }
 
+// One hour as a picture that always looks at the reader; it is drawn white and tinted by the theme.
+function hour(words) {
+  const canvas = Object.assign(document.createElement("canvas"), { width: 64, height: 64 });
+  const pen = canvas.getContext("2d");
+  Object.assign(pen, { font: "600 44px system-ui, sans-serif", fillStyle: "#fff", textAlign: "center", textBaseline: "middle" });
+  pen.fillText(words, 32, 34);
+  return new Sprite(new SpriteMaterial({ map: new CanvasTexture(canvas), transparent: true, depthTest: false }));
+}
+
 // Show a GLB on a canvas. Gives what a page does with it; throws where there is no WebGL.
 export function show(canvas, buffer, strokeMm) {
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true, preserveDrawingBuffer: true });
@@ -91,11 +103,21 @@ export function show(canvas, buffer, strokeMm) {
   const middle = box.getCenter(new Vector3());
   const size = box.getSize(new Vector3());
   let waiting = 0;
-  const draw = () => { waiting = 0; renderer.render(scene, camera); };
+  const hours = new Group();
+  scene.add(hours);
+  const draw = () => {
+    waiting = 0;
+    const high = HOUR_HIGH * (camera.right - camera.left) / (camera.zoom * (canvas.clientWidth || 1));
+    for (const h of hours.children) h.scale.set(high, high, 1);
+    renderer.render(scene, camera);
+  };
   const ask = () => { if (!waiting) waiting = requestAnimationFrame(draw); };
 
+  let fitted = "";
   const resize = () => {
     const wide = canvas.clientWidth || 1, high = canvas.clientHeight || 1;
+    if (fitted === `${wide} ${high}`) return; // an observer tells the first size, too
+    fitted = `${wide} ${high}`;
     renderer.setPixelRatio(Math.min(window.devicePixelRatio || 1, 2));
     renderer.setSize(wide, high, false);
     const half = Math.max(size.x * 0.58, (size.y + size.z) * 0.6 * wide / high, 1e-3);
@@ -109,13 +131,27 @@ export function show(canvas, buffer, strokeMm) {
     camera.zoom = 1;
     controls.update();
     resize();
+    ask();
   };
   controls.addEventListener("change", ask);
   look(-0.5, 0.55, 1.0);
   return {
-    slide(mm) { if (rod) rod.position.x = mm / 1000; ask(); },
+    // A frame costs what a drawing costs where software draws it: none without a reason.
+    slide(mm) { if (rod && rod.position.x !== mm / 1000) { rod.position.x = mm / 1000; ask(); } },
     section(on) { clip.length = 0; if (on) clip.push(cut); scene.traverse((o) => { if (o.material) o.material.needsUpdate = true; }); ask(); },
-    dark(on) { for (const ink of inks) ink.color.set(on ? 0xc8d4e0 : 0x202830); ask(); },
+    dark(on) { for (const ink of [...inks, ...hours.children.map((h) => h.material)]) ink.color.set(on ? 0xc8d4e0 : 0x202830); ask(); },
+    // The hours round the end that they are read from: "rod" or "base". Up is 12.
+    clock(end) {
+      const body = new Box3().setFromObject(found(root, "barrel") || root);
+      const away = HOUR_AWAY * Math.max(body.max.y, -body.min.y, body.max.z, -body.min.z);
+      const right = end === "rod" ? -1 : 1; // 3 o'clock: whoever looks at the rod end looks along -x
+      HOURS.forEach((h, k) => {
+        const turn = k * Math.PI / 2, mark = hour(String(h));
+        mark.position.set(end === "rod" ? body.max.x : body.min.x, Math.cos(turn) * away, right * Math.sin(turn) * away);
+        hours.add(mark);
+      });
+      ask();
+    },
     turn(x, y, z) { look(x, y, z); },
     // Where the eye is, as shares of the model, so that a next one can be seen from there too.
     view(from) {
@@ -125,7 +161,8 @@ export function show(canvas, buffer, strokeMm) {
       camera.position.copy(controls.target).addScaledVector(from.eye, far);
       camera.zoom = from.zoom;
       controls.update();
-      resize();
+      camera.updateProjectionMatrix();
+      ask();
       return from;
     },
     resize,

@@ -11,6 +11,7 @@ export class Body {
     this.shown = null;
     this.of = "";
     this.units = "in";
+    this.seen = "rod"; // the end that the hours are read from
     this.stroke = this.closed = 0;
     $("#slide").addEventListener("input", () => this.slide());
     $("#cut").addEventListener("change", () => this.shown?.section($("#cut").checked));
@@ -21,6 +22,7 @@ export class Body {
   // Sizes are there before their solid is.
   sizes(found) {
     this.units = found.units;
+    this.seen = found.typed["cylinder.clock_seen_from"] === "base" ? "base" : "rod";
     this.stroke = found.lengths.stroke.mm;
     this.closed = found.lengths.retracted.mm;
     this.slide();
@@ -39,10 +41,11 @@ export class Body {
       this.shown?.free();
       canvas.replaceWith(fresh);
       this.shown = Solid.show(fresh, data, this.stroke);
+      this.shown.clock(this.seen);
       this.of = text;
       $("#making").textContent = "";
       this.shown.dark(this.dark.matches);
-      this.shown.section($("#cut").checked);
+      if ($("#cut").checked) this.shown.section(true);
       if (view) this.shown.view(view);
       new ResizeObserver(() => this.shown.resize()).observe(fresh);
       document.documentElement.dataset.solid = String(Number(document.documentElement.dataset.solid || 0) + 1);

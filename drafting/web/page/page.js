@@ -9,10 +9,10 @@ import { Steps } from "./steps.js";
 import { Text } from "./text.js";
 import { Verdicts } from "./verdicts.js";
 
-const REST = 120; // ms without a change after which solid and sheets are made
+const REST = 150; // ms after a drawing without a change, after which solid and sheets are made
 const [told, file] = await Promise.all([ask("/form").then((a) => a.json()), ask("/state").then((a) => a.json())]);
 const text = new Text(file);
-let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "";
+let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "", warmed = null;
 
 const form = new Form(told, { type, light: (name, on) => stage.light(name, on), next: (name) => steps.next(name) });
 const steps = new Steps(form);
@@ -55,7 +55,6 @@ async function send() {
       }
       show(part);
     }
-    if (mine === flying && !first) rest();
   } catch (gone) {
     if (gone.name !== "AbortError") $("#strip").textContent = "The tool does not answer: is it still running? What you typed is kept here.";
   }
@@ -79,6 +78,7 @@ function show(part) {
     stage.sheets = null;
     at = new Date().toTimeString().slice(0, 5);
     stage.show();
+    rest();
     document.documentElement.dataset.drawn = String(Number(document.documentElement.dataset.drawn || 0) + 1);
   }
   if (part.verdict) {
@@ -97,6 +97,7 @@ function sizes(found) {
     steps.follow(found.typed);
   }
   const stale = found.faults.length > 0;
+  if (stale) warm();
   $("#stage").classList.toggle("stale", stale && Boolean(seen));
   document.body.dataset.drawing = String(!stale || Boolean(seen));
   $("#waiting").textContent = stale && seen ? `As it was at ${at}` : "";
@@ -160,11 +161,15 @@ function other(word) {
   $("#other").replaceChildren(area);
 }
 
+// Where no drawing comes by itself yet, the kernel is loaded meanwhile.
+function warm() { warmed ||= ask("/warm", {}).catch(() => {}); }
+
 // Start, or the form: one of them is on the page.
 function started(on, fresh) {
   document.body.dataset.state = on ? "form" : "start";
   $("#new").textContent = on ? "New" : "Back";
   $("#new").hidden = !on && !text.now;
+  if (!on) warm();
   if (!on && !start) start = new Start(told, (next) => look(next, { fresh: true, other: true }));
   if (fresh && on) { scrollTo(0, 0); $("#form").scrollTop = 0; $("#form").focus({ preventScroll: true }); }
 }
@@ -188,4 +193,3 @@ addEventListener("keydown", (e) => {
 
 text.keep();
 look();
-ask("/warm", {}).catch(() => {});
