@@ -9,7 +9,6 @@ from drafting.measuring.letters import letters
 from drafting.web.pictures import pictures
 
 _WITH: dict[str, tuple[str, ...]] = {
-    "pin": ("hole",),
     "plate": ("plate.0", "plate.y", "plate.x"),
     "bolts.circle": ("bolts.hole",),
     "bolts.pitch": ("bolts.pitch.0", "bolts.pitch.y", "bolts.pitch.x"),

@@ -25,6 +25,8 @@ WHOLE = ("cylinder.retracted", "cylinder.extended", "cylinder.stroke")
 """What is seen on the whole cylinder; every other size on a part of it."""
 NEAR = 80.0
 """How far a close-up of barrel and rod reaches from its size, each way (mm of the sample)."""
+THIN = 0.8
+"""A pin in its picture, as a share of its hole: so the two are told apart at a glance."""
 HEAD = 0.05
 """An arrow head, as a share of the picture's longer side."""
 
@@ -44,7 +46,9 @@ def pictures(body: str, rod: str) -> dict[str, str]:
         Picture("extended", "", SIDE, "extended", opened, c.lengths.stroke),
     )
     out = {f"{end}_mount.mount": _mount(c, end, looks[:2]) for end in ("body", "rod")}
-    for field, wish in shown(c).items():
+    sizes = shown(c)
+    pins = {f"{end}_mount.pin": sizes.get(f"{end}_mount.hole") for end in ("body", "rod")}
+    for field, wish in ({f: w for f, w in pins.items() if w} | sizes).items():
         if choices := assign([wish], looks):
             out[field] = _sized(c, field, choices[0].wish, choices[0].picture)
     return out
@@ -67,6 +71,11 @@ def _sized(c: Cylinder, field: str, wish: Wish, picture: Picture) -> str:
         return _svg(union([at, _round(ends, unit)]), lines, unit)
     centre = look.flat(wish.centre)
     radius = wish.radius if isinstance(wish, Radius) else wish.diameter / 2
+    if field.endswith("_mount.pin"):
+        radius *= 1.0 if wish.name == field else THIN
+        lines.append(
+            f'<circle class="pin" cx="{_n(centre[0])}" cy="{_n(-centre[1])}" r="{_n(radius)}"/>'
+        )
     out = look.flat(wish.through) if isinstance(wish, Radius) else (centre[0] + radius, centre[1])
     start = centre if isinstance(wish, Radius) else (centre[0] - radius, centre[1])
     lines += [_path([start, out], "size"), _arrow(start, out, unit)]

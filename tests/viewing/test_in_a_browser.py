@@ -110,6 +110,38 @@ def test_a_next_solid_is_seen_from_where_the_last_one_was(page):
         assert after["at"][axis] == pytest.approx(turned["at"][axis], abs=1e-6)
 
 
+HOURS = """async () => {
+  const id = JSON.parse(document.querySelector("#told").textContent).glb;
+  const packed = Uint8Array.from(atob(document.getElementById(id).textContent), (c) => c.charCodeAt(0));
+  const glb = await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+  const canvas = document.createElement("canvas");
+  canvas.style = "position:fixed;inset:0;width:400px;height:400px";
+  document.body.append(canvas);
+  const shown = Solid.show(canvas, glb, 100), frame = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  const dots = async () => {
+    await frame();
+    const flat = Object.assign(document.createElement("canvas"), { width: 400, height: 400 }), pen = flat.getContext("2d");
+    pen.drawImage(canvas, 0, 0, 400, 400);
+    const d = pen.getImageData(0, 0, 400, 400).data;
+    return [...Array(160000).keys()].filter((k) => d[4 * k + 3] > 0);
+  };
+  shown.turn(1, 0, 0);
+  const before = new Set(await dots());
+  shown.clock("rod");
+  const more = (await dots()).filter((k) => !before.has(k)).map((k) => [k % 400 - 200, Math.floor(k / 400) - 200]);
+  canvas.remove();
+  const side = ([x, y]) => Math.abs(x) > Math.abs(y) ? (x > 0 ? 3 : 9) : y < 0 ? 12 : 6;
+  const wide = (h) => { const xs = more.filter((p) => side(p) === h).map(([x]) => x); return xs.length ? Math.max(...xs) - Math.min(...xs) : 0; };
+  return [12, 3, 6, 9].map(wide);
+}"""  # noqa: E501
+
+
+def test_hours_stand_round_the_end_that_they_are_read_from(page):
+    """From that end 12 is up and alone has two figures; the others stand on the other sides."""
+    twelve, *others = page.evaluate(HOURS)
+    assert all(3 < wide < 0.8 * twelve for wide in others)
+
+
 def test_it_asked_for_nothing_and_said_nothing(page, path):
     assert page.said == []
     assert set(page.asked) == {path.as_uri()}

@@ -131,6 +131,7 @@ export function show(canvas, buffer, strokeMm) {
     camera.zoom = 1;
     controls.update();
     resize();
+    camera.updateProjectionMatrix();
     ask();
   };
   controls.addEventListener("change", ask);

@@ -1,5 +1,6 @@
 // Open, save, watch, download: each is a job of the tool, and the file is written only on a wish.
 import { $, ask, make } from "./dom.js";
+import { sides } from "./sides.js";
 
 const FORMATS = [["Package for a quote, ZIP", "package"], ["Drawing, PDF", "pdf"], ["Drawing, DXF", "dxf"], ["Drawing, SVG", "svg"], ["Picture, PNG", "png"], ["Solids, STEP", "step"],
   ["3D model, GLB", "glb"], ["Sizes, CSV", "csv"], ["One file to look at, HTML", "html"], ["For programs, JSON", "json"], ["The spec, TOML", "toml"]];
@@ -7,7 +8,7 @@ const FORMATS = [["Package for a quote, ZIP", "package"], ["Drawing, PDF", "pdf"
 export class Files {
   constructor(text, jobs) {
     this.text = text;
-    this.jobs = jobs; // look(text), tell(faults), name()
+    this.jobs = jobs; // look(text), name(), still()
     $("#open").addEventListener("change", (e) => { if (e.target.files[0]) this.open(e.target.files[0]); e.target.value = ""; });
     addEventListener("dragover", (e) => e.preventDefault());
     addEventListener("drop", (e) => { e.preventDefault(); if (e.dataTransfer.files[0]) this.open(e.dataTransfer.files[0]); });
@@ -15,8 +16,10 @@ export class Files {
     for (const [words, word] of FORMATS) {
       const b = make("button", { type: "button", textContent: words });
       b.addEventListener("click", () => { $("#download").open = false; this.take(word); });
-      $("#formats").append(b);
+      $("#formats").append(b, ...(word === "package" ? [make("p", { id: "still" })] : []));
+      if (word === "package") b.setAttribute("aria-describedby", "still");
     }
+    $("#download").addEventListener("toggle", () => { $("#still").textContent = this.jobs.still(); });
     $("#download").addEventListener("keydown", (e) => { if (e.key === "Escape") { $("#download").open = false; $("#download summary").focus(); } });
     setInterval(() => this.watch(), 2000);
   }
@@ -36,7 +39,9 @@ export class Files {
     const shut = make("button", { type: "button", textContent: "Good" });
     shut.addEventListener("click", () => { $("#conflict").hidden = true; });
     $("#conflict").hidden = false;
-    $("#conflict").replaceChildren(words, ...(more.length ? more : [shut]));
+    const told = make("p", {}, words, ...(more.length ? more : [shut]));
+    told.setAttribute("role", "alert");
+    $("#conflict").replaceChildren(told);
   }
 
   async save(mark = this.text.file.mark, sure = false) {
@@ -58,10 +63,11 @@ export class Files {
   // The file was changed by somebody else: nothing is overwritten before a person has said which.
   conflict(found) {
     if (found.text === undefined) { this.say(`Not saved: ${found.why || (found.faults || []).map((f) => f.message).join("; ")} `); return; }
-    const mine = make("button", { type: "button", textContent: "keep mine" }), theirs = make("button", { type: "button", textContent: "take the file's" });
+    const mine = make("button", { type: "button", textContent: `Write what is here into ${found.file}` }), theirs = make("button", { type: "button", textContent: `Go on with what ${found.file} says` });
     mine.addEventListener("click", () => { this.text.file = found; this.save(found.mark, true); });
     theirs.addEventListener("click", () => { this.text.file = found; $("#conflict").hidden = true; this.jobs.look(found.text, false); });
-    this.say(`${found.file} was changed outside this page. `, mine, " ", theirs);
+    this.say(`${found.file} was changed outside this page, and so was what is here. Nothing is written before you say which stays.`, "");
+    $("#conflict").append(sides(this.text.now, found.text, ["Here on the page", `In ${found.file} now`]), mine, " ", theirs);
   }
 
   async watch() {

@@ -19,7 +19,7 @@ const steps = new Steps(form);
 const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
 const stage = new Stage(form, { sheets, other });
 const body = new Body();
-const files = new Files(text, { look: (next, other) => look(next, { other, fresh: other }), name: () => seen?.name || "cylinder" });
+const files = new Files(text, { look: (next, other) => look(next, { other, fresh: other }), name: () => seen?.name || "cylinder", still });
 let start = null;
 
 // A change waits for the next key, then goes to the tool.
@@ -128,6 +128,14 @@ function halves(place, words) {
 function titled(title, name) {
   $("#name").replaceChildren(title || "Cylinder", Object.assign(document.createElement("small"), { textContent: name || "" }));
   document.title = [name, title].filter(Boolean).join(" ") || "Cylinder";
+}
+
+// What whoever takes the package should know of it.
+function still() {
+  const fail = (seen?.verdict?.checks || []).filter((c) => c.verdict === "fails").length, open = steps.open(seen?.typed || {}).length;
+  const ruled = document.querySelectorAll("#form .field.ruled:not([hidden])").length, n = open + ruled;
+  return [fail ? `${fail} ${fail > 1 ? "checks fail" : "check fails"}; the package does not judge it, see Will it hold?` : "",
+    n ? `${n} ${n > 1 ? "sizes are" : "size is"} still open or drawn by rule; the package says so.` : ""].filter(Boolean).join(" ");
 }
 
 // When typing rests: the solid, and the sheets if one is looked at.

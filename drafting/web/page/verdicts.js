@@ -10,9 +10,13 @@ export class Verdicts {
     this.turn = turn;
   }
 
-  // The fields that would decide what does not hold yet, the worst check's first.
+  // The field to go to next: of what fails the worst check's, else that for which most checks wait.
   decisive(v) {
-    return [...new Set(v.checks.filter((c) => c.verdict !== "holds").flatMap((c) => c.fields))].filter((f) => this.form.boxes[f]);
+    const open = v.checks.filter((c) => c.verdict !== "holds"), failing = open.filter((c) => c.verdict === "fails");
+    const fields = [...new Set((failing.length ? failing : open).flatMap((c) => c.fields))].filter((f) => this.form.boxes[f]);
+    const waiting = (f) => open.filter((c) => c.fields.includes(f)).length;
+    const field = failing.length ? fields[0] : fields.sort((a, b) => waiting(b) - waiting(a))[0];
+    return field && { field, waiting: waiting(field), failing: failing[0] };
   }
 
   link(name, words = this.form.words(name)) {
@@ -25,12 +29,12 @@ export class Verdicts {
     const all = make("button", { type: "button", className: "link all", textContent: "Will it hold?" });
     all.addEventListener("click", () => this.turn("Will it hold?"));
     const counts = ORDER.map((w) => [w, v.checks.filter((c) => c.verdict === w).length]).filter(([, n]) => n);
-    const first = this.decisive(v)[0];
-    const worst = v.checks.find((c) => c.verdict !== "holds");
+    const first = this.decisive(v), worst = v.checks.find((c) => c.verdict === "fails");
     const words = counts.length ? counts.map(([w, n]) => make("b", { className: `verdict ${w.replace(" ", "-")}`, textContent: `${n} ${SAID[w]}` }))
       : [make("b", { className: "verdict not-known", textContent: v.word.toLowerCase() })];
-    const leads = first ? [" Decides: ", this.link(first)] : counts.length ? [] : [". Type the ", this.link("cylinder.working_pressure")];
-    $("#strip").replaceChildren(...words, make("span", { className: "worst" }, worst ? `Worst: ${worst.check}${worst.factor && worst.factor !== "-" ? `, ${worst.factor} of ${worst.asked}` : ""}.` : counts.length ? "" : v.sentence, ...leads), all);
+    const decides = first ? [worst ? "Change: " : "Type next: ", this.link(first.field), worst ? ". " : `; ${first.waiting > 1 ? `${first.waiting} checks wait` : "one check waits"} for it.`] : counts.length ? [] : [`${v.sentence}. Type the `, this.link("cylinder.working_pressure")];
+    const failing = worst ? `${worst.check} fails${worst.factor && worst.factor !== "-" ? `: ${worst.factor} of ${worst.asked}` : ""}.` : "";
+    $("#strip").replaceChildren(...words, make("span", { className: "worst" }, ...decides, failing), all);
     $("#dock-word").replaceChildren(...words.slice(0, 2).map((w) => w.cloneNode(true)));
   }
 

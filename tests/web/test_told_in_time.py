@@ -1,0 +1,107 @@
+"""What a person should see before they act: hours on the solid, both texts, what is still open."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.web.browser import CHROMIUM, box, chromium, complaints, opened, served, until
+from tests.web.test_access import PRESSED
+
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
+WAITING = """async () => {
+  const text = JSON.parse(localStorage.getItem(Object.keys(localStorage)[0])).text;
+  const answer = await fetch("/look", { method: "POST", body: JSON.stringify({ text }) });
+  const lines = (await answer.text()).trim().split("\\n").map((l) => JSON.parse(l));
+  const checks = lines.find((l) => l.verdict).verdict.checks.filter((c) => c.verdict !== "holds");
+  const fails = checks.filter((c) => c.verdict === "fails");
+  return (fails.length ? fails.slice(0, 1) : checks)
+    .map((c) => c.fields.filter((f) => document.getElementById(`in-${f}`)));
+}"""
+FRAMES = """async () => {
+  let frames = 0;
+  const own = requestAnimationFrame;
+  window.requestAnimationFrame = (f) => { frames += 1; return own(f); };
+  const after = async (value) => {
+    const slide = document.getElementById("slide"), before = frames;
+    slide.value = value;
+    slide.dispatchEvent(new Event("input"));
+    await new Promise((done) => setTimeout(done, 300));
+    return frames - before;
+  };
+  return [await after(300), await after(300), await after(310)];
+}"""
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory):
+    out = tmp_path_factory.mktemp("shop") / "winch.toml"
+    out.write_text(PRESSED, encoding="utf-8")
+    return out
+
+
+@pytest.fixture(scope="module")
+def page(path):
+    api = pytest.importorskip("playwright.sync_api")
+    with served(path) as address, chromium(api) as browser:
+        made = opened(browser, address)
+        made.wait_for_selector("#drawing svg")
+        until(made, lambda: made.locator("#strip .verdict").count() > 0)
+        yield made
+        assert complaints(made) == []
+
+
+def test_a_frame_of_the_solid_is_drawn_where_something_moved_and_else_none(page):
+    page.wait_for_selector("html[data-solid]", state="attached")
+    page.wait_for_timeout(500)
+    assert page.evaluate(FRAMES) == [1, 0, 1]
+
+
+def test_the_strip_leads_with_the_field_that_most_checks_wait_for(page):
+    told = page.locator("#strip .worst").text_content()
+    assert told.startswith(("Type next: ", "Change: "))
+    assert "not known" not in told
+    page.locator("#strip .worst .link").click()
+    led = page.evaluate("document.activeElement.closest('.field').dataset.field")
+    asked = [f for check in page.evaluate(WAITING) for f in check]
+    assert asked.count(led) == max(asked.count(f) for f in asked)
+
+
+def test_beside_the_package_stands_what_it_will_say_is_open(page):
+    page.locator("#download summary").click()
+    until(page, lambda: "still open or drawn by rule" in page.locator("#still").text_content())
+    button = page.get_by_role("button", name="Package for a quote, ZIP")
+    assert button.get_attribute("aria-describedby") == "still"
+    page.keyboard.press("Escape")
+    pressure = box(page, "cylinder.working_pressure")
+    pressure.fill("9000 psi")
+    until(page, lambda: "fail" in page.locator("#strip .verdict").first.text_content())
+    page.locator("#download summary").click()
+    until(page, lambda: "does not judge" in page.locator("#still").text_content())
+    page.keyboard.press("Escape")
+    pressure.fill("2500 psi")
+    until(page, lambda: "fail" not in page.locator("#strip").text_content())
+
+
+def test_pin_and_hole_have_pictures_of_their_own(page):
+    for end in ("body_mount", "rod_mount"):
+        pin, hole = (page.locator(f"[data-field='{end}.{n}'] .picture") for n in ("pin", "hole"))
+        assert pin.locator(".pin").count() == 1
+        assert hole.locator(".pin").count() == 0
+        assert hole.locator(".size").count() == 1
+
+
+def test_of_a_file_that_was_changed_elsewhere_both_texts_are_shown(page, path):
+    box(page, "cylinder.stroke").fill("17 1/2")
+    until(page, lambda: "Not in the file yet" in page.locator("#kept").text_content())
+    before = path.read_text(encoding="utf-8")
+    path.write_text(before.replace("# all of it", "# seen by the other"), encoding="utf-8")
+    page.wait_for_selector("#conflict .sides")
+    marked = page.locator("#conflict mark").all_text_contents()
+    assert any("17 1/2" in m for m in marked)
+    assert any("seen by the other" in m for m in marked)
+    assert not any("[rod_mount]" in m for m in marked)
+    assert path.read_text(encoding="utf-8") == before.replace("# all of it", "# seen by the other")
+    page.get_by_role("button", name="Write what is here into winch.toml").click()
+    until(page, lambda: page.locator("#kept").text_content().startswith("Saved"))
+    assert 'stroke = "17 1/2"' in path.read_text(encoding="utf-8")
+    assert page.locator("#conflict").is_hidden()
