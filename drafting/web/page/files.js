@@ -67,7 +67,7 @@ export class Files {
     mine.addEventListener("click", () => { this.text.file = found; this.save(found.mark, true); });
     theirs.addEventListener("click", () => { this.text.file = found; $("#conflict").hidden = true; this.jobs.look(found.text, false); });
     this.say(`${found.file} was changed outside this page, and so was what is here. Nothing is written before you say which stays.`, "");
-    $("#conflict").append(sides(this.text.now, found.text, ["Here on the page", `In ${found.file} now`]), mine, " ", theirs);
+    $("#conflict").append(mine, " ", theirs, sides(this.text.now, found.text, ["Here on the page", `In ${found.file} now`]));
   }
 
   async watch() {
