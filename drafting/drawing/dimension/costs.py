@@ -78,6 +78,7 @@ class Scene:
         self.planned = np.zeros(len(self.own))
         self.placed: dict[int, int] = {}
         self.weighed: dict[tuple[int, int], Any] = {}
+        self.unweighed: dict[int, Exploded] = {}
 
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
@@ -89,20 +90,26 @@ class Scene:
         self.total += self.planned
 
     def put(self, i: int, way: int, drawn: Exploded) -> None:
-        """Place wish i by one of its ways."""
+        """Place wish i by one of its ways; it is weighed when another asks for its costs."""
         self.take(i)
-        if (i, way) not in self.weighed:
-            self.weighed[i, way] = self._among(i, drawn)
         self.placed[i] = way
-        self.total += self.weighed[i, way]
+        self.unweighed[i] = drawn
 
     def take(self, i: int) -> None:
         """Take the dimension of a wish away."""
         if i in self.placed:
-            self.total -= self.weighed[i, self.placed.pop(i)]
+            way = self.placed.pop(i)
+            if self.unweighed.pop(i, None) is None:
+                self.total -= self.weighed[i, way]
 
     def costs(self, i: int) -> Any:
         """Give the costs of the ways of wish i, each as if it alone came to what stands."""
+        for j, drawn in self.unweighed.items():
+            put = (j, self.placed[j])
+            if put not in self.weighed:
+                self.weighed[put] = self._among(j, drawn)
+            self.total += self.weighed[put]
+        self.unweighed.clear()
         rows = slice(self.first[i], self.first[i + 1])
         return self.own[rows] + self.total[rows] / _TENTHS
 
