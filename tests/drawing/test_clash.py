@@ -74,3 +74,19 @@ def test_turned_rectangles_miss_one_another_although_their_boxes_meet():
     one = text_quad(Text((0.0, 0.0), "EXTENDED", 3.5, turn=45.0))
     other = text_quad(Text((9.0, 0.0), "EXTENDED", 3.5, turn=45.0))
     assert not len(quads_meet(quads([one]), quads([other]))[0])
+
+
+@settings(max_examples=60)
+@given(
+    st.tuples(st.floats(-25, 25), st.floats(-9, 9)),
+    st.sampled_from([0.0, 90.0]),
+    st.sampled_from([0.0, 90.0]),
+)
+def test_upright_rectangles_meet_as_turned_ones_do(at, turn, other_turn):
+    """A slanted one among them makes the general test decide for all."""
+    one = quads([text_quad(Text((0.0, 0.0), "Ø31.75", 3.5, turn=turn))])
+    other = quads([text_quad(Text(at, "(12)", 3.5, turn=other_turn))])
+    slanted = quads([text_quad(Text((0.0, 0.0), "Ø31.75", 3.5, turn=turn + 45.0))])
+    _, j = quads_meet(one, np.concatenate([other, slanted]))
+    assert 1 in j
+    assert bool(len(quads_meet(one, other)[0])) == (0 in j)

@@ -82,11 +82,8 @@ class Scene:
 
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
-        i, _ = in_quads(self.texts, segments(planned))
-        sums = _Sums(self.count)
-        sums.add(i + len(self.lines), _ON_PLANNED)
         self.total -= self.planned
-        self.planned = sums.of_ways(self.brought)
+        self.planned = self._in_texts(segments(planned)) if planned else np.zeros_like(self.own)
         self.total += self.planned
 
     def put(self, i: int, way: int, drawn: Exploded) -> None:
@@ -116,6 +113,12 @@ class Scene:
     def _things(self, slack: Any) -> Things:
         """Give the boxes of all lines and texts; ``slack`` is that of the lines."""
         return Things(self.lines, self.texts, slack=np.append(slack, np.zeros(len(self.texts))))
+
+    def _in_texts(self, lines: Any) -> Any:
+        """Give what every way costs with lines that are planned."""
+        sums = _Sums(self.count)
+        sums.add(in_quads(self.texts, lines)[0] + len(self.lines), _ON_PLANNED)
+        return sums.of_ways(self.brought)
 
     def _on_paper(self, strokes: Any, centres: Any, hidden: Any) -> Any:
         """Give what every way costs with what is drawn."""

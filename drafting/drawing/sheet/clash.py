@@ -136,8 +136,25 @@ def quads_meet(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     if not len(i):
         return i, j
     a, b = one[i], other[j]
-    hit = ~(_apart(a, b) | _apart(b, a))
+    upright = _upright(a) and _upright(b)
+    hit = _overlap(a, b) if upright else ~(_apart(a, b) | _apart(b, a))
     return i[hit], j[hit]
+
+
+def _upright(some: Floats) -> bool:
+    """Tell whether all rectangles are upright, or lie."""
+    side = np.abs(some[:, 1] - some[:, 0])
+    return bool((np.minimum(side[:, 0], side[:, 1]) < 1e-9).all())
+
+
+def _overlap(one: Floats, other: Floats) -> Flags:
+    """Tell for rows whether upright rectangles overlap: opposite corners tell all."""
+    ends = (one[:, 0], one[:, 2], other[:, 0], other[:, 2])
+    a, b, c, d = (np.ascontiguousarray(e.T) for e in ends)
+    inner = np.minimum(np.maximum(a, b), np.maximum(c, d))
+    inner -= np.maximum(np.minimum(a, b), np.minimum(c, d))
+    found: Flags = (inner[0] > 1e-9) & (inner[1] > 1e-9)
+    return found
 
 
 def _apart(one: Floats, other: Floats) -> Flags:
