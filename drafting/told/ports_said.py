@@ -50,7 +50,7 @@ def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ..
 def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fractions: int) -> PortRow:
     thread, plug = port.thread, ", plugged" if port.sizes.plugged else ""
     clocks = {"rod": port.clock, "base": seen_from_base(port.clock)}
-    readings = {end: hour(seen, port.in_degrees) for end, seen in clocks.items()}
+    readings = {end: hour(d, port.in_degrees).replace(" deg", "°") for end, d in clocks.items()}
     away = "base" if side == "rod" else "rod"
     typed, other = readings[side], readings[away]
     sizes = [port.sizes.boss, *([port.sizes.across] if thread.is_flange else []), port.sizes.height]

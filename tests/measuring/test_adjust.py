@@ -4,6 +4,8 @@ Formulas: law of propagation of uncertainty, JCGM 100:2008 (GUM) 5.1 and 5.2; ch
 printed tables (99 %: 6.63, 9.21, 11.34, 23.21 for 1, 2, 3, 10 degrees of freedom).
 """
 
+from itertools import permutations
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -135,3 +137,12 @@ def test_repeats_help_down_to_half_and_no_further():
     assert of_mean(1.0, 1) == 1.0
     assert of_mean(1.0, 2) == pytest.approx(2**-0.5)
     assert of_mean(1.0, 4) == of_mean(1.0, 400) == 0.5
+
+
+def test_a_size_half_way_between_two_printed_ones_is_the_same_everywhere():
+    """Readings of 3.001 and 3.002 in: the order that they are summed in is as a processor's."""
+    read = [
+        Observation(f"A{k}", v * 25.4, 0.05, {"A": 1.0}) for k, v in enumerate((3.001, 3.002) * 3)
+    ]
+    found = {adjust(list(some)).sizes["A"] for some in permutations(read)}
+    assert found == {round(3.0015 * 25.4, 9)}

@@ -7,7 +7,7 @@ sheet. What is said in words never enters the choice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import islice, product
 from typing import Literal
@@ -15,7 +15,7 @@ from typing import Literal
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.own_pages import own_pages, pin_page
-from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed
+from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed, tightened
 from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.inspect.inspect import inspect_page
@@ -50,7 +50,7 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
         touching: list[tuple[int, Page, Dresser]] = []
-        for main, one in product(rule.main(), both):
+        for main, one in _ways(rule, both):
             page = laid_out(one, rule, main)
             if page is None:
                 continue
@@ -80,6 +80,14 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     last = both[-1]
     largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
     return squeezed(last, rule, largest), last
+
+
+def _ways(rule: Rule, both: Sequence[Dresser]) -> Iterator[tuple[Scaled, Dresser]]:
+    """Give the scales of a paper, best first: words where they stand best, nearer, then fewer."""
+    for main in rule.main():
+        yield main, both[0]
+        tight = tightened(both[0], rule, main)
+        yield from ((tight or main, one) for one in (both if tight else both[1:]))
 
 
 def compose_over(job: Job, notes: Sequence[str]) -> Sheet:

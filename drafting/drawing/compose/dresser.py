@@ -11,6 +11,7 @@ from drafting.drawing.dimension.assign import which_end
 from drafting.drawing.dimension.job import Dimensions, Job
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import Breaks
+from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.views.view import Dressed, dressed_view
@@ -39,13 +40,14 @@ class Dresser:
         style: Style,
         breaks: Breaks | None = None,
         title: str = "",
+        within: Box | None = None,
     ) -> Dressed:
-        """Dress a view, with a ``title`` below it."""
-        key = (name, scale, style, breaks, title)
+        """Dress a view, with a ``title`` below it, its words ``within`` a box where they can be."""
+        key = (name, scale, style, breaks, title, within)
         if key not in self.made:
             picture = self.pictures[name]
             self.made[key] = dressed_view(
-                self.job, self.seen, picture, float(scale), style, breaks, title
+                self.job, self.seen, picture, float(scale), style, breaks, title, within
             )
         return self.made[key]
 

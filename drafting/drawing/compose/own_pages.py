@@ -8,7 +8,8 @@ from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import drawn
-from drafting.drawing.compose.page import OPEN_TITLE, Page
+from drafting.drawing.compose.opened import OPEN_TITLE
+from drafting.drawing.compose.page import Page
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.border import bordered

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from math import inf
 
 from drafting.drawing.compose.arrange import Arranged, arrange, moved, within
 from drafting.drawing.compose.dresser import Dresser
+from drafting.drawing.compose.opened import open_view, open_views
 from drafting.drawing.compose.scale import Rule, Scaled
+from drafting.drawing.compose.tight import grown_by_guess, rooms
 from drafting.drawing.dimension.picture import ViewName
-from drafting.drawing.lists.papers import Paper, centring_room, scale_text
+from drafting.drawing.lists.papers import Paper, centring_room
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
-OPEN_TITLE = "EXTENDED, HALF SECTION"
 _TRIES = 3
 _PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
@@ -86,6 +88,31 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
     return None
 
 
+def tightened(dresser: Dresser, rule: Rule, main: Scaled) -> Scaled | None:
+    """Give a scale at which words keep nearer to their views; None where they have no such room."""
+    bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, ())}
+    dressed = {n: grown_by_guess(b) for n, b in bare.items()}
+    dressed.update(_dressed_until(dresser, rule, main, Style(), ())[0])
+    x0, y0, x1, y1 = rule.fields(low=True)[0]
+    wide, high = x1 - x0 - 2 * _PAST, y1 - y0 - _PAST
+
+    def around(boxes: Mapping[ViewName, Box]) -> Box:
+        return arrange(boxes, dresser.job.projection, dresser.job.clock_from).box
+
+    found = rooms(bare, dressed, (wide, high), around)
+    if found is None and rule.may_break(main):
+        found = rooms(bare, dressed, (inf, high), around)
+    return replace(main, rooms=found) if found else None
+
+
+def _shown(dresser: Dresser, name: ViewName, main: Scaled) -> Box:
+    """Give the box of the bare outlines of a view as it is drawn, broken where it is."""
+    k = float(main.scale)
+    x0, y0, x1, y1 = _times(dresser.pictures[name].box, k)
+    saved = main.breaks[name].saved * k if name in main.breaks else 0.0
+    return (x0, y0, x1 - saved, y1)
+
+
 def _shorter(
     dresser: Dresser, rule: Rule, main: Scaled, boxes: Mapping[ViewName, Box], field: Box
 ) -> Scaled | None:
@@ -129,7 +156,7 @@ def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:
     """Lay out a page that has no room for its views; the inspector will say what does not fit."""
     style = Style()
     views = _main_views(dresser, main, style, ())
-    opened = _open_view(dresser, Scaled(main.scale, {}), main, style)
+    opened = open_view(dresser, Scaled(main.scale, {}), main.scale, style)
     upper, lower = rule.fields(opened.box[3] - opened.box[1])
     boxes = {n: v.box for n, v in views.items()}
     near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
@@ -146,21 +173,29 @@ def _less(dresser: Dresser) -> tuple[tuple[ViewName, ...], ...]:
 def _may_fit(
     dresser: Dresser, rule: Rule, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
 ) -> bool:
+    """Dress view after view; tell whether all of them may have room."""
+    return _dressed_until(dresser, rule, main, style, left_out)[1]
+
+
+def _dressed_until(
+    dresser: Dresser, rule: Rule, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
+) -> tuple[dict[ViewName, Box], bool]:
     """Dress view after view, until those that are dressed leave the bare outlines no room.
 
-    To be too wide is no reason where a break makes the views shorter; it never makes them lower.
+    Gives the boxes of those that are dressed, and whether all are. To be too wide is no reason
+    where a break makes the views shorter; it never makes them lower.
     """
     x0, y0, x1, y1 = rule.fields(low=True)[0]
     wide = inf if rule.may_break(main) else x1 - x0
-    k, job = float(main.scale), dresser.job
-    names = _main_names(dresser, left_out)
-    boxes = {n: _times(dresser.pictures[n].box, k) for n in names}
+    job, names = dresser.job, _main_names(dresser, left_out)
+    bare = {n: _times(dresser.pictures[n].box, float(main.scale)) for n in names}
+    dressed: dict[ViewName, Box] = {}
     for n in sorted(names, key="end".__eq__):  # the end view decides least
-        boxes[n] = _main_view(dresser, n, main, style).box
-        box = arrange(boxes, job.projection, job.clock_from).box
+        dressed[n] = _main_view(dresser, n, main, style).box
+        box = arrange({**bare, **dressed}, job.projection, job.clock_from).box
         if box[2] - box[0] > wide or box[3] - box[1] > y1 - y0:
-            return False
-    return True
+            return dressed, False
+    return dressed, True
 
 
 def _main_names(dresser: Dresser, left_out: tuple[ViewName, ...]) -> list[ViewName]:
@@ -177,14 +212,8 @@ def _main_view(dresser: Dresser, name: ViewName, main: Scaled, style: Style) -> 
     title = dresser.pictures[name].title if name == "pin" else ""
     if name == "end":
         title = f"FROM {dresser.job.clock_from.upper()} END"
-    return dresser.view(name, main.scale, style, main.breaks.get(name), title)
-
-
-def _open_view(dresser: Dresser, opened: Scaled, main: Scaled, style: Style) -> Dressed:
-    title = OPEN_TITLE
-    if opened.scale != main.scale:
-        title += f" {scale_text(opened.scale)}"
-    return dresser.view("extended", opened.scale, style, opened.breaks.get("extended"), title)
+    room = main.rooms.get(name) if main.rooms else None
+    return dresser.view(name, main.scale, style, main.breaks.get(name), title, room)
 
 
 def _with_open(
@@ -196,21 +225,14 @@ def _with_open(
     left_out: tuple[ViewName, ...],
 ) -> Page | None:
     boxes = {n: v.box for n, v in views.items()}
-    _, lower = rule.fields()
+    top, field = rule.fields()
     small = rule.paper.is_small
     if not small and _within(rule, boxes, rule.fields(low=True)[0], dresser) is None:
         return None
-    for opened in rule.opened(main.scale, lower):
-        view = _open_view(dresser, opened, main, style)
-        more = 0.0
-        for _ in range(_TRIES if opened.breaks else 0):
-            over = view.box[2] - view.box[0] - (lower[2] - lower[0])
-            more += over + 1.0
-            cuts = len(opened.breaks["extended"].cuts)
-            shorter = rule.open_broken(opened.scale, lower, more, cuts) if over > 0.0 else None
-            if shorter is None:
-                break
-            opened, view = shorter, _open_view(dresser, shorter, main, style)
+    near = arrange(boxes, dresser.job.projection, dresser.job.clock_from).box
+    free = top[3] - (near[3] - near[1]) - 2 * _PAST
+    roomy = field if small else (field[0], field[1], field[2], max(field[3], free))
+    for view, scale in open_views(dresser, rule, main.scale, style, roomy):
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
         for low, tall in ((False, False), (True, False), (False, True)):
             upper, lower = rule.fields(high, low, tall)
@@ -218,7 +240,7 @@ def _with_open(
                 continue
             arranged = _within(rule, boxes, upper, dresser)
             if arranged:
-                part = (view, lower, opened.scale)
+                part = (view, lower, scale)
                 return _page(rule, main, style, views, arranged, part, left_out)
     return None
 

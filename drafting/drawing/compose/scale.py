@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from itertools import product
+from math import inf
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import Picture, ViewName
@@ -17,7 +19,7 @@ from drafting.drawing.lists.title_block import HEIGHT
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
-from drafting.drawing.views.broken import GAIN, Plain, breaks_for, is_slender, plain_runs
+from drafting.drawing.views.broken import GAIN, MOST_CUTS, Plain, breaks_for, is_slender, plain_runs
 from drafting.drawing.views.looks import Seen, marks_of
 from drafting.records import dataclass
 
@@ -36,16 +38,22 @@ SIZES_SMALL = 46.0
 """The same on a small sheet that was named."""
 OPEN_WIDE, OPEN_HIGH = 16.0, 46.0
 """What sizes, centre lines and title take round the outline of the extended view."""
+_HAIR = 1e-6
+"""What a break is made for may be missed by rounding (mm)."""
 AIR = 4.0
 """Free paper between the frame and the views (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scaled:
-    """A scale with the breaks of the views that stand at it."""
+    """A scale with the breaks of the views that stand at it.
+
+    ``rooms`` (paper mm from a view's origin) are what words have to keep within.
+    """
 
     scale: Fraction
     breaks: Mapping[ViewName, Breaks]
+    rooms: Mapping[ViewName, Box] | None = None
 
 
 class Rule:
@@ -83,13 +91,12 @@ class Rule:
         """Give the scales of the retracted views, the best first."""
         whole = [s for s in self.series if self.bore(s) >= least and self._fits(s, None)]
         broken = [b for b in self._broken() if self.bore(b.scale) >= LEAST_BORE]
-        first = whole[0] if whole else None
-        if broken and (
-            first is None or (self.bore(first) < GOOD_BORE and broken[0].scale >= GAIN * first)
-        ):
-            yield broken[0]
-        yield from (Scaled(s, {}) for s in whole)
-        yield from broken[1:]
+        if whole:
+            enough = GAIN * whole[0] if self.bore(whole[0]) < GOOD_BORE else inf
+            yield from (b for b in broken if b.scale >= enough)
+            yield from (Scaled(s, {}) for s in whole)
+            broken = [b for b in broken if b.scale < enough]
+        yield from broken
 
     def may_break(self, main: Scaled) -> bool:
         """Tell whether side and top view are long and plain enough to be broken."""
@@ -101,8 +108,10 @@ class Rule:
             return None
         long, k = self._size("side")[0], float(main.scale)
         saved = main.breaks["side"].saved if "side" in main.breaks else 0.0
-        breaks = breaks_for((self.plain.barrel,), long, k, (long - saved) * k - over - 1.0)
-        return Scaled(main.scale, {"side": breaks, "top": breaks}) if breaks else None
+        breaks = self._through(long, k, (long - saved) * k - over - 1.0)
+        if not breaks:
+            return None
+        return Scaled(main.scale, {"side": breaks, "top": breaks}, main.rooms)
 
     def opened(self, main: Fraction, field: Box) -> Iterator[Scaled]:
         """Give the scales of the extended view beside a main one, the best first."""
@@ -110,12 +119,13 @@ class Rule:
         whole = [s for s in smaller if self._open_fits(s, field)]
         near = [s for s in whole if s in smaller[:2]]
         yield from (Scaled(s, {}) for s in near)
-        for s in smaller[:2]:
-            high = self._size("extended")[1] * float(s) + OPEN_HIGH
-            if high <= field[3] - field[1]:
-                # Of two short stretches none may have room for a long text, of one long one it has.
-                ways = (self.open_broken(s, field, cuts=n) for n in (2, 1))
-                yield from filter(None, ways)
+        # Of two short stretches none may have room for a long text, of one long one it has.
+        for cuts in ((2, 1), (MOST_CUTS,)):
+            for s, n in product(smaller[:2], cuts):
+                high = self._size("extended")[1] * float(s) + OPEN_HIGH
+                broken = self.open_broken(s, field, cuts=n)
+                if broken and high <= field[3] - field[1]:
+                    yield broken
         yield from (Scaled(s, {}) for s in whole if s not in near)
 
     def open_broken(
@@ -123,12 +133,11 @@ class Rule:
     ) -> Scaled | None:
         """Break the extended view so that its outline leaves ``over`` mm more to its sizes.
 
-        With one of the ``cuts`` the longer of its plain stretches is broken alone.
+        With one of the ``cuts`` the longest of its plain stretches is broken alone.
         """
         if self.plain is None:
             return None
-        both = [run for run in (self.plain.barrel, self.plain.rod) if run]
-        runs = sorted(both, key=lambda run: run[0] - run[1])[:cuts]
+        runs = self.plain.extended[:cuts]
         room = field[2] - field[0] - OPEN_WIDE - over
         breaks = breaks_for(runs, self.plain.length, float(scale), room)
         return Scaled(scale, {"extended": breaks}) if breaks else None
@@ -149,7 +158,7 @@ class Rule:
         long = max(side[0] + end[0], top[0] + pin[0]) - (saved or 0.0)
         tall = max(side[1], end[1]) + max(top[1], pin[1])
         sizes = SIZES_SMALL if self.paper.is_small else SIZES
-        return long * k + sizes <= wide and tall * k + sizes <= high
+        return long * k + sizes <= wide + _HAIR and tall * k + sizes <= high
 
     def _room(self) -> tuple[float, float]:
         x0, y0, x1, y1 = self.paper.frame
@@ -168,11 +177,16 @@ class Rule:
         if self.job.breaks == "none" or not is_slender(self.seen.pictures):
             return None
         marks = {p.name: marks_of(p, self.job, 1.0, Style()) for p in self.seen.pictures}
-        body = frozenset(p.name for p in self.job.extended if p.owner == "body")
-        return plain_runs(self.seen.pictures, marks, self.job.wishes, body)
+        return plain_runs(self.seen.pictures, marks, self.job.wishes)
+
+    def _through(self, long: float, k: float, room: float) -> Breaks | None:
+        """Break side and top view, once where that is enough."""
+        runs = self.plain.retracted if self.plain else ()
+        ways = (breaks_for(runs[:n], long, k, room) for n in range(1, len(runs) + 1))
+        return next(filter(None, ways), None)
 
     def _broken(self) -> list[Scaled]:
-        """Break the barrel of side and top view so that they fill the width beside the end view."""
+        """Break side and top view so that they fill the width beside the end view."""
         if self.plain is None:
             return []
         wide, _ = self._room()
@@ -180,7 +194,7 @@ class Rule:
         out = []
         for s in self.series:
             room = wide - SIZES - end * float(s)
-            breaks = breaks_for((self.plain.barrel,), side, float(s), room)
+            breaks = self._through(side, float(s), room)
             if breaks and self._fits(s, breaks.saved):
                 out.append(Scaled(s, {"side": breaks, "top": breaks}))
         return out

@@ -13,7 +13,7 @@ from typing import Literal
 
 from drafting.drawing.compose.arrange import arrange, moved
 from drafting.drawing.compose.dresser import Dresser
-from drafting.drawing.compose.page import OPEN_TITLE
+from drafting.drawing.compose.opened import OPEN_TITLE
 from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName

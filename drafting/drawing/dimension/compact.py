@@ -12,6 +12,8 @@ from drafting.drawing.dimension.ways import Ways
 _ASIDE, _BEYOND = 26.0, 34.0
 """How far (paper mm) words may stick out beside and above or below the outline for nothing."""
 _PER_MM = 0.2
+_NO_ROOM, _PER_MM_OUT = 100.0, 2.0
+"""What it costs to stand where the page has no room, as bad as to touch, and each mm of it."""
 
 
 def compact(ways: Ways, ground: Ground) -> Ways:
@@ -22,5 +24,9 @@ def compact(ways: Ways, ground: Ground) -> Ways:
     x, y = ways.texts[:, :, 0], ways.texts[:, :, 1]
     aside = np.maximum(x.max(1) - x1, x0 - x.min(1)) - _ASIDE
     beyond = np.maximum(y.max(1) - y1, y0 - y.min(1)) - _BEYOND
-    out = np.maximum(aside, 0.0) + np.maximum(beyond, 0.0)
-    return replace(ways, costs=ways.costs + _PER_MM * out[ways.text_of].max(1))
+    costs = _PER_MM * (np.maximum(aside, 0.0) + np.maximum(beyond, 0.0))
+    if ground.within is not None:
+        x0, y0, x1, y1 = ground.within
+        over = np.stack([x.max(1) - x1, x0 - x.min(1), y.max(1) - y1, y0 - y.min(1)]).max(0)
+        costs += np.where(over > 0.0, _NO_ROOM + _PER_MM_OUT * over, 0.0)
+    return replace(ways, costs=ways.costs + costs[ways.text_of].max(1))

@@ -33,6 +33,8 @@ _SLOPES = (60.0, 50.0, 70.0, 40.0, 75.0, 30.0)
 _ASIDE = (3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 32.0, 42.0, 55.0)
 _PER_MM = 0.04
 _PER_DEGREE = 0.02
+_PER_MM_OVER, _STEPS = 0.25, 8
+"""What each mm costs that a leader runs over the metal, and at how many places that is asked."""
 _INWARD = 0.8
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
@@ -142,7 +144,17 @@ def _leaders(
     table = np.array(rows, float).reshape(-1, 6)
     tips, knees, sides = table[:, :2], table[:, 2:4], table[:, 4]
     found = leader_ways(label, ground.style, tips, knees, sides, table[:, 5], make)
-    return replace(found, costs=found.costs + _ON_METAL * _on_metal(label, ground, knees, sides))
+    costs = found.costs + _ON_METAL * _on_metal(label, ground, knees, sides)
+    return replace(found, costs=costs + _PER_MM_OVER * _over_metal(ground, tips, knees))
+
+
+def _over_metal(ground: Ground, tips: Any, knees: Any) -> Any:
+    """Give how far (mm) leaders run over what the view covers."""
+    at = (np.arange(_STEPS) + 0.5) / _STEPS
+    points = tips[:, None] + (knees - tips)[:, None] * at[:, None]
+    x, y = points[:, :, 0].ravel(), points[:, :, 1].ravel()
+    covered = ground.silhouette.covers(x, x, y, y).reshape(-1, _STEPS)
+    return covered.mean(1) * np.hypot(*(knees - tips).T)
 
 
 def _on_metal(label: Label, ground: Ground, knees: Any, sides: Any) -> Any:

@@ -1,8 +1,8 @@
 """Long views broken for a smaller sheet or a larger scale: where, how much, and what it looks like.
 
 A break runs through plain barrel or plain rod alone: where nothing begins, ends or bends in any of
-the views that share it, and where no size ends. Side, top and extended view share the barrel's
-break, so that they stay aligned; the extended view may have another one in its rod.
+the views that share it, and where no size ends. Side and top view share theirs, so that they stay
+aligned. One is enough where one long stretch gives all that has to go.
 """
 
 from __future__ import annotations
@@ -27,10 +27,12 @@ STUB = 9.0
 """Least plain metal on paper (mm) between a break and whatever is next to it."""
 LEAST_SAVED = 15.0
 """A break saves at least so much paper (mm), else it is not worth its lines."""
-MOST_SAVED = 0.7
+MOST_SAVED = 0.85
 """The largest part of a view's length that may be left out."""
 SLENDER = 14.0
 """Shorter cylinders, measured open against their height, keep true proportions."""
+MOST_CUTS = 3
+"""So many breaks a view has at most."""
 GAIN = 1.9
 """On the same sheet a break must make the scale so much larger."""
 _OVER = 2.5
@@ -43,37 +45,29 @@ Runs = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Plain:
-    """Where the long views may be broken (true x), and how long the longest of them is."""
+    """Where the long views may be broken (true x from, to), the longest stretches first.
 
-    barrel: Runs | None
-    rod: Runs | None
+    ``retracted`` are those that side and top view share; ``length`` is that of the extended view.
+    """
+
+    retracted: tuple[Runs, ...]
+    extended: tuple[Runs, ...]
     length: float
 
 
 def plain_runs(
-    pictures: Sequence[Picture],
-    marks: Mapping[ViewName, Sequence[Mark]],
-    wishes: Iterable[Wish],
-    body: frozenset[str],
+    pictures: Sequence[Picture], marks: Mapping[ViewName, Sequence[Mark]], wishes: Iterable[Wish]
 ) -> Plain:
-    """Find the longest plain stretch of the barrel and of the rod.
-
-    ``marks`` is all that the views draw; ``body`` names the parts that stay when the rod moves.
-    """
+    """Find the longest plain stretches; ``marks`` is all that the views draw."""
     ends = [e for w in wishes for e in _ends(w)]
-    alone = [*_busy(marks["extended"]), *((x, x) for pose, x in ends if pose == "extended")]
-    shared = [
-        *alone,
-        *((x, x) for pose, x in ends if pose == "retracted"),
-        *(b for name in ("side", "top") for b in _busy(marks[name])),
-    ]
+    closed = [(x, x) for pose, x in ends if pose == "retracted"]
+    closed += [b for name in ("side", "top") for b in _busy(marks[name])]
+    opened = [*_busy(marks["extended"]), *((x, x) for pose, x in ends if pose == "extended")]
     boxes = {p.name: p.box for p in pictures}
     start, last = boxes["extended"][0], boxes["extended"][2]
-    opened = next(p for p in pictures if p.name == "extended")
-    end = max((box(s.curve)[2] for s in opened.strokes if s.part in body), default=start)
     return Plain(
-        _longest(shared, start, min(end, boxes["side"][2], boxes["top"][2])),
-        _longest(alone, end, last),
+        _longest(closed, start, min(boxes["side"][2], boxes["top"][2])),
+        _longest(opened, start, last),
         last - start,
     )
 
@@ -101,15 +95,14 @@ def _busy(marks: Iterable[Mark]) -> Iterable[Runs]:
             yield x0, x1
 
 
-def _longest(busy: Iterable[Runs], lo: float, hi: float) -> Runs | None:
-    """Give the longest stretch between two places that nothing busy lies in."""
-    best, at = (lo, lo), lo
+def _longest(busy: Iterable[Runs], lo: float, hi: float) -> tuple[Runs, ...]:
+    """Give the longest stretches between two places that nothing busy lies in."""
+    found, at = [], lo
     for a, b in (*sorted(busy), (hi, hi)):
-        a = min(a, hi)
-        if a - at > best[1] - best[0]:
-            best = (at, a)
+        found.append((at, min(a, hi)))
         at = max(at, b)
-    return best if best[1] > best[0] else None
+    long = sorted(found, key=lambda run: run[0] - run[1])[:MOST_CUTS]
+    return tuple(run for run in long if run[1] > run[0])
 
 
 def is_slender(pictures: Sequence[Picture]) -> bool:
@@ -118,9 +111,7 @@ def is_slender(pictures: Sequence[Picture]) -> bool:
     return x1 - x0 > SLENDER * (y1 - y0)
 
 
-def breaks_for(
-    runs: Sequence[Runs | None], length: float, scale: float, room: float
-) -> Breaks | None:
+def breaks_for(runs: Sequence[Runs], length: float, scale: float, room: float) -> Breaks | None:
     """Break a view of a ``length`` so that it takes ``room`` paper mm; None where that cannot be.
 
     What must go is shared out between the plain ``runs``, from the left, as they have it.
@@ -130,9 +121,7 @@ def breaks_for(
         return None
     least = LEAST_SAVED / scale
     room_of = {
-        run: spare
-        for run in runs
-        if run and (spare := run[1] - run[0] - (2 * STUB + GAP) / scale) >= least
+        run: spare for run in runs if (spare := run[1] - run[0] - (2 * STUB + GAP) / scale) >= least
     }
     need = max(need, least)
     if need > sum(room_of.values()):

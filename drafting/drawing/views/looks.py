@@ -28,6 +28,7 @@ from drafting.drawing.sheet.on_paper import Box, clip, points
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.symbols import symbol_marks
 from drafting.records import dataclass
 from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
@@ -201,10 +202,14 @@ def _explained(picture: Picture, mounts: frozenset[str]) -> Picture:
 def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
     """Give outline, hidden edges, centre lines and threads of a picture."""
     symbols = symbol_marks(job.symbols, picture, scale, style)
+    round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
+    measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
+    left_out = crowded(picture.strokes, scale, measured)
     strokes = (
         s
         for s in picture.strokes
         if s not in symbols.replaced
+        and s.curve not in left_out
         and (picture.name == "end" or long_enough(s, _SHORTEST_HIDDEN / scale))
     )
     marks = (

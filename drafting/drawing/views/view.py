@@ -65,6 +65,7 @@ class _Wanted:
     scale: float
     style: Style
     breaks: Breaks | None
+    within: Box | None
 
 
 def dressed_view(
@@ -75,8 +76,12 @@ def dressed_view(
     style: Style,
     breaks: Breaks | None = None,
     title: str = "",
+    within: Box | None = None,
 ) -> Dressed:
-    """Place the dimensions of one view, and a ``title`` below it."""
+    """Place the dimensions of one view, and a ``title`` below it.
+
+    The page has no room for words beyond ``within`` (paper mm from the view's origin).
+    """
     true = marks_of(whole, job, scale, style)
     marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
     picture = broken_picture(whole, breaks) if breaks else whole
@@ -96,7 +101,7 @@ def dressed_view(
         if c.picture is whole
         and not (is_spare(c.wish.name, job) and measure(c.wish) * scale < _LEAST_SPARE)
     )
-    placed, dial = _placed(_Wanted(picture, marks, items, scale, style, breaks))
+    placed, dial = _placed(_Wanted(picture, marks, items, scale, style, breaks, within))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -128,7 +133,9 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
     room = phantom_lines(wanted.marks, scale)
     gaps = _gaps(wanted.breaks, scale)
     rims = tuple(_rims(wanted.marks))
-    ground = Ground(picture, scale, style, centres, np.concatenate(edge), room, gaps, rims)
+    ground = Ground(
+        picture, scale, style, centres, np.concatenate(edge), room, gaps, rims, wanted.within
+    )
     placed = place(wanted.items, ground)
     return placed, tuple(clear_of(placed.dimensions, dial, scale, style, room))
 

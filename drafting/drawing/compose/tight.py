@@ -1,0 +1,86 @@
+"""How near to its view each word has to stand, for the views to fit a page at a scale.
+
+Views that were dressed as they like best may need more room than the page has, though their
+outlines do not. What is too much is taken from where words stand out farthest. Paper millimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from drafting.drawing.dimension.picture import ViewName
+from drafting.drawing.sheet.on_paper import Box
+
+_LEAST = {0: 9.0, 1: 14.5}
+"""What stays across and down: centre lines beside a view, one strip with its text above it."""
+_GUESS_HIGH, _GUESS_WIDE = 20.0, 16.0
+_HALVINGS = 9
+"""How often the room between the least and the most is halved: to a fifth of a millimetre."""
+_SHARES = 4
+"""Two views beside or above each other have two sides each."""
+
+Grown = dict[tuple[ViewName, int], float]
+"""How far words stand out of a view on each side: 0 left, 1 below, 2 right, 3 above."""
+
+
+def rooms(
+    bare: Mapping[ViewName, Box],
+    dressed: Mapping[ViewName, Box],
+    most: tuple[float, float],
+    around: Callable[[Mapping[ViewName, Box]], Box],
+) -> dict[ViewName, Box] | None:
+    """Give the box of each view that its words stand within, for all to fit ``most`` (wide, high).
+
+    Both mappings hold boxes round the views' origins; ``around`` gives the box round views in their
+    places. None where that cannot be.
+    """
+    grown = {(n, k): abs(dressed[n][k] - bare[n][k]) for n in bare for k in range(4)}
+    limits: Grown = {}
+    for axis in (0, 1):
+
+        def free(some: Grown, axis: int = axis) -> float:
+            box = around({n: _box(bare[n], n, {**grown, **some}) for n in bare})
+            return most[axis] - (box[axis + 2] - box[axis])
+
+        mine = {side: g for side, g in grown.items() if side[1] % 2 == axis}
+        found = _limits(mine, _LEAST[axis], free)
+        if found is None:
+            return None
+        limits.update(found)
+    return {n: _box(bare[n], n, limits) for n in bare}
+
+
+def grown_by_guess(bare: Box) -> Box:
+    """Give about what a view will need that is not dressed yet."""
+    x0, y0, x1, y1 = bare
+    return (x0 - _GUESS_WIDE, y0 - _GUESS_HIGH, x1 + _GUESS_WIDE, y1 + _GUESS_HIGH)
+
+
+def _box(bare: Box, name: ViewName, grown: Grown) -> Box:
+    left, below, right, above = (grown[name, k] for k in range(4))
+    return (bare[0] - left, bare[1] - below, bare[2] + right, bare[3] + above)
+
+
+def _limits(grown: Grown, least: float, free: Callable[[Grown], float]) -> Grown | None:
+    """Give how far words may stand out: farther where all fit, else the largest are cut alike.
+
+    What need not be cut keeps what it had. ``free`` tells how much of the page is left over.
+    """
+    if (spare := free(grown)) >= 0.0:
+        return {side: g + spare / _SHARES for side, g in grown.items()}
+    low, high = least, max(grown.values())
+    if high <= least or free(_cut(grown, low)) < 0.0:
+        return None
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if free(_cut(grown, middle)) >= 0.0 else (low, middle)
+    limits = _cut(grown, low)
+    for side in sorted(grown, key=lambda side: -grown[side]):
+        whole = {**limits, side: grown[side]}
+        if free(whole) >= 0.0:
+            limits = whole
+    return limits
+
+
+def _cut(grown: Grown, level: float) -> Grown:
+    return {side: min(g, level) for side, g in grown.items()}

@@ -1,0 +1,137 @@
+"""Words nearer to their views, where the page has no room for them as they stand best."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drafting.drawing.compose import choose
+from drafting.drawing.compose.arrange import arrange
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.tight import rooms
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+
+WIDE_WORDS = b"""
+title = "Ramp lift"
+units = "mm"
+[cylinder]
+bore = 80
+rod = 56
+stroke = 175
+retracted = 438.8
+barrel_outside = 96
+clock_seen_from = "base"
+[body_mount]
+mount = "clevis"
+pin = 35
+gap = 42
+width = 92.4
+[rod_mount]
+mount = "clevis"
+pin = 42
+hole = 42.4
+gap = 46.2
+width = 92.4
+[base_port]
+thread = "G 3/8"
+clock = "12:00"
+[rod_port]
+thread = "G 3/8"
+clock = "12:00"
+"""
+LONG = b"""
+title = "Bale pusher"
+units = "mm"
+[cylinder]
+bore = 125
+rod = 63
+stroke = 2955
+retracted = 3431
+clock_seen_from = "rod"
+[body_mount]
+mount = "trunnion"
+position = "rod end"
+pin = 60
+shoulders = 187.5
+width = 331.5
+[rod_mount]
+mount = "pin eye"
+pin = 60
+hole = 60.4
+width = 66
+"""
+SIZES = st.floats(0.0, 80.0)
+
+
+def _job(text):
+    return sheet_job(load(read_spec(text, mounts=mounts_by_end(), file="trial.toml")))
+
+
+@pytest.mark.parametrize("clock_from", ["base", "rod"])
+@given(st.tuples(*[SIZES] * 16), st.floats(200.0, 420.0), st.floats(80.0, 300.0))
+def test_what_keeps_within_its_room_fits_the_page(clock_from, grown, wide, high):
+    bare = {
+        "side": (-12.0, -20.0, 120.0, 24.0),
+        "top": (-15.0, -22.0, 124.0, 22.0),
+        "end": (-22.0, -20.0, 22.0, 24.0),
+        "pin": (-9.0, -8.0, 9.0, 8.0),
+    }
+
+    def around(boxes):
+        return arrange(boxes, "third", clock_from).box
+
+    words = {
+        n: (b[0] - a[0], b[1] - a[1], b[2] + a[2], b[3] + a[3])
+        for (n, b), a in zip(bare.items(), (grown[k : k + 4] for k in (0, 4, 8, 12)), strict=True)
+    }
+    found = rooms(bare, words, (wide, high), around)
+    if found is None:
+        x0, y0, x1, y1 = around({n: _wider(b, 9.0, 14.5, words[n]) for n, b in bare.items()})
+        assert x1 - x0 > wide or y1 - y0 > high
+        return
+    near = {n: _both(words[n], found[n]) for n in bare}
+    x0, y0, x1, y1 = around(near)
+    assert x1 - x0 <= wide + 1e-6
+    assert y1 - y0 <= high + 1e-6
+
+
+def _both(one, other):
+    return (*map(max, one[:2], other[:2]), *map(min, one[2:], other[2:]))
+
+
+def _wider(bare, x, y, most):
+    return _both((bare[0] - x, bare[1] - y, bare[2] + x, bare[3] + y), most)
+
+
+def test_where_all_fit_what_is_left_over_is_shared():
+    bare = {"side": (0.0, 0.0, 10.0, 10.0)}
+    found = rooms(bare, {"side": (-5.0, -5.0, 15.0, 15.0)}, (20.0, 28.0), lambda b: b["side"])
+    assert found == {"side": (-5.0, -7.0, 15.0, 17.0)}
+
+
+def test_the_largest_are_cut_and_the_rest_keeps_what_it_had():
+    bare = {"side": (0.0, 0.0, 10.0, 10.0)}
+    found = rooms(bare, {"side": (-40.0, 0.0, 22.0, 10.0)}, (52.0, 99.0), lambda b: b["side"])
+    assert found["side"][0] == pytest.approx(-30.0, abs=0.2)
+    assert found["side"][2] == 22.0
+
+
+def test_words_that_come_nearer_keep_the_scale(monkeypatch):
+    job = _job(WIDE_WORDS)
+    sheet = compose(job)
+    assert (sheet.size_name, sheet.views[0].scale) == ("A3", 0.5)
+    assert inspect(sheet, job) == ()
+    monkeypatch.setattr(choose, "tightened", lambda *_: None)
+    assert compose(job).views[0].scale < 0.5
+
+
+def test_barrel_and_rod_are_both_broken_for_a_sheet_that_a_shop_prints():
+    job = _job(LONG)
+    sheet = compose(job)
+    assert sheet.size_name == "A3"
+    cuts = {v.name: len(v.whole.breaks.cuts) for v in sheet.views if v.whole}
+    assert cuts["side"] == cuts["top"] == 2
+    assert inspect(sheet, job) == ()
