@@ -6,6 +6,7 @@ Thread sizes are those of the standards' tables (SAE J1926-1 -8: 3/4 in; ISO 616
 """
 
 import json
+from types import SimpleNamespace
 
 import pytest
 
@@ -13,7 +14,7 @@ from drafting.cli import main
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
-from drafting.model.ports.space import space_of
+from drafting.model.ports.space import Taken, space_of
 from drafting.shape.contact import holds, meet
 from drafting.shape.frame import X, Y, Z
 from drafting.shape.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
@@ -381,3 +382,16 @@ def test_the_way_in_starts_at_the_face():
     space = space_of(c.ports[0])
     assert extent(space.way, Z)[0] == pytest.approx(80.5)
     assert extent(space.holes[0], Z)[1] == pytest.approx(80)
+
+
+@pytest.mark.parametrize(
+    ("piece", "said"),
+    [
+        ("body_mount.shoulders_right", "the right shoulder of the base end mount"),
+        ("body_mount.plate1", "the plate of the base end mount"),
+        ("rod_mount.jam_nut", "the jam nut of the rod end mount"),
+        ("cylinder.gland", "the gland"),
+    ],
+)
+def test_a_piece_in_the_way_is_named_as_people_say_it(piece, said):
+    assert Taken(SimpleNamespace(name=piece), "part", "body", None).words == said

@@ -20,8 +20,8 @@ from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text
 from drafting.drawing.sheet.strokes import Line
 
-PITCHES = (5.6, 5.3, 5.0)
-"""Heights of a row, the most comfortable first."""
+PITCHES = (5.6, 5.3, 5.0, 4.6)
+"""Heights of a row, the most comfortable first; the last where it saves a page of a few lines."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4

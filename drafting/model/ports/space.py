@@ -62,10 +62,22 @@ class Taken:
     def words(self) -> str:
         """Name the piece for a message."""
         table, _, rest = self.piece.name.partition(".")
-        rest = rest.replace("_", " ")
+        rest = _spoken(rest)
         if table == "cylinder":
             return f"the {rest}"
         return f"the {rest} of the {WORDS[table]}" if table in WORDS else f"{table}'s {rest}"
+
+
+def _spoken(piece: str) -> str:
+    """Say the name of one piece of several: of ``shoulders_right`` the right shoulder.
+
+    >>> _spoken("shoulders_right"), _spoken("plate1")
+    ('right shoulder', 'plate')
+    """
+    *what, last = piece.rstrip("0123456789").split("_")
+    if not what or last not in ("left", "right"):
+        return " ".join((*what, last))
+    return " ".join((last, *what)).removesuffix("s")
 
 
 @dataclass(frozen=True, slots=True)
