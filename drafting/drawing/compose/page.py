@@ -93,7 +93,7 @@ def tightened(dresser: Dresser, rule: Rule, main: Scaled) -> Scaled | None:
     bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, ())}
     dressed = {n: grown_by_guess(b) for n, b in bare.items()}
     dressed.update(_dressed_until(dresser, rule, main, Style(), ())[0])
-    x0, y0, x1, y1 = rule.fields(low=True)[0]
+    x0, y0, x1, y1 = rule.fields(rule.least_open_high(main.scale), low=True)[0]
     wide, high = x1 - x0 - 2 * _PAST, y1 - y0 - _PAST
 
     def around(boxes: Mapping[ViewName, Box]) -> Box:

@@ -142,6 +142,11 @@ class Rule:
         breaks = breaks_for(runs, self.plain.length, float(scale), room)
         return Scaled(scale, {"extended": breaks}) if breaks else None
 
+    def least_open_high(self, main: Fraction) -> float:
+        """Give about how high (paper mm) the extended view is at the scale below a main one."""
+        smaller = max((s for s in scales("auto", self.paper) if s < main), default=main)
+        return self._size("extended")[1] * float(smaller) + OPEN_HIGH
+
     def bore(self, scale: Fraction) -> float:
         """Give the bore on paper (mm)."""
         return float(scale) * self.job.bore

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.ways import Ways
+from drafting.drawing.sheet.on_paper import Box
 
 _ASIDE, _BEYOND = 26.0, 34.0
 """How far (paper mm) words may stick out beside and above or below the outline for nothing."""
@@ -17,7 +19,7 @@ _NO_ROOM, _PER_MM_OUT = 100.0, 2.0
 
 
 def compact(ways: Ways, ground: Ground) -> Ways:
-    """Make ways dear by how far their words stick out."""
+    """Make ways dear by how far their words stick out, and what has no room on the page."""
     if not len(ways.texts):
         return ways
     x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
@@ -25,8 +27,19 @@ def compact(ways: Ways, ground: Ground) -> Ways:
     aside = np.maximum(x.max(1) - x1, x0 - x.min(1)) - _ASIDE
     beyond = np.maximum(y.max(1) - y1, y0 - y.min(1)) - _BEYOND
     costs = _PER_MM * (np.maximum(aside, 0.0) + np.maximum(beyond, 0.0))
+    costs = ways.costs + costs[ways.text_of].max(1)
     if ground.within is not None:
-        x0, y0, x1, y1 = ground.within
-        over = np.stack([x.max(1) - x1, x0 - x.min(1), y.max(1) - y1, y0 - y.min(1)]).max(0)
+        over = np.fmax(
+            _over(ways.texts, ground.within)[ways.text_of].max(1),
+            _over(ways.lines, ground.within)[ways.line_of].max(1),
+        )
         costs += np.where(over > 0.0, _NO_ROOM + _PER_MM_OUT * over, 0.0)
-    return replace(ways, costs=ways.costs + costs[ways.text_of].max(1))
+    return replace(ways, costs=costs)
+
+
+def _over(shapes: Any, within: Box) -> Any:
+    """Give how far (mm) shapes (n, k, 2) stand out of a box; a shape of NaN does not."""
+    x0, y0, x1, y1 = within
+    x, y = shapes[:, :, 0], shapes[:, :, 1]
+    out = np.stack([x.max(1) - x1, x0 - x.min(1), y.max(1) - y1, y0 - y.min(1)]).max(0)
+    return np.nan_to_num(out, nan=-np.inf)
