@@ -9,6 +9,7 @@ or air. All, none or one half of metal is no edge; tangent and coplanar joints f
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from math import pi
 
 import numpy as np
@@ -50,6 +51,12 @@ class _Table:
         return found
 
 
+@lru_cache(maxsize=16)
+def _table(parts: tuple[Part, ...]) -> _Table:
+    """Give the faces of parts; the looks at one position ask for the same."""
+    return _Table(parts)
+
+
 class _Candidates:
     """Curves of several parts, and the part of each."""
 
@@ -73,7 +80,7 @@ class _Candidates:
 @each_kept(256)
 def part_edges(parts: Sequence[Part]) -> list[tuple[Curve3, ...]]:
     """Give the sharp edges of each part, whatever the view."""
-    table = _Table(parts)
+    table = _table(tuple(parts))
     found = _Candidates(
         [
             [*rims(p, faces), *crossings(p, faces)]
@@ -90,7 +97,7 @@ def part_edges(parts: Sequence[Part]) -> list[tuple[Curve3, ...]]:
 @each_kept(256)
 def contours(some: Sequence[tuple[Part, Vec]]) -> list[tuple[Curve3, ...]]:
     """Give for each part and eye the lines where its surface turns away from the eye."""
-    table = _Table([part for part, _ in some])
+    table = _table(tuple(part for part, _ in some))
     found = _Candidates(
         [
             [c for i, f in enumerate(faces) for c in contour(f, i, eye)]

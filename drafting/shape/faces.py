@@ -187,20 +187,22 @@ def _face(
 
 
 def _quadric(kind: str, o: Vec, n: Vec, size: float, reach: float) -> Floats:
-    m = np.zeros((4, 4))
     if kind == "plane":
-        m[3, :3] = m[:3, 3] = np.array(n) / 2
-        m[3, 3] = -dot(n, o)
-        return m
-    a = np.outer(n, n)
+        x, y, z = (c / 2 for c in n)
+        level = -dot(n, o)
+        return np.array(
+            [[0.0, 0.0, 0.0, x], [0.0, 0.0, 0.0, y], [0.0, 0.0, 0.0, z], [x, y, z, level]]
+        )
     if kind == "cylinder":
-        core, c, unit = np.eye(3) - a, -size * size, 2 * size
+        bend, c, unit = 1.0, -size * size, 2 * size
     elif kind == "cone":
-        core, c, unit = np.eye(3) - (1 + size * size) * a, 0.0, 2 * abs(size) * reach
+        bend, c, unit = 1 + size * size, 0.0, 2 * abs(size) * reach
     else:
-        core, c, unit = np.eye(3), -size * size, 2 * size
-    p = np.array(o)
-    m[:3, :3] = core
-    m[3, :3] = m[:3, 3] = -core @ p
-    m[3, 3] = p @ core @ p + c
-    return m / unit
+        bend, c, unit = 0.0, -size * size, 2 * size
+    # Square of the distance from the centre, less what of it lies along the axis.
+    xx, yy, zz = (1.0 - bend * a * a for a in n)
+    xy, yz, zx = -bend * n[0] * n[1], -bend * n[1] * n[2], -bend * n[2] * n[0]
+    core = (xx, xy, zx), (xy, yy, yz), (zx, yz, zz)
+    x, y, z = (-dot(row, o) for row in core)
+    level = c - (x * o[0] + y * o[1] + z * o[2])
+    return np.array([[xx, xy, zx, x], [xy, yy, yz, y], [zx, yz, zz, z], [x, y, z, level]]) / unit

@@ -34,6 +34,11 @@ def dot(a: Vec, b: Vec) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
+def unit(v: Vec) -> Vec:
+    """Give the direction of a vector with length 1."""
+    return scale(v, dot(v, v) ** -0.5)
+
+
 def cross(a: Vec, b: Vec) -> Vec:
     """Vector product, right-handed."""
     return (

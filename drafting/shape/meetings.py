@@ -6,22 +6,17 @@ Faces are taken as unbounded; what of a curve is an edge is found afterwards.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
-from math import pi, sqrt
+from math import sqrt
 
-import numpy as np
-
-from drafting.arrays import Flags, Floats
+from drafting.shape.branches import branches
 from drafting.shape.faces import Box, Face
-from drafting.shape.frame import Vec, add, cross, dot, scale, sub
+from drafting.shape.frame import Vec, add, cross, dot, scale, sub, unit
 from drafting.shape.ruled import Ruled
 from drafting.shape.space_curves import ELLIPSE, LINE, RULED, TURN, Curve3, Kind
 
 TOUCH = 1e-7
 """Faces that only touch within this distance (mm) do not cross."""
-SPARE = 0.5
-"""How far ruled curves run past the faces (mm), so that their ends show as crossings."""
 
 
 @lru_cache(maxsize=4096)
@@ -100,7 +95,7 @@ def _plane_cylinder(n: Vec, o: Vec, g: Face) -> Iterator[_Found]:
     if abs(lean) > 1 - 1e-12:
         yield ELLIPSE, centre, scale(g.u, g.size), scale(g.v, g.size), None
         return
-    minor = _unit(cross(g.n, n))
+    minor = unit(cross(g.n, n))
     yield ELLIPSE, centre, scale(cross(minor, n), g.size / abs(lean)), scale(minor, g.size), None
 
 
@@ -111,7 +106,7 @@ def _plane_cone(f: Face, g: Face) -> Iterator[_Found]:
         s = gap / lean
         yield from _circle(add(g.o, scale(g.n, s)), g.n, (g.size * s) ** 2)
         return
-    e1 = _unit(sub(g.n, scale(f.n, lean)))
+    e1 = unit(sub(g.n, scale(f.n, lean)))
     e2 = cross(f.n, e1)
     k = 1 + g.size**2
     along, off = dot(e1, g.n), gap * lean
@@ -121,7 +116,7 @@ def _plane_cone(f: Face, g: Face) -> Iterator[_Found]:
     if abs(gap) < TOUCH:
         if alpha < -1e-12:
             for s in (-1.0, 1.0):
-                yield LINE, g.o, _unit(add(e1, scale(e2, s * sqrt(-alpha)))), ZERO, None
+                yield LINE, g.o, unit(add(e1, scale(e2, s * sqrt(-alpha)))), ZERO, None
     elif alpha > 1e-9:
         level = gamma - beta**2 / alpha
         if level < 0:
@@ -133,7 +128,7 @@ def _plane_cone(f: Face, g: Face) -> Iterator[_Found]:
 
 def _circle(centre: Vec, n: Vec, r2: float) -> Iterator[_Found]:
     if r2 > TOUCH**2:
-        u = _unit(cross(n, (0.0, 0.0, 1.0) if abs(n[2]) < 0.9 else (1.0, 0.0, 0.0)))
+        u = unit(cross(n, (0.0, 0.0, 1.0) if abs(n[2]) < 0.9 else (1.0, 0.0, 0.0)))
         yield ELLIPSE, centre, scale(u, sqrt(r2)), scale(cross(n, u), sqrt(r2)), None
 
 
@@ -188,11 +183,11 @@ def _cylinders(f: Face, g: Face) -> Iterator[_Found]:
                 yield LINE, add(add(f.o, scale(e, x)), scale(side, s)), f.n, ZERO, None
         return
     normal = cross(f.n, g.n)
-    if abs(f.size - g.size) < 1e-9 and abs(dot(gap, _unit(normal))) < TOUCH:
+    if abs(f.size - g.size) < 1e-9 and abs(dot(gap, unit(normal))) < TOUCH:
         size = dot(normal, normal)
         centre = add(f.o, scale(f.n, dot(cross(gap, g.n), normal) / size))
         for s in (-1.0, 1.0):
-            yield from _plane_cylinder(_unit(add(f.n, scale(g.n, s))), centre, f)
+            yield from _plane_cylinder(unit(add(f.n, scale(g.n, s))), centre, f)
         return
     yield from _ruled(*_by_width(f, g))
 
@@ -209,102 +204,7 @@ def _by_width(f: Face, g: Face) -> tuple[Face, Face]:
 
 
 def _ruled(on: Face, other: Face) -> Iterator[_Found]:
-    """Give both branches, each for every stretch that runs over the face ``on``."""
-    on = _aimed(on, other)
-    for mid, half in _domains(Ruled(on, other, 1.0)):
-        for sign in (-1.0, 1.0):
-            whole = Ruled(on, other, sign)
-            whole.mid, whole.half, whole.closed = mid, half, half == 0.0
-            t = np.linspace(0.0, TURN if whole.closed else pi, 361)
-            good = _over(whole, on, t)
-            if whole.closed and good.all():
-                whole.t1 = TURN
-                yield RULED, ZERO, ZERO, ZERO, whole
-                continue
-            if whole.closed and good.any():
-                start = int(np.argmin(good))
-                good = np.roll(good[:-1], -start)
-                t = t[1] * (start + np.arange(len(good)))
-            for first, last in _runs(good):
-                part = Ruled(on, other, sign)
-                part.mid, part.half, part.closed = mid, half, whole.closed
-                part.t0 = _limit(part, on, t[first - 1], t[first]) if first else t[0]
-                at_end = last == len(t) - 1
-                part.t1 = t[last] if at_end else _limit(part, on, t[last + 1], t[last])
-                yield RULED, ZERO, ZERO, ZERO, part
-
-
-def _domains(ruled: Ruled) -> list[tuple[float, float]]:
-    """Give (middle, half) of each range of angle in which rulings meet the other face.
-
-    Half 0 stands for the whole turn.
-    """
-    grid = np.linspace(0.0, TURN, 361)
-    disc = ruled.solve(grid)[0]
-    if (disc >= 0.0).all():
-        return [(0.0, 0.0)]
-    # A narrow range may lie between two angles of the grid: look at the tops between them.
-    a, b, c = np.roll(disc[:-1], 1), disc[:-1], np.roll(disc[:-1], -1)
-    bend = np.where(a - 2 * b + c < 0.0, a - 2 * b + c, -1.0)
-    top = (b < 0.0) & (b >= a) & (b >= c)
-    tips = (grid[:-1] + grid[1] * 0.5 * (a - c) / bend)[top]
-    grid = np.sort(np.concatenate([grid[:-1], tips % TURN]))
-    good = ruled.solve(grid)[0] >= 0.0
-    start = int(np.argmin(good))
-    good = np.roll(good, -start)
-    grid = np.concatenate([grid[start:], grid[:start] + TURN, grid[start : start + 1] + TURN])
-    out = []
-    for first, last in _runs(good):
-        lo = _bisected(ruled, grid[first - 1], grid[first])
-        hi = _bisected(ruled, grid[last + 1], grid[last])
-        if hi - lo > 1e-9:
-            out.append(((lo + hi) / 2, (hi - lo) / 2))
-    return out
-
-
-def _runs(good: Flags) -> list[tuple[int, int]]:
-    """Give (first, last) index of every run of good ones."""
-    edge = np.flatnonzero(np.diff(np.concatenate([[0], good.astype(int), [0]])))
-    return [(int(a), int(b) - 1) for a, b in edge.reshape(-1, 2)]
-
-
-def _over(ruled: Ruled, on: Face, t: Floats) -> Flags:
-    s = ruled.solve(ruled.angle(t))[1]
-    return (s >= on.lo - SPARE) & (s <= on.hi + SPARE)
-
-
-def _limit(ruled: Ruled, on: Face, bad: float, good: float) -> float:
-    """Narrow the last parameter at which the branch still runs over the face."""
-    for _ in range(20):
-        mid = (bad + good) / 2
-        if on.lo - SPARE <= ruled.run(mid) <= on.hi + SPARE:
-            good = mid
-        else:
-            bad = mid
-    return good
-
-
-def _bisected(ruled: Ruled, bad: float, good: float) -> float:
-    """Narrow the last angle at which rulings meet the other face."""
-    for _ in range(50):
-        mid = (bad + good) / 2
-        if ruled.solve(np.array([mid]))[0][0] >= 0.0:
-            good = mid
-        else:
-            bad = mid
-    return good
-
-
-def _aimed(on: Face, other: Face) -> Face:
-    """Give the face with u across the other's axis, so that even angles hit extreme points."""
-    side = cross(on.n, other.n)
-    if other.kind == "sphere" or dot(side, side) < 1e-12:
-        side = sub(other.o, on.o)
-        side = sub(side, scale(on.n, dot(side, on.n)))
-    if dot(side, side) < 1e-12:
-        return on
-    u = _unit(side)
-    return replace(on, u=u, v=cross(on.n, u))
+    return ((RULED, ZERO, ZERO, ZERO, branch) for branch in branches(on, other))
 
 
 def _clip(c: Vec, d: Vec, box: Box) -> tuple[float, float] | None:
@@ -317,7 +217,3 @@ def _clip(c: Vec, d: Vec, box: Box) -> tuple[float, float] | None:
         s, t = sorted(((a - p) / e, (b - p) / e))
         lo, hi = max(lo, s), min(hi, t)
     return (lo, hi) if hi - lo > 1e-5 else None
-
-
-def _unit(v: Vec) -> Vec:
-    return scale(v, dot(v, v) ** -0.5)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import atan2, ceil, cos, floor, hypot, pi, sin
@@ -15,7 +15,7 @@ from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, P
 from drafting.records import dataclass
 from drafting.shape.faces import Face
 from drafting.shape.frame import dot
-from drafting.shape.space_curves import ELLIPSE, LINE, TURN, Kind
+from drafting.shape.space_curves import ELLIPSE, LINE, RULED, TURN, Kind
 
 SAME = 1e-6
 """Curves and ends (mm) this near are one."""
@@ -61,6 +61,7 @@ def merged(
     starts = flat.at(rows, np.array([r.t0 for r in runs])).tolist()
     stops = flat.at(rows, np.array([r.t1 for r in runs])).tolist()
     forms = flat.form[rows].tolist()
+    dense = _dense(flat, [r for r, form in zip(runs, forms, strict=True) if form == RULED])
     for run, form, start, stop in zip(runs, forms, starts, stops, strict=True):
         i = run.row
         if form == LINE:
@@ -75,7 +76,7 @@ def merged(
             else:
                 ellipses.append(_ellipse(flat, run, long, short))
         else:
-            points = _chain(flat, run)
+            points = next(dense)
             circle = _seen_along_axis(flat, run, faces[owner[i]], look)
             if circle is not None:
                 arcs.append(_arc_of_chain(points, *circle, run))
@@ -185,16 +186,22 @@ def _arc_of_chain(
     return (float(centre[0]), float(centre[1]), radius), _Span(lo, min(hi, lo + TURN), run)
 
 
-def _chain(flat: Flat, run: Run) -> Floats:
-    """Give points on the curve, dense enough for the chord to stay within CHORD."""
-    n = 24  # a multiple of 4: the extreme points of a symmetric stretch are among the points
-    while True:
-        t = np.linspace(run.t0, run.t1, 2 * n + 1)
-        p = flat.at(np.full(len(t), run.row), t)
-        away = np.hypot(*(p[1::2] - (p[:-1:2] + p[2::2]) / 2).T).max()
-        if away < CHORD or n > 2000:
-            return p[::2]
-        n = 4 * (int(n * max(1.2, (away / CHORD) ** 0.5)) // 4 + 1)
+def _dense(flat: Flat, runs: Sequence[Run]) -> Iterator[Floats]:
+    """Give points on each curve, dense enough for the chord to stay within CHORD."""
+    found: dict[int, Floats] = {}
+    wanted = dict.fromkeys(range(len(runs)), 24)  # multiples of 4: extreme points are among them
+    while wanted:
+        ts = [np.linspace(runs[k].t0, runs[k].t1, 2 * n + 1) for k, n in wanted.items()]
+        rows = np.repeat([runs[k].row for k in wanted], [len(t) for t in ts])
+        every = np.split(flat.at(rows, np.concatenate(ts)), np.cumsum([len(t) for t in ts])[:-1])
+        for (k, n), p in zip(list(wanted.items()), every, strict=True):
+            away = float(np.hypot(*(p[1::2] - (p[:-1:2] + p[2::2]) / 2).T).max())
+            if away < CHORD or n > 2000:
+                found[k] = p[::2]
+                del wanted[k]
+            else:
+                wanted[k] = 4 * (int(n * max(1.2, (away / CHORD) ** 0.5)) // 4 + 1)
+    return (found[k] for k in range(len(runs)))
 
 
 def _is_straight(points: Floats) -> bool:
