@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from hashlib import sha256
 from typing import Any
 
 from drafting.checks.of_cylinder import Judgement, judge
 from drafting.drawing.compose.screen import views_alone
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.write.svg import svg_bytes
+from drafting.drawing.sheet.sheet import Sheet
+from drafting.drawing.write.svg import svg_bytes, view_bytes
 from drafting.errors import Fault, Refused
 from drafting.factors import KINDS
 from drafting.jobs.draw import How, draw_cylinder
@@ -30,6 +32,9 @@ _BARE = re.compile(r"[-+]?[0-9][0-9 ./-]*")
 """A number without a unit."""
 POUND = float(KINDS["mass"].factors["lb"])
 """kg."""
+_TABS = 8
+"""So many views are kept for what follows them."""
+_kept: dict[str, Sheet] = {}
 LENGTHS = ("retracted", "extended", "stroke")
 FILE = "cylinder.toml"
 """What the text is called, and what is made of it where no number is typed."""
@@ -93,9 +98,10 @@ def loaded(text: str) -> Cylinder:
     return load(checked(text.encode("utf-8", "surrogatepass"), FILE))
 
 
-def look(text: str) -> Iterator[dict[str, Any]]:
+def look(text: str, after: str = "") -> Iterator[dict[str, Any]]:
     """Give what a page shows of a text, in parts: the sizes, the views; at rest the verdicts.
 
+    ``after`` is the key of the views that the page has: their outlines follow before their sizes.
     A text that does not go has one part, with its faults. Later parts stand beside the first.
     """
     try:
@@ -105,14 +111,30 @@ def look(text: str) -> Iterator[dict[str, Any]]:
         yield {"text": text, "faults": [_fault(f) for f in refused.faults], "typed": typed}
         return
     yield {"text": text, "faults": [], **_sizes(c)}
-    for step in views_alone(sheet_job(c)):
-        yield {"views": _inline(svg_bytes(step.sheet)) if step.sheet else None}
+    before = _kept.get(after)
+    for step in views_alone(sheet_job(c), before):
+        if step.sheet:
+            svg = svg_bytes(step.sheet)
+            yield {"views": _inline(svg), "key": _keep(step.sheet, svg)}
+        elif step.outline and before:
+            yield {"outline": _inline(view_bytes(before, step.outline))}
+        else:
+            yield {"views": None}
     yield REST
     found = judge(c)
     yield {
         "verdict": _verdict(c, found),
         "findings": [_finding(f) for f in (*c.findings, *found.findings)],
     }
+
+
+def _keep(sheet: Sheet, svg: bytes) -> str:
+    """Keep views for what follows them; the oldest are forgotten."""
+    key = sha256(svg).hexdigest()[:16]
+    _kept[key] = _kept.pop(key, sheet)
+    while len(_kept) > _TABS:
+        del _kept[next(iter(_kept))]
+    return key
 
 
 def sheets(text: str) -> Iterator[dict[str, Any]]:

@@ -90,7 +90,8 @@ class Page:
     async def look(self, request: Request) -> Response:
         """Give sizes, views and verdicts of a text, a line for each part as it is ready."""
         asked = await _asked(request)
-        return _lines(self.quick.ask("look", asked["text"], asked["set"], **asked["newest"]))
+        words = (asked["text"], asked["set"], str(asked.get("after", "")))
+        return _lines(self.quick.ask("look", *words, **asked["newest"]))
 
     async def sheets(self, request: Request) -> Response:
         """Give the sheets as they print."""

@@ -28,10 +28,10 @@ BEGUN, DONE = "begun", "done"
 """What a worker says of an order beside its parts."""
 
 
-def _look(text: str, values: Mapping[str, str | None]) -> Iterator[Part]:
+def _look(text: str, values: Mapping[str, str | None], after: str = "") -> Iterator[Part]:
     from drafting.web.look import changed, look
 
-    yield from look(changed(text, values) if values else text)
+    yield from look(changed(text, values) if values else text, after)
 
 
 def _sheets(text: str) -> Iterator[Part]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -148,3 +149,23 @@ def test_whatever_would_decide_a_check_can_be_typed(name):
     checks = whole(text)["verdict"]["checks"]
     assert checks
     assert {f for c in checks for f in c["fields"]} <= set(fields)
+
+
+def test_outlines_follow_those_of_the_views_that_the_page_has():
+    """Where they were, before their sizes, and only where a line is another one."""
+    first = [*look(SPEC)]
+    shown = next(p for p in first if p.get("views"))
+    assert not any("outline" in p for p in first)
+    longer = [*look(SPEC.replace('"27 1/4"', '"28 1/4"'), shown["key"])]
+    outlines = [k for k, p in enumerate(longer) if "outline" in p]
+    whole = next(k for k, p in enumerate(longer) if p.get("views"))
+    assert outlines
+    assert max(outlines) < whole
+    for k in outlines:
+        ident = re.match(r'<g class="view" id="([^"]*)"', longer[k]["outline"])
+        assert ident, longer[k]["outline"][:80]
+        assert f'id="{ident[1]}"' in shown["views"]
+        assert "<text" not in longer[k]["outline"]
+    alike = [*look(SPEC.replace("winch", "hoist"), shown["key"])]
+    assert not any("outline" in p for p in alike)
+    assert not any("outline" in p for p in look(SPEC.replace('"27 1/4"', '"28"'), "no such key"))

@@ -17,6 +17,27 @@ WAITING = """async () => {
   return (fails.length ? fails.slice(0, 1) : checks)
     .map((c) => c.fields.filter((f) => document.getElementById(`in-${f}`)));
 }"""
+WATCH = """() => {
+  window.seen = [];
+  const frame = document.getElementById("drawing");
+  const note = () => window.seen.push(frame.classList.contains("following") ? "lines" : "whole");
+  new MutationObserver(note).observe(frame, { attributes: true, attributeFilter: ["class"] });
+}"""
+WRONG_IN_BETWEEN = """() => new Promise((done) => {
+  const frame = document.getElementById("drawing");
+  const type = (name, value) => {
+    const input = document.getElementById(`in-${name}`);
+    input.value = value;
+    input.dispatchEvent(new Event("input"));
+  };
+  new MutationObserver((_, watch) => {
+    if (!frame.classList.contains("following")) return;
+    watch.disconnect();
+    type("cylinder.rod", "9");
+    done();
+  }).observe(frame, { attributes: true, attributeFilter: ["class"] });
+  type("cylinder.retracted", "27 1/4");
+})"""
 FRAMES = """async () => {
   let frames = 0;
   const own = requestAnimationFrame;
@@ -54,6 +75,22 @@ def test_a_frame_of_the_solid_is_drawn_where_something_moved_and_else_none(page)
     page.wait_for_selector("html[data-solid]", state="attached")
     page.wait_for_timeout(500)
     assert page.evaluate(FRAMES) == [1, 0, 1]
+
+
+def test_lines_follow_before_sizes_and_never_stay_without_them(page):
+    page.evaluate(WATCH)
+    box(page, "cylinder.retracted").fill("28 1/2")
+    until(page, lambda: "RETRACTED 28 1/2" in page.locator("#drawing svg").text_content())
+    seen = page.evaluate("window.seen")
+    assert seen.index("lines") < seen.index("whole")
+    assert page.locator("#drawing.following").count() == 0
+    page.evaluate(WRONG_IN_BETWEEN)
+    page.wait_for_selector(".field.fault [id='in-cylinder.rod']")
+    assert page.locator("#drawing.following").count() == 0, (
+        "what does not go leaves no half drawing"
+    )
+    box(page, "cylinder.rod").fill("1 3/4")
+    until(page, lambda: "RETRACTED 27 1/4" in page.locator("#drawing svg").text_content())
 
 
 def test_the_strip_leads_with_the_field_that_most_checks_wait_for(page):

@@ -16,11 +16,12 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import OPEN_TITLE
 from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.picture import ViewName
+from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.lists.papers import Paper
 from drafting.drawing.sheet.on_paper import Box, union
-from drafting.drawing.sheet.sheet import Sheet
+from drafting.drawing.sheet.sheet import Sheet, View
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import hatches_of, marks_of, pictures_of
 from drafting.drawing.views.view import as_view
 from drafting.records import dataclass
 
@@ -36,17 +37,26 @@ _STEPS = 12
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One view that is dressed, or at the end the sheet of all."""
+    """One view that is projected or dressed, or at the end the sheet of all.
+
+    ``outline`` is a view whose lines are other than they were, where it was and without its sizes.
+    """
 
     view: ViewName
     sheet: Sheet | None = None
+    outline: View | None = None
 
 
-def views_alone(job: Job) -> Iterator[Step]:
-    """Dress one view after the other; the last step holds the sheet.
+def views_alone(job: Job, before: Sheet | None = None) -> Iterator[Step]:
+    """Project and dress one view after the other; the last step holds the sheet.
 
-    Whoever asks may leave off between two steps, when a newer job has come.
+    ``before`` is what was shown before: its views' outlines follow first. Whoever asks may leave
+    off between two steps, when a newer job has come.
     """
+    was = {v.name: v for v in before.views} if before else {}
+    for picture in pictures_of(job):
+        old = was.get(picture.name)
+        yield Step(picture.name, outline=_outline(picture, job, old) if old else None)
     own: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     dresser = Dresser(replace(job, dimensions=own, scale="auto")).leaner(small=True)[-1]
     family: Literal["iso", "asme"] = "asme" if own == "in" else "iso"
@@ -80,6 +90,22 @@ def views_alone(job: Job) -> Iterator[Step]:
     )
     size = ("screen", x1 - x0 + 2 * AIR, y1 - y0 + 2 * AIR)
     yield Step("side", Sheet(*size, own, views, meta=dict(job.meta), model_units=job.units))
+
+
+def _outline(picture: Picture, job: Job, old: View) -> View | None:
+    """Give the lines of a view where it was; None where they are the same, or it was broken."""
+    if old.whole:
+        return None
+    marks = marks_of(picture, job, old.scale, Style())
+    if picture.name == "end":  # which hidden edges explain something is not known before the sizes
+        marks = tuple(m for m in marks if m.role != "hidden")
+        same = marks == tuple(m for m in old.marks if m.role != "hidden")
+    else:
+        same = marks == old.marks
+    if same:
+        return None
+    hatches = hatches_of(picture, old.scale)
+    return replace(old, marks=marks, hatches=hatches, dimensions=(), texts=())
 
 
 class _Free(Rule):

@@ -57,16 +57,7 @@ class Seen:
 
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
-    end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
-    side = "ROD" if job.clock_from == "rod" else "BASE"
-    closed = job.retracted
-    raw = (
-        _whole("side", "SIDE VIEW, RETRACTED", SIDE, closed),
-        _whole("top", "TOP VIEW", TOP, closed),
-        _whole("end", f"VIEW FROM {side} END", end, closed),
-        _in_section(job.extended, job.symbols, job.lengths[0]),
-        *_along_turned_pins(job),
-    )
+    raw = tuple(pictures_of(job))
     choices = assign(job.wishes, raw)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     pictures = tuple(_cleared(p, choices, turned) for p in raw)
@@ -75,6 +66,18 @@ def look_at(job: Job) -> Seen:
         pictures,
         tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
     )
+
+
+def pictures_of(job: Job) -> Iterator[Picture]:
+    """Project the cylinder into one view after the other, the most telling first."""
+    end = FROM_ROD if job.clock_from == "rod" else FROM_BASE
+    side = "ROD" if job.clock_from == "rod" else "BASE"
+    closed = job.retracted
+    yield _whole("side", "SIDE VIEW, RETRACTED", SIDE, closed)
+    yield _whole("top", "TOP VIEW", TOP, closed)
+    yield _whole("end", f"VIEW FROM {side} END", end, closed)
+    yield _in_section(job.extended, job.symbols, job.lengths[0])
+    yield from _along_turned_pins(job)
 
 
 @lru_cache(maxsize=_KEPT)

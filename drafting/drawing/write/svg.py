@@ -26,7 +26,7 @@ from drafting.drawing.sheet.letters import (
 )
 from drafting.drawing.sheet.on_paper import as_ellipse, ends, length, on_ellipse, principal
 from drafting.drawing.sheet.paper import PaperView, on_paper
-from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text
+from drafting.drawing.sheet.sheet import Mark, Role, Sheet, Text, View
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Poly
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.write import svg_elements as element
@@ -40,6 +40,12 @@ _ORDER: dict[str, int] = {"hatch": 0, "hidden": 1, "centre": 2, "outline": 9}
 def svg_bytes(sheet: Sheet) -> bytes:
     """Write the sheet as an SVG file of its true size."""
     return _Writer(sheet).document()
+
+
+def view_bytes(sheet: Sheet, view: View) -> bytes:
+    """Write a view alone, as the group that it is on the sheet."""
+    writer = _Writer(sheet)
+    return element.lines(writer.view(on_paper(view, writer.style)))
 
 
 class _Writer:

@@ -44,7 +44,7 @@ async function send() {
   flying?.abort();
   const mine = flying = new AbortController();
   try {
-    const answer = await ask("/look", { text: text.now, set, ...newest() }, { signal: mine.signal });
+    const answer = await ask("/look", { text: text.now, set, after: stage.key, ...newest() }, { signal: mine.signal });
     let first = true;
     for await (const part of parts(answer)) {
       if (mine !== flying) return;
@@ -73,13 +73,15 @@ function look(next, { fresh = false, other: foreign = false } = {}) {
 // One part of an answer after the other.
 function show(part) {
   if (part.faults) sizes(part);
+  if (part.outline) { stage.outline(part.outline); count("outlined"); }
   if (part.views) {
     stage.views = part.views;
+    stage.key = part.key;
     stage.sheets = null;
     at = new Date().toTimeString().slice(0, 5);
     stage.show();
     rest();
-    document.documentElement.dataset.drawn = String(Number(document.documentElement.dataset.drawn || 0) + 1);
+    count("drawn");
   }
   if (part.verdict) {
     seen = { ...seen, ...part };
@@ -89,6 +91,9 @@ function show(part) {
   }
 }
 
+// What a test waits for.
+function count(what) { document.documentElement.dataset[what] = String(Number(document.documentElement.dataset[what] || 0) + 1); }
+
 function sizes(found) {
   const homeless = form.judge(found.faults, null), wrong = found.faults.filter((f) => f.code !== "missing");
   if (found.typed) {
@@ -97,7 +102,7 @@ function sizes(found) {
     steps.follow(found.typed);
   }
   const stale = found.faults.length > 0;
-  if (stale) warm();
+  if (stale) { warm(); stage.whole(); }
   $("#stage").classList.toggle("stale", stale && Boolean(seen));
   document.body.dataset.drawing = String(!stale || Boolean(seen));
   $("#waiting").textContent = stale && seen ? `As it was at ${at}` : "";

@@ -7,7 +7,7 @@ export class Stage {
     this.jobs = jobs; // sheets(): ask for them; other(word): fill the place beside the drawing
     this.tab = "Views";
     this.sheets = null;
-    this.views = "";
+    this.views = this.key = "";
     this.values = {};
     this.at = {};
     this.frame = $("#drawing");
@@ -63,12 +63,30 @@ export class Stage {
     if (this.shown !== svg) {
       const held = make("div", {}, drawn(svg));
       this.frame.replaceChildren(held);
+      this.frame.classList.remove("following");
       this.shown = svg;
       this.size = -1;
       for (const e of held.querySelectorAll("g.dimension[data-name]")) this.link(e);
       if (this.lit) this.light(this.lit, true);
     } else if (!this.frame.querySelector("svg")) { this.shown = ""; this.draw(svg); }
     this.put();
+  }
+
+  // The lines of a view as they will be, where it stands; its sizes follow, and are paler until then.
+  outline(svg) {
+    const fresh = drawn(`<svg>${svg}</svg>`).firstElementChild, old = this.shown === this.views && this.frame.querySelector(`[id="${fresh.id}"]`);
+    if (!old) return;
+    const lines = (view) => [...view.children].filter((e) => !e.matches(".dimension, text, title"));
+    for (const e of lines(old)) e.remove();
+    old.prepend(...lines(fresh));
+    this.frame.classList.add("following");
+  }
+
+  // What was drawn last as a whole, where outlines were ahead of it.
+  whole() {
+    if (!this.frame.classList.contains("following")) return;
+    this.shown = "";
+    this.show();
   }
 
   link(e) {
