@@ -84,12 +84,13 @@ export class Form {
   }
 
   // What is typed, and what a rule gives where nothing is; values are null where it does not go.
-  fill(typed, values) {
+  // What is pending, typed after that was asked, stays as it is.
+  fill(typed, values, pending) {
     this.units = typed.units === "mm" ? "mm" : "in";
     for (const end of Object.keys(this.told.taken)) this.arrange(end, typed[`${end}.mount`]);
     for (const box of Object.values(this.boxes)) {
       const { name, f, input } = box, said = typed[name];
-      if (document.activeElement !== input) {
+      if (document.activeElement !== input && !(name in pending)) {
         const shown = said === undefined ? "" : f.kind === "flag" ? (said === "true" ? "yes" : "no") : f.kind.startsWith("pair") ? said.replace(/[[\]"]/g, "").replace(/\s*,\s*/g, " x ") : said;
         if (input.value !== shown) input.value = shown;
       }

@@ -97,11 +97,11 @@ function count(what) { document.documentElement.dataset[what] = String(Number(do
 function sizes(found) {
   const homeless = form.judge(found.faults, null), wrong = found.faults.filter((f) => f.code !== "missing");
   if (found.typed) {
-    form.fill(found.typed, found.faults.length ? null : found.values);
+    form.fill(found.typed, found.faults.length ? null : found.values, pending);
     steps.show(found.typed, !found.faults.length || Boolean(seen));
     steps.follow(found.typed);
   }
-  const stale = found.faults.length > 0;
+  const stale = found.faults.length > 0, mended = !stale && $("#stage").classList.contains("stale");
   if (stale) { warm(); stage.whole(); }
   $("#stage").classList.toggle("stale", stale && Boolean(seen));
   document.body.dataset.drawing = String(!stale || Boolean(seen));
@@ -112,6 +112,7 @@ function sizes(found) {
     if (!wrong.length) $("#dock-lengths").textContent = "";
     return;
   }
+  if (mended) $("#strip").textContent = "Being judged.";
   seen = { ...seen, ...found };
   stage.values = found.values;
   titled(found.title, found.name);
