@@ -44,7 +44,7 @@ async function send() {
   flying?.abort();
   const mine = flying = new AbortController();
   try {
-    const answer = await ask("/look", { text: text.now, set, after: stage.key, ...newest() }, { signal: mine.signal });
+    const answer = await ask("/look", { text: text.now, set, after: stage.mark, ...newest() }, { signal: mine.signal });
     let first = true;
     for await (const part of parts(answer)) {
       if (mine !== flying) return;
@@ -76,7 +76,7 @@ function show(part) {
   if (part.outline) { stage.outline(part.outline); count("outlined"); }
   if (part.views) {
     stage.views = part.views;
-    stage.key = part.key;
+    stage.mark = part.key;
     stage.sheets = null;
     at = new Date().toTimeString().slice(0, 5);
     stage.show();

@@ -7,7 +7,7 @@ export class Stage {
     this.jobs = jobs; // sheets(): ask for them; other(word): fill the place beside the drawing
     this.tab = "Views";
     this.sheets = null;
-    this.views = this.key = "";
+    this.views = this.mark = "";
     this.values = {};
     this.at = {};
     this.frame = $("#drawing");
@@ -61,11 +61,12 @@ export class Stage {
     if (!svg) return;
     this.frame.classList.toggle("views", this.tab === "Views");
     if (this.shown !== svg) {
-      const held = make("div", {}, drawn(svg));
+      const held = make("div", {}, drawn(svg)), stood = this.sizes()[this.size]?.dataset.name;
       this.frame.replaceChildren(held);
       this.frame.classList.remove("following");
       this.shown = svg;
-      this.size = -1;
+      this.size = stood ? this.sizes().findIndex((e) => e.dataset.name === stood) : -1; // it keeps its place
+      this.sizes()[this.size]?.classList.add("lit");
       for (const e of held.querySelectorAll("g.dimension[data-name]")) this.link(e);
       if (this.lit) this.light(this.lit, true);
     } else if (!this.frame.querySelector("svg")) { this.shown = ""; this.draw(svg); }
