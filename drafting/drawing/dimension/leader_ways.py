@@ -38,7 +38,8 @@ _PER_MM_OVER, _STEPS = 0.25, 8
 _INWARD = 0.8
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
-_OFF_ARC = 6.0
+_OFF_ARC, _OFF_ALL = 6.0, 130.0
+"""What it costs to point where the arc is not seen: nowhere, or elsewhere alone."""
 _ON_METAL = 100.0
 """What it costs to write on the metal of a view, where words are looked for last."""
 
@@ -56,7 +57,7 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     seen = picture.on_strokes([ground.model(tip) for tip in tips])
     for (_, cost), (c, s), tip, on in zip(angles, ways, tips, seen, strict=True):
         if not on:
-            cost += _OFF_ARC
+            cost += _OFF_ALL if any(seen) else _OFF_ARC
         for level, more in levels[s > 0]:
             out = (level - centre[1]) / s
             if out <= radius + _SHORTEST:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -10,12 +12,15 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
+from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Length, Wish
 from drafting.shape.frame import Vec
 
 _MISREAD = 130.0
 _OVER = 8.0
 """What a leader costs that runs over another part."""
+_IN_LINE = 0.05
+"""So far (paper mm) an extension line may lie beside the end that it is for."""
 
 
 def owners_of(ground: Ground) -> Owners:
@@ -31,15 +36,36 @@ def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
     if not len(ways.costs) or ground.picture.name == "end":
         return ways
     look = ground.picture.look
+    crossed = np.zeros(len(ways.lines))
     if isinstance(wish, Length):
-        places: tuple[Vec, ...] = (wish.a, wish.b)
         cost = _MISREAD
         thin = np.flatnonzero(ways.thin)
+        ends = [ground.paper(flat(look, p)) for p in (wish.a, wish.b)]
+        for rows, begun in _begun(ways.lines[thin], ends, ground.style.gap):
+            own = ways.lines[thin[rows]]
+            hits = owners.hits(wish.name, ends, own) | owners.hits(wish.name, begun, own)
+            crossed[thin[rows]] = hits.sum(1)
     else:
-        places = (wish.tip if isinstance(wish, Callout) else wish.centre,)
         cost = _OVER
-        thin = np.arange(len(ways.lines))
-    ends = [ground.paper(flat(look, p)) for p in places]
-    crossed = np.zeros(len(ways.lines))
-    crossed[thin] = owners.hits(wish.name, ends, ways.lines[thin]).sum(1)
+        place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
+        crossed += owners.hits(wish.name, [ground.paper(flat(look, place))], ways.lines).sum(1)
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))
+
+
+def _begun(
+    lines: Any, ends: Sequence[Point2], gap: float
+) -> Iterator[tuple[Any, Sequence[Point2]]]:
+    """Give the extension lines of each side, and where they begin: there the size is read."""
+    way = lines[:, 1] - lines[:, 0]
+    way = (way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]).round(6)
+    for out in np.unique(way[np.isfinite(way).all(1)], axis=0):
+        rows = np.flatnonzero((way == out).all(1))
+        begins = lines[rows, 0] - gap * out
+        aside = np.array((-out[1], out[0]))
+        found = []
+        for end in ends:
+            off = np.abs((begins - end) @ aside)
+            k = int(off.argmin())
+            x, y = begins[k].tolist()
+            found.append((x, y) if off[k] < _IN_LINE else end)
+        yield rows, found

@@ -7,15 +7,19 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.sheet.clash import crossings, segments
+from drafting.drawing.sheet.clash import TOUCH, crossings, segments
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 
 _SLACK = 0.5
 """Paper mm by which a point may lie outside of a part that it stands on."""
+_OVERLAP = 2 * TOUCH
+"""By so much (paper mm) chords of one curve overlap."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
 _POSITION, _DATUM = ".position", "body_mount"
+_BEND, _STRAIGHT = 0.5, 1.0 - 1e-9
+"""Chords that meet are of one curve where the cosine of their turn lies between these."""
 
 
 def group_of(name: str) -> str:
@@ -34,7 +38,7 @@ class Owners:
                 tracks.setdefault(group_of(name), []).extend(track)
         self.tracks = {g: segments(t) for g, t in tracks.items() if t}
         self.boxes: dict[str, Box] = {g: _box(t) for g, t in self.tracks.items()}
-        self.every = np.concatenate([segments([]), *self.tracks.values()])
+        self.every = np.concatenate([segments([]), *map(_closed_up, self.tracks.values())])
         self.part = np.repeat(np.arange(len(self.tracks)), [len(t) for t in self.tracks.values()])
 
     def scaled(self, k: float) -> Owners:
@@ -74,6 +78,18 @@ class Owners:
         return tuple(
             g for g, b in self.boxes.items() if g != own and not any(_in(b, p) for p in ends)
         )
+
+
+def _closed_up(track: Any) -> Any:
+    """Lengthen the chords of curves where they meet: a line through such a point crosses too."""
+    way = track[:, 1] - track[:, 0]
+    way = way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
+    bend = (way[1:] * way[:-1]).sum(1)
+    meet = (track[1:, 0] == track[:-1, 1]).all(1) & (bend > _BEND) & (bend < _STRAIGHT)
+    more = np.zeros((len(track), 2, 1))
+    more[1:, 0, 0][meet] = -_OVERLAP
+    more[:-1, 1, 0][meet] = _OVERLAP
+    return track + more * way[:, None]
 
 
 def _box(track: Any) -> Box:

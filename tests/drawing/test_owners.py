@@ -1,0 +1,30 @@
+"""Which lines of a size run over a part that it does not belong to."""
+
+from itertools import pairwise
+from math import cos, pi, sin
+
+import numpy as np
+
+from drafting.drawing.dimension.owners import Owners
+
+RING = [(10 + 2 * cos(k * pi / 4), 5 + 2 * sin(k * pi / 4)) for k in range(9)]
+EDGE = [((0.0, 0.0), (20.0, 0.0))]
+OWNERS = Owners([("rod_port.boss", [*pairwise(RING)]), ("body_mount.plate", EDGE)])
+ENDS = [(10.0, 0.0), (18.0, 0.0)]
+
+
+def crossed(*line):
+    return OWNERS.crossed("body_mount.length", ENDS, np.array([line]))
+
+
+def test_a_line_beside_the_corners_of_a_ring_crosses_it():
+    assert crossed((10.5, 0.0), (10.5, 20.0)) == ["rod_port"]
+
+
+def test_a_line_through_the_corners_of_a_ring_crosses_it():
+    assert crossed((10.0, 0.0), (10.0, 20.0)) == ["rod_port"]
+
+
+def test_a_line_that_ends_before_a_ring_or_passes_it_does_not():
+    assert crossed((10.0, 0.0), (10.0, 2.9)) == []
+    assert crossed((12.3, 0.0), (12.3, 20.0)) == []
