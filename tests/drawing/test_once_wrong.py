@@ -1,4 +1,4 @@
-"""Cylinders whose sheets once had a fault, found among random ones: the inspector finds none now."""
+"""Cylinders whose sheets once had a fault, found among random ones: now there is none."""
 
 from pathlib import Path
 

@@ -73,7 +73,10 @@ class Dresser:
         lean = copy(self)
         lean.job, lean.spared, lean.made = job, spared, {}
         said = {w.name: w for w in job.wishes}
-        choices = [replace(c, wish=said[c.wish.name]) for c in self.seen.choices]
+        choices = [
+            replace(c, wish=new) if type(new := said[c.wish.name]) is type(c.wish) else c
+            for c in self.seen.choices  # a diameter that is shown as a distance stays one
+        ]
         lean.seen = replace(self.seen, choices=which_end(choices))
         return lean
 

@@ -14,6 +14,9 @@ from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
 _SQUARE = 1e-6
 _FIRST = {"side": 0.0, "top": 2.0, "pin": 1.0, "end": 4.0, "extended": 0.0, "small": 0.0}
 _UNSEEN = 3.0
+_COVERED = 5
+"""So many times as dear is a leader to a hole of which not even dashes are shown, as one below the
+head of its pin."""
 _HIDDEN = 1.0
 _OBLIQUE = 1.0
 _IN_PROFILE = 1.5
@@ -131,8 +134,12 @@ def _round(wish: Diameter | Radius, picture: Picture, first: float) -> list[tupl
     eye = look.toward_eye
     radius = wish.radius if isinstance(wish, Radius) else wish.diameter / 2
     if abs(abs(dot(wish.axis, eye)) - 1.0) < _SQUARE:
-        seen = picture.has_circle(look.flat(wish.centre), radius)
-        return [(wish, first + (0.0 if seen else 2 * _UNSEEN))]
+        centre = look.flat(wish.centre)
+        if picture.has_circle(centre, radius):
+            return [(wish, first)]
+        drawn = picture.on_hidden((centre[0] + radius, centre[1]))
+        covered = isinstance(wish, Diameter) and wish.hole and not drawn
+        return [(wish, first + (_COVERED if covered else 2) * _UNSEEN)]
     across = X if abs(dot(wish.axis, X)) < _SQUARE else cross(wish.axis, eye)
     if isinstance(wish, Radius) or abs(dot(across, eye)) > _SQUARE:
         return []

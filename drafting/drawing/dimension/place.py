@@ -25,6 +25,7 @@ from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Length
 
 _SWEEPS = 2
+_PROMOTIONS = 6
 _TANGLED = 20.0
 _CALM = 1.0
 """A dimension that costs only this more than in its favourite place stays where it is."""
@@ -143,6 +144,8 @@ def place(items: Sequence[Item], ground: Ground) -> Placed:
             break
         table.clear()
         found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
+    if _clashes(found):
+        found = min(found, _hard_first(table, sizes, (*words, *sizes), spare), key=_clashes)
     shown = [table.drawn(i, found[i]) for i in sorted(found)]
     return Placed(
         tuple(dimension for dimension, _ in shown),
@@ -169,6 +172,21 @@ def _settled(
     if crowded:
         _sweep(table, turns)
     return dict(table.chosen)
+
+
+def _hard_first(
+    table: _Table, sizes: Sequence[int], turns: Sequence[int], spare: Sequence[int]
+) -> dict[int, _Chosen]:
+    """Place all anew, and each time that one touches something let it come before all others."""
+    found: dict[int, _Chosen] = {}
+    for _ in range(_PROMOTIONS):
+        table.clear()
+        found = _settled(table, sizes, turns, spare)
+        hard = [i for i in turns if i in table.chosen and table.chosen[i].cost >= HARD]
+        if not hard:
+            break
+        turns = (*hard, *(i for i in turns if i not in hard))
+    return found
 
 
 def _sweep(table: _Table, turns: Sequence[int]) -> None:
