@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import islice, product
+from itertools import chain, islice, product
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
@@ -41,7 +41,8 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     """Give the first page that the views have room on, and who dressed them.
 
     Where the placing is not sure of a page the inspector is asked. One on which it finds something
-    is taken where no leaner or smaller one of its paper is clean.
+    is taken where no leaner or smaller one of its paper is clean, be the bore as small as on a
+    sheet that was named.
     """
     job = dresser.job
     choice = papers(job.sheet, job.units)
@@ -50,7 +51,8 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
         touching: list[tuple[int, Page, Dresser]] = []
-        for main, one in _ways(rule, both):
+        smaller = ((main, both[0]) for main in rule.main(LEAST_NAMED) if touching)
+        for main, one in chain(_ways(rule, both), smaller):
             page = laid_out(one, rule, main)
             if page is None:
                 continue
