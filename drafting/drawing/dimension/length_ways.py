@@ -6,6 +6,7 @@ stands there; the placer adds what it would touch.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from math import atan2, cos, degrees, radians, sin
 from typing import Any
@@ -49,6 +50,8 @@ _ACROSS_CLEAR = 3.5
 _ACROSS_STEPS, _HALF_STEPS = 12, 36
 """Places to try along a run; more of them among the edges that a section lays open."""
 _UNDER = 15.0
+_ON_EDGES = 70.0
+"""What it costs to put a plain size right across: where parts stand in the way on both sides."""
 
 
 def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
@@ -61,8 +64,10 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     if _is_half(wish, ground.picture):
         return joined(_across(wish, label, ground, (a, b), True))
     some = _strips(wish, label, ground, (a, b), angle)
-    if angle == 90.0 and wish.form != "plain":
-        some += _across(wish, label, ground, (a, b))
+    if angle == 90.0:
+        across = _across(wish, label, ground, (a, b))
+        dear = _ON_EDGES if wish.form == "plain" else 0.0
+        some += [replace(w, costs=w.costs + dear) for w in across] if dear else across
     return joined(some)
 
 
