@@ -1,7 +1,8 @@
 """Circles round one centre that would run together on paper are not all drawn.
 
 Lines stand at least 0.7 mm apart on paper (ISO 128-2, from memory), measured between their edges;
-a small port or ball drawn with all its rims is a black spot. The outermost rim and the hole stay.
+a small port or ball drawn with all its rims is a black spot. The outermost rim stays, and the hole
+where there is room between them.
 """
 
 from __future__ import annotations
