@@ -14,7 +14,7 @@ from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
-from drafting.drawing.compose.own_pages import own_pages, pin_page
+from drafting.drawing.compose.own_pages import own_pages, pin_pages
 from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed, tightened
 from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
@@ -125,7 +125,7 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = own_pages(dresser, page)
-    sheets = (first, *behind, *beside, *pin_page(job, paper, pins))
+    sheets = (first, *behind, *beside, *pin_pages(job, paper, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))
         for n, s in enumerate(sheets, 1)

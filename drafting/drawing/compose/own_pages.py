@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
@@ -14,13 +15,18 @@ from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.papers import PAPERS, Paper, scale_text, scales
-from drafting.drawing.sheet.sheet import Sheet
+from drafting.drawing.sheet.on_paper import Box
+from drafting.drawing.sheet.sheet import Sheet, View
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.loose_pin import Small
 from drafting.drawing.views.view import as_view
 
 _AIR = 4.0
 """Free paper round the view (mm)."""
+_Drawn = tuple[Box, View]
+"""A pin as it is drawn, with its box."""
+_FINEST = 10_000
+"""No scale is finer than 1 to so many."""
 
 
 def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
@@ -52,25 +58,35 @@ def _own_page(dresser: Dresser, page: Page, name: ViewName) -> Sheet | None:
     return None
 
 
-def pin_page(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]:
-    """Give a landscape page of the smallest size with the pins one above the other."""
-    if not pins:
-        return ()
+def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]:
+    """Give landscape pages of the smallest size with the pins one above the other."""
     small = next(p for p in PAPERS if p.family == paper.family)
     style = Style()
-    made = [(pin.scales[0], *way) for pin in pins if (way := next(drawn(pin, style), None))]
-    if not made:
-        return ()
-    border = bordered(job, small, made[0][0], style)
     x0, _, x1, y1 = small.frame
-    foot = border.column[3]
-    free = y1 - foot - sum(b[3] - b[1] for _, b, _ in made)
-    gap = free / (len(made) + 1)
+    foot = bordered(job, small, Fraction(1), style).column[3]
+    pages: list[list[_Drawn]] = []
+    free = 0.0
+    for one in filter(None, (next(drawn(pin, style), None) for pin in pins)):
+        high = one[0][3] - one[0][1] + _AIR
+        if not pages or high > free:
+            pages.append([])
+            free = y1 - foot - _AIR
+        pages[-1].append(one)
+        free -= high
+    return tuple(_pin_page(job, small, style, (x0, foot, x1, y1), made) for made in pages)
+
+
+def _pin_page(job: Job, paper: Paper, style: Style, field: Box, made: Sequence[_Drawn]) -> Sheet:
+    """Give one page with pins one above the other in a field."""
+    x0, foot, x1, y1 = field
+    gap = (y1 - foot - sum(b[3] - b[1] for b, _ in made)) / (len(made) + 1)
     views, y = [], y1
-    for _, box, view in made:
+    for box, view in made:
         y -= gap + box[3] - box[1]
         views.append(replace(view, at=((x0 + x1 - box[0] - box[2]) / 2, y - box[1])))
+    scale = Fraction(views[0].scale).limit_denominator(_FINEST)
+    border = bordered(job, paper, scale, style)
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
-    size = (small.name, small.width, small.height)
+    size = (paper.name, paper.width, paper.height)
     ink = (border.marks, border.texts, dict(job.meta))
-    return (Sheet(*size, units, tuple(views), *ink, model_units=job.units),)
+    return Sheet(*size, units, tuple(views), *ink, model_units=job.units)
