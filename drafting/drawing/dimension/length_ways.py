@@ -7,18 +7,18 @@ stands there; the placer adds what it would touch.
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import product
 from math import atan2, cos, degrees, radians, sin
 from typing import Any
 
 import numpy as np
 
+from drafting.drawing.dimension.across_ways import across_ways
 from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.linears import BESIDE, PER_SHIFT, linears, upright_cost
 from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.dimension.shelved import shelved
-from drafting.drawing.dimension.ways import Label, Ways, joined, linear_ways
-from drafting.drawing.sheet.explode import Base, label_depth, label_width
-from drafting.drawing.sheet.sheet import Dimension, Linear
+from drafting.drawing.dimension.ways import Label, Ways, joined
+from drafting.drawing.sheet.explode import label_depth, label_width
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
@@ -29,10 +29,6 @@ _NEAR = 3
 """Strips beside what a size stands on itself, where the view is lower there than at its widest."""
 _PER_LEVEL = 0.6
 _PER_REACH = 0.03
-_PER_SHIFT = 0.02
-_UPRIGHT, _PER_UPRIGHT = 14.0, 0.5
-"""What a long text (paper mm) costs that stands upright beside its size."""
-_BESIDE = 1.0
 _FAR, _PER_FAR = 30.0, 2.0
 """So far (paper mm) from a view a size stands only where nearer ones are all taken."""
 _AIR = 1.5
@@ -46,10 +42,6 @@ _THROUGH = 20.0
 """What it costs to lead extension lines from an open half through the other one."""
 _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
-_ACROSS_CLEAR = 3.5
-_ACROSS_STEPS, _HALF_STEPS = 12, 36
-"""Places to try along a run; more of them among the edges that a section lays open."""
-_UNDER = 15.0
 _ON_EDGES = 70.0
 """What it costs to put a plain size right across: where parts stand in the way on both sides."""
 
@@ -62,10 +54,10 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     angle = degrees(atan2(u[1], u[0])) % 180.0
     angle = 0.0 if abs(angle - 180.0) < 1e-9 else round(angle, 9)
     if _is_half(wish, ground.picture):
-        return joined(_across(wish, label, ground, (a, b), True))
+        return joined(across_ways(wish, label, ground, (a, b), True))
     some = _strips(wish, label, ground, (a, b), angle)
     if angle == 90.0:
-        across = _across(wish, label, ground, (a, b))
+        across = across_ways(wish, label, ground, (a, b))
         dear = _ON_EDGES if wish.form == "plain" else 0.0
         some += [replace(w, costs=w.costs + dear) for w in across] if dear else across
     return joined(some)
@@ -107,8 +99,8 @@ def _strips(
     lift = at * reading + style.text_gap
     lines = np.stack(_point(u, sa, left, at), 1)
     texts = np.stack(_point(u, middles, (left[0] * reading, left[1] * reading), lift[on]), 1)
-    costs = cost[on] + more + (_upright(label, style) if angle == 90.0 and not fits else 0.0)
-    found = [_linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
+    costs = cost[on] + more + (upright_cost(label, style) if angle == 90.0 and not fits else 0.0)
+    found = [linears(wish, label, ground, (from_, to), angle, lines, on, texts, outside, costs)]
     if angle == 90.0 and not fits:
         turns = (reach[1], reach[0])
         found += shelved(wish, label, ground, (from_, to, lines[:, 0]), turns, outside, cost)
@@ -176,49 +168,6 @@ def _opened(wish: Length, picture: Picture) -> bool:
     return picture.section is not None and all(y > 0.0 for _, y in ends)
 
 
-def _linears(
-    wish: Length,
-    label: Label,
-    ground: Ground,
-    ends: tuple[Any, Any],
-    angle: float,
-    lines: Any,
-    on: Any,
-    texts: Any,
-    outside: bool,
-    costs: Any,
-    half: bool = False,
-) -> Ways:
-    """Give dimensions on paper: from and to (``ends``) and a point of each line (k, 2 each).
-
-    Way i takes line ``on[i]`` and has its text at ``texts[i]``.
-    """
-    base = Base(angle)
-
-    def model(rows: Any, i: int) -> Point2:
-        x, y = rows[i].tolist()
-        return ground.model((x, y))
-
-    def make(i: int) -> Dimension:
-        return Linear(
-            wish.name,
-            model(ends[0], on[i]),
-            model(ends[1], on[i]),
-            angle,
-            model(lines, on[i]),
-            model(texts, i),
-            label.texts,
-            label.size,
-            outside,
-            label.reference,
-            label.flag,
-            half,
-        )
-
-    levels, places = base.flat(lines.T)[1], base.flat(texts.T)
-    return linear_ways(label, ground.style, base, ends, levels, on, places, outside, costs, make)
-
-
 def _reads_backwards(angle: float) -> bool:
     """Tell whether the text of this angle is read along the opposite direction."""
     return angle > 90.0
@@ -259,61 +208,17 @@ def _text_places(
         places.append((middle, 0.0))
         shift = 3.0
         while shift <= free and shift < 90.0:
-            places.append((middle + shift, _PER_SHIFT * shift))
-            places.append((middle - shift, _PER_SHIFT * shift))
+            places.append((middle + shift, PER_SHIFT * shift))
+            places.append((middle - shift, PER_SHIFT * shift))
             shift *= 1.5
     if broken or not inside:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
         for more in _FARTHER:
-            places.append((hi + away + more, _BESIDE + _PER_SHIFT * more))
-            places.append((lo - away - more, _BESIDE + _PER_SHIFT * more))
+            places.append((hi + away + more, BESIDE + PER_SHIFT * more))
+            places.append((lo - away - more, BESIDE + PER_SHIFT * more))
     return places, outside
 
 
 def _fits_inside(span: float, label: Label, style: Style) -> bool:
     """Tell whether a label has room between the ends of its line."""
     return label_width(label.texts, label.flag, style) + 2 * _AIR <= span
-
-
-def _upright(label: Label, style: Style) -> float:
-    return _PER_UPRIGHT * max(0.0, label_width(label.texts, label.flag, style) - _UPRIGHT)
-
-
-def _across(
-    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], half: bool = False
-) -> list[Ways]:
-    """Put the line right across the view, arrows on the two lines, the text beyond the outline.
-
-    A ``half`` one has its arrow on the upper line and its text above.
-    """
-    picture, style, k = ground.picture, ground.style, ground.scale
-    a, b = sorted(ends, key=lambda p: p[1])
-    runs = picture.level_runs([ground.model(p) for p in ((b,) if half else (a, b))])
-    if not all(runs):
-        if half or a[0] != b[0]:
-            return []
-        # What lies under another edge, as a tube under tie rods, is measured where it lies.
-        runs = [[((a[0] - _UNDER) / k, (a[0] + _UNDER) / k)]]
-    both = [(max(r[0] for r in some), min(r[1] for r in some)) for some in product(*runs)]
-    lo, hi = (k * x for x in max(both, key=lambda r: r[1] - r[0]))
-    if hi - lo < 2.0 and not half:
-        return []
-    room = label_width(label.texts, label.flag, style)
-    above, below = label_depth(label.texts, style)
-    depth = max(above, below) + _ACROSS_CLEAR
-    outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5
-    away = style.arrow + 1.0 if outside else 0.0
-    steps = _HALF_STEPS if half else _ACROSS_STEPS
-    x = lo + (hi - lo) * (0.04 + 0.92 * np.arange(steps + 1) / steps)
-    top, bottom = ground.reach(x - depth, x + depth)
-    middles = [np.maximum(top + 3.0, b[1] + away + 1.0) + room / 2]
-    if not half:
-        middles.append(np.minimum(bottom - 3.0, a[1] - away - 1.0) - room / 2)
-    on = np.repeat(np.arange(len(x)), len(middles))
-    from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
-    texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
-    cost = _BESIDE + _PER_SHIFT * np.abs(x - (lo + hi) / 2)
-    costs = cost[on] + _upright(label, style)
-    ways = _linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
-    turns = (b[1] + away, a[1] - away)
-    return [ways, *shelved(wish, label, ground, (from_, to, x), turns, outside, cost, half)]

@@ -1,0 +1,84 @@
+"""Right across a view: where an upright dimension line may stand on the edges that it measures.
+
+Paper millimetres from the view's origin.
+"""
+
+from __future__ import annotations
+
+from itertools import product
+
+import numpy as np
+
+from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.linears import BESIDE, PER_SHIFT, linears, upright_cost
+from drafting.drawing.dimension.shelved import shelved
+from drafting.drawing.dimension.ways import Label, Ways
+from drafting.drawing.sheet.explode import label_depth, label_width
+from drafting.drawing.sheet.strokes import Point2
+from drafting.settle.wishes import Length
+
+_CLEAR = 3.5
+_STEPS, _HALF_STEPS = 12, 36
+"""Places to try along a run; more of them among the edges that a section lays open."""
+_INNER = 0.46
+"""So much of a run on both sides of its middle is tried."""
+_LEAST = 2.0
+"""A shorter run (paper mm) is none, but for half dimensions."""
+_UNDER, _EDGE = 15.0, 0.5
+"""How far (paper mm) a line is followed that lies under another one, and what goes across it."""
+
+
+def across_ways(
+    wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], half: bool = False
+) -> list[Ways]:
+    """Put the line right across the view, arrows on the two lines, the text beyond the outline.
+
+    A ``half`` one has its arrow on the upper line and its text above.
+    """
+    style, k = ground.style, ground.scale
+    a, b = sorted(ends, key=lambda p: p[1])
+    runs = ground.picture.level_runs([ground.model(p) for p in ((b,) if half else (a, b))])
+    if not all(runs):
+        if half or a[0] != b[0]:
+            return []
+        runs = [[_beneath(p, ground)] for p in (a, b)]
+    both = [(k * max(r[0] for r in some), k * min(r[1] for r in some)) for some in product(*runs)]
+    least = 0.0 if half else _LEAST
+    long = sorted((r for r in both if r[1] - r[0] >= least), key=lambda r: r[0] - r[1])
+    if not long:
+        return []
+    room = label_width(label.texts, label.flag, style)
+    above, below = label_depth(label.texts, style)
+    depth = max(above, below) + _CLEAR
+    outside = not half and b[1] - a[1] < 2 * style.arrow + 1.5
+    away = style.arrow + 1.0 if outside else 0.0
+    # What a break parts in two may stand on either side of it.
+    tried = np.array(long[: 2 if ground.gaps else 1])
+    share = np.linspace(-_INNER, _INNER, (_HALF_STEPS if half else _STEPS) + 1)
+    off = ((tried[:, 1:] - tried[:, :1]) * share).ravel()
+    x = np.repeat(tried.mean(1), len(share)) + off
+    top, bottom = ground.reach(x - depth, x + depth)
+    middles = [np.maximum(top + 3.0, b[1] + away + 1.0) + room / 2]
+    if not half:
+        middles.append(np.minimum(bottom - 3.0, a[1] - away - 1.0) - room / 2)
+    on = np.repeat(np.arange(len(x)), len(middles))
+    from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
+    texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
+    cost = BESIDE + PER_SHIFT * np.abs(off)
+    costs = cost[on] + upright_cost(label, style)
+    ways = linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
+    turns = (b[1] + away, a[1] - away)
+    return [ways, *shelved(wish, label, ground, (from_, to, x), turns, outside, cost, half)]
+
+
+def _beneath(p: Point2, ground: Ground) -> tuple[float, float]:
+    """Give where a line runs (model x) that lies under another edge, as a tube under tie rods.
+
+    It is measured where it lies, as far as no edge goes across it.
+    """
+    x, y = ground.strokes[:, :, 0], ground.strokes[:, :, 1]
+    across = (y.min(1) < p[1] - _EDGE) & (y.max(1) > p[1] + _EDGE)
+    at = x[across].mean(1)
+    left = max(at[at < p[0]].max(initial=-np.inf), p[0] - _UNDER)
+    right = min(at[at > p[0]].min(initial=np.inf), p[0] + _UNDER)
+    return (left / ground.scale, right / ground.scale)
