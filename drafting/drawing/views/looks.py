@@ -29,6 +29,7 @@ from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.crowded import crowded
+from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.symbols import symbol_marks
 from drafting.records import dataclass
 from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
@@ -76,7 +77,8 @@ def pictures_of(job: Job) -> Iterator[Picture]:
     yield _whole("side", "SIDE VIEW, RETRACTED", SIDE, closed)
     yield _whole("top", "TOP VIEW", TOP, closed)
     yield _whole("end", f"VIEW FROM {side} END", end, closed)
-    yield _in_section(job.extended, job.symbols, job.lengths[0])
+    opened = opened_parts(job.extended, job.wishes)
+    yield _in_section(opened, job.symbols, job.lengths[0])
     yield from _along_turned_pins(job)
 
 
@@ -95,10 +97,9 @@ def _in_section(extended: tuple[Part, ...], symbols: tuple[Symbol, ...], shift: 
     """Look at the extended position with its upper half laid open.
 
     Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
-    rod not at all, because a half eye tells less than a whole one. So does half a port: one across
-    the edge of the cut is left to the other views.
+    rod not at all, because a half eye tells less than a whole one.
     """
-    parts = [at_crest(p, symbols) for p in without_halved_ports(extended)]
+    parts = [at_crest(p, symbols) for p in extended]
     own = [p for p in parts if any(_own(q) for q in p.pieces)]
     metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
     beyond = min((extent(q, X)[0] for q in metal), default=None)
@@ -116,26 +117,6 @@ def _in_section(extended: tuple[Part, ...], symbols: tuple[Symbol, ...], shift: 
         section=section,
         cut=cut,
     )
-
-
-def without_halved_ports(parts: Sequence[Part]) -> list[Part]:
-    """Leave out the ports of which a half section would show half a circle."""
-    halved = {
-        q.name.partition(".")[0]
-        for p in parts
-        for q in p.pieces
-        if _is_port(q) and extent(q, SIDE.up)[0] < -_SQUARE and extent(q, SIDE.up)[1] > _SQUARE
-    }
-    kept = (
-        replace(p, pieces=tuple(q for q in p.pieces if q.name.partition(".")[0] not in halved))
-        for p in parts
-    )
-    return [p for p in kept if p.pieces]
-
-
-def _is_port(piece: Piece) -> bool:
-    table = piece.name.partition(".")[0]
-    return table.endswith("_port") or table.startswith("extra_port[")
 
 
 def _own(piece: Piece) -> bool:
@@ -166,24 +147,31 @@ def at_crest(part: Part, symbols: Sequence[Symbol]) -> Part:
 
 
 def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
-    """Look along the pin of a mount that no other view shows in true shape; that mount alone."""
-    for wish in job.wishes:
-        if not isinstance(wish, Diameter | Radius) or wish.pose != "retracted":
-            continue
-        axis, table = wish.axis, wish.name.partition(".")[0]
-        square = sum(abs(c) > _SQUARE for c in axis) == 1
-        if square or abs(axis[0]) > _SQUARE or table not in _WORDS:
-            continue
-        eye = axis if cross(axis, X)[2] > 0 else scale(axis, -1.0)
-        look = Look(X, cross(eye, X))
-        alone = tuple(
-            replace(p, pieces=pieces)
-            for p in job.retracted
-            if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
-            and not all(q.cut for q in pieces)
-        )
-        return (_whole("pin", f"ALONG {_WORDS[table]} PIN", look, alone, table),)
-    return ()
+    """Look along the pin of a mount that no other view shows in true shape; that mount alone.
+
+    Of two such mounts it is the one with a radius: a hole's diameter is a distance elsewhere.
+    """
+    turned = [w for w in job.wishes if isinstance(w, Diameter | Radius) and _is_turned(w)]
+    if not turned:
+        return ()
+    wish = next((w for w in turned if isinstance(w, Radius)), turned[0])
+    axis, table = wish.axis, wish.name.partition(".")[0]
+    eye = axis if cross(axis, X)[2] > 0 else scale(axis, -1.0)
+    look = Look(X, cross(eye, X))
+    alone = tuple(
+        replace(p, pieces=pieces)
+        for p in job.retracted
+        if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
+        and not all(q.cut for q in pieces)
+    )
+    what = "BOLTS" if ".bolts." in wish.name else "PIN"
+    return (_whole("pin", f"ALONG {_WORDS[table]} {what}", look, alone, table),)
+
+
+def _is_turned(wish: Diameter | Radius) -> bool:
+    """Tell whether what is round in a mount is seen as a circle from no side, above or end."""
+    askew = sum(abs(c) > _SQUARE for c in wish.axis) > 1 and abs(wish.axis[0]) < _SQUARE
+    return askew and wish.pose == "retracted" and wish.name.partition(".")[0] in _WORDS
 
 
 def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:

@@ -1,0 +1,65 @@
+"""What the extended view shows with its upper half laid open, and what it leaves to other views.
+
+Left to them are ports that the edge of the cut would halve, because half a port tells less than a
+whole one, and ports and knobs of the closed half where the extension lines of a size within have to
+run down. Places in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+
+from drafting.drawing.sheet.strokes import SIDE
+from drafting.settle.wishes import Length, Wish
+from drafting.shape.frame import X, dot
+from drafting.shape.pieces import Part, Piece, extent
+
+_SQUARE = 1e-6
+_KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
+_Fitted = tuple[str, float]
+"""The table of a port; of a knob its name, and where it stands along the axis."""
+
+
+def opened_parts(extended: Sequence[Part], wishes: Sequence[Wish]) -> tuple[Part, ...]:
+    """Give the parts of the extended view without what is left to other views."""
+    some = [(key, q) for p in extended for q in p.pieces if (key := _fitted(q))]
+    left = {*_halved(some), *_in_the_way(some, wishes)}
+    return tuple(_without(extended, left))
+
+
+def _fitted(piece: Piece) -> _Fitted | None:
+    """Say which port or knob a piece is of."""
+    table = piece.name.partition(".")[0]
+    if table.endswith("_port") or table.startswith("extra_port["):
+        return table, 0.0
+    return (piece.name, extent(piece, X)[0]) if piece.name in _KNOBS else None
+
+
+def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:
+    for key, piece in some:
+        low, high = extent(piece, SIDE.up)
+        if key[0] not in _KNOBS and low < -_SQUARE and high > _SQUARE:
+            yield key
+
+
+def _in_the_way(some: Sequence[tuple[_Fitted, Piece]], wishes: Sequence[Wish]) -> Iterator[_Fitted]:
+    """Give what lies below the ends of sizes within that have something above them too."""
+    ends = {
+        p[0]
+        for w in wishes
+        if isinstance(w, Length) and w.pose == "extended" and w.direction == X
+        for p in (w.a, w.b)
+        if dot(p, SIDE.up) > _SQUARE
+    }
+    for x in ends:
+        there = [(key, q) for key, q in some if extent(q, X)[0] <= x <= extent(q, X)[1]]
+        if any(extent(q, SIDE.up)[0] > 0.0 for _, q in there):
+            yield from (key for key, q in there if extent(q, SIDE.up)[1] < 0.0)
+
+
+def _without(parts: Sequence[Part], left: Collection[_Fitted]) -> Iterator[Part]:
+    for part in parts:
+        pieces = tuple(q for q in part.pieces if _fitted(q) not in left)
+        if pieces:
+            yield replace(part, pieces=pieces)
