@@ -28,6 +28,9 @@ from drafting.shape.frame import ORIGIN, Frame, X, about_x
 from drafting.shape.pieces import Part
 from drafting.spec.tolerance_sense import reference_length
 
+_STUB = 1 / 30
+"""A rod of which less than this of the closed length is bare shows its diameter where it is out."""
+
 
 def _rod_frame(turned: float, lengths: Lengths) -> Frame:
     turn = about_x(-turned)
@@ -85,6 +88,10 @@ def place_wishes(
     out = lengths.stroke
     mid = (s.piston_front + s.gland_inner) / 2
     free = (s.oil_side + s.piston_back + out) / 2
+    bare = (s.gland_face + s.rod_end) / 2
+    rod: tuple[float, Pose] = (bare, "retracted")
+    if s.rod_end - s.gland_face < _STUB * (s.rod_end - s.closed_end):
+        rod = (bare + out / 2, "extended")
     note = drawn["rod"].note
     r, nose = s.barrel_outside / 2, piston_nose(s)
     body = shell.wishes(s)
@@ -118,7 +125,7 @@ def place_wishes(
         inside("piston_length", s.piston_back + out, nose, s.piston_front + out, nose),
         inside("gland_length", s.gland_inner, s.rod / 2, s.gland_face, s.rod / 2),
         across("cylinder.barrel_outside", mid, 2 * r, 3),
-        across("cylinder.rod", (s.gland_face + s.rod_end) / 2, s.rod, 2),
+        across("cylinder.rod", rod[0], s.rod, 2, rod[1]),
         *body,
         *drawn["body"].wishes,
         *(placed(w, frame) for w in drawn["rod"].wishes),
