@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 import pytest
 
+from drafting.drawing.project import section
 from drafting.drawing.project.project import project
 from drafting.drawing.project.section import Section, section_faces
+from drafting.drawing.sheet.on_paper import points
 from drafting.drawing.sheet.strokes import SIDE, Arc, Line
+from drafting.errors import OutputFailed
 from drafting.shape.frame import Frame, X, Y, Z
 from drafting.shape.pieces import Part, Piece, Prism, circle, cylinder
 
@@ -112,3 +116,27 @@ def test_a_half_section_shows_the_bore_above_and_hides_it_below():
     assert not [
         s for s in strokes if isinstance(s.curve, Line) and s.curve.a[1] == s.curve.b[1] == 0.0
     ]
+
+
+def test_what_all_but_touches_leaves_no_open_boundary():
+    """A boss that stands 2 nm out of a tube where the plane cuts it: a speck 10 um long."""
+    up = Frame((50.0, 0.0, 0.0), (0.0, 0.5, 0.75**0.5), (0.0, -(0.75**0.5), 0.5), (1.0, 0.0, 0.0))
+    boss = Piece("boss", cylinder(15.0 + 1e-6, 20.0, 40.0), up)
+    (face,) = section_faces([replace(TUBE, pieces=(*TUBE.pieces, boss))], Section(SIDE, above=0.0))
+    assert len(face.loops) == 1
+    assert all(abs(b[0] - a[0]) > 1.0 or abs(b[1] - a[1]) > 1.0 for a, b in _ends(face.loops[0]))
+
+
+def test_a_boundary_that_does_not_close_is_refused():
+    sides = [
+        Line((0.0, 0.0), (9.0, 0.0)),
+        Line((9.0, 0.0), (9.0, 9.0)),
+        Line((9.0, 9.0), (0.0, 9.0)),
+    ]
+    with pytest.raises(OutputFailed, match="does not close"):
+        section._chained(sides, "tube")
+    assert len(section._chained([*sides, Line((0.0, 9.0), (0.0, 0.0))], "tube")) == 1
+
+
+def _ends(loop):
+    return [(track[0], track[-1]) for track in (points(c, 0.1) for c in loop)]

@@ -10,6 +10,8 @@ import numpy as np
 
 from drafting.drawing.project.flatten import Flat
 from drafting.drawing.project.join import Run, merged
+from drafting.drawing.sheet.on_paper import box as curve_box
+from drafting.drawing.sheet.on_paper import union
 from drafting.drawing.sheet.strokes import Curve, EllipseArc, Hatch, Line, Look, Point2, Poly
 from drafting.errors import OutputFailed
 from drafting.records import dataclass
@@ -25,6 +27,8 @@ MARGIN = 10.0
 """How far the cutting box reaches past the part (mm)."""
 GAP = 1e-6
 """Ends of boundary curves nearer than this (mm) meet; hatch rays run this far behind the plane."""
+SPECK = 0.05
+"""A boundary shorter than this (mm) is seen at no scale, and may be open."""
 STYLES = ((45.0, 1.0), (135.0, 1.0), (45.0, 0.6), (135.0, 0.6), (60.0, 0.8), (120.0, 0.8))
 """Angle (degrees) and share of the pitch, in the order in which touching parts take them."""
 
@@ -132,24 +136,31 @@ def _loops(part: Part, look: Look) -> tuple[tuple[Curve, ...], ...]:
 
 
 def _chained(curves: Sequence[Curve], part: str) -> tuple[tuple[Curve, ...], ...]:
+    """Give closed loops; what is left of surfaces that all but touch is no loop."""
     loops = []
     left = list(curves)
     while left:
         loop = [left.pop(0)]
         start, end = _ends(loop[0])
         while not _same(start, end):
-            for k, curve in enumerate(left):
-                a, b = _ends(curve)
-                if _same(a, end) or _same(b, end):
-                    end = b if _same(a, end) else a
-                    loop.append(left.pop(k))
-                    break
-            else:
-                raise OutputFailed(
-                    f"the section of {part} does not close near ({end[0]:.3f}, {end[1]:.3f})"
-                )
-        loops.append(tuple(loop))
+            near = (k for k, c in enumerate(left) if any(_same(p, end) for p in _ends(c)))
+            if (k := next(near, None)) is None:
+                break
+            a, b = _ends(left[k])
+            end = b if _same(a, end) else a
+            loop.append(left.pop(k))
+        if _same(start, end):
+            loops.append(tuple(loop))
+        elif not _is_speck(loop):
+            raise OutputFailed(
+                f"the section of {part} does not close near ({end[0]:.3f}, {end[1]:.3f})"
+            )
     return tuple(loops)
+
+
+def _is_speck(curves: Sequence[Curve]) -> bool:
+    x0, y0, x1, y1 = union([curve_box(c) for c in curves])
+    return hypot(x1 - x0, y1 - y0) < SPECK
 
 
 def _same(a: Point2, b: Point2) -> bool:
