@@ -25,7 +25,8 @@ _INNER = 0.46
 _LEAST = 2.0
 """A shorter run (paper mm) is none, but for half dimensions."""
 _UNDER, _EDGE = 15.0, 0.5
-"""How far (paper mm) a line is followed that lies under another one, and what goes across it."""
+"""How far (paper mm) a line stands beside points, or along one that lies under another, and what
+goes across that."""
 
 
 def across_ways(
@@ -33,15 +34,17 @@ def across_ways(
 ) -> list[Ways]:
     """Put the line right across the view, arrows on the two lines, the text beyond the outline.
 
-    A ``half`` one has its arrow on the upper line and its text above.
+    A ``half`` one has its arrow on the upper line and its text above. Between points on no line,
+    as the middles of holes, the line stands near them, with extension lines.
     """
     style, k = ground.style, ground.scale
     a, b = sorted(ends, key=lambda p: p[1])
     runs = ground.picture.level_runs([ground.model(p) for p in ((b,) if half else (a, b))])
+    beside = not all(runs) and wish.form == "plain"
     if not all(runs):
         if half or a[0] != b[0]:
             return []
-        runs = [[_beneath(p, ground)] for p in (a, b)]
+        runs = [[_near(p, ground) if beside else _beneath(p, ground)] for p in (a, b)]
     both = [(k * max(r[0] for r in some), k * min(r[1] for r in some)) for some in product(*runs)]
     least = 0.0 if half else _LEAST
     long = sorted((r for r in both if r[1] - r[0] >= least), key=lambda r: r[0] - r[1])
@@ -62,13 +65,22 @@ def across_ways(
     if not half:
         middles.append(np.minimum(bottom - 3.0, a[1] - away - 1.0) - room / 2)
     on = np.repeat(np.arange(len(x)), len(middles))
-    from_, to = (np.stack([x, np.full(len(x), p[1])], 1) for p in (a, b))
+    starts = [np.full(len(x), p[0]) if beside else x for p in (a, b)]
+    from_, to = (
+        np.stack([s, np.full(len(x), p[1])], 1) for s, p in zip(starts, (a, b), strict=True)
+    )
+    lines = np.stack([x, from_[:, 1]], 1)
     texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
     cost = BESIDE + PER_SHIFT * np.abs(off)
     costs = cost[on] + upright_cost(label, style)
-    ways = linears(wish, label, ground, (from_, to), 90.0, from_, on, texts, outside, costs, half)
+    ways = linears(wish, label, ground, (from_, to), 90.0, lines, on, texts, outside, costs, half)
     turns = (b[1] + away, a[1] - away)
     return [ways, *shelved(wish, label, ground, (from_, to, x), turns, outside, cost, half)]
+
+
+def _near(p: Point2, ground: Ground) -> tuple[float, float]:
+    """Give what lies beside a point (model x)."""
+    return ((p[0] - _UNDER) / ground.scale, (p[0] + _UNDER) / ground.scale)
 
 
 def _beneath(p: Point2, ground: Ground) -> tuple[float, float]:
@@ -78,7 +90,7 @@ def _beneath(p: Point2, ground: Ground) -> tuple[float, float]:
     """
     x, y = ground.strokes[:, :, 0], ground.strokes[:, :, 1]
     across = (y.min(1) < p[1] - _EDGE) & (y.max(1) > p[1] + _EDGE)
-    at = x[across].mean(1)
-    left = max(at[at < p[0]].max(initial=-np.inf), p[0] - _UNDER)
-    right = min(at[at > p[0]].min(initial=np.inf), p[0] + _UNDER)
-    return (left / ground.scale, right / ground.scale)
+    at = x[across].mean(1) / ground.scale
+    left, right = _near(p, ground)
+    middle = p[0] / ground.scale
+    return float(at[at < middle].max(initial=left)), float(at[at > middle].min(initial=right))
