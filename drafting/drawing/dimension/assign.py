@@ -25,8 +25,9 @@ _AT_HOLES = 5.0
 
 ENDS = {"body_mount": "BASE", "rod_mount": "ROD"}
 """What a size of a mount's table is called where a view shows both ends."""
-_HEMMED_IN = 5.0
-"""What it costs to stand in a long view where extension lines are long or run over other parts."""
+_HEMMED_IN = 5.5
+"""What it costs to stand in a long view where extension lines are long or run over other parts:
+more than to have one end covered in the end view."""
 _AMIDST = 0.35
 """So much of a view's length is a long way for an extension line."""
 
