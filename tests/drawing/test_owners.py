@@ -28,3 +28,17 @@ def test_a_line_through_the_corners_of_a_ring_crosses_it():
 def test_a_line_that_ends_before_a_ring_or_passes_it_does_not():
     assert crossed((10.0, 0.0), (10.0, 2.9)) == []
     assert crossed((12.3, 0.0), (12.3, 20.0)) == []
+
+
+def test_what_lies_in_a_tube_is_its_own_where_one_side_of_it_is_covered():
+    """One edge of the tube is seen; a size of the piston may be led out through it."""
+    edge = [((0.0, 25.0), (200.0, 25.0))]
+    piston = [((90.0, 5.0), (90.0, 20.0))]
+    ends, line = [(90.0, 16.0), (99.0, 16.0)], np.array([((90.0, 16.0), (90.0, 40.0))])
+    for name, axis, foreign in (
+        ("cylinder.barrel_outside", 0.0, []),
+        ("cylinder.barrel_outside", 24.0, ["cylinder.barrel_outside"]),
+        ("cylinder.cushion_screw", 0.0, ["cylinder.cushion_screw"]),
+    ):
+        owners = Owners([(name, edge), ("cylinder.piston", piston)], axis)
+        assert owners.crossed("cylinder.piston_length", ends, line) == foreign

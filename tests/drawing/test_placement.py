@@ -114,6 +114,16 @@ def test_a_size_far_from_what_it_measures(sheet, job):
     assert ("sheet-far-away", "cylinder.retracted") in found
 
 
+def test_a_size_beyond_the_room_of_a_hose_is_near_it(sheet, job):
+    side = view(sheet, "side")
+    away = 60.0 / side.scale
+    far = changed(sheet, "cylinder.retracted", line_at=(0.0, -50.0 - away))
+    hose = Mark(Line((9.0, -50.0), (9.0, -40.0 - away)), "phantom", "room")
+    there = replace(view(far, "side"), marks=(*side.marks, hose))
+    assert ("sheet-far-away", "cylinder.retracted") in codes(far, job)
+    assert ("sheet-far-away", "cylinder.retracted") not in codes(with_view(far, there), job)
+
+
 def test_a_number_said_twice(sheet, job):
     side, top = view(sheet, "side"), view(sheet, "top")
     port = next(d for v in (side, top) for d in v.dimensions if d.name == "base_port.position")

@@ -17,6 +17,8 @@ _OVERLAP = 2 * TOUCH
 """By so much (paper mm) chords of one curve overlap."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
+_TUBE = "cylinder.barrel_outside"
+"""What is inside of it is so on both sides of the axis, where a part may cover one of them."""
 _POSITION, _DATUM = ".position", "body_mount"
 _BEND, _STRAIGHT = 0.5, 1.0 - 1e-9
 """Chords that meet are of one curve where the cosine of their turn lies between these."""
@@ -29,15 +31,17 @@ def group_of(name: str) -> str:
 
 
 class Owners:
-    """The outlines of a view on paper, part by part."""
+    """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height."""
 
-    def __init__(self, some: Iterable[tuple[str, Any]]) -> None:
+    def __init__(self, some: Iterable[tuple[str, Any]], axis: float = 0.0) -> None:
         tracks: dict[str, list[Any]] = {}
         for name, track in some:
             if name:
                 tracks.setdefault(group_of(name), []).extend(track)
         self.tracks = {g: segments(t) for g, t in tracks.items() if t}
-        self.boxes: dict[str, Box] = {g: _box(t) for g, t in self.tracks.items()}
+        self.boxes = {g: _box(t) for g, t in self.tracks.items()}
+        if _TUBE in self.boxes:
+            self.boxes[_TUBE] = _round(self.boxes[_TUBE], axis)
         self.every = np.concatenate([segments([]), *map(_closed_up, self.tracks.values())])
         self.part = np.repeat(np.arange(len(self.tracks)), [len(t) for t in self.tracks.values()])
 
@@ -95,6 +99,12 @@ def _closed_up(track: Any) -> Any:
 def _box(track: Any) -> Box:
     x, y = track[:, :, 0], track[:, :, 1]
     return (float(x.min()), float(y.min()), float(x.max()), float(y.max()))
+
+
+def _round(b: Box, axis: float) -> Box:
+    """Give the box of what is round an axis, seen on one side of it or on both."""
+    reach = max(abs(b[1] - axis), abs(b[3] - axis))
+    return (b[0], axis - reach, b[2], axis + reach)
 
 
 def _in(b: Box, p: Point2) -> bool:

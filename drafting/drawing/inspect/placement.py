@@ -41,7 +41,7 @@ def placing(sheet: Sheet, views: Sequence[PaperView], job: Job | None) -> Iterab
     ports = {p.table: p for p in job.ports} if job else {}
     for raw, view in zip(sheet.views, views, strict=True):
         marks = _tracks(view)
-        owners = Owners([(n, s) for m, s in marks if m.role == "outline" for n in (m.name,)])
+        owners = Owners([(m.name, s) for m, s in marks if m.role == "outline"], raw.at[1])
         yield from _foreign(raw, view, owners)
         yield from _tips(raw, view, marks)
         yield from _ticks(view, ports)
@@ -121,8 +121,8 @@ def _ticks(view: PaperView, ports: Iterable[str]) -> Iterable[Finding]:
 
 
 def _far(raw: View, view: PaperView) -> Iterable[Finding]:
-    """Find sizes far from the view with nothing between."""
-    outline = [box(m.curve) for m in view.marks if m.role == "outline"]
+    """Find sizes far from the view, rooms of hoses and all, with nothing between."""
+    outline = [box(m.curve) for m in view.marks if m.role in ("outline", "phantom")]
     if not outline:
         return
     whole = union(outline)
