@@ -1,5 +1,7 @@
 """What is printed on a dimension; 1 in = 25.4 mm exactly."""
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.drawing.dimension.labels import measure, texts, wrapped
@@ -55,6 +57,16 @@ def test_signs_brackets_notes(wish, expected):
 def test_words_of_a_round_size_that_are_wide_stand_below_it():
     wish = Diameter("a", ORIGIN, Y, 31.75, note="BUSHING OD")
     assert texts(wish, job(dimensions="in [mm]")) == ("Ø1 1/4", "[31.8]", "BUSHING OD")
+
+
+def test_words_of_an_overall_length_without_room_stand_below_it():
+    wish = Length("cylinder.extended", ORIGIN, (995.351, 0, 0), X, note="TO END OF THREAD")
+    wide = width("EXTENDED 995.351 TO END OF THREAD", 3.5)
+    one = ("EXTENDED 995.351 TO END OF THREAD",)
+    assert texts(wish, job()) == texts(wish, job(), wide + 1.0) == one
+    assert texts(wish, job(), wide - 1.0) == ("EXTENDED 995.351", "TO END OF THREAD")
+    other = replace(wish, name="rod_mount.thread_length")
+    assert texts(other, job(), 5.0) == ("995.351 TO END OF THREAD",)
 
 
 def test_wrapped_lines_fit_and_lose_nothing():

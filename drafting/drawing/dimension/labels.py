@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from math import inf
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.letters import width
@@ -39,12 +40,13 @@ def measure(wish: Wish) -> float:
             return 0.0
 
 
-def texts(wish: Wish, job: Job) -> tuple[str, ...]:
+def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
     """Give the printed lines of a wish.
 
     First the size with its note and, in brackets, the other unit; below it the deviations of its
-    class, and the note of a round size that is too wide for one line. The three lengths say their
-    names. Last comes what the size was.
+    class, and a note that is too wide for one line. The three lengths say their names, and have
+    ``room`` (paper mm) for one line: beside them it would make their view smaller. Last comes what
+    the size was.
     """
     flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
     was = (job.was[wish.name],) if wish.name in job.was else ()
@@ -62,12 +64,13 @@ def texts(wish: Wish, job: Job) -> tuple[str, ...]:
     first = sign(wish) + main
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first
-        parts = (
-            WORDS.get(wish.name, ""),
-            first,
-            _adjust(job) if wish.note == ADJUST else wish.note,
-        )
-        first = " ".join(p for p in parts if p)
+        note = _adjust(job) if wish.note == ADJUST else wish.note
+        first = " ".join(p for p in (WORDS.get(wish.name, ""), first) if p)
+        whole = f"{first} {note}" if note else first
+        if wish.name in WORDS and width(f"{whole} {other}".rstrip(), Style().text) > room:
+            below = note
+        else:
+            first = whole
     elif wish.note == "PIN" and wish.name.endswith("_mount.pin"):
         first = f"HOLE FOR {first} PIN"
     elif wish.note:

@@ -10,6 +10,7 @@ from math import pi
 import numpy as np
 
 from drafting.drawing.dimension.asked import is_spare
+from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.dial import clear_of, dial_of
 from drafting.drawing.dimension.ground import Ground, Rim
 from drafting.drawing.dimension.job import Job
@@ -35,6 +36,8 @@ from drafting.drawing.views.looks import Seen, hatches_of, marks_of, phantom_lin
 from drafting.records import dataclass
 from drafting.settle.wishes import Length
 
+_BESIDE_WORDS = 4.0
+"""Free paper (mm) at both ends of words that stand on their dimension line."""
 _LEAST_SPARE = 1.5
 """A size that may stay out does so where it is smaller than this on paper (mm)."""
 
@@ -87,16 +90,7 @@ def dressed_view(
     picture = broken_picture(whole, breaks) if breaks else whole
     flags = job.flags
     items = tuple(
-        Item(
-            replace(c, wish=broken_wish(c.wish, breaks), picture=picture) if breaks else c,
-            Label(
-                texts(c.wish, job),
-                flags.get(c.wish.name, ""),
-                measure(c.wish),
-                isinstance(c.wish, Length) and c.wish.reference,
-            ),
-            is_spare(c.wish.name, job),
-        )
+        _item(replace(c, picture=picture), job, flags.get(c.wish.name, ""), scale, breaks)
         for c in seen.choices
         if c.picture is whole
         and not (is_spare(c.wish.name, job) and measure(c.wish) * scale < _LEAST_SPARE)
@@ -111,6 +105,19 @@ def dressed_view(
     titles = _title(picture, title, around, scale, style)
     all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
     return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
+
+
+def _item(choice: Choice, job: Job, flag: str, scale: float, breaks: Breaks | None) -> Item:
+    """Give a wish with what is printed on it, true where it is drawn broken."""
+    wish = choice.wish
+    drawn = broken_wish(wish, breaks) if breaks else wish
+    label = Label(
+        texts(wish, job, measure(drawn) * scale - _BESIDE_WORDS),
+        flag,
+        measure(wish),
+        isinstance(wish, Length) and wish.reference,
+    )
+    return Item(replace(choice, wish=drawn), label, is_spare(wish.name, job))
 
 
 @lru_cache(maxsize=64)
