@@ -4,7 +4,7 @@ import random
 
 import numpy as np
 
-from drafting.drawing.dimension.costs import HARD, Scene
+from drafting.drawing.dimension.costs import HARD, Scene, on_paper
 from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.sheet.explode import explode
 from drafting.settle.wishes import Length
@@ -22,7 +22,7 @@ def _scene():
         )
         for n, (a, b) in enumerate(SPANS)
     ]
-    return ways, Scene(ways, ground.strokes, ground.centres, ground.hidden)
+    return ways, Scene(ways, on_paper(ways, ground.strokes, ground.centres, ground.hidden))
 
 
 def _costs(scene):

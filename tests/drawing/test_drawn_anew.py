@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+import drafting.drawing.dimension.known as known
 import drafting.drawing.views.view as view
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
@@ -66,9 +67,9 @@ def placed(monkeypatch):
     """The views that were placed, by name."""
     names = []
 
-    def place(items, ground):
+    def place(items, ground, within):
         names.append(ground.picture.name)
-        return place_as_ever(items, ground)
+        return place_as_ever(items, ground, within)
 
     place_as_ever = view.place
     monkeypatch.setattr(view, "place", place)
@@ -124,3 +125,36 @@ def test_the_same_again_places_nothing(placed):
     placed.clear()
     compose(job_of(text))
     assert placed == []
+
+
+@pytest.fixture
+def wishes_found(monkeypatch):
+    """The names of the wishes whose ways were found."""
+    names = []
+
+    def ways(wish, label, ground):
+        names.append(wish.name)
+        return ways_as_ever(wish, label, ground)
+
+    ways_as_ever = known._ways
+    monkeypatch.setattr(known, "_ways", ways)
+    return names
+
+
+def test_with_other_words_on_one_size_only_its_ways_are_found(wishes_found):
+    text = (SPECS / "hay-loader.toml").read_text()
+    before, after, _ = CHANGES["a tolerance"]
+    forget()
+    compose(job_of(text))
+    wishes_found.clear()
+    sheet = compose(job_of(text.replace(before, after)))
+    assert set(wishes_found) == {"cylinder.bore"}
+    forget()
+    assert compose(job_of(text.replace(before, after))) == sheet
+
+
+def test_words_that_keep_nearer_are_found_once(wishes_found):
+    """This cylinder takes 1:2 only with its words nearer than they like: views are placed twice."""
+    forget()
+    compose(job_of((SPECS / "orchard-tipper.toml").read_text()))
+    assert len(wishes_found) == len(set(wishes_found))

@@ -19,7 +19,7 @@ _NO_ROOM, _PER_MM_OUT = 100.0, 2.0
 
 
 def compact(ways: Ways, ground: Ground) -> Ways:
-    """Make ways dear by how far their words stick out, and what has no room on the page."""
+    """Make ways dear by how far their words stick out."""
     if not len(ways.texts):
         return ways
     x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
@@ -27,14 +27,18 @@ def compact(ways: Ways, ground: Ground) -> Ways:
     aside = np.maximum(x.max(1) - x1, x0 - x.min(1)) - _ASIDE
     beyond = np.maximum(y.max(1) - y1, y0 - y.min(1)) - _BEYOND
     costs = _PER_MM * (np.maximum(aside, 0.0) + np.maximum(beyond, 0.0))
-    costs = ways.costs + costs[ways.text_of].max(1)
-    if ground.within is not None:
-        over = np.fmax(
-            _over(ways.texts, ground.within)[ways.text_of].max(1),
-            _over(ways.lines, ground.within)[ways.line_of].max(1),
-        )
-        costs += np.where(over > 0.0, _NO_ROOM + _PER_MM_OUT * over, 0.0)
-    return replace(ways, costs=costs)
+    return replace(ways, costs=ways.costs + costs[ways.text_of].max(1))
+
+
+def without_room(ways: Ways, within: Box | None) -> Any:
+    """Give what ways (n) cost that have no room on the page: what it has is ``within`` a box."""
+    if within is None or not len(ways.texts):
+        return np.zeros(len(ways.costs))
+    over = np.fmax(
+        _over(ways.texts, within)[ways.text_of].max(1),
+        _over(ways.lines, within)[ways.line_of].max(1),
+    )
+    return np.where(over > 0.0, _NO_ROOM + _PER_MM_OUT * over, 0.0)
 
 
 def _over(shapes: Any, within: Box) -> Any:

@@ -8,6 +8,7 @@ that comes is weighed once against all ways of the other wishes.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -51,34 +52,87 @@ _CLOSE = _TENTHS * 60.0
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
 
-class Scene:
-    """All ways of the wishes of a view among its strokes, and the dimensions placed so far.
+class Row:
+    """All ways of some wishes in a row.
 
     Lines and texts of all ways stand in one row, the lines first, behind them one thing that costs
     nothing: column n of ``brought`` names what way n brings.
     """
 
-    def __init__(self, ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> None:
-        """Weigh all ways against what is drawn; ``hidden`` strokes may be crossed freely."""
+    def __init__(self, ways: Sequence[Ways]) -> None:
         self.first = np.cumsum([0, *(len(w.costs) for w in ways)]).tolist()
-        self.own = np.concatenate([np.zeros(0), *(w.costs for w in ways)])
         self.lines = np.concatenate([segments([]), *(w.lines for w in ways)])
         self.texts = np.concatenate([quads([]), *(w.texts for w in ways)])
         self.thin = np.concatenate([np.zeros(0, bool), *(w.thin for w in ways)]).astype(int)
         self.main = np.concatenate([np.zeros(0, bool), *(w.main for w in ways)])
+        self.count = len(self.lines) + len(self.texts) + 1
+        self.brought = _brought(ways)
+
+    def things(self, slack: Any) -> Things:
+        """Give the boxes of all lines and texts; ``slack`` is that of the lines."""
+        return Things(self.lines, self.texts, slack=np.append(slack, np.zeros(len(self.texts))))
+
+    def parted(self, pairs: Pairs, count: int) -> tuple[Pairs, Pairs, Pairs, Pairs]:
+        """Part pairs of a thing with one of ``count`` lines, or with words behind these.
+
+        Lines with lines come first, then texts with lines, lines with words, texts with words.
+        """
+        i, j = pairs
+        line, with_line = i < len(self.lines), j < count
+        i, j = np.where(line, i, i - len(self.lines)), np.where(with_line, j, j - count)
+        kinds = (line & with_line, ~line & with_line, line & ~with_line, ~(line | with_line))
+        a, b, c, d = ((i[some], j[some]) for some in kinds)
+        return a, b, c, d
+
+
+def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> list[Any]:
+    """Give what the ways of each wish (n) cost with what is drawn, in tenths.
+
+    ``hidden`` strokes may be crossed freely. It does not depend on what other wishes there are.
+    """
+    row = Row(ways)
+    drawn = np.concatenate([strokes, centres, hidden])
+    kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
+    near = row.things(BESIDE * row.main).pairs(Things(drawn))
+    (lines, there), (texts, through), _, _ = row.parted(near, len(drawn))
+    one, other = directed(row.lines, lines), directed(drawn, there)
+    sums = _Sums(row.count)
+    sums.add(lines, _ON_CROSSING[row.thin[lines], kinds[there]], cross(one, other))
+    hit = run_through(row.texts[texts], drawn[through])
+    sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit)
+    main = row.main[lines]
+    gaps = gaps_along(one[:, main], other[:, main])
+    for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
+        sums.add_once(lines[main][gaps < beside], cost)
+    costs = sums.of_ways(row.brought)
+    return [costs[a:b] for a, b in pairwise(row.first)]
+
+
+class Scene:
+    """All ways of the wishes of a view, and the dimensions placed so far.
+
+    ``own`` is what each way costs where nothing stands; whoever owns the scene may change it.
+    """
+
+    def __init__(self, ways: Sequence[Ways], among_strokes: Sequence[Any]) -> None:
+        """Take all ways, and what those of each wish cost with what is drawn (``on_paper``)."""
+        self.row = Row(ways)
+        self.own = np.concatenate([np.zeros(0), *(w.costs for w in ways)])
         self.of = np.repeat(
             [*range(len(ways))] * 2, [*(len(w.lines) for w in ways), *(len(w.texts) for w in ways)]
         )
         self.of_length = [bool(w.main.any()) for w in ways]
-        self.count = len(self.lines) + len(self.texts) + 1
-        self.brought = _brought(ways)
-        self.total = self._on_paper(strokes, centres, hidden)
-        beside = np.where(self.main, APART, np.where(self.thin, 0.0, BESIDE))
-        self.things = self._things(beside)
+        self.total = np.concatenate([np.zeros(0), *among_strokes])
+        row = self.row
+        self.things = row.things(np.where(row.main, APART, np.where(row.thin, 0.0, BESIDE)))
         self.planned = np.zeros(len(self.own))
         self.placed: dict[int, int] = {}
         self.weighed: dict[tuple[int, int], Any] = {}
         self.unweighed: dict[int, Exploded] = {}
+
+    def rows(self, i: int) -> slice:
+        """Tell which of all ways are those of wish i."""
+        return slice(self.row.first[i], self.row.first[i + 1])
 
     def plan(self, planned: Sequence[Segment]) -> None:
         """Keep texts off the extension lines that are still to come."""
@@ -107,75 +161,43 @@ class Scene:
                 self.weighed[put] = self._among(j, drawn)
             self.total += self.weighed[put]
         self.unweighed.clear()
-        rows = slice(self.first[i], self.first[i + 1])
+        rows = self.rows(i)
         return self.own[rows] + self.total[rows] / _TENTHS
-
-    def _things(self, slack: Any) -> Things:
-        """Give the boxes of all lines and texts; ``slack`` is that of the lines."""
-        return Things(self.lines, self.texts, slack=np.append(slack, np.zeros(len(self.texts))))
 
     def _in_texts(self, lines: Any) -> Any:
         """Give what every way costs with lines that are planned."""
-        sums = _Sums(self.count)
-        sums.add(in_quads(self.texts, lines)[0] + len(self.lines), _ON_PLANNED)
-        return sums.of_ways(self.brought)
-
-    def _on_paper(self, strokes: Any, centres: Any, hidden: Any) -> Any:
-        """Give what every way costs with what is drawn."""
-        drawn = np.concatenate([strokes, centres, hidden])
-        kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
-        near = self._things(BESIDE * self.main).pairs(Things(drawn))
-        (lines, there), (texts, through), _, _ = self._parted(near, len(drawn))
-        one, other = directed(self.lines, lines), directed(drawn, there)
-        sums = _Sums(self.count)
-        sums.add(lines, _ON_CROSSING[self.thin[lines], kinds[there]], cross(one, other))
-        hit = run_through(self.texts[texts], drawn[through])
-        sums.add(texts + len(self.lines), _ON_TEXT[kinds[through]], hit)
-        main = self.main[lines]
-        gaps = gaps_along(one[:, main], other[:, main])
-        for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
-            sums.add_once(lines[main][gaps < beside], cost)
-        return sums.of_ways(self.brought)
+        row = self.row
+        sums = _Sums(row.count)
+        sums.add(in_quads(row.texts, lines)[0] + len(row.lines), _ON_PLANNED)
+        return sums.of_ways(row.brought)
 
     def _among(self, wish: int, drawn: Exploded) -> Any:
         """Give what the ways of all other wishes cost with a placed dimension."""
-        firm, thin = solid(drawn), drawn.extensions
+        row, firm, thin = self.row, solid(drawn), drawn.extensions
         kinds = np.repeat([_LINE, _EXTENSION], [len(firm), len(thin)])
         there, words = segments((*firm, *thin)), quads(text_quads(drawn))
         i, j = self.things.pairs(Things(there, words))
         other = self.of[i] != wish
-        near = self._parted((i[other], j[other]), len(there))
-        sums = _Sums(self.count)
+        near = row.parted((i[other], j[other]), len(there))
+        sums = _Sums(row.count)
         i, j = near[0]
-        one, two = directed(self.lines, i), directed(there, j)
-        sums.add(i, _ON_CROSSING[self.thin[i], kinds[j]], cross(one, two))
-        both = (self.thin[i] == 0) & (j < len(firm))
+        one, two = directed(row.lines, i), directed(there, j)
+        sums.add(i, _ON_CROSSING[row.thin[i], kinds[j]], cross(one, two))
+        both = (row.thin[i] == 0) & (j < len(firm))
         i, j = i[both], j[both]
         gaps = gaps_along(one[:, both], two[:, both])
         sums.add(i, _TOUCHING, gaps < BESIDE)
         if self.of_length[wish]:
-            sums.add_once(i[(gaps < APART) & self.main[i] & (j < len(drawn.lines))], _CLOSE)
+            sums.add_once(i[(gaps < APART) & row.main[i] & (j < len(drawn.lines))], _CLOSE)
         (texts, through), (lines, over), (i, j) = near[1:]
         hit = run_through(
-            np.concatenate([self.texts[texts], words[over]]),
-            np.concatenate([there[through], self.lines[lines]]),
+            np.concatenate([row.texts[texts], words[over]]),
+            np.concatenate([there[through], row.lines[lines]]),
         )
-        sums.add(texts + len(self.lines), _ON_TEXT[kinds[through]], hit[: len(texts)])
+        sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit[: len(texts)])
         sums.add(lines, _TOUCHING, hit[len(texts) :])
-        sums.add(quads_meet(self.texts, words, (i, j))[0] + len(self.lines), _TOUCHING)
-        return sums.of_ways(self.brought)
-
-    def _parted(self, pairs: Pairs, count: int) -> tuple[Pairs, Pairs, Pairs, Pairs]:
-        """Part pairs of a thing with one of ``count`` lines, or with words behind these.
-
-        Lines with lines come first, then texts with lines, lines with words, texts with words.
-        """
-        i, j = pairs
-        line, with_line = i < len(self.lines), j < count
-        i, j = np.where(line, i, i - len(self.lines)), np.where(with_line, j, j - count)
-        kinds = (line & with_line, ~line & with_line, line & ~with_line, ~(line | with_line))
-        a, b, c, d = ((i[some], j[some]) for some in kinds)
-        return a, b, c, d
+        sums.add(quads_meet(row.texts, words, (i, j))[0] + len(row.lines), _TOUCHING)
+        return sums.of_ways(row.brought)
 
 
 class _Sums:

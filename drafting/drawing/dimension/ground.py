@@ -14,7 +14,7 @@ import numpy as np
 
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import Things
-from drafting.drawing.sheet.on_paper import Box, at_place
+from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
@@ -30,9 +30,10 @@ class Ground:
 
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
-    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. Beyond
-    ``within`` the page has no room for words. What was found along a direction is kept: most sizes
-    lie along two.
+    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. What
+    was found along a direction is kept: most sizes lie along two. So is what placing has ``found``
+    out about each wish, and the ``tables`` of all of a view: it may be placed again, nearer or with
+    one of them changed.
     """
 
     picture: Picture
@@ -43,7 +44,8 @@ class Ground:
     phantoms: Any = None
     gaps: tuple[tuple[float, float], ...] = ()
     rims: tuple[Rim, ...] = ()
-    within: Box | None = None
+    found: dict[object, Any] = field(default_factory=dict)
+    tables: dict[object, Any] = field(default_factory=dict)
     _guides: dict[Point2, tuple[Any, Any]] = field(default_factory=dict)
     _supports: dict[Point2, float] = field(default_factory=dict)
     _spans: dict[tuple[Point2, Point2], tuple[Any, Any, Any]] = field(default_factory=dict)

@@ -7,25 +7,24 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import numpy as np
+
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.compact import compact
+from drafting.drawing.dimension.compact import without_room
 from drafting.drawing.dimension.costs import HARD, Scene, text_quads
 from drafting.drawing.dimension.ground import Ground
-from drafting.drawing.dimension.leader_ways import note_ways, round_ways
-from drafting.drawing.dimension.length_ways import length_ways
-from drafting.drawing.dimension.off_breaks import off_gaps
-from drafting.drawing.dimension.off_foreign import off_foreign, owners_of
-from drafting.drawing.dimension.ways import Label, Ways
+from drafting.drawing.dimension.known import Known, known
+from drafting.drawing.dimension.ways import Label
 from drafting.drawing.sheet.clash import Segment
 from drafting.drawing.sheet.explode import Exploded, explode
 from drafting.drawing.sheet.on_paper import Box, hull, union
 from drafting.drawing.sheet.sheet import Dimension
 from drafting.drawing.sheet.strokes import Point2
 from drafting.records import dataclass
-from drafting.settle.wishes import Callout, Length
+from drafting.settle.wishes import Length
 
 _SWEEPS = 2
-_PROMOTIONS = 6
+_PROMOTIONS = 5
 _TANGLED = 20.0
 _CALM = 1.0
 """A dimension that costs only this more than in its favourite place stays where it is."""
@@ -70,15 +69,23 @@ class _Table:
     """The wishes of a view with their ways, what stands, and what is chosen so far.
 
     ``cheapest`` is what a wish costs where nothing stands, ``floor`` what among the strokes alone.
+    What ways were found to cost among each other is true whatever room the page has.
     """
 
-    def __init__(self, ways: Sequence[Ways], ground: Ground) -> None:
-        self.ways, self.ground = ways, ground
-        self.scene = Scene(ways, ground.strokes, ground.centres, ground.hidden)
+    def __init__(self, some: Sequence[Known], ground: Ground) -> None:
+        self.ways, self.ground = [ways for ways, _ in some], ground
+        self.scene = Scene(self.ways, [costs for _, costs in some])
         self.chosen: dict[int, _Chosen] = {}
         self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
-        some = [i for i, w in enumerate(ways) if len(w.costs)]
-        self.cheapest = {i: float(ways[i].costs.min()) for i in some}
+        self.cheapest: dict[int, float] = {}
+        self.floor: dict[int, float] = {}
+
+    def begin(self, within: Box | None) -> None:
+        """Begin anew, with nothing placed, on a page that has no room beyond a box."""
+        self.clear()
+        self.scene.own = np.concatenate([w.costs + without_room(w, within) for w in self.ways])
+        some = [i for i, w in enumerate(self.ways) if len(w.costs)]
+        self.cheapest = {i: float(self.scene.own[self.scene.rows(i)].min()) for i in some}
         self.floor = {i: float(self.scene.costs(i).min()) for i in some}
 
     def extra(self, i: int) -> float:
@@ -91,7 +98,11 @@ class _Table:
             return None
         costs = self.scene.costs(i)
         (least,) = (costs <= costs.min() + _EQUAL).nonzero()
-        way = int(least[0] if len(least) == 1 else least[self.ways[i].costs[least].argmin()])
+        way = int(
+            least[0]
+            if len(least) == 1
+            else least[self.scene.own[self.scene.rows(i)][least].argmin()]
+        )
         return _Chosen(float(costs[way]), way)
 
     def drawn(self, i: int, choice: _Chosen) -> tuple[Dimension, Exploded]:
@@ -123,29 +134,34 @@ class _Table:
         self.scene.put(i, choice.way, self.drawn(i, choice)[1])
 
 
-def place(items: Sequence[Item], ground: Ground) -> Placed:
-    """Place the dimensions of one view."""
+def _table(ordered: Sequence[Item], ground: Ground) -> _Table:
+    """Give the table of some wishes, which is kept with the ground."""
+    wanted = tuple((item.choice.wish, item.label) for item in ordered)
+    if wanted not in ground.tables:
+        ground.tables[wanted] = _Table(known(wanted, ground), ground)
+    found: _Table = ground.tables[wanted]
+    return found
+
+
+def place(items: Sequence[Item], ground: Ground, within: Box | None = None) -> Placed:
+    """Place the dimensions of one view; the page has no room for words beyond ``within``."""
     if not items:
         return Placed((), None, 0)
     ordered = sorted(items, key=_order)
-    owners = owners_of(ground)
-    found_ways = (
-        off_foreign(off_gaps(_ways(item, ground), ground.gaps), item.choice.wish, ground, owners)
-        for item in ordered
-    )
-    ways = [compact(w, ground) for w in found_ways]
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     spare = [i for i, item in enumerate(ordered) if item.spare]
-    table = _Table(ways, ground)
-    found = _settled(table, sizes, (*words, *sizes), spare)
+    table = _table(ordered, ground)
+    table.begin(within)
+    found = first = _settled(table, sizes, (*words, *sizes), spare)
     for turns in ((*sizes, *words), (*words[::-1], *sizes[::-1]), (*sizes[::-1], *words)):
         if not _clashes(found):  # who comes later finds other places
             break
         table.clear()
         found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
     if _clashes(found):
-        found = min(found, _hard_first(table, sizes, (*words, *sizes), spare), key=_clashes)
+        tried = _hard_first(table, sizes, (*words, *sizes), spare, first)
+        found = min(found, tried, key=_clashes)
     shown = [table.drawn(i, found[i]) for i in sorted(found)]
     return Placed(
         tuple(dimension for dimension, _ in shown),
@@ -175,18 +191,27 @@ def _settled(
 
 
 def _hard_first(
-    table: _Table, sizes: Sequence[int], turns: Sequence[int], spare: Sequence[int]
+    table: _Table,
+    sizes: Sequence[int],
+    turns: tuple[int, ...],
+    spare: Sequence[int],
+    found: dict[int, _Chosen],
 ) -> dict[int, _Chosen]:
-    """Place all anew, and each time that one touches something let it come before all others."""
-    found: dict[int, _Chosen] = {}
+    """Place all anew, and each time that one touches something let it come before all others.
+
+    Begins with what was ``found`` when they came in these ``turns``; gives the best.
+    """
+    best, tried = found, {turns}
     for _ in range(_PROMOTIONS):
+        hard = tuple(i for i in turns if i in found and found[i].cost >= HARD)
+        turns = (*hard, *(i for i in turns if i not in hard))
+        if not hard or turns in tried:  # what came in these turns would come again
+            break
+        tried.add(turns)
         table.clear()
         found = _settled(table, sizes, turns, spare)
-        hard = [i for i in turns if i in table.chosen and table.chosen[i].cost >= HARD]
-        if not hard:
-            break
-        turns = (*hard, *(i for i in turns if i not in hard))
-    return found
+        best = min(best, found, key=_clashes)
+    return best
 
 
 def _sweep(table: _Table, turns: Sequence[int]) -> None:
@@ -231,16 +256,6 @@ def _order(item: Item) -> tuple[float, int, str]:
     wish = item.choice.wish
     rank = wish.rank if isinstance(wish, Length) else 0
     return (item.label.size, rank, wish.name)
-
-
-def _ways(item: Item, ground: Ground) -> Ways:
-    match item.choice.wish:
-        case Length() as wish:
-            return length_ways(wish, item.label, ground)
-        case Callout() as wish:
-            return note_ways(wish, item.label, ground)
-        case wish:
-            return round_ways(wish, item.label, ground)
 
 
 def _plan(sizes: Sequence[Exploded]) -> list[Segment]:

@@ -127,24 +127,32 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
     Kept for some eight sheets: where nothing that decides has changed, nothing is placed anew.
     """
     picture, scale, style = wanted.picture, wanted.scale, wanted.style
+    ground, dial = _ground(picture, wanted.marks, scale, style, wanted.breaks)
+    placed = place(wanted.items, ground, wanted.within)
+    return placed, tuple(clear_of(placed.dimensions, dial, scale, style, ground.phantoms))
+
+
+@lru_cache(maxsize=16)
+def _ground(
+    picture: Picture, marks: tuple[Mark, ...], scale: float, style: Style, breaks: Breaks | None
+) -> tuple[Ground, tuple[Text, ...]]:
+    """Give what the ways of a view stand on, and the hours that may stand round it.
+
+    Kept for some three sheets, with all that is found on it.
+    """
     centres = segments(
         [
             tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
-            for m in wanted.marks
+            for m in marks
             if m.role == "centre" and isinstance(m.curve, Line)
         ]
     )
     dial = dial_of(picture, scale, style) if picture.name == "end" else ()
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
-    room = phantom_lines(wanted.marks, scale)
-    gaps = _gaps(wanted.breaks, scale)
-    rims = tuple(_rims(wanted.marks))
-    ground = Ground(
-        picture, scale, style, centres, np.concatenate(edge), room, gaps, rims, wanted.within
-    )
-    placed = place(wanted.items, ground)
-    return placed, tuple(clear_of(placed.dimensions, dial, scale, style, room))
+    phantoms, gaps = phantom_lines(marks, scale), _gaps(breaks, scale)
+    rims = tuple(_rims(marks))
+    return Ground(picture, scale, style, centres, np.concatenate(edge), phantoms, gaps, rims), dial
 
 
 def _rims(marks: Sequence[Mark]) -> Iterator[Rim]:
