@@ -15,9 +15,20 @@ from typing import Literal
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.own_pages import own_pages, pin_pages
-from drafting.drawing.compose.page import Page, apart, laid_out, more_apart, squeezed, tightened
+from drafting.drawing.compose.page import (
+    ALL_ALONE,
+    OPEN_ALONE,
+    Page,
+    all_apart,
+    apart,
+    laid_out,
+    more_apart,
+    squeezed,
+    tightened,
+)
 from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.inspect.inspect import inspect_page
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.data_sheet import data_pages
@@ -69,16 +80,23 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     small = [(Scaled(scale, {}), both[-1]) for scale in rule.series if scale not in read]
     ways = (
         (laid_out, named),
-        (apart, named),
+        (apart, _closer(rule, named, OPEN_ALONE)),
         (apart, alone),
         (more_apart, alone),
         (laid_out, rest),
         (more_apart, small),
+        (all_apart, _closer(rule, [*alone, *small], ALL_ALONE)),
     )
-    for lay, (main, one) in ((lay, way) for lay, some in ways for way in some):
-        page = lay(one, rule, main)
-        if page:
-            return page, one
+    for lay, some in ways:
+        found: tuple[Page, Dresser] | None = None
+        for main, one in some:
+            page = lay(one, rule, main)
+            if page and not (page.clashes and _wrong(page, one)):
+                return page, one
+            if page and found is None:
+                found = page, one
+        if found:
+            return found
     last = both[-1]
     largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
     return squeezed(last, rule, largest), last
@@ -90,6 +108,17 @@ def _ways(rule: Rule, both: Sequence[Dresser]) -> Iterator[tuple[Scaled, Dresser
         yield main, both[0]
         tight = tightened(both[0], rule, main)
         yield from ((tight or main, one) for one in (both if tight else both[1:]))
+
+
+def _closer(
+    rule: Rule, ways: Sequence[tuple[Scaled, Dresser]], alone: tuple[ViewName, ...]
+) -> Iterator[tuple[Scaled, Dresser]]:
+    """Give ways, each with words where they stand best, then nearer to the views that are left."""
+    for main, dresser in ways:
+        yield main, dresser
+        tight = tightened(dresser, rule, main, alone)
+        if tight:
+            yield tight, dresser
 
 
 def compose_over(job: Job, notes: Sequence[str]) -> Sheet:

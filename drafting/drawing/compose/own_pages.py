@@ -36,10 +36,10 @@ def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
 
 
 def _own_page(dresser: Dresser, page: Page, name: ViewName) -> Sheet | None:
-    """Show one view at the largest scale that has room."""
+    """Show one view at the scale that was named, else at the largest that has room."""
     job, paper, style = dresser.job, page.paper, page.style
     title = OPEN_TITLE if name == "extended" else dresser.pictures[name].title
-    for scale in scales("auto", paper):
+    for scale in (*scales(job.scale, paper), *scales("auto", paper)):
         border = bordered(job, paper, scale, style)
         x0, _, x1, y1 = paper.frame
         foot = border.column[3]

@@ -21,6 +21,10 @@ from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
 _TRIES = 3
+OPEN_ALONE: tuple[ViewName, ...] = ("extended",)
+ALL_ALONE: tuple[ViewName, ...] = ("end", "top", "pin", "extended")
+"""What stands on pages of its own where a named sheet has no room: the extended view, or all but
+the side view."""
 _PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
 
@@ -88,12 +92,18 @@ def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
     return None
 
 
-def tightened(dresser: Dresser, rule: Rule, main: Scaled) -> Scaled | None:
-    """Give a scale at which words keep nearer to their views; None where they have no such room."""
-    bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, ())}
+def tightened(
+    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = ()
+) -> Scaled | None:
+    """Give a scale at which words keep nearer to their views; None where they have no such room.
+
+    Where some are to stand ``alone``, the extended one among them, its field is theirs too.
+    """
+    bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, alone)}
     dressed = {n: grown_by_guess(b) for n, b in bare.items()}
-    dressed.update(_dressed_until(dresser, rule, main, Style(), ())[0])
-    x0, y0, x1, y1 = rule.fields(rule.least_open_high(main.scale), low=True)[0]
+    dressed.update(_dressed_until(dresser, rule, main, Style(), alone)[0])
+    shared = rule.fields(rule.least_open_high(main.scale), low=True)[0]
+    x0, y0, x1, y1 = _whole(rule) if alone else shared
     wide, high = x1 - x0 - 2 * _PAST, y1 - y0 - _PAST
 
     def around(boxes: Mapping[ViewName, Box]) -> Box:
@@ -122,15 +132,20 @@ def _shorter(
     return rule.shorter(main, over) if over > 0.0 else None
 
 
+def _whole(rule: Rule) -> Box:
+    """Give the field of the retracted views where the extended one stands on another page."""
+    return rule.fields()[0] if rule.paper.is_small else rule.fields(low=True)[0]
+
+
 def apart(
-    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = ("extended",)
+    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = OPEN_ALONE
 ) -> Page | None:
     """Lay out the retracted views without those that are to stand ``alone``.
 
     For a named sheet that has no room for all of them.
     """
     style = Style()
-    whole = rule.fields()[0] if rule.paper.is_small else rule.fields(low=True)[0]
+    whole = _whole(rule)
     for left_out in _less(dresser):
         for _ in range(_TRIES):
             views = _main_views(dresser, main, style, (*left_out, *alone))
@@ -150,6 +165,11 @@ def apart(
 def more_apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
     """Lay out side and end view alone."""
     return apart(dresser, rule, main, ("top", "pin", "extended"))
+
+
+def all_apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
+    """Lay out the side view alone."""
+    return apart(dresser, rule, main, ALL_ALONE)
 
 
 def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:

@@ -11,7 +11,14 @@ import numpy as np
 
 from drafting.drawing.dimension.costs import solid, text_quads
 from drafting.drawing.dimension.picture import Picture
-from drafting.drawing.sheet.clash import in_quads, quads, quads_meet, segments, text_quad
+from drafting.drawing.sheet.clash import (
+    Segment,
+    in_quads,
+    quads,
+    quads_meet,
+    segments,
+    text_quad,
+)
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Dimension, Text
@@ -49,6 +56,12 @@ def clear_of(
                 break
         out.append(moved)
     return tuple(out)
+
+
+def struck_through(dial: Sequence[Text]) -> tuple[Segment, ...]:
+    """Give a line through each hour, for words to keep off: so it stays where its line ends."""
+    corners = (text_quad(hour, 0.5) for hour in dial)
+    return tuple((quad[0], quad[2]) for quad in corners)
 
 
 def dial_of(picture: Picture, scale: float, style: Style) -> tuple[Text, ...]:

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from drafting.drawing.dimension.picture import Picture
-from drafting.drawing.sheet.clash import Things
+from drafting.drawing.sheet.clash import Segment, Things
 from drafting.drawing.sheet.on_paper import at_place
 from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.drawing.sheet.strokes import Point2
@@ -30,10 +30,10 @@ class Ground:
 
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
-    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. What
-    was found along a direction is kept: most sizes lie along two. So is what placing has ``found``
-    out about each wish, and the ``tables`` of all of a view: it may be placed again, nearer or with
-    one of them changed.
+    to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. Words
+    keep off lines through ``hours`` where they can. What was found along a direction is kept: most
+    sizes lie along two. So is what placing has ``found`` out about each wish, and the ``tables`` of
+    all of a view: it may be placed again, nearer or with one of them changed.
     """
 
     picture: Picture
@@ -44,6 +44,7 @@ class Ground:
     phantoms: Any = None
     gaps: tuple[tuple[float, float], ...] = ()
     rims: tuple[Rim, ...] = ()
+    hours: tuple[Segment, ...] = ()
     found: dict[object, Any] = field(default_factory=dict)
     tables: dict[object, Any] = field(default_factory=dict)
     _guides: dict[Point2, tuple[Any, Any]] = field(default_factory=dict)

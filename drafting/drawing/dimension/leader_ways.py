@@ -35,6 +35,8 @@ _PER_MM = 0.04
 _PER_DEGREE = 0.02
 _PER_MM_OVER, _STEPS = 0.25, 8
 """What each mm costs that a leader runs over the metal, and at how many places that is asked."""
+_ACROSS, _PER_MM_ACROSS = 14.0, 1.0
+"""Beyond so many mm it runs across the view rather than into it, and each mm costs more."""
 _INWARD = 0.8
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
@@ -146,7 +148,9 @@ def _leaders(
     tips, knees, sides = table[:, :2], table[:, 2:4], table[:, 4]
     found = leader_ways(label, ground.style, tips, knees, sides, table[:, 5], make)
     costs = found.costs + _ON_METAL * _on_metal(label, ground, knees, sides)
-    return replace(found, costs=costs + _PER_MM_OVER * _over_metal(ground, tips, knees))
+    over = _over_metal(ground, tips, knees)
+    across = np.maximum(over - _ACROSS, 0.0)
+    return replace(found, costs=costs + _PER_MM_OVER * over + _PER_MM_ACROSS * across)
 
 
 def _over_metal(ground: Ground, tips: Any, knees: Any) -> Any:

@@ -19,6 +19,8 @@ from drafting.shape.frame import Vec
 _MISREAD = 130.0
 _OVER = 8.0
 """What a leader costs that runs over another part."""
+_PAST_ALL = 60.0
+"""An extension line that runs so far (paper mm) along its view passes the other parts."""
 _IN_LINE = 0.05
 """So far (paper mm) an extension line may lie beside the end that it is for."""
 
@@ -29,7 +31,7 @@ def owners_of(ground: Ground) -> Owners:
 
 
 def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
-    """Make ways dear whose extension lines or leaders cross the outline of another part.
+    """Make ways dear whose extension lines or leaders cross or pass the outlines of other parts.
 
     In the end view all parts lie behind each other.
     """
@@ -45,11 +47,21 @@ def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
             own = ways.lines[thin[rows]]
             hits = owners.hits(wish.name, ends, own) | owners.hits(wish.name, begun, own)
             crossed[thin[rows]] = hits.sum(1)
+        crossed[thin] += _within_view(ways.lines[thin], ground) > _PAST_ALL
     else:
         cost = _OVER
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
         crossed += owners.hits(wish.name, [ground.paper(flat(look, place))], ways.lines).sum(1)
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))
+
+
+def _within_view(lines: Any, ground: Ground) -> Any:
+    """Give how far (paper mm) lines run within the box of their view's outlines."""
+    x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
+    low = np.maximum(lines.min(1), (x0, y0))
+    high = np.minimum(lines.max(1), (x1, y1))
+    inside = (high >= low - _IN_LINE).all(1)
+    return np.hypot(*np.maximum(high - low, 0.0).T) * inside
 
 
 def _begun(

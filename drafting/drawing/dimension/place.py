@@ -177,10 +177,12 @@ def _settled(
 
     A ``spare`` one that finds no good place is left out.
     """
-    table.scene.plan(_plan([table.drawn(i, best)[1] for i in sizes if (best := table.best(i))]))
+    hours = table.ground.hours
+    likely = [table.drawn(i, best)[1] for i in sizes if (best := table.best(i))]
+    table.scene.plan([*_plan(likely), *hours])
     for i in turns:
         table.settle(i)
-    table.scene.plan(())
+    table.scene.plan(hours)
     _sweep(table, turns)
     crowded = [i for i in spare if i in table.chosen and table.chosen[i].cost > _TANGLED]
     for i in crowded:

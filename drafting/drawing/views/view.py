@@ -11,7 +11,7 @@ import numpy as np
 
 from drafting.drawing.dimension.asked import is_spare
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.dial import clear_of, dial_of
+from drafting.drawing.dimension.dial import clear_of, dial_of, struck_through
 from drafting.drawing.dimension.ground import Ground, Rim
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure, texts
@@ -151,8 +151,10 @@ def _ground(
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
     phantoms, gaps = phantom_lines(marks, scale), _gaps(breaks, scale)
-    rims = tuple(_rims(marks))
-    return Ground(picture, scale, style, centres, np.concatenate(edge), phantoms, gaps, rims), dial
+    rims, hours = tuple(_rims(marks)), struck_through(dial)
+    around = np.concatenate(edge)
+    ground = Ground(picture, scale, style, centres, around, phantoms, gaps, rims, hours)
+    return ground, dial
 
 
 def _rims(marks: Sequence[Mark]) -> Iterator[Rim]:
