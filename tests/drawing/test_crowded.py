@@ -5,7 +5,7 @@ Least distance between lines 0.7 mm: ISO 128-2, from memory.
 
 from math import pi
 
-from drafting.drawing.sheet.strokes import Arc, Stroke
+from drafting.drawing.sheet.strokes import Arc, EllipseArc, Stroke
 from drafting.drawing.views.crowded import crowded
 
 
@@ -38,3 +38,32 @@ def test_other_centres_and_arcs_do_not_count():
     other = _rims(9.5, centre=(3.5, 4.0))
     half = [Stroke(Arc((3.0, 4.0), 9.0, 0.0, pi), True, "a", "b", "rim")]
     assert _left([*_rims(10.0), *other, *half], 0.1) == [9.0, 9.5, 10.0]
+
+
+def _ovals(*halves, centre=(3.0, 4.0), part="a", to=2 * pi):
+    """Rims half as high as they are wide, by their larger half."""
+    return [
+        Stroke(EllipseArc(centre, (h, 0.0), (0.0, h / 2), 0.0, to), True, part, "b", "rim")
+        for h in halves
+    ]
+
+
+def _ovals_left(strokes, scale):
+    gone = crowded(strokes, scale, ())
+    return sorted(s.curve.major[0] for s in strokes if s.curve not in gone)
+
+
+def test_rims_seen_askew_stay_where_their_flat_sides_have_room():
+    assert _ovals_left(_ovals(10.0, 6.0), 0.5) == [6.0, 10.0]  # 1 mm on paper
+    assert _ovals_left(_ovals(10.0, 6.0), 0.3) == [10.0]  # 0.6 mm
+
+
+def test_a_rim_deep_in_a_hole_runs_together_with_that_of_the_hole():
+    deep = _ovals(5.9, centre=(3.0, 3.9), to=2.0)
+    assert _ovals_left([*_ovals(10.0, 6.0), *deep], 0.5) == [6.0, 10.0]
+
+
+def test_what_is_of_another_part_or_not_within_stays():
+    beside = _ovals(9.0, centre=(8.0, 4.0))
+    assert _ovals_left([*_ovals(10.0), *beside, *_ovals(9.5, part="c")], 0.1) == [9.0, 9.5, 10.0]
+    assert _ovals_left(_ovals(10.0, to=3.0) + _ovals(9.0), 0.1) == [9.0, 10.0]  # no whole oval

@@ -3,6 +3,7 @@
 Distances from the outline and between lines: ISO 129-1 (W1) and ASME Y14.5 (W2).
 """
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 import pytest
@@ -198,3 +199,14 @@ def test_words_stand_clear_of_the_outline_and_of_lines_to_come():
     assert len(notes) == 3
     assert not any(isinstance(d, Round) for d in found.dimensions)
     assert all(abs(d.knee[1]) > HIGH / 2 for d in notes)
+
+
+def test_a_text_stands_between_the_gaps_of_a_view_where_it_has_room():
+    picture = _picture()
+    wide = Label(("EXTENDED 1234.5678 mm",), "", LONG)
+    item = replace(_item(_along("whole", 0.0, LONG), picture), label=wide)
+    gaps = ((87.0, 97.4), (164.6, 175.0))
+    ground = replace(_ground(picture, 0.5), gaps=gaps, found={}, tables={})
+    (drawn,) = _drawn(place([item], ground).dimensions, 0.5)
+    x = [p[0] for p in text_quad(drawn.texts[0])]
+    assert gaps[0][1] < min(x) < max(x) < gaps[1][0]

@@ -6,6 +6,7 @@ stands there; the placer adds what it would touch.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import atan2, cos, degrees, radians, sin
 from typing import Any
@@ -33,6 +34,8 @@ _FAR, _PER_FAR = 30.0, 2.0
 """So far (paper mm) from a view a size stands only where nearer ones are all taken."""
 _AIR = 1.5
 """Between a text and the extension lines on both sides (paper mm)."""
+_OFF_GAP = 2.0
+"""Between a text and a gap of its view (paper mm)."""
 _FARTHER = (0.0, 4.0, 8.0, 13.0, 19.0, 26.0)
 _CLEAR = 3.5
 """Between stacked texts of neighbouring dimension lines (paper mm)."""
@@ -84,7 +87,8 @@ def _strips(
     u = (1.0, 0.0) if angle == 0.0 else (0.0, 1.0) if angle == 90.0 else (cos(turn), sin(turn))
     sa, sb = (p[0] * u[0] + p[1] * u[1] for p in ends)
     fits = _fits_inside(abs(sb - sa), label, style)
-    places, outside = _text_places(sa, sb, label, style, bool(ground.gaps))
+    gaps = ground.gaps if angle == 0.0 else ()
+    places, outside = _text_places(sa, sb, label, style, gaps)
     out = 2 * style.arrow if outside else 0.0
     reach = (min(sa, sb) - out, max(sa, sb) + out)
     one, other = (
@@ -191,11 +195,11 @@ def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
 
 
 def _text_places(
-    sa: float, sb: float, label: Label, style: Style, broken: bool
+    sa: float, sb: float, label: Label, style: Style, gaps: Sequence[tuple[float, float]]
 ) -> tuple[list[tuple[float, float]], bool]:
     """Give each (middle of the text along the line, cost), and whether arrows stand outside.
 
-    In a ``broken`` view a text that has no room beside the gap goes beside the whole line.
+    In a view with ``gaps`` a text stands between two of them, or beside the whole line.
     """
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.flag, style)
@@ -211,12 +215,27 @@ def _text_places(
             places.append((middle + shift, PER_SHIFT * shift))
             places.append((middle - shift, PER_SHIFT * shift))
             shift *= 1.5
-    if broken or not inside:
+        places += _between(gaps, (middle - free - room / 2, middle + free + room / 2), room)
+    if gaps or not inside:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
         for more in _FARTHER:
             places.append((hi + away + more, BESIDE + PER_SHIFT * more))
             places.append((lo - away - more, BESIDE + PER_SHIFT * more))
     return places, outside
+
+
+def _between(
+    gaps: Sequence[tuple[float, float]], line: tuple[float, float], room: float
+) -> Iterator[tuple[float, float]]:
+    """Give the place of a text between two gaps that is nearest to the middle, and its cost."""
+    middle = (line[0] + line[1]) / 2
+    crossed = sorted(g for g in gaps if line[0] < g[1] and g[0] < line[1])
+    starts = [line[0], *(g[1] + _OFF_GAP for g in crossed)]
+    ends = [*(g[0] - _OFF_GAP for g in crossed), line[1]]
+    for start, end in zip(starts, ends, strict=True) if crossed else ():
+        if room <= end - start:
+            at = min(max(middle, start + room / 2), end - room / 2)
+            yield at, PER_SHIFT * abs(at - middle)
 
 
 def _fits_inside(span: float, label: Label, style: Style) -> bool:
