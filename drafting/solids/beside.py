@@ -89,6 +89,15 @@ def keep() -> None:
     _kept = True
 
 
+def leave() -> None:
+    """End the child with all that is under way, because it takes too long."""
+    global _child
+    with _lock:
+        child, _child = _child, None
+        if child is not None and child.owner == os.getpid():
+            child.process.kill()
+
+
 def start(
     name: str,
     parts: Sequence[Part],

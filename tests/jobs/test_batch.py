@@ -7,15 +7,21 @@ import io
 import json
 import re
 from pathlib import Path
+from time import monotonic, sleep
 
 import pytest
 
 from drafting.cli import main
+from drafting.errors import OutputFailed
+from drafting.jobs import draw
+from drafting.jobs.batch import in_time
 from drafting.jobs.batch.manifest import Manifest
 from drafting.jobs.batch.orders import orders
 from drafting.jobs.batch.run import How, run
 from drafting.jobs.batch.sweep import BadSweep, several
+from drafting.jobs.draw import draw_cylinder
 from drafting.model.load import load, read
+from drafting.solids import beside
 from drafting.spec.edit import edited
 
 BASE = Path("specs/hay-loader.toml")
@@ -244,3 +250,40 @@ def test_an_engine_that_does_not_answer_is_refused_and_nothing_is_written(folder
     monkeypatch.setitem(sys.modules, "distributed", None)
     assert batch(folder, "--on", "tcp://127.0.0.1:1") == 2
     assert not (folder / "out").exists()
+
+
+def test_a_row_that_takes_too_long_is_told_and_the_others_go_on(folder, monkeypatch, capsys):
+    def slow(c, how):
+        if c.name == "K-1":
+            sleep(60.0)
+        return draw_cylinder(c, how)
+
+    monkeypatch.setattr(draw, "draw_cylinder", slow)
+    monkeypatch.setattr(in_time, "LIMIT", 4.0)
+    began = monotonic()
+    assert batch(folder) == 1
+    assert monotonic() - began < 30.0
+    told = capsys.readouterr().err
+    assert "row 2, K-1: this took longer than 4 s and was left off" in told
+    assert listed(folder)["K-2-1"]["title"] == "Hay loader arm"
+    monkeypatch.undo()
+    batch(folder, "--again")
+    assert (folder / "out" / "K-1.csv").exists()
+
+
+def test_what_is_done_in_time_hears_no_alarm():
+    with in_time.within(0.2):
+        pass
+    sleep(0.4)
+    with pytest.raises(in_time.Late), in_time.within(0.05):
+        sleep(5.0)
+
+
+def test_solids_that_are_left_off_leave_the_next_their_child():
+    """The order under way fails, and the next finds a child of its own."""
+    c = load(read(str(BASE)))
+    first = beside.start(c.name, c.parts, c.lengths, {}, ("glb",))
+    beside.leave()
+    with pytest.raises(OutputFailed, match="ended with code"):
+        first.result()
+    assert beside.start(c.name, c.parts, c.lengths, {}, ("glb",)).result()

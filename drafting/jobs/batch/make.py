@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drafting.errors import DraftingError, Refused
+from drafting.jobs.batch import in_time
 from drafting.jobs.batch.orders import Order
 from drafting.records import dataclass
 
@@ -30,7 +31,23 @@ class Made:
 
 
 def make(order: Order, formats: tuple[str, ...], shop: str, shop_file: str) -> Made:
-    """Draw and check one order; a refusal and a failure are told and never raised."""
+    """Draw and check one order; a refusal, a failure and too long a time are told, never raised."""
+    try:
+        with in_time.within(in_time.LIMIT):
+            return _made(order, formats, shop, shop_file)
+    except in_time.Late:
+        from drafting.solids import beside
+
+        beside.leave()
+        message = f"this took longer than {in_time.LIMIT:g} s and was left off"
+        return Made({}, faults=(("", message),))
+    except Refused as refused:
+        return Made({}, faults=tuple((f.field, f.message) for f in refused.faults))
+    except DraftingError as failed:
+        return Made({}, faults=(("", str(failed)),))
+
+
+def _made(order: Order, formats: tuple[str, ...], shop: str, shop_file: str) -> Made:
     from drafting.checks.of_cylinder import judge
     from drafting.jobs.draw import How, draw_cylinder
     from drafting.model.load import checked, load
@@ -39,19 +56,14 @@ def make(order: Order, formats: tuple[str, ...], shop: str, shop_file: str) -> M
     from drafting.shape.mass import dry_mass
     from drafting.told.size_list import sizes
 
-    try:
-        spec = checked(order.text.encode("utf-8", "surrogateescape"), order.file)
-        if shop:
-            from drafting.spec.shop import read_shop, under
+    spec = checked(order.text.encode("utf-8", "surrogateescape"), order.file)
+    if shop:
+        from drafting.spec.shop import read_shop, under
 
-            spec = under(spec, *read_shop(shop.encode(), shop_file))
-        c = load(spec)
-        drawing = draw_cylinder(c, How(formats))
-        checks = judge(c).checks
-    except Refused as refused:
-        return Made({}, faults=tuple((f.field, f.message) for f in refused.faults))
-    except DraftingError as failed:
-        return Made({}, faults=(("", str(failed)),))
+        spec = under(spec, *read_shop(shop.encode(), shop_file))
+    c = load(spec)
+    drawing = draw_cylinder(c, How(formats))
+    checks = judge(c).checks
     errors = sum(f.level == "error" for f in drawing.findings)
     return Made(
         drawing.files,
