@@ -85,6 +85,14 @@ def test_a_leader_to_another_piece(sheet, job):
     assert ("sheet-tip-off-piece", "base_port.thread") in found
 
 
+def test_a_leader_to_the_room_of_a_fitting(sheet, job):
+    moved = changed(sheet, "base_port.thread", tip=(300.0, 50.0))
+    shown = next(v for v in moved.views if any(d.name == "base_port.thread" for d in v.dimensions))
+    hose = Mark(Line((300.0, 20.0), (300.0, 80.0)), "phantom", "base_port.hose")
+    found = codes(with_view(moved, replace(shown, marks=(*shown.marks, hose))), job)
+    assert ("sheet-tip-off-piece", "base_port.thread") in found
+
+
 def test_a_callout_that_does_not_say_which_port(sheet, job):
     found = codes(changed(sheet, "base_port.thread", texts=("G 1/2, 12:00",)), job)
     assert found == {("sheet-which-end", "base_port.thread")}

@@ -93,9 +93,12 @@ def _tips(
 
 
 def _is_own(mark: Mark, d: Round | Note, view: View) -> bool:
-    """Tell whether a mark on paper is of the piece of a size, or the very circle that it tells."""
+    """Tell whether a mark on paper is of the piece of a size, or the very circle that it tells.
+
+    The room of a port's fitting is no piece.
+    """
     if group_of(mark.name) == group_of(d.name):
-        return True
+        return mark.role != "phantom"
     if isinstance(d, Note) or mark.role != "outline" or not isinstance(mark.curve, Arc):
         return False
     off = dist(mark.curve.centre, _on_paper(view, d.centre))
