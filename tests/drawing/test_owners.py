@@ -4,6 +4,7 @@ from itertools import pairwise
 from math import cos, pi, sin
 
 import numpy as np
+import pytest
 
 from drafting.drawing.dimension.owners import Owners
 
@@ -42,3 +43,12 @@ def test_what_lies_in_a_tube_is_its_own_where_one_side_of_it_is_covered():
     ):
         owners = Owners([(name, edge), ("cylinder.piston", piston)], axis)
         assert owners.crossed("cylinder.piston_length", ends, line) == foreign
+
+
+@pytest.mark.parametrize("name", ["rod_port.position", "rod_port.outlet_position"])
+def test_a_position_is_measured_from_the_mount_on_the_body(name):
+    """Its first end may be led out over that mount, its other end may not."""
+    owners = Owners([("body_mount.plate", [((-5.0, 40.0), (99.0, 40.0))])])
+    ends, out = [(0.0, 0.0), (90.0, 20.0)], 60.0
+    lines = np.array([((x, y), (x, out)) for x, y in ends])
+    assert owners.hits(name, ends, lines).any(1).tolist() == [False, True]

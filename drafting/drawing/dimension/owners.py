@@ -19,7 +19,7 @@ _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"
 _BODY = frozenset({"cylinder"})
 _TUBE = "cylinder.barrel_outside"
 """What is inside of it is so on both sides of the axis, where a part may cover one of them."""
-_POSITION, _DATUM = ".position", "body_mount"
+_POSITION, _DATUM = (".position", ".outlet_position"), "body_mount"
 _BEND, _STRAIGHT = 0.5, 1.0 - 1e-9
 """Chords that meet are of one curve where the cosine of their turn lies between these."""
 
