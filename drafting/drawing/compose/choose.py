@@ -52,13 +52,14 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     """Give the first page that the views have room on, and who dressed them.
 
     Where the placing is not sure of a page the inspector is asked. One on which it finds something
-    is taken where no leaner or smaller one of its paper is clean, be the bore as small as on a
-    sheet that was named.
+    gives way to a leaner or smaller one of its paper that is clean, be the bore as small as on a
+    sheet that was named, then to one of a larger paper.
     """
     job = dresser.job
     choice = papers(job.sheet, job.units)
     both = dresser.leaner(choice[0].is_small)
     rule = Rule(job, dresser.seen, choice[-1])
+    wrong_ones: list[tuple[int, Page, Dresser]] = []
     for paper in choice:
         rule = Rule(job, dresser.seen, paper)
         touching: list[tuple[int, Page, Dresser]] = []
@@ -71,8 +72,9 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
             if not wrong:
                 return page, one
             touching.append((wrong, page, one))
-        if touching:
-            return min(touching, key=lambda found: found[0])[1:]
+        wrong_ones += touching
+    if wrong_ones:
+        return min(wrong_ones, key=lambda found: found[0])[1:]
     named = list(product(rule.main(least=LEAST_NAMED), both))
     rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
     read = [s for s in rule.series if rule.bore(s) >= LEAST_NAMED]
