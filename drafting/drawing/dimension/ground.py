@@ -31,9 +31,10 @@ class Ground:
     ``edge`` holds the points (n, 2) that strips keep clear of, ``phantoms`` the lines (n, 2, 2) of
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
     to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. Words
-    keep off lines through ``hours`` where they can. What was found along a direction is kept: most
-    sizes lie along two. So is what placing has ``found`` out about each wish, and the ``tables`` of
-    all of a view: it may be placed again, nearer or with one of them changed.
+    keep off lines through ``hours`` where they can. No extension line follows ``circles``, the
+    centre circles (n, 2, 2). What was found along a direction is kept: most sizes lie along
+    two. So is what placing has ``found`` out about each wish, and the ``tables`` of all of a
+    view: it may be placed again, nearer or with one of them changed.
     """
 
     picture: Picture
@@ -45,6 +46,7 @@ class Ground:
     gaps: tuple[tuple[float, float], ...] = ()
     rims: tuple[Rim, ...] = ()
     hours: tuple[Segment, ...] = ()
+    circles: Any = None
     found: dict[object, Any] = field(default_factory=dict)
     tables: dict[object, Any] = field(default_factory=dict)
     _guides: dict[Point2, tuple[Any, Any]] = field(default_factory=dict)
@@ -56,6 +58,13 @@ class Ground:
         """Give the visible strokes on paper (n, 2, 2), phantoms with them."""
         own = self.picture.segments * self.scale
         return own if self.phantoms is None else np.concatenate([own, self.phantoms])
+
+    @cached_property
+    def centre_marks(self) -> Any:
+        """Give centre lines and circles (n, 2, 2), which no words may stand on."""
+        return (
+            self.centres if self.circles is None else np.concatenate([self.centres, self.circles])
+        )
 
     @cached_property
     def boxes(self) -> Things:

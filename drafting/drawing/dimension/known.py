@@ -37,7 +37,7 @@ def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
             )
             for said in new
         ]
-        costs = on_paper(found, ground.strokes, ground.centres, ground.hidden)
+        costs = on_paper(found, ground.strokes, ground.centre_marks, ground.hidden)
         ground.found.update(zip(new, zip(found, costs, strict=True), strict=True))
     return [ground.found[said] for said in wanted]
 

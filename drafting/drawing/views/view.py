@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 from math import pi
+from typing import Any
 
 import numpy as np
 
@@ -21,7 +23,7 @@ from drafting.drawing.dimension.place import Item, Placed, place
 from drafting.drawing.dimension.ways import Label
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.clash import segments, text_quad
-from drafting.drawing.sheet.on_paper import Box, box, hull, union
+from drafting.drawing.sheet.on_paper import Box, box, hull, points, union
 from drafting.drawing.sheet.sheet import Mark, Text, View, Whole
 from drafting.drawing.sheet.strokes import Arc, Line, Point2
 from drafting.drawing.sheet.style import Style
@@ -38,6 +40,8 @@ from drafting.settle.wishes import Length
 
 _BESIDE_WORDS = 4.0
 """Free paper (mm) at both ends of words that stand on their dimension line."""
+_CHORD = 0.1
+"""Error (mm) of the chords of centre circles."""
 _LEAST_SPARE = 1.5
 """A size that may stay out does so where it is smaller than this on paper (mm)."""
 
@@ -140,21 +144,21 @@ def _ground(
 
     Kept for some three sheets, with all that is found on it.
     """
-    centres = segments(
-        [
-            tuple((p[0] * scale, p[1] * scale) for p in (m.curve.a, m.curve.b))  # type: ignore[misc]
-            for m in marks
-            if m.role == "centre" and isinstance(m.curve, Line)
-        ]
-    )
+    centres, circles = (_centres(marks, scale, lines) for lines in (True, False))
     dial = dial_of(picture, scale, style) if picture.name == "end" else ()
     edge = [picture.segments.reshape(-1, 2) * scale]
     edge += [np.array(text_quad(t), float) for t in dial]
     phantoms, gaps = phantom_lines(marks, scale), _gaps(breaks, scale)
     rims, hours = tuple(_rims(marks)), struck_through(dial)
     around = np.concatenate(edge)
-    ground = Ground(picture, scale, style, centres, around, phantoms, gaps, rims, hours)
+    ground = Ground(picture, scale, style, centres, around, phantoms, gaps, rims, hours, circles)
     return ground, dial
+
+
+def _centres(marks: Sequence[Mark], scale: float, lines: bool) -> Any:
+    """Give the centre lines among marks, or the centre circles, on paper (n, 2, 2)."""
+    curves = (m.curve for m in marks if m.role == "centre" and isinstance(m.curve, Line) is lines)
+    return segments([c for curve in curves for c in pairwise(points(curve, _CHORD))]) * scale
 
 
 def _rims(marks: Sequence[Mark]) -> Iterator[Rim]:
