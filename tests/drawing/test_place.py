@@ -16,7 +16,7 @@ from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, place
 from drafting.drawing.dimension.ways import Label
 from drafting.drawing.sheet.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
-from drafting.drawing.sheet.explode import explode
+from drafting.drawing.sheet.explode import explode, label_width
 from drafting.drawing.sheet.sheet import Linear, Note, Round
 from drafting.drawing.sheet.strokes import SIDE, Line, Stroke
 from drafting.drawing.sheet.style import Style
@@ -210,3 +210,16 @@ def test_a_text_stands_between_the_gaps_of_a_view_where_it_has_room():
     (drawn,) = _drawn(place([item], ground).dimensions, 0.5)
     x = [p[0] for p in text_quad(drawn.texts[0])]
     assert gaps[0][1] < min(x) < max(x) < gaps[1][0]
+
+
+def test_arrows_stand_inside_where_a_gap_keeps_the_text_out():
+    picture = _picture()
+    label = Label(("123.456 123.456",), "", 1.0)
+    just = label_width(label.texts, label.flag, STYLE) + 4.0  # room for the text, none for arrows
+    item = replace(_item(_along("some", 0.0, just / 0.5), picture), label=label)
+    outside = []
+    for gaps in ((), ((20.0, 30.0),)):
+        ground = replace(_ground(picture, 0.5), gaps=gaps, found={}, tables={})
+        (dimension,) = place([item], ground).dimensions
+        outside.append(dimension.outside)
+    assert outside == [True, False]

@@ -203,19 +203,20 @@ def _text_places(
     """
     lo, hi = min(sa, sb), max(sa, sb)
     span, room = hi - lo, label_width(label.texts, label.flag, style)
-    inside = _fits_inside(span, label, style)
+    crossed = sorted(g for g in gaps if lo < g[1] and g[0] < hi)
+    free = (span - room) / 2 - _AIR - style.arrow
+    between = list(_between(crossed, ((lo + hi) / 2, free), room))
+    inside = _fits_inside(span, label, style) and bool(between or not crossed)
     outside = span < 2 * style.arrow + (room + 1.0 if inside else 1.5)
     places = []
     if inside:
-        middle, free = (lo + hi) / 2, (span - room) / 2 - _AIR
-        free -= style.arrow
+        middle, shift = (lo + hi) / 2, 3.0
         places.append((middle, 0.0))
-        shift = 3.0
         while shift <= free and shift < 90.0:
             places.append((middle + shift, PER_SHIFT * shift))
             places.append((middle - shift, PER_SHIFT * shift))
             shift *= 1.5
-        places += _between(gaps, (middle - free - room / 2, middle + free + room / 2), room)
+        places += between
     if gaps or not inside:
         away = (style.arrow + 1.0 if outside else 1.5) + room / 2
         for more in _FARTHER:
@@ -227,12 +228,14 @@ def _text_places(
 def _between(
     gaps: Sequence[tuple[float, float]], line: tuple[float, float], room: float
 ) -> Iterator[tuple[float, float]]:
-    """Give the place of a text between two gaps that is nearest to the middle, and its cost."""
-    middle = (line[0] + line[1]) / 2
-    crossed = sorted(g for g in gaps if line[0] < g[1] and g[0] < line[1])
-    starts = [line[0], *(g[1] + _OFF_GAP for g in crossed)]
-    ends = [*(g[0] - _OFF_GAP for g in crossed), line[1]]
-    for start, end in zip(starts, ends, strict=True) if crossed else ():
+    """Give the places of a text between gaps that are nearest to a middle, and their costs.
+
+    On its ``line`` it may be moved so far from the middle to either side.
+    """
+    middle, free = line
+    starts = [middle - free - room / 2, *(hi + _OFF_GAP for _, hi in gaps)]
+    ends = [*(lo - _OFF_GAP for lo, _ in gaps), middle + free + room / 2]
+    for start, end in zip(starts, ends, strict=True) if gaps else ():
         if room <= end - start:
             at = min(max(middle, start + room / 2), end - room / 2)
             yield at, PER_SHIFT * abs(at - middle)
