@@ -53,3 +53,27 @@ def test_a_long_title_is_broken_and_loses_nothing():
     assert all(made.box[0] < text_box(t)[0] for t in said)
     end = min(text_box(t)[0] for t in made.texts if t.name == "number")
     assert max(text_box(t)[2] for t in said) < end
+
+
+def test_a_very_long_title_has_three_lines_and_what_is_cut_off_ends_in_dots():
+    title = (
+        "Lift of the upper weir gate at the old mill on the west bank, the second of four of them, "
+    )
+    title += "as it was built again"
+    for more, whole in (("", True), (" and again" * 20, False)):
+        made = block(title=title + more, number="HB-1234567890-ABCDEFGHIJ-0987654321")
+        said = [t for t in made.texts if t.name == "title"]
+        words = " ".join(t.text for t in said)
+        assert words == title if whole else words.endswith("...") and words.startswith(title)
+        assert len(said) == 3
+        (label,) = (t for t in made.texts if t.text == "TITLE")
+        assert max(text_box(t)[3] for t in said) < text_box(label)[1]
+        end = min(text_box(t)[0] for t in made.texts if t.name == "number")
+        assert max(text_box(t)[2] for t in said) < end
+
+
+def test_a_long_note_of_a_revision_that_is_cut_off_says_so():
+    made = block(revision="B", revision_note="gap of the clevis and " * 12)
+    said = [t.text for t in made.texts if t.name == "revisions.revision_note"]
+    assert len(said) == 2
+    assert said[-1].endswith("...")

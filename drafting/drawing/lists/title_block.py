@@ -26,7 +26,7 @@ _PAD = 1.2
 _WRITE = "write"
 _LOGO = 26.0
 _SMALLEST, _LEAST = 2.5, 1.8
-"""Letters of long titles, and of other long fields, in two lines."""
+"""Letters of long titles, and of longer ones and other long fields, in two lines and more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,15 +190,22 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
 
 
 def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
-    """Write a field, in smaller letters where it is long, in two lines where it is very long."""
+    """Write a field, in smaller letters where it is long, in two lines where it is very long.
+
+    A title has room for three.
+    """
     for high in (h for h in (5.0, 3.5, 2.5) if h <= cell.height):
         if width(cell.text, high, cell.bold) <= room:
             return [Text(at, cell.text, high, bold=cell.bold, name=cell.name)]
-    high = _SMALLEST if cell.height > _SMALLEST else _LEAST
-    lines = wrapped(cell.text, high, room, cell.bold)[:2]
+    large = cell.height > _SMALLEST
+    high, most = (_LEAST, 3) if large else (_LEAST, 2)
+    if large and len(wrapped(cell.text, _SMALLEST, room, cell.bold)) <= 2:
+        high = _SMALLEST
+    lines = _at_most(most, cell.text, high, room, cell.bold)
+    pitch = high * (1.4 if len(lines) < 3 else 1.3)
     return [
         Text(
-            (at[0], at[1] + (len(lines) - 1 - k) * 1.4 * high),
+            (at[0], at[1] + (len(lines) - 1 - k) * pitch),
             line,
             high,
             bold=cell.bold,
@@ -206,6 +213,19 @@ def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
         )
         for k, line in enumerate(lines)
     ]
+
+
+def _at_most(
+    most: int, words: str, high: float, room: float, bold: bool = False
+) -> tuple[str, ...]:
+    """Break words into a few lines; where some are cut off dots say so."""
+    lines = wrapped(words, high, room, bold)
+    if len(lines) <= most:
+        return lines
+    last = lines[most - 1]
+    while last and width(f"{last.rstrip()}...", high, bold) > room:
+        last = last[:-1]
+    return (*lines[: most - 1], f"{last.rstrip()}...")
 
 
 def _revision(
@@ -226,7 +246,7 @@ def _revision(
         start = x + _PAD + width(label, style.field_name) + 1.2
         words, room = fields.get(field, ""), x + share - start - 0.6
         high = style.small_text if width(words, style.small_text) <= room else _LEAST
-        for k, line in enumerate(wrapped(words, high, room)[:2]):
+        for k, line in enumerate(_at_most(2, words, high, room)):
             at = (start, y + 1.2 + (high == _LEAST) * (1.6 - 2.4 * k))
             texts.append(Text(at, line, high, name=f"revisions.{field}"))
         if x > corner[0]:
