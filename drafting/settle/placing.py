@@ -11,6 +11,7 @@ from drafting.shape.frame import Frame
 W = TypeVar("W", bound=Wish | Symbol)
 
 POINTS = {"a", "b", "centre", "through", "tip", "start", "end"}
+SOME_POINTS = {"others"}
 DIRECTIONS = {"direction", "axis", "normal"}
 
 
@@ -20,6 +21,8 @@ def placed(thing: W, frame: Frame) -> W:
     for f in fields(thing):
         if f.name in POINTS:
             changes[f.name] = frame.point(getattr(thing, f.name))
+        elif f.name in SOME_POINTS:
+            changes[f.name] = tuple(map(frame.point, getattr(thing, f.name)))
         elif f.name in DIRECTIONS:
             changes[f.name] = frame.vector(getattr(thing, f.name))
     return replace(thing, **changes)

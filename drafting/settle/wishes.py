@@ -65,13 +65,17 @@ class Radius:
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """Words on a leader to a point: a port's thread with its clock, a thread's designation."""
+    """Words on a leader to a point: a port's thread with its clock, a thread's designation.
+
+    ``others`` are points that would do as well: the far edge of a face.
+    """
 
     name: str
     tip: Vec
     normal: Vec
     lines: tuple[str, ...]
     pose: Pose = "retracted"
+    others: tuple[Vec, ...] = ()
 
 
 Wish = Length | Diameter | Radius | Callout

@@ -202,3 +202,35 @@ def test_a_width_is_not_measured_past_the_whole_cylinder():
     where = {d.name: d.line_at[0] for d in top.dimensions if d.name.endswith(".width")}
     assert where["rod_mount.width"] > 500.0
     assert where["body_mount.width"] < 100.0
+
+
+PLATE = """
+title = "Hatch press"
+units = "in"
+[cylinder]
+construction = "tie rod"
+bore = 2
+rod = 0.9
+clock_seen_from = "rod"
+retracted = 30.2
+extended = 41.7
+working_pressure = "140 bar"
+[body_mount]
+mount = "flange"
+position = "middle"
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "SAE-4"
+clock = "12:00"
+[rod_port]
+thread = "SAE-4"
+clock = "12:00"
+"""
+
+
+def test_a_face_is_pointed_at_on_the_side_of_the_words():
+    """The leader ran up the whole plate, from words below to the upper end of its face."""
+    side = view(compose(job_of(PLATE)), "side")
+    (seat,) = (d for d in side.dimensions if d.name == "body_mount.seat")
+    assert seat.tip[1] * seat.knee[1] > 0.0

@@ -17,6 +17,7 @@ from drafting.drawing.sheet.explode import label_depth, label_width
 from drafting.drawing.sheet.sheet import Dimension, Note, Round
 from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Diameter, Radius
+from drafting.shape.frame import Vec
 
 WayRow = tuple[float, float, float, float, float, float]
 """Tip, knee, side of the shelf (1 right, -1 left), cost; paper mm."""
@@ -100,13 +101,22 @@ def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, fl
 
 def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     """Give the ways to write words beside a point; at a circle's centre the arrow takes its rim."""
+    rows = [row for tip in (wish.tip, *wish.others) for row in _to_point(wish, tip, label, ground)]
+
+    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
+        return Note(wish.name, tip, knee, shelf, label.texts, label.flag)
+
+    return _leaders(rows, label, ground, make)
+
+
+def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterator[WayRow]:
+    """Give the leaders to one point."""
     picture, k = ground.picture, ground.scale
-    at, own = flat(picture.look, wish.tip), group_of(wish.name)
+    at, own = flat(picture.look, point), group_of(wish.name)
     radius = k * ground.rim(own, at)
     if not radius:
         at = picture.nearest_of(own, at) or at
     tip = ground.paper(at)
-    rows: list[WayRow] = []
     up_first = tip[1] >= 0.0
     middle = k * (picture.box[0] + picture.box[2]) / 2
     for up in (True, False):
@@ -126,12 +136,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
                     cost = base + more + _PER_MM * (d - radius)
                     cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
                     cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
-                    rows.append((*rim, *knee, side, cost))
-
-    def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
-        return Note(wish.name, tip, knee, shelf, label.texts, label.flag)
-
-    return _leaders(rows, label, ground, make)
+                    yield (*rim, *knee, side, cost)
 
 
 def _leaders(

@@ -200,7 +200,7 @@ def broken_wish(wish: Wish, breaks: Breaks) -> Wish:
         case Radius():
             return replace(wish, centre=at(wish.centre), through=at(wish.through))
         case Callout():
-            return replace(wish, tip=at(wish.tip))
+            return replace(wish, tip=at(wish.tip), others=tuple(map(at, wish.others)))
 
 
 def break_lines(picture: Picture, breaks: Breaks, scale: float) -> tuple[Mark, ...]:
