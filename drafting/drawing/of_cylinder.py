@@ -10,6 +10,7 @@ from drafting.model.pins.details import pin_details
 from drafting.told.changes import Comparison
 from drafting.told.data import data_of
 from drafting.told.facts import turning
+from drafting.told.flags import flag_said
 from drafting.told.meta import logo, meta
 from drafting.told.ports_said import port_rows
 
@@ -28,7 +29,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
         retracted=c.parts,
         extended=c.at(n.stroke),
         phantoms=c.phantoms,
-        pins=pin_details(c.pins),
+        pins=pin_details(c.pins, lambda name: (flag_said(c, name), c.tolerances.get(name))),
         tolerances=c.tolerances,
         wishes=c.wishes,
         symbols=c.symbols,

@@ -75,6 +75,7 @@ def place_wishes(
     book: Ledger,
     s: Stations,
     shell: Shell,
+    action: Action,
     drawn: Mapping[str, MountDrawing],
     ports: tuple[Port, ...],
     turned: float,
@@ -103,9 +104,9 @@ def place_wishes(
         ends = ((x, 0.0, -d / 2), (x, 0.0, d / 2))
         return Length(name, *ends, (0.0, 0.0, 1.0), rank=rank, form="round", pose=pose)
 
-    def inside(word: str, x0: float, r0: float, x1: float, r1: float) -> Length:
+    def inside(word: str, x0: float, r0: float, x1: float, r1: float, note: str = "") -> Length:
         ends = ((x0, 0.0, r0), (x1, 0.0, r1))
-        return Length(f"cylinder.{word}", *ends, X, rank=3, pose="extended")
+        return Length(f"cylinder.{word}", *ends, X, rank=3, note=note, pose="extended")
 
     wishes: list[Wish] = [
         Length("cylinder.retracted", ORIGIN, end, X, 8, reference == "retracted", note),
@@ -132,7 +133,8 @@ def place_wishes(
     ]
     if s.stop_tube > 0:
         x, radius = s.piston_front + out, stop_tube_radius(s)
-        wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius))
+        wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius, "STOP TUBE"))
+    wishes += action.callouts(shell, s, ports)
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),
         *shell.symbols(s),

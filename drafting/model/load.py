@@ -154,7 +154,7 @@ def load(spec: Spec) -> Cylinder:
     judge_overlaps(book, parts, lengths.stroke)
     _stop_on_faults(book)
     tolerances = settle_tolerances(book)
-    wishes, symbols = place_wishes(book, s, shell, drawn, ports, turned, lengths)
+    wishes, symbols = place_wishes(book, s, shell, action, drawn, ports, turned, lengths)
     return Cylinder(
         spec,
         safe_name(book.word("number", ""), spec.stem),

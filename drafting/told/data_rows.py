@@ -131,7 +131,12 @@ def _weight(mass: float, dimensions: str) -> str:
 def _oil(c: Cylinder, dimensions: str) -> str:
     out, back = c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke)
     size, unit = (_GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
-    return " / ".join(f"{v / size:.2f}" if v else "0" for v in (out, back)) + f" {unit}"
+    return " / ".join(_volume(v / size) for v in (out, back)) + f" {unit}"
+
+
+def _volume(v: float) -> str:
+    """Write a volume with two decimals, a very small one with two digits that say something."""
+    return f"{v:.2f}" if v >= 0.1 else f"{v:.2g}"
 
 
 def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:

@@ -20,6 +20,7 @@ SHORT = (
     ("as its port needs", "as its port needs"),
     ("1.8 of the bushing", "1.8 of the bushing"),
     ("1.8 of the hole", "1.8 of the hole"),
+    ("twice the nose", "twice the nose"),
     ("0.35 of the bore", "0.35 of bore"),
     ("0.25 of the bore", "0.25 of bore"),
     ("0.9 of the bore", "0.9 of bore"),
@@ -98,7 +99,7 @@ def drawn_by_rule(
             rows.setdefault(key, []).append(v.name)
     out = []
     for (field, size, reason), names in rows.items():
-        number, _ = printed(names[0], size, dimensions, fractions)
+        number, _ = printed(names[0], size, dimensions, fractions, rough=True)
         out.append(Ruled(tuple(names), _label(names, field), number, reason))
     return tuple(out)
 
@@ -121,6 +122,8 @@ def _field(c: Cylinder, name: str) -> str:
     if table in ("body_mount", "rod_mount"):
         if field == "offset":
             return "datum to closed end" if table == "body_mount" else "datum to rod end"
+        if field == "thickness":  # beside it stands the thickness of the base cap
+            return "plate thickness"
         words = dict(FIELDS).get(field)
         if words:
             label = label_of(c, table.partition("_")[0], field, words)

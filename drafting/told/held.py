@@ -111,7 +111,9 @@ def lengths_held(
             out.append((word.upper(), Said(shown, flags(c.values).get(f"cylinder.{word}", ""))))
         else:
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
-    across = with_brackets(*printed("outermost", 2 * outermost(c), dimensions, fractions))
+    across = with_brackets(
+        *printed("outermost", 2 * outermost(c), dimensions, fractions, rough=True)
+    )
     out.append(("LARGEST OUTSIDE Ø", Said(across)))
     base, rod = (_kind(c, end).datum for end, _ in ENDS)
     words = (

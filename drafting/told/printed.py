@@ -6,7 +6,7 @@ that stand for decimals, and all sizes that parts are fitted by, say 0.01 (our r
 
 from __future__ import annotations
 
-from drafting.units import dual, format_mm, nearest_fraction
+from drafting.units import dual, format_inch, format_mm, nearest_fraction
 
 FITTED = ("pin", "hole", "bore", "rod", "bushing", "ball_width", "diameter")
 """Sizes that other parts are fitted to."""
@@ -14,18 +14,28 @@ ROUNDED = "from fractions to 0.1, pins, holes, bore and rod to 0.01"
 
 
 def printed(
-    name: str, size: float, dimensions: str, fractions: int, fitted: bool = False
+    name: str,
+    size: float,
+    dimensions: str,
+    fractions: int,
+    fitted: bool = False,
+    rough: bool = False,
 ) -> tuple[str, str]:
     """Give the number in the sheet's unit and the one in brackets, empty where there is none.
 
-    ``name`` is the dotted name of the size in mm; ``fitted`` tells that it carries a fit.
+    ``name`` is the dotted name of the size in mm; ``fitted`` tells that it carries a fit, ``rough``
+    that nobody typed it: then no more than .001 in or 0.01 mm is said, though it be exact.
     """
     main, other = dual(size, dimensions, fractions)
+    fraction = bool(fractions) and nearest_fraction(abs(size), fractions) is not None
+    if rough and dimensions.startswith("mm"):
+        main = format_mm(round(size, 2))
+    elif rough and not fraction:
+        main = format_inch(round(size / 25.4, 3) * 25.4, 0)
     if other is None:
         return main, ""
     if dimensions.startswith("in"):
         fitted = fitted or name.rpartition(".")[2] in FITTED
-        fraction = fractions and nearest_fraction(abs(size), fractions) is not None
         places = 2 if fitted or not fraction else 1
         other = format_mm(float(format_mm(size, places)))
     return main, other

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.lists.data_sheet import data_pages
-from drafting.drawing.lists.pages import BETWEEN, paged
+from drafting.drawing.lists.pages import BETWEEN, balanced, paged
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.lists.strips import Section, Strip
 from drafting.drawing.of_cylinder import sheet_job
@@ -166,3 +166,31 @@ def test_a_section_breaks_only_when_longer_than_a_page(counts, tail):
         assert len(on) == 1 or not whole
         shown = [t for page in pages for _, t in page if any(t is r for r in s.rows)]
         assert len(shown) == len(s.rows)
+
+
+@given(counts=st.lists(st.integers(1, 60), min_size=1, max_size=6), tail=st.sampled_from([0, 20]))
+def test_sharing_out_takes_no_more_pages_and_breaks_no_more_sections(counts, tail):
+    room, sections = 150.0, [section(n) for n in counts]
+    greedy, fair = paged(sections, room, tail), balanced(sections, room, tail)
+    assert len(fair) == len(greedy)
+    assert sum(len(page) for page in fair) <= sum(len(page) for page in greedy)
+    if len(fair) == 2:  # the fullest is not fuller than it was
+        deep = [max(page[-1][0] + page[-1][1].height for page in way) for way in (fair, greedy)]
+        assert deep[0] <= deep[1] + 1e-6
+
+
+def test_a_page_of_a_few_notes_is_shared_out():
+    """The third page held seven notes and the box, three quarters of it white."""
+    sections = [section(8), section(3), section(10), section(6), section(5)]
+    pages = balanced(sections, 200.0, 20.0)
+    assert [sum(s.height for _, s in page) for page in pages] == [135.0, 75.0]
+    assert [sum(s.height for _, s in page) for page in paged(sections, 200.0, 20.0)] == [
+        175.0,
+        35.0,
+    ]
+
+
+def test_an_inch_sheet_with_the_usual_rows_ends_on_its_page():
+    """Rows that come a little nearer save a page of notes alone."""
+    _, pages = pages_of(SPECS[0].parent / "hatch-clamp.toml")
+    assert len(pages) == 1

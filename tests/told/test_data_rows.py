@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from drafting.drawing.sheet.letters import width
 from drafting.model.load import checked, load
 from drafting.shape.mass import dry_mass
 from drafting.told.data import data_of
 from drafting.told.data_rows import data_rows
-from drafting.told.drawn_by_rule import LONGEST, short_reason
+from drafting.told.drawn_by_rule import LONGEST, SHORT, short_reason
 from drafting.told.printed import printed
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -127,3 +128,25 @@ def test_reasons_are_short_or_left_to_the_report():
 def test_a_caution_about_people_comes_first():
     found = sheet(("[drawing]", "[duty]\nlifts_people = true\n\n[drawing]"))
     assert found.cautions[0].startswith("LIFTS OR CARRIES PEOPLE")
+
+
+def test_a_reason_fits_its_column():
+    """'Twice the nose radius' took two lines, and its row with it."""
+    room = (215.9 - 34.0 - 4.0) / 2 * 0.39 - 1.5
+    for said in (short_reason("twice the nose radius"), *(said for _, said in SHORT)):
+        assert width(said, 2.5) <= room, said
+
+
+def test_a_plate_is_not_taken_for_the_base_cap():
+    """Two rows said 'Base thickness', one of the flange and one of the cap."""
+    text = (SPECS / "stone-tray.toml").read_text(encoding="utf-8")
+    found = sheet(('thickness = "3/4"', ""), text=text)
+    labels = [r.label for r in found.ruled if "hickness" in r.label]
+    assert sorted(labels) == ["Base plate thickness", "Base thickness"]
+
+
+def test_a_thimbleful_of_oil_is_not_nought():
+    """1.2272 in^3 out and 0.7854 back, of 231 in^3 to the gallon."""
+    text = HAY.replace('"82 1/4"', '"46 1/2"').replace("position = 39.5", "")
+    c = load(checked(text.encode()))
+    assert words_of(data_rows(c, 1.0, "in", 16))["Oil, out / back"] == "0.0053 / 0.0034 US gal"

@@ -53,14 +53,17 @@ def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
     if isinstance(wish, Callout):
         return (*wish.lines[:-1], wish.lines[-1] + flag, *was)
     held = tolerance_of(job.tolerances, wish.name)
-    main, other = printed(wish.name, measure(wish), job.dimensions, job.fractions, held is not None)
+    follows = isinstance(wish, Length) and wish.reference
+    main, other = printed(
+        wish.name, measure(wish), job.dimensions, job.fractions, held is not None, follows
+    )
     if wish.name in job.single:
         other = ""
     band = below = ""
-    if held is not None and not (isinstance(wish, Length) and wish.reference):
-        main, follows = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
-        follows, mark, rest = follows.partition(" (")
-        main, band = main + follows, mark.strip() + rest
+    if held is not None and not follows:
+        main, band = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
+        more, mark, rest = band.partition(" (")
+        main, band = main + more, mark.strip() + rest
     first = sign(wish) + main
     if isinstance(wish, Length):
         first = f"({first})" if wish.reference else first

@@ -13,15 +13,16 @@ from typing import Literal
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import DELTA, wrapped
 from drafting.drawing.lists import data_sections as section
-from drafting.drawing.lists.pages import BETWEEN, Placed, paged
+from drafting.drawing.lists.pages import BETWEEN, Placed, balanced, paged
 from drafting.drawing.lists.papers import Paper
 from drafting.drawing.lists.strips import CAPS, HEAD, LEADING, Section, Strip, hair
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text
 from drafting.drawing.sheet.strokes import Line
 
-PITCHES = (5.6, 5.3, 5.0, 4.6)
-"""Heights of a row, the most comfortable first; the last where it saves a page of a few lines."""
+PITCHES = ((5.6, BETWEEN), (5.3, BETWEEN), (5.0, 4.4), (4.6, 4.0), (4.4, 3.6))
+"""Heights of a row with the free paper between sections, the most comfortable first; the last ones
+where they save a page of a few lines."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4
@@ -46,14 +47,15 @@ def data_pages(
     top = head(job, inner)
     room = high - TOP - BOTTOM - top.height - BETWEEN
     tail = BETWEEN + _APPROVAL
-    tries = (_sections(job, left_out, spared, p, inner, room - tail) for p in PITCHES)
-    first, more = next(tries), _further(job, inner)
-    pages = paged(first, room, tail)
-    for closer in tries if len(pages) > 1 else ():
-        if len(fewer := paged(closer, room, tail)) < len(pages):
+    first = _sections(job, left_out, spared, PITCHES[0][0], inner, room - tail)
+    pages = balanced(first, room, tail)
+    for pitch, between in PITCHES[1:] if len(pages) > 1 else ():
+        closer = _sections(job, left_out, spared, pitch, inner, room - tail)
+        if len(fewer := balanced(closer, room, tail, between)) < len(pages):
             first, pages = closer, fewer
+    more = _further(job, inner)
     last = len(pages) - 1
-    together = paged([*first, *more], room, tail)
+    together = balanced([*first, *more], room, tail)
     if last and len(together) == len(pages):
         pages = together
     elif more:
@@ -103,7 +105,7 @@ def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
 
 def _further(job: Job, wide: float) -> list[Section]:
     """Give what stands on a page after the data: changes, and what comes with loose pins."""
-    sheet, pitch = job.data, PITCHES[0]
+    sheet, pitch = job.data, PITCHES[0][0]
     out = []
     if sheet.changes:
         about = " ".join(words for label, words in sheet.changes if not label)

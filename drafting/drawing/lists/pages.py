@@ -11,9 +11,13 @@ BETWEEN = 4.7
 Placed = tuple[float, Strip]
 """A strip with how far down it stands (mm)."""
 _SLACK = 1e-9
+_PARTS = 40
+"""In so many steps a page is thought shorter, to share sections out."""
 
 
-def paged(sections: Sequence[Section], room: float, tail: float = 0.0) -> list[list[Placed]]:
+def paged(
+    sections: Sequence[Section], room: float, tail: float = 0.0, between: float = BETWEEN
+) -> list[list[Placed]]:
     """Give pages of the height ``room``; below the last section ``tail`` is kept free."""
     pages: list[list[Placed]] = [[]]
     y = 0.0
@@ -30,7 +34,21 @@ def paged(sections: Sequence[Section], room: float, tail: float = 0.0) -> list[l
                 y = 0.0
             pages[-1].append((y, strip))
             y += strip.height
-        y += BETWEEN
+        y += between
+    return pages
+
+
+def balanced(
+    sections: Sequence[Section], room: float, tail: float = 0.0, between: float = BETWEEN
+) -> list[list[Placed]]:
+    """Give no more pages than there must be, none much emptier than another where it can be."""
+    pages = paged(sections, room, tail, between)
+    for less in (room * part / _PARTS for part in range(_PARTS // 2, _PARTS)):
+        if max(s.height for s in sections) + tail > less:
+            continue
+        fewer = paged(sections, less, tail, between)
+        if len(fewer) == len(pages):
+            return fewer
     return pages
 
 

@@ -65,9 +65,10 @@ class Place:
         book.compute(f"{self.table}.from_closed_end", -s.closed_end, why)
 
     def wish(self, s: Stations) -> Length:
-        """Give the distance from the closed end to the datum as a dimension."""
-        name = "position" if isinstance(self.at, float) else "from_closed_end"
-        return Length(f"{self.table}.{name}", (s.closed_end, 0.0, 0.0), ORIGIN, X, rank=5)
+        """Give the distance from the closed end to the datum; a reference where nobody typed it."""
+        typed = isinstance(self.at, float)
+        name = f"{self.table}.{'position' if typed else 'from_closed_end'}"
+        return Length(name, (s.closed_end, 0.0, 0.0), ORIGIN, X, rank=5, reference=not typed)
 
     def stays_on(self, book: Ledger, s: Stations, word: str) -> None:
         """Refuse a mount that would stand over the barrel's ends."""

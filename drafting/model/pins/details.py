@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 from drafting.model.pins.loose_pin import LoosePin
 from drafting.model.pins.shapes import pin_alone
@@ -28,13 +29,31 @@ class PinDetail:
     symbols: tuple[Symbol, ...]
 
 
-def pin_details(pins: Iterable[LoosePin]) -> tuple[PinDetail, ...]:
-    """Give a detail of every pin that is supplied."""
+def pin_details(
+    pins: Iterable[LoosePin], said: Callable[[str], object] = lambda _: None
+) -> tuple[PinDetail, ...]:
+    """Give a detail of every pin that is supplied, one of both where they are alike.
+
+    ``said`` gives what else is printed of a size, by its dotted name: a flag, a tolerance.
+    """
     words = {"body": "BASE END PIN", "rod": "ROD END PIN"}
+    some = [p for p in pins if p.supplied]
+    if len(some) == 2 and _alike(some[0], some[1], said):
+        words, some = {some[0].end_of: "PIN, BOTH ENDS"}, some[:1]
     return tuple(
         PinDetail(p.table, words[p.end_of], (pin_alone(p, Y),), _wishes(p), _symbols(p))
-        for p in pins
-        if p.supplied
+        for p in some
+    )
+
+
+def _alike(one: LoosePin, other: LoosePin, said: Callable[[str], object]) -> bool:
+    """Tell whether a shop may make two pins by one drawing."""
+    same = replace(other, end_of=one.end_of, way=one.way) == one
+    names = [w.name.partition(".")[2] for w in _wishes(one)]
+    return (
+        same
+        and one.diameter == other.diameter
+        and all(said(f"{one.table}.{n}") == said(f"{other.table}.{n}") for n in names)
     )
 
 

@@ -10,7 +10,8 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
 from drafting.settle.shell import Shell
 from drafting.settle.stations import Stations
-from drafting.shape.frame import X, along, clock_direction
+from drafting.settle.wishes import Callout
+from drafting.shape.frame import X, add, along, clock_direction, scale
 from drafting.shape.pieces import Piece, cylinder
 
 MM3_PER_L = 1e6
@@ -42,17 +43,37 @@ class Action:
 
     def fittings(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[tuple[str, Piece]]:
         """Give breather and cushion screws, each with the part it sits on."""
-        pieces = []
+        return [_piece(shell, s, knob) for knob in self._knobs(ports)]
+
+    def callouts(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[Callout]:
+        """Say what breather and cushion screws are, equal ones once."""
+        found: dict[str, list[_Knob]] = {}
+        for knob in self._knobs(ports):
+            found.setdefault(knob.word, []).append(knob)
+        return [_callout(shell, s, same[0], len(same)) for same in found.values()]
+
+    def _knobs(self, ports: Sequence[Port]) -> list[_Knob]:
+        knobs = []
         taken = {end: [p.clock for p in ports if p.end == end] for end in ("base", "rod")}
         if self.vented and not taken[self.vented]:
             clock = _free_clock(taken[self.vented])
             taken[self.vented].append(clock)
-            pieces.append(_knob(shell, s, clock, self.vented, "cylinder.breather", 6.0, 10.0))
+            knobs.append(_Knob("breather", self.vented, clock, 6.0, 10.0))
         for end in ("base", "rod"):
             if self.cushions in (end, "both"):
-                clock = _free_clock(taken[end])
-                pieces.append(_knob(shell, s, clock, end, "cylinder.cushion_screw", 5.0, 5.0))
-        return pieces
+                knobs.append(_Knob("cushion_screw", end, _free_clock(taken[end]), 5.0, 5.0))
+        return knobs
+
+
+@dataclass(frozen=True, slots=True)
+class _Knob:
+    """A small round thing on the outside of an end, at a clock (degrees); mm."""
+
+    word: str
+    end: str
+    clock: float
+    radius: float
+    high: float
 
 
 def settle_action(book: Ledger) -> Action:
@@ -82,16 +103,18 @@ def _apart(a: float, b: float) -> float:
     return abs((a - b + 180.0) % 360.0 - 180.0)
 
 
-def _knob(
-    shell: Shell,
-    s: Stations,
-    clock: float,
-    end: str,
-    name: str,
-    radius: float,
-    high: float,
-) -> tuple[str, Piece]:
-    """A small round thing on the outside."""
-    seat = shell.seat(s, end, 2 * radius, radius)
-    frame = along(clock_direction(clock), (seat.x, 0.0, 0.0), X)
-    return seat.part, Piece(name, cylinder(radius, seat.surface - 2.0, seat.surface + high), frame)
+def _piece(shell: Shell, s: Stations, knob: _Knob) -> tuple[str, Piece]:
+    seat = shell.seat(s, knob.end, 2 * knob.radius, knob.radius)
+    frame = along(clock_direction(knob.clock), (seat.x, 0.0, 0.0), X)
+    shape = cylinder(knob.radius, seat.surface - 2.0, seat.surface + knob.high)
+    return seat.part, Piece(f"cylinder.{knob.word}", shape, frame)
+
+
+def _callout(shell: Shell, s: Stations, knob: _Knob, count: int) -> Callout:
+    seat = shell.seat(s, knob.end, 2 * knob.radius, knob.radius)
+    out = clock_direction(knob.clock)
+    tip = add((seat.x, 0.0, 0.0), scale(out, seat.surface + knob.high))
+    words = knob.word.replace("_", " ").upper()
+    return Callout(
+        f"cylinder.{knob.word}", tip, out, (f"{count}x {words}" if count > 1 else words,)
+    )
