@@ -46,11 +46,11 @@ class Action:
         return [_piece(shell, s, knob) for knob in self._knobs(ports)]
 
     def callouts(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[Callout]:
-        """Say what breather and cushion screws are, equal ones once."""
+        """Say what breather and cushion screws are, equal ones once, farthest from the base."""
         found: dict[str, list[_Knob]] = {}
         for knob in self._knobs(ports):
             found.setdefault(knob.word, []).append(knob)
-        return [_callout(shell, s, same[0], len(same)) for same in found.values()]
+        return [_callout(shell, s, same[-1], len(same)) for same in found.values()]
 
     def _knobs(self, ports: Sequence[Port]) -> list[_Knob]:
         knobs = []

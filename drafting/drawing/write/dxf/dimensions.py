@@ -19,6 +19,7 @@ from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Text
 from drafting.drawing.sheet.strokes import Line, Point2
 from drafting.drawing.write.dxf.tables import TEXT_STYLES, layer
 from drafting.drawing.write.dxf.words import (
+    FRACTIONAL,
     Form,
     below,
     formatted,
@@ -143,7 +144,8 @@ class Dimensioner:
         """Give the text of the entity and, where it is not the sheet's, its form of number."""
         label = revision_in_words(d.texts[0])
         first, own = tied(label, value, self.form), None
-        if first is None:
+        # A program that reads the header alone (LibreCAD) would make 12 17/64 of 12.263.
+        if first is None and self.form.units != FRACTIONAL:
             own = own_form(label, value)
             first = own and tied(label, value, own)
         if first is None or isinstance(d, Round):
