@@ -48,7 +48,7 @@ _TOUCHING = _TENTHS * HARD
 _ALONG = _TENTHS * 30.0
 """What a dimension line costs beside a parallel stroke, nearer than 3 mm; on it, ``HARD`` more."""
 _ON = 1.0
-_CLOSE = _TENTHS * 60.0
+_CLOSE = _TENTHS * HARD
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
 
