@@ -15,7 +15,7 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
 from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
-from drafting.drawing.dimension.off_foreign import off_foreign, owners_of
+from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.dimension.ways import Label, Ways
 from drafting.settle.wishes import Callout, Length, Wish
 
@@ -29,14 +29,8 @@ def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
     """Give what is known of each, in order; what is new is found, and kept with the ground."""
     new = [said for said in dict.fromkeys(wanted) if said not in ground.found]
     if new:
-        owners = owners_of(ground)
-        found = [
-            compact(
-                off_foreign(off_gaps(_ways(*said, ground), ground.gaps), said[0], ground, owners),
-                ground,
-            )
-            for said in new
-        ]
+        ways = [(said[0], off_gaps(_ways(*said, ground), ground.gaps)) for said in new]
+        found = [compact(w, ground) for w in off_foreign(ways, ground)]
         costs = on_paper(found, ground.strokes, ground.centre_marks, ground.hidden)
         ground.found.update(zip(new, zip(found, costs, strict=True), strict=True))
     return [ground.found[said] for said in wanted]

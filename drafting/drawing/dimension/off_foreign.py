@@ -12,6 +12,7 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
+from drafting.drawing.sheet.clash import segments
 from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Length, Wish
 from drafting.shape.frame import Vec
@@ -30,28 +31,45 @@ def owners_of(ground: Ground) -> Owners:
     return ground.picture.owners.scaled(ground.scale)
 
 
-def off_foreign(ways: Ways, wish: Wish, ground: Ground, owners: Owners) -> Ways:
+def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]:
     """Make ways dear whose extension lines or leaders cross or pass the outlines of other parts.
 
     In the end view all parts lie behind each other.
     """
-    if not len(ways.costs) or ground.picture.name == "end":
+    if ground.picture.name == "end":
+        return [ways for _, ways in some]
+    owners = owners_of(ground)
+    asked = [
+        np.flatnonzero(w.thin) if isinstance(wish, Length) else np.arange(len(w.lines))
+        for wish, w in some
+    ]
+    lines = [w.lines[rows] for (_, w), rows in zip(some, asked, strict=True)]
+    met = owners.met(np.concatenate([segments([]), *lines]))  # of all at once: one call costs most
+    ends = np.cumsum([len(rows) for rows in asked])
+    return [
+        _dearer(wish, ways, rows, met[end - len(rows) : end], ground, owners)
+        for (wish, ways), rows, end in zip(some, asked, ends.tolist(), strict=True)
+    ]
+
+
+def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners: Owners) -> Ways:
+    """Weigh the lines ``rows`` of the ways of a wish, which met some parts (rows, parts)."""
+    if not len(ways.costs):
         return ways
     look = ground.picture.look
     crossed = np.zeros(len(ways.lines))
     if isinstance(wish, Length):
-        cost = _MISREAD
-        thin = np.flatnonzero(ways.thin)
+        cost, lines = _MISREAD, ways.lines[rows]
         ends = [ground.paper(flat(look, p)) for p in (wish.a, wish.b)]
-        for rows, begun in _begun(ways.lines[thin], ends, ground.style.gap):
-            own = ways.lines[thin[rows]]
-            hits = owners.hits(wish.name, ends, own) | owners.hits(wish.name, begun, own)
-            crossed[thin[rows]] = hits.sum(1)
-        crossed[thin] += _within_view(ways.lines[thin], ground) > _PAST_ALL
+        for side, begun in _begun(lines, ends, ground.style.gap):
+            wrong = [owners.wrong(wish.name, e, lines[side], met[side]) for e in (ends, begun)]
+            crossed[rows[side]] = (wrong[0] | wrong[1]).sum(1)
+        crossed[rows] += _within_view(lines, ground) > _PAST_ALL
     else:
         cost = _OVER
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
-        crossed += owners.hits(wish.name, [ground.paper(flat(look, place))], ways.lines).sum(1)
+        at = ground.paper(flat(look, place))
+        crossed += owners.wrong(wish.name, [at], ways.lines, met).sum(1)
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))
 
 

@@ -53,21 +53,28 @@ class Owners:
         """Give the outline of a part (n, 2, 2)."""
         return self.tracks[group]
 
-    def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
-        """Tell which lines (n, 2, 2) of a size wrongly cross which parts (n, parts).
+    def met(self, lines: Any) -> Any:
+        """Tell which lines (n, 2, 2) cross the outlines of which parts (n, parts)."""
+        i, j = crossings(lines, self.every)
+        found = np.zeros((len(lines), len(self.tracks)), bool)
+        found[i, self.part[j]] = True
+        return found
+
+    def wrong(self, name: str, ends: Sequence[Point2], lines: Any, met: Any) -> Any:
+        """Tell which lines (n, 2, 2) of a size wrongly cross parts that they met (n, parts).
 
         What a position is measured from, its first end, belongs to the mount on the body.
         """
         foreign = self.foreign(name, ends)
-        wanted = np.array([g in foreign for g in self.tracks], bool)
-        own = np.flatnonzero(wanted[self.part])
-        i, j = crossings(lines, self.every[own])
-        found = np.zeros((len(lines), len(wanted)), bool)
-        found[i, self.part[own[j]]] = True
+        found = met & np.array([g in foreign for g in self.tracks], bool)
         if name.endswith(_POSITION) and len(lines):
             datum = (abs(lines[:, :, 0] - ends[0][0]) < _SLACK).all(1)
             found &= ~np.outer(datum, [g == _DATUM for g in self.tracks])
         return found
+
+    def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
+        """Tell which lines (n, 2, 2) of a size wrongly cross which parts (n, parts)."""
+        return self.wrong(name, ends, lines, self.met(lines))
 
     def crossed(self, name: str, ends: Sequence[Point2], lines: Any) -> list[str]:
         """Name the parts that lines (n, 2, 2) of a size wrongly cross."""
