@@ -52,6 +52,13 @@ _PLACE = (
         (("contact", "Contact"), ("wanted", "Wanted date"), ("ship_to", "Ship to")),
     ),
 )
+_OUTSIDE = (
+    ("barrel_outside", "Barrel outside"),
+    ("gland_outside", "Gland outside"),
+    ("gland_projection", "Gland projection"),
+    ("rod_stick_out", "Rod stick-out"),
+)
+"""Sizes that are said here where somebody gave them, and are drawn by rule where nobody did."""
 Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""
 AS_TYPED = frozenset(
@@ -88,9 +95,10 @@ def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, 
     s = c.stations
     turns = "" if flag_said(c, "cylinder.rod") else turning(c)
     sizes = [("cylinder.bore", "Bore", s.bore, ""), ("cylinder.rod", "Rod", s.rod, turns)]
-    barrel = c.value("cylinder.barrel_outside")
-    if barrel is not None and barrel.origin not in ("derived", "table"):
-        sizes.append(("cylinder.barrel_outside", "Barrel outside", s.barrel_outside, ""))
+    for field, label in _OUTSIDE:
+        value = c.value(f"cylinder.{field}")
+        if value is not None and value.origin not in ("derived", "table"):
+            sizes.append((value.name, label, float(value.value), ""))
     for name, label, size, more in sizes:
         held = tolerance_of(c.tolerances, name)
         main, other = printed(name, size, dimensions, fractions, held is not None)

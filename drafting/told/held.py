@@ -173,6 +173,8 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
         return None
     if field in LOOSE and value.typed is None:
         return None
+    if field.startswith("bolts.pitch") and not value.value:  # one row of bolts
+        return None
     found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
     text = found.text
     if field == "hole" and found.flag == DERIVED:

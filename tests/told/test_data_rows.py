@@ -150,3 +150,39 @@ def test_a_thimbleful_of_oil_is_not_nought():
     text = HAY.replace('"82 1/4"', '"46 1/2"').replace("position = 39.5", "")
     c = load(checked(text.encode()))
     assert words_of(data_rows(c, 1.0, "in", 16))["Oil, out / back"] == "0.0053 / 0.0034 US gal"
+
+
+def test_one_row_of_bolts_has_one_pitch():
+    """A foot with a pitch of [0, 4] had 'Bolt pitch along 0' among the sizes to hold."""
+    text = """
+    title = "Bench clamp"
+    units = "in"
+    [cylinder]
+    construction = "tie rod"
+    bore = "2 1/2"
+    rod = 1
+    stroke = 6
+    retracted = 12
+    clock_seen_from = "rod"
+    [body_mount]
+    mount = "foot"
+    position = "base"
+    seat_height = 2
+    bolts = {count = 2, hole = "7/16", pitch = PITCH}
+    [rod_mount]
+    mount = "male thread"
+    thread = "3/4-16 UNF"
+    thread_length = "1 1/8"
+    """
+    one, pair = (held(sheet(text=text.replace("PITCH", p))) for p in ("4", "[0, 4]"))
+    assert "Bolt pitch along" not in pair
+    assert pair.keys() == one.keys()
+    assert pair["Bolt pitch across"].base.text == "4 [101.6]"
+
+
+def test_a_size_that_was_typed_is_said():
+    """What the gland measures outside stood nowhere once it was typed."""
+    typed = HAY.replace("[cylinder]", "[cylinder]\ngland_outside = 3.25\ngland_projection = 0.75")
+    rows = words_of(data_rows(load(checked(typed.encode())), 1.0, "in [mm]", 16))
+    assert (rows["Gland outside"], rows["Gland projection"]) == ("3 1/4 [82.6]", "3/4 [19.1]")
+    assert "Gland outside" not in words_of(data_rows(load(checked(HAY.encode())), 1.0, "in", 16))
