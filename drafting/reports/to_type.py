@@ -14,7 +14,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.load import load
 from drafting.records import dataclass
 from drafting.reports.check_names import short_name
-from drafting.reports.verdicts import PEOPLE, does, grades, judged
+from drafting.reports.verdicts import PEOPLE, does, field_words, grades, judged
 from drafting.spec.field import Field
 from drafting.spec.fields import TABLES
 from drafting.spec.given import Given
@@ -88,7 +88,8 @@ def _buildable(c: Cylinder, lines: list[ToType]) -> list[ToType]:
     try:
         load(replace(c.spec, givens={**c.spec.givens, **givens}))
     except Refused as refused:
-        why = f"yours; what would do does not fit here: {refused.faults[0].code}"
+        said = field_words(refused.faults[0].field) or "cylinder"
+        why = f"yours; what would do leaves no room for the {said}"
         return [
             replace(t, value=quote(OWN), why=f"{why}; {t.why.removeprefix('measure it: ')}")
             if t.field in changed

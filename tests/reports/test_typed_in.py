@@ -124,3 +124,34 @@ def test_a_spec_with_everything_typed_asks_for_nothing():
     c, checks, verdicts = counted(SAME)
     assert set(verdicts) == {"holds"}
     assert to_type(c, checks) == ()
+
+
+CROWDED = """
+units = "in"
+[cylinder]
+bore = 4
+rod = "2 1/4"
+stroke = "22 1/2"
+retracted = "36 3/8"
+clock_seen_from = "rod"
+working_pressure = "2750 psi"
+[body_mount]
+mount = "clevis"
+pin = "1 1/2"
+[rod_mount]
+mount = "pin eye"
+pin = "1 1/2"
+[base_port]
+thread = "SAE-10"
+clock = "12:00"
+[rod_port]
+thread = "SAE-10"
+clock = "12:00"
+"""
+
+
+def test_sizes_that_cannot_be_built_together_say_in_words_what_has_no_room():
+    c, checks, _ = counted(CROWDED)
+    reasons = [t.why for t in to_type(c, checks) if t.value == f'"{OWN}"']
+    assert any("leaves no room for the rod end offset" in why for why in reasons)
+    assert not any("eye-in-face" in why for why in reasons)
