@@ -127,6 +127,7 @@ def test_a_spec_with_everything_typed_asks_for_nothing():
 
 
 CROWDED = """
+title = "Log lifter arm, left"
 units = "in"
 [cylinder]
 bore = 4
@@ -134,19 +135,24 @@ rod = "2 1/4"
 stroke = "22 1/2"
 retracted = "36 3/8"
 clock_seen_from = "rod"
+gland = "threaded"
 working_pressure = "2750 psi"
 [body_mount]
 mount = "clevis"
 pin = "1 1/2"
+gap = "1 9/16"
+width = "3 3/8"
 [rod_mount]
 mount = "pin eye"
 pin = "1 1/2"
+width = "1 1/2"
+turned = 90
 [base_port]
 thread = "SAE-10"
-clock = "12:00"
+clock = "10:30"
 [rod_port]
 thread = "SAE-10"
-clock = "12:00"
+clock = "1:30"
 """
 
 

@@ -14,7 +14,7 @@ from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Strok
 
 _APART = 1.2
 """Between the middles of two wide lines (paper mm)."""
-_OVALS = 0.8
+_OVALS = 0.6
 """Between those of two ovals, which are that near on their flat sides alone (paper mm)."""
 _SAMPLES = 24
 _ONE = 0.05
