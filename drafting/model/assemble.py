@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import isclose
 
 from drafting.model.pins.loose_pin import LoosePin
 from drafting.model.pins.shapes import pin_parts
@@ -28,6 +29,8 @@ from drafting.shape.frame import ORIGIN, Frame, X, about_x
 from drafting.shape.pieces import Part
 from drafting.spec.tolerance_sense import reference_length
 
+_SAME = 1e-6
+"""Places nearer than this (mm) are one."""
 _STUB = 1 / 30
 """A rod of which less than this of the closed length is bare shows its diameter where it is out."""
 
@@ -68,6 +71,17 @@ def place_parts(
             replace(p, pieces=tuple(q.within(frame) for q in p.pieces))
             for p in (*rod.parts, *loose["rod"])
         ),
+    )
+
+
+def _said_by(mount: tuple[Wish, ...], wish: Wish) -> bool:
+    """Tell whether a bare length along the body is the way to the mount's datum as well."""
+    if not isinstance(wish, Length) or wish.direction != X or wish.note:
+        return False
+    ends = (wish.a[0], wish.b[0])
+    along = [(w.a[0], w.b[0]) for w in mount if isinstance(w, Length) and w.direction == X]
+    return any(
+        all(isclose(p, q, abs_tol=_SAME) for p, q in zip(w, ends, strict=True)) for w in along
     )
 
 
@@ -127,7 +141,7 @@ def place_wishes(
         inside("gland_length", s.gland_inner, s.rod / 2, s.gland_face, s.rod / 2),
         across("cylinder.barrel_outside", mid, 2 * r, 3),
         across("cylinder.rod", rod[0], s.rod, 2, rod[1]),
-        *body,
+        *(w for w in body if not _said_by(drawn["body"].wishes, w)),
         *drawn["body"].wishes,
         *(placed(w, frame) for w in drawn["rod"].wishes),
     ]

@@ -13,7 +13,7 @@ from drafting.errors import Refused
 from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import clock_direction, dot
 from drafting.told.codes import iso_6099
-from tests.model.mount_specs import INCH, at_end, metal, wish
+from tests.model.mount_specs import INCH, at_end, metal, on_tie_rods, wish
 
 FIXED = {"base_thickness": 1, "piston_length": 2, "gland_length": 3, "gland_projection": 1}
 
@@ -207,3 +207,16 @@ def test_a_place_that_nobody_typed_is_not_cited_as_typed():
         Refused, match=r"port at [^,]*\(not typed: its usual place\), not at .* mm\)$"
     ):
         at_end("body", "none", {}, more=tube.format(0.5))
+
+
+@pytest.mark.parametrize(
+    ("position", "own"), [("rod end", False), ("middle", True), ("base", True)]
+)
+def test_the_bodys_length_is_said_once_where_it_is_the_way_to_the_datum(position, own):
+    """A tie-rod body ends at the flange face ahead of its head, so both would be one number."""
+    c = on_tie_rods("flange", position=position, seat="rod side")
+    along = [w for w in c.wishes if isinstance(w, Length) and w.pose != "extended"]
+    spans = [sorted((w.a[0], w.b[0])) for w in along if w.reference and w.direction[0]]
+    assert len({(round(a, 6), round(b, 6)) for a, b in spans}) == len(spans)
+    assert any(w.name == "cylinder.body_length" for w in along) is own
+    assert c.stations.closed_end in {x for span in spans for x in span}
