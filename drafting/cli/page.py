@@ -37,17 +37,18 @@ def run(options: Namespace) -> int:
     tell("the page is open until Ctrl-C; nothing is written but where you save")
     if not options.no_open:
         _opened(address)
-    quick, slow = Worker(), Worker()
-    text = desk.text()
-    first = ("look", text, {}) if text else ("guide", *FIRST)
-    Thread(target=lambda: [*quick.ask(*first)], daemon=True).start()  # there when it is asked for
 
     import uvicorn  # while the browser starts
 
     from drafting.web.server import form_rows, page
 
-    Thread(target=form_rows, daemon=True).start()
+    form_rows()  # the first answer holds them
+    quick, slow = Worker(), Worker()
     made = page(desk, token, hosts, quick, slow)
+    text = desk.text()
+    first = ("look", text, {}) if text else ("guide", *FIRST)
+    # There when it is asked for; begun earlier it took the processor from the form.
+    Thread(target=lambda: [*quick.ask(*first)], daemon=True).start()
     config = uvicorn.Config(
         made, loop="asyncio", ws="none", lifespan="off", log_level="error", access_log=False
     )

@@ -15,7 +15,13 @@ from typing import Any
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response, StreamingResponse
+from starlette.responses import (
+    HTMLResponse,
+    JSONResponse,
+    PlainTextResponse,
+    Response,
+    StreamingResponse,
+)
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
@@ -29,10 +35,10 @@ from drafting.web.worker import Worker
 
 HERE = Path(__file__).parent
 _VIEWING = HERE.parent / "viewing"
+_HTML = HERE / "page" / "page.html"
 _SCRIPT, _FONT = "text/javascript; charset=utf-8", "font/woff"
 _FONTS = HERE.parent / "drawing" / "sheet" / "data"
 STATIC = {
-    "/": (HERE / "page" / "page.html", "text/html; charset=utf-8"),
     "/page.css": (HERE / "page" / "page.css", "text/css; charset=utf-8"),
     "/page.js": (HERE / "page" / "page.js", _SCRIPT),
     "/three-viewer.js": (_VIEWING / "three-viewer.js", _SCRIPT),
@@ -54,9 +60,17 @@ class Page:
         path, kind = STATIC[request.url.path]
         return Response(_file(path), media_type=kind)
 
-    async def form(self, request: Request) -> Response:
-        """Give what the form asks."""
-        return JSONResponse(await run_in_threadpool(form_rows))
+    async def first(self, request: Request) -> Response:
+        """Give the page, and in it what the form asks and the person's file as it is now."""
+        try:
+            return HTMLResponse(await run_in_threadpool(self._first))
+        except (DraftingError, OSError) as failed:
+            return PlainTextResponse(str(failed), 500)
+
+    def _first(self) -> str:
+        told = json.dumps({"form": form_rows(), "state": self.desk.state()})
+        held = told.replace("<", "\\u003c")  # nothing that is typed ends the script that holds it
+        return _file(_HTML).decode().replace("{told}", held)
 
     async def state(self, request: Request) -> Response:
         """Give the person's file as it is now."""
@@ -140,7 +154,7 @@ def page(
 ) -> ASGIApp:
     """Give the page's application behind its guard."""
     p = Page(desk, quick or Worker(), slow or Worker())
-    asked = {"/form": p.form, "/state": p.state, "/read": p.read, "/guide": p.guide,
+    asked = {"/": p.first, "/state": p.state, "/read": p.read, "/guide": p.guide,
              "/threads": p.threads}  # fmt: skip
     done = {
         "/look": p.look, "/sheets": p.sheets, "/solid": p.solid, "/warm": p.warm,

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from starlette.testclient import TestClient
 
 from drafting.web.desk import Desk
+from drafting.web.form import form
 from drafting.web.guard import LARGEST, POLICY
 from drafting.web.server import STATIC, page
 from drafting.web.worker import Worker
@@ -58,7 +60,7 @@ def test_the_token_becomes_a_strict_cookie_and_leaves_the_address():
     assert "samesite=strict" in cookie
 
 
-@pytest.mark.parametrize("at", ["/", "/?token=wrong", "/page.js", "/form", "/state"])
+@pytest.mark.parametrize("at", ["/", "/?token=wrong", "/page.js", "/state"])
 def test_without_token_nothing_is_shown(at):
     assert client(cookie=False).get(at).status_code == 403
 
@@ -114,6 +116,16 @@ def test_every_script_of_the_page_is_asked_for_at_once():
     assert {at for at in scripts if f'"{at}"' in html} == scripts
     for at in STATIC:
         assert client().get(at).status_code == 200
+
+
+def test_form_and_file_come_with_the_page_and_what_is_typed_ends_no_script(tmp_path):
+    path = tmp_path / "winch.toml"
+    path.write_text(SPEC.replace("&", "</script><script>"), encoding="utf-8")
+    made = client(path)
+    html = made.get("/").text
+    held = re.findall(r'<script type="application/json" id="told">(.*?)</script>', html)
+    assert [json.loads(h) for h in held] == [{"form": form(), "state": made.get("/state").json()}]
+    assert html.count("</script>") == 2
 
 
 @pytest.mark.parametrize("at", ["/look", "/sheets", "/save", "/download", "/package", "/open",

@@ -10,7 +10,7 @@ import { Text } from "./text.js";
 import { Verdicts } from "./verdicts.js";
 
 const REST = 150; // ms after a drawing without a change, after which solid and sheets are made
-const [told, file] = await Promise.all([ask("/form").then((a) => a.json()), ask("/state").then((a) => a.json())]);
+const { form: told, state: file } = JSON.parse($("#told").textContent); // they came with the page
 const text = new Text(file);
 let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "", warmed = null;
 
