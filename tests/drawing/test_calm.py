@@ -234,3 +234,46 @@ def test_a_face_is_pointed_at_on_the_side_of_the_words():
     side = view(compose(job_of(PLATE)), "side")
     (seat,) = (d for d in side.dimensions if d.name == "body_mount.seat")
     assert seat.tip[1] * seat.knee[1] > 0.0
+
+
+FEEDER = """
+title = "Foot feeder"
+units="in"
+
+[cylinder]
+construction="tie rod"
+bore="2 1/2"
+rod=1
+stroke=18
+retracted=28
+tie_rod="3/8-24 UNF"
+clock_seen_from="base"
+cushions="both"
+working_pressure="1500 psi"
+[body_mount]
+mount="foot"
+clock="6:00"
+position="base"
+seat_height=1.75
+plate=[2,5]
+thickness=0.5
+bolts={count=2,hole="9/16",pitch=[0,4]}
+[rod_mount]
+mount="female thread"
+thread="3/4-16 UNF"
+thread_length="1 1/8"
+[base_port]
+thread="1/2 NPT"
+clock="3:00"
+[rod_port]
+thread="1/2 NPT"
+clock="3:00"
+"""
+
+
+def test_a_cushion_screw_in_line_with_its_port_costs_no_scale():
+    """It was drawn at 1:8, as the port's extension line runs through the screw above it."""
+    job = job_of(FEEDER)
+    sheet = compose(job)
+    assert view(sheet, "side").scale == pytest.approx(1 / 4)
+    assert not list(inspect(sheet, job))

@@ -52,3 +52,17 @@ def test_a_position_is_measured_from_the_mount_on_the_body(name):
     ends, out = [(0.0, 0.0), (90.0, 20.0)], 60.0
     lines = np.array([((x, y), (x, out)) for x, y in ends])
     assert owners.hits(name, ends, lines).any(1).tolist() == [False, True]
+
+
+def test_what_stands_at_the_same_place_has_the_same_position():
+    """A cushion screw above a port may stand in the port's extension line, one beside it not."""
+    line = np.array([((10.0, 0.0), (10.0, 20.0))])
+    other = [((60.0, 5.0), (62.0, 5.0))]
+    owners = Owners(
+        [("cylinder.cushion_screw", [*pairwise(RING)]), ("cylinder.cushion_screw", other)]
+    )
+    assert owners.crossed("base_port.position", [(0.0, 0.0), (10.0, 0.0)], line) == []
+    for name, foreign in (("base_port.position", []), ("cylinder.piston_length", ["rod_port"])):
+        assert OWNERS.crossed(name, [(0.0, 0.0), (10.0, 0.0)], line) == foreign
+    beside = np.array([((10.5, 0.0), (10.5, 20.0))])
+    assert OWNERS.crossed("base_port.position", [(0.0, 0.0), (10.5, 0.0)], beside) == ["rod_port"]

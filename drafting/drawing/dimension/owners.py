@@ -13,6 +13,8 @@ from drafting.drawing.sheet.strokes import Point2
 
 _SLACK = 0.5
 """Paper mm by which a point may lie outside of a part that it stands on."""
+_SAME = 0.05
+"""So near (paper mm) two places along the axis are one."""
 _OVERLAP = 2 * TOUCH
 """By so much (paper mm) chords of one curve overlap."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
@@ -63,13 +65,17 @@ class Owners:
     def wrong(self, name: str, ends: Sequence[Point2], lines: Any, met: Any) -> Any:
         """Tell which lines (n, 2, 2) of a size wrongly cross parts that they met (n, parts).
 
-        What a position is measured from, its first end, belongs to the mount on the body.
+        What a position is measured from, its first end, belongs to the mount on the body; and what
+        stands at the same place along the axis has the same position.
         """
         foreign = self.foreign(name, ends)
         found = met & np.array([g in foreign for g in self.tracks], bool)
         if name.endswith(_POSITION) and len(lines):
             datum = (abs(lines[:, :, 0] - ends[0][0]) < _SLACK).all(1)
             found &= ~np.outer(datum, [g == _DATUM for g in self.tracks])
+            for k in np.flatnonzero(found.any(0)).tolist():
+                middles = _middles(self.tracks[[*self.tracks][k]])
+                found[:, k] &= (abs(lines[:, :, :1] - middles) > _SAME).any(1).all(1)
         return found
 
     def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
@@ -101,6 +107,17 @@ def _closed_up(track: Any) -> Any:
     more[1:, 0, 0][meet] = -_OVERLAP
     more[:-1, 1, 0][meet] = _OVERLAP
     return track + more * way[:, None]
+
+
+def _middles(track: Any) -> Any:
+    """Give the middles along the axis of the bodies that an outline is of."""
+    runs: list[list[float]] = []
+    for lo, hi in sorted(zip(track[:, :, 0].min(1), track[:, :, 0].max(1), strict=True)):
+        if runs and lo <= runs[-1][1] + _SAME:
+            runs[-1][1] = max(runs[-1][1], hi)
+        else:
+            runs.append([lo, hi])
+    return np.array(runs).mean(1)
 
 
 def _box(track: Any) -> Box:
