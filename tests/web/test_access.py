@@ -95,6 +95,20 @@ def test_nothing_is_wider_than_the_window(filed, bare):
             assert one.evaluate("document.documentElement.scrollWidth") <= wide, (wide, one.url)
 
 
+@pytest.mark.parametrize("file", [True, False])
+def test_the_menu_lies_within_the_window(filed, file):
+    """With a file there is a button more, and the one of the menu stands elsewhere."""
+    page = filed()
+    page.evaluate("(file) => { document.getElementById('save').hidden = !file; }", file)
+    for wide, high in WINDOWS:
+        page.set_viewport_size({"width": wide, "height": high})
+        page.locator("#download summary").click()
+        lies = page.locator("#formats").bounding_box()
+        page.keyboard.press("Escape")
+        assert lies["x"] >= 0, wide
+        assert lies["x"] + lies["width"] <= wide, wide
+
+
 def test_a_phone_has_targets_for_a_thumb_and_nothing_for_axe(filed):
     """44 px, WCAG 2.2 target size (enhanced), for what is pressed on a phone; links apart."""
     page = filed(**PHONE)

@@ -38,6 +38,11 @@ WRONG_IN_BETWEEN = """() => new Promise((done) => {
   }).observe(frame, { attributes: true, attributeFilter: ["class"] });
   type("cylinder.retracted", "27 1/4");
 })"""
+WAITED = """window.waited = [];
+new MutationObserver(() => {
+  const now = document.querySelector("#drawing .wait")?.textContent;
+  if (now && now !== window.waited.at(-1)) window.waited.push(now);
+}).observe(document, { subtree: true, childList: true });"""
 FRAMES = """async () => {
   let frames = 0;
   const own = requestAnimationFrame;
@@ -75,6 +80,16 @@ def test_a_frame_of_the_solid_is_drawn_where_something_moved_and_else_none(page)
     page.wait_for_selector("html[data-solid]", state="attached")
     page.wait_for_timeout(500)
     assert page.evaluate(FRAMES) == [1, 0, 1]
+
+
+def test_until_the_first_drawing_is_there_its_place_says_that_it_comes(page):
+    one = page.context.new_page()
+    one.add_init_script(WAITED)
+    one.goto(page.url)
+    one.wait_for_selector("#drawing svg")
+    assert one.evaluate("window.waited") == ["The drawing is being made."]
+    assert one.locator("#drawing .wait").count() == 0
+    one.close()
 
 
 def test_lines_follow_before_sizes_and_never_stay_without_them(page):
@@ -116,7 +131,17 @@ def test_beside_the_package_stands_what_it_will_say_is_open(page):
     until(page, lambda: "fail" in page.locator("#strip .verdict").first.text_content())
     page.locator("#download summary").click()
     until(page, lambda: "does not judge" in page.locator("#still").text_content())
-    page.keyboard.press("Escape")
+    named = page.locator("#still .failing").all_text_contents()
+    page.get_by_role("tab", name="Will it hold?").focus()
+    page.keyboard.press("Enter")
+    rows = page.locator("#other tr:has(.verdict.fails) td:first-child").all_text_contents()
+    assert rows
+    assert [n.partition(": ")[0] for n in named] == rows
+    page.locator("#still .failing .link").first.click()
+    assert page.locator("#download[open]").count() == 0
+    led = page.evaluate("document.activeElement.closest('.field')?.dataset.field")
+    assert led, "a check that fails leads to a field that would decide"
+    page.get_by_role("tab", name="Views").click()
     pressure.fill("2500 psi")
     until(page, lambda: "fail" not in page.locator("#strip").text_content())
 

@@ -8,7 +8,7 @@ const FORMATS = [["Package for a quote, ZIP", "package"], ["Drawing, PDF", "pdf"
 export class Files {
   constructor(text, jobs) {
     this.text = text;
-    this.jobs = jobs; // look(text), name(), still()
+    this.jobs = jobs; // look(text), name(), still(gone)
     $("#open").addEventListener("change", (e) => { if (e.target.files[0]) this.open(e.target.files[0]); e.target.value = ""; });
     addEventListener("dragover", (e) => e.preventDefault());
     addEventListener("drop", (e) => { e.preventDefault(); if (e.dataTransfer.files[0]) this.open(e.dataTransfer.files[0]); });
@@ -19,7 +19,7 @@ export class Files {
       $("#formats").append(b, ...(word === "package" ? [make("p", { id: "still" })] : []));
       if (word === "package") b.setAttribute("aria-describedby", "still");
     }
-    $("#download").addEventListener("toggle", () => { $("#still").textContent = this.jobs.still(); });
+    $("#download").addEventListener("toggle", () => { $("#still").replaceChildren(...this.jobs.still(() => { $("#download").open = false; })); });
     $("#download").addEventListener("keydown", (e) => { if (e.key === "Escape") { $("#download").open = false; $("#download summary").focus(); } });
     setInterval(() => this.watch(), 2000);
   }

@@ -115,6 +115,7 @@ function sizes(found) {
   if (mended) $("#strip").textContent = "Being judged.";
   seen = { ...seen, ...found };
   stage.values = found.values;
+  if (!stage.views) stage.wait("The drawing is being made.");
   titled(found.title, found.name);
   for (const [word, { words, mm }] of Object.entries(found.lengths)) {
     halves($(`[data-length=${word}]`), words);
@@ -137,11 +138,11 @@ function titled(title, name) {
 }
 
 // What whoever takes the package should know of it.
-function still() {
-  const fail = (seen?.verdict?.checks || []).filter((c) => c.verdict === "fails").length, open = steps.open(seen?.typed || {}).length;
+function still(gone) {
+  const failing = seen?.verdict ? verdicts.failing(seen.verdict, gone) : [], fail = failing.length, open = steps.open(seen?.typed || {}).length;
   const ruled = document.querySelectorAll("#form .field.ruled:not([hidden])").length, n = open + ruled;
-  return [fail ? `${fail} ${fail > 1 ? "checks fail" : "check fails"}; the package does not judge it, see Will it hold?` : "",
-    n ? `${n} ${n > 1 ? "sizes are" : "size is"} still open or drawn by rule; the package says so.` : ""].filter(Boolean).join(" ");
+  return [...(fail ? [`${fail > 1 ? `${fail} checks fail` : "1 check fails"}, and the package does not judge:`, ...failing] : []),
+    ...(n ? [`${n} ${n > 1 ? "sizes are" : "size is"} still open or drawn by rule; the package says so.`] : [])];
 }
 
 // When typing rests: the solid, and the sheets if one is looked at.

@@ -39,9 +39,11 @@ export class Stage {
     $("#other").hidden = Boolean(is);
     $("#zoom").hidden = !is;
     if (!is) this.jobs.other(this.tab);
-    else if (sheet && !this.sheets) { this.frame.replaceChildren(make("p", { className: "wait", textContent: "The sheets are being laid out." })); this.jobs.sheets(); }
+    else if (sheet && !this.sheets) { this.wait("The sheets are being laid out."); this.jobs.sheets(); }
     else this.draw(sheet ? this.sheets[Math.min(sheet[1], this.sheets.length) - 1] : this.views);
   }
+
+  wait(words) { this.frame.replaceChildren(make("p", { className: "wait", textContent: words })); }
 
   button(w) {
     const b = make("button", { type: "button", textContent: w });

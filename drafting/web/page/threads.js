@@ -17,7 +17,7 @@ export function whichThread(box, units) {
     if (found.faults) { out.replaceChildren(make("p", { className: "note", textContent: found.faults[0].message })); return; }
     const rows = found.ports.map((p) => {
       const b = make("button", { type: "button", textContent: p.type });
-      b.addEventListener("click", () => { box.input.value = p.type; box.input.dispatchEvent(new Event("input")); box.input.focus(); });
+      b.addEventListener("click", () => { box.input.value = p.type; box.input.dispatchEvent(new Event("input")); b.closest("details").open = false; box.input.focus(); });
       return make("li", {}, b, make("small", { textContent: `${p.family}: ${p.apart || p.beware}` }));
     });
     out.replaceChildren(

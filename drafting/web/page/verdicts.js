@@ -25,6 +25,15 @@ export class Verdicts {
     return b;
   }
 
+  // Each check that fails by its name, with a way to the field that would decide.
+  failing(v, gone) {
+    return v.checks.filter((c) => c.verdict === "fails").map((c) => {
+      const field = c.fields.find((f) => this.form.boxes[f]), told = make("span", { className: "failing" }, `${c.check}${field ? ": " : ""}`);
+      if (field) { const to = this.link(field); to.addEventListener("click", gone); told.append(to); }
+      return told;
+    });
+  }
+
   line(v) {
     const all = make("button", { type: "button", className: "link all", textContent: "Will it hold?" });
     all.addEventListener("click", () => this.turn("Will it hold?"));
