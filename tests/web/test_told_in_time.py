@@ -137,6 +137,10 @@ def test_beside_the_package_stands_what_it_will_say_is_open(page):
     rows = page.locator("#other tr:has(.verdict.fails) td:first-child").all_text_contents()
     assert rows
     assert [n.partition(": ")[0] for n in named] == rows
+    page.set_viewport_size({"width": 1440, "height": 600})
+    lies = page.locator("#formats").bounding_box()
+    assert lies["y"] + lies["height"] <= 600, "what is long is scrolled, not cut off"
+    page.set_viewport_size({"width": 1440, "height": 900})
     page.locator("#still .failing .link").first.click()
     assert page.locator("#download[open]").count() == 0
     led = page.evaluate("document.activeElement.closest('.field')?.dataset.field")
