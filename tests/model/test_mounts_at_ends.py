@@ -87,6 +87,19 @@ def test_a_ring_without_play_does_not_tilt():
     assert _tilt(0.0, 30.0, 60.0) == pytest.approx(30.0)
 
 
+@pytest.mark.parametrize("ring", [1.25, 0.875])
+def test_a_ball_that_cannot_tilt_is_not_given_an_angle_of_nothing(ring):
+    c = at_end("body", "ball swivel", {**PIN, "width": ring, "ball_width": 0.875})
+    assert wish(c, "body_mount.tilt").lines == ("BALL HAS NO ROOM TO TILT",)
+
+
+def test_a_ball_that_tilts_says_how_far():
+    c = at_end("body", "ball swivel", {**PIN, "width": 0.75, "ball_width": 0.875})
+    (said,) = wish(c, "body_mount.tilt").lines
+    assert said.startswith("BALL TILTS ")
+    assert "TILTS 0°" not in said
+
+
 def test_thread_end_and_shoulder_are_told_apart():
     c = at_end("rod", "male thread", {"thread": "M24x2", "thread_length": 1.25, "shoulder": 2})
     for name in ("cylinder.retracted", "cylinder.extended"):

@@ -282,7 +282,8 @@ class BallSwivel(Mount):
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         w, b, half = self.width / 2, self.ball_width / 2, self.outside / 2
-        tilt = f"BALL TILTS {self.tilt:.0f}° EACH WAY"
+        angle = f"{self.tilt:.0f}"
+        tilt = "BALL HAS NO ROOM TO TILT" if angle == "0" else f"BALL TILTS {angle}° EACH WAY"
         return (
             *self.hole.wishes(),
             Length(f"{t}.width", (0.0, -w, half), (0.0, w, half), Y, rank=2, note="RING"),
