@@ -48,7 +48,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Bore", both(s.bore, units)),
         ("Rod", f"{both(s.rod, units)}, {turning(c)}"),
         ("Barrel OD", both(s.barrel_outside, units)),
-        ("Largest outside", both(2 * outermost(c), units)),
+        ("Largest Ø, no mounts", both(2 * outermost(c), units)),
         ("Action", ACTIONS[c.action.word]),
         ("Base end mount", mount_words(c, "body")),
         ("Rod end mount", mount_words(c, "rod") + pins_words(c)),

@@ -97,7 +97,7 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
 def lengths_held(
     c: Cylinder, dimensions: str, fractions: int
 ) -> tuple[tuple[tuple[str, Said], ...], str]:
-    """Give the three lengths and the largest outside, and the words over them."""
+    """Give the three lengths and the largest diameter without mounts, and the words over them."""
     n, reference = c.lengths, reference_length(c.spec)
     out = []
     for word, size in (
@@ -114,7 +114,7 @@ def lengths_held(
     across = with_brackets(
         *printed("outermost", 2 * outermost(c), dimensions, fractions, rough=True)
     )
-    out.append(("LARGEST OUTSIDE Ø", Said(across)))
+    out.append(("LARGEST Ø, NO MOUNTS", Said(across)))
     base, rod = (_kind(c, end).datum for end, _ in ENDS)
     words = (
         "between pin centres"
