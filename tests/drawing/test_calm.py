@@ -186,6 +186,10 @@ def test_a_named_sheet_with_a_named_scale_takes_more_pages(stroke, retracted, sc
     assert not list(inspect(sheet, job))
     pages = [[v.name for v in page.views] for page in sheet.following if page.views]
     assert pages == [[name] for name in alone]
+    said = " ".join(t.text for t in sheet.texts)
+    last = len(sheet.following) + 1
+    own = f"sheet {last}." if len(alone) == 1 else f"sheets {last - len(alone) + 1} to {last}."
+    assert f"{'Extended view' if len(alone) == 1 else 'Further views'}: {own}" in said
     assert {f"1:{1 / v.scale:g}" for page in (sheet, *sheet.following) for v in page.views} == {
         scale
     }

@@ -32,7 +32,7 @@ from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.inspect.inspect import inspect_page
 from drafting.drawing.lists.border import bordered
 from drafting.drawing.lists.data_sheet import data_pages
-from drafting.drawing.lists.page_notes import page_notes
+from drafting.drawing.lists.page_notes import page_notes, where_views_are
 from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
 from drafting.drawing.views.loose_pin import Small
@@ -151,11 +151,12 @@ def _drawing(
 def _sheets(page: Page, dresser: Dresser) -> Sheet:
     """Give the drawing page with the others behind it, each with its number and how many."""
     job, paper = dresser.job, page.paper
-    notes = page_notes(job, page.is_broken, paper.is_small)
-    first, pins = _drawing(page, dresser, job, notes)
     spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = own_pages(dresser, page)
+    further = where_views_are(page.alone, 2 + len(behind), len(beside))
+    notes = page_notes(job, page.is_broken, paper.is_small, further)
+    first, pins = _drawing(page, dresser, job, notes)
     sheets = (first, *behind, *beside, *pin_pages(job, paper, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))

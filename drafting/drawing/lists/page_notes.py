@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from drafting.drawing.dimension.job import Job
 from drafting.told.flags import DERIVED, legend
 
 BROKEN = "Broken views: not to scale across a break, their dimensions are true."
 
+_REST = "Sizes to hold, data, cautions, approval: sheet 2."
 
-def page_notes(job: Job, broken: bool, bosses: bool) -> tuple[str, ...]:
-    """Give the lines: signs, clock and inside, where the rest is. ``bosses`` says them in words."""
+
+def page_notes(job: Job, broken: bool, bosses: bool, further: str = "") -> tuple[str, ...]:
+    """Give the lines: signs, clock and inside, where the rest is.
+
+    ``bosses`` says them in words; ``further`` tells where views are that have pages of their own.
+    """
     side = f"Clock as seen from the {job.clock_from} end."
     turning = f" Rod {job.turning}." if job.turning else ""
     lines = [
         _signs(job),
         f"{side} The inside is the builder's choice.{turning}",
-        "Sizes to hold, data, cautions, approval: sheet 2." + (f" {BROKEN}" if broken else ""),
+        " ".join(filter(None, (_REST, further, BROKEN if broken else ""))),
     ]
     if bosses and job.ports:
         said = "; ".join(f"{p.end.lower()} {p.boss}" for p in job.ports if p.boss)
@@ -28,3 +35,15 @@ def _signs(job: Job) -> str:
     other = job.dimensions.partition(" ")[2].strip("[]")
     brackets = f" [ ] {'inches' if other == 'in' else other}, for information." if other else ""
     return f"{legend({DERIVED, *job.flags.values()})} ( ) reference.{brackets}"
+
+
+def where_views_are(alone: Sequence[str], first: int, count: int) -> str:
+    """Say on which sheets, from the ``first`` on, views stand that have pages of their own."""
+    if not count:
+        return ""
+    what = "Extended view" if tuple(alone) == ("extended",) else "Further views"
+    return (
+        f"{what}: sheet {first}."
+        if count == 1
+        else f"{what}: sheets {first} to {first + count - 1}."
+    )
