@@ -3,6 +3,7 @@
 Distances from the outline and between lines: ISO 129-1 (W1) and ASME Y14.5 (W2).
 """
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from math import cos, radians, sin
 
@@ -223,3 +224,55 @@ def test_arrows_stand_inside_where_a_gap_keeps_the_text_out():
         (dimension,) = place([item], ground).dimensions
         outside.append(dimension.outside)
     assert outside == [True, False]
+
+
+def _crowd(picture, words=""):
+    return [
+        _item(_along(f"size.{k}", 60.0 * k, 60.0 * k + 90.0), picture, (f"{k}0.5{words}",))
+        for k in range(8)
+    ]
+
+
+WITHINS = [None, (-40.0, -60.0, 340.0, 45.0), (-40.0, -45.0, 340.0, 60.0)]
+
+
+def _hours():
+    box = [(20.0, -48.0), (60.0, -48.0), (60.0, -30.0), (20.0, -30.0)]
+    return tuple(zip(box, [*box[1:], box[0]], strict=True))
+
+
+def test_what_was_placed_before_on_a_ground_does_not_show():
+    """Each room in turn on one ground gives what a ground of its own gives."""
+    picture = _picture()
+    kept = replace(_ground(picture, 0.5), hours=_hours())
+    for within in (*WITHINS, *WITHINS[::-1]):
+        fresh = replace(kept, found={}, tables={})
+        assert place(_crowd(picture), kept, within) == place(_crowd(picture), fresh, within)
+    (table,) = kept.tables.values()
+    table.begin(None)
+    before = dict(table.floor)
+    place(_crowd(picture), kept)
+    table.begin(None)
+    assert table.floor == before
+    (other,) = fresh.tables.values()
+    other.scene.plan(())
+    other.begin(None)
+    assert other.floor == before
+
+
+def test_two_threads_on_one_ground_do_not_disturb_each_other():
+    picture = _picture()
+    kept = _ground(picture, 0.5)
+    alone = {w: place(_crowd(picture), replace(kept, found={}, tables={}), w) for w in WITHINS}
+    with ThreadPoolExecutor(6) as pool:
+        found = list(pool.map(lambda w: (w, place(_crowd(picture), kept, w)), WITHINS * 8))
+    assert all(alone[within] == placed for within, placed in found)
+
+
+def test_what_is_kept_with_a_ground_has_a_bound():
+    picture = _picture()
+    kept = _ground(picture, 0.5)
+    for k in range(60):
+        place(_crowd(picture, f" {k}"), kept)
+    assert len(kept.tables) <= 4
+    assert len(kept.found) <= 400 + 8

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import dist, inf
+from threading import Lock
 from typing import Any
 
 import numpy as np
@@ -34,7 +35,8 @@ class Ground:
     keep off lines through ``hours`` where they can. No extension line follows ``circles``, the
     centre circles (n, 2, 2). What was found along a direction is kept: most sizes lie along
     two. So is what placing has ``found`` out about each wish, and the ``tables`` of all of a
-    view: it may be placed again, nearer or with one of them changed.
+    view: it may be placed again, nearer or with one of them changed. Tables change while they are
+    used: who places holds the ``lock``.
     """
 
     picture: Picture
@@ -49,6 +51,7 @@ class Ground:
     circles: Any = None
     found: dict[object, Any] = field(default_factory=dict)
     tables: dict[object, Any] = field(default_factory=dict)
+    lock: Lock = field(default_factory=Lock)
     _guides: dict[Point2, tuple[Any, Any]] = field(default_factory=dict)
     _supports: dict[Point2, float] = field(default_factory=dict)
     _spans: dict[tuple[Point2, Point2], tuple[Any, Any, Any]] = field(default_factory=dict)

@@ -21,12 +21,16 @@ from drafting.settle.wishes import Callout, Length, Wish
 
 Said = tuple[Wish, Label]
 """A wish with what is printed on it."""
+_MOST = 400
+"""What is known of more on one ground is forgotten: who types changes words often."""
 Known = tuple[Ways, Any]
 """The ways of a wish, and what each costs with what is drawn (tenths)."""
 
 
 def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
     """Give what is known of each, in order; what is new is found, and kept with the ground."""
+    if len(ground.found) > _MOST:
+        ground.found.clear()
     new = [said for said in dict.fromkeys(wanted) if said not in ground.found]
     if new:
         ways = [(said[0], off_gaps(_ways(*said, ground), ground.gaps)) for said in new]

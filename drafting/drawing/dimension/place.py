@@ -30,6 +30,8 @@ _CALM = 1.0
 """A dimension that costs only this more than in its favourite place stays where it is."""
 _BEYOND = 30.0
 """How far (paper mm) the lines that are still to come are thought to run past their first strip."""
+_TABLES = 4
+"""So many tables are kept with a ground: a page tries a view with fewer and briefer words."""
 _EQUAL = 1e-9
 _ORIGIN: Point2 = (0.0, 0.0)
 
@@ -83,6 +85,7 @@ class _Table:
     def begin(self, within: Box | None) -> None:
         """Begin anew, with nothing placed, on a page that has no room beyond a box."""
         self.clear()
+        self.scene.plan(())
         self.scene.own = np.concatenate([w.costs + without_room(w, within) for w in self.ways])
         some = [i for i, w in enumerate(self.ways) if len(w.costs)]
         self.cheapest = {i: float(self.scene.own[self.scene.rows(i)].min()) for i in some}
@@ -138,6 +141,8 @@ def _table(ordered: Sequence[Item], ground: Ground) -> _Table:
     """Give the table of some wishes, which is kept with the ground."""
     wanted = tuple((item.choice.wish, item.label) for item in ordered)
     if wanted not in ground.tables:
+        if len(ground.tables) >= _TABLES:
+            ground.tables.clear()
         ground.tables[wanted] = _Table(known(wanted, ground), ground)
     found: _Table = ground.tables[wanted]
     return found
@@ -151,23 +156,24 @@ def place(items: Sequence[Item], ground: Ground, within: Box | None = None) -> P
     words = [i for i, item in enumerate(ordered) if item.is_words]
     sizes = [i for i, item in enumerate(ordered) if not item.is_words]
     spare = [i for i, item in enumerate(ordered) if item.spare]
-    table = _table(ordered, ground)
-    table.begin(within)
-    found = first = _settled(table, sizes, (*words, *sizes), spare)
-    for turns in ((*sizes, *words), (*words[::-1], *sizes[::-1]), (*sizes[::-1], *words)):
-        if not _clashes(found):  # who comes later finds other places
-            break
-        table.clear()
-        found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
-    if _clashes(found):
-        tried = _hard_first(table, sizes, (*words, *sizes), spare, first)
-        found = min(found, tried, key=_clashes)
-    shown = [table.drawn(i, found[i]) for i in sorted(found)]
-    return Placed(
-        tuple(dimension for dimension, _ in shown),
-        union([_box(drawn) for _, drawn in shown]) if shown else None,
-        _clashes(found),
-    )
+    with ground.lock:
+        table = _table(ordered, ground)
+        table.begin(within)
+        found = first = _settled(table, sizes, (*words, *sizes), spare)
+        for turns in ((*sizes, *words), (*words[::-1], *sizes[::-1]), (*sizes[::-1], *words)):
+            if not _clashes(found):  # who comes later finds other places
+                break
+            table.clear()
+            found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
+        if _clashes(found):
+            tried = _hard_first(table, sizes, (*words, *sizes), spare, first)
+            found = min(found, tried, key=_clashes)
+        shown = [table.drawn(i, found[i]) for i in sorted(found)]
+        return Placed(
+            tuple(dimension for dimension, _ in shown),
+            union([_box(drawn) for _, drawn in shown]) if shown else None,
+            _clashes(found),
+        )
 
 
 def _settled(
