@@ -17,13 +17,14 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from functools import cache
 from queue import SimpleQueue
+from time import monotonic
 from typing import Any
 
 from drafting.errors import DraftingError, Fault, Refused
 from drafting.web.parts import REST, Part
 
 RESTED = 0.15
-"""Seconds that a job waits where it may rest."""
+"""So old (s) is an order before what can wait is done: a key may come."""
 BEGUN, DONE = "begun", "done"
 """What a worker says of an order beside its parts."""
 
@@ -161,11 +162,12 @@ def serve() -> None:
     while True:
         number, job, asked = orders.get()
         met.clear()
+        begun = monotonic()
         say(number, BEGUN)
         if number not in dropped:
             for part in parts(job, asked):
                 if part is REST and orders.empty():
-                    met.wait(RESTED)
+                    met.wait(max(0.0, begun + RESTED - monotonic()))
                 if number in dropped:
                     break
                 if part is not REST:

@@ -38,6 +38,22 @@ WRONG_IN_BETWEEN = """() => new Promise((done) => {
   }).observe(frame, { attributes: true, attributeFilter: ["class"] });
   type("cylinder.retracted", "27 1/4");
 })"""
+WITHOUT_A_REST = """(most) => new Promise((done) => {
+  window.shown = [];
+  const input = document.getElementById("in-cylinder.retracted"), told = document.documentElement;
+  new MutationObserver(() => {
+    const read = /RETRACTED (27\\.\\d+)/.exec(document.querySelector("#drawing svg").textContent);
+    if (read) window.shown.push(Number(read[1]));
+  }).observe(told, { attributes: true, attributeFilter: ["data-drawn"] });
+  let k = 0;
+  const next = () => {
+    input.value = String(27 + ++k / 1000);
+    input.dispatchEvent(new Event("input"));
+    if (window.shown.length > 1 || k >= most) done(27 + k / 1000);
+    else setTimeout(next, 60);
+  };
+  next();
+})"""
 WAITED = """window.waited = [];
 new MutationObserver(() => {
   const now = document.querySelector("#drawing .wait")?.textContent;
@@ -105,6 +121,17 @@ def test_lines_follow_before_sizes_and_never_stay_without_them(page):
         "what does not go leaves no half drawing"
     )
     box(page, "cylinder.rod").fill("1 3/4")
+    until(page, lambda: "RETRACTED 27 1/4" in page.locator("#drawing svg").text_content())
+
+
+def test_who_types_without_a_rest_sees_drawings_meanwhile_and_the_newest_at_the_end(page):
+    """Keys come faster than drawings: one is shown now and then, and none that is older."""
+    last = page.evaluate(WITHOUT_A_REST, 500)
+    assert last < 27.5, "a drawing while somebody types, and another"
+    until(page, lambda: f"{last:g}" in page.locator("#drawing svg").text_content())
+    seen = page.evaluate("window.shown")
+    assert seen == sorted(seen)
+    box(page, "cylinder.retracted").fill("27 1/4")
     until(page, lambda: "RETRACTED 27 1/4" in page.locator("#drawing svg").text_content())
 
 

@@ -10,7 +10,7 @@ const UNITS = { in: "inches", mm: "millimetres" };
 export class Form {
   constructor(told, jobs) {
     this.told = told;
-    this.jobs = jobs; // type(name, value, wait), light(name, on), next(name)
+    this.jobs = jobs; // type(name, value), light(name, on), next(name)
     this.boxes = {};
     this.mounts = {};
     this.units = "in";
@@ -54,11 +54,11 @@ export class Form {
     const whole = make("div", { className: `field ${WIDE.includes(f.kind) ? "words" : ""}` }, picture, make("div", {}, label, row, note));
     whole.dataset.field = name;
     const box = { name, f, input, reading, note, whole, picture, about, clock, choices, was: "" };
-    input.addEventListener("input", () => { this.jobs.type(name, input.value, choices ? 0 : 15); this.read(box); });
+    input.addEventListener("input", () => { this.jobs.type(name, input.value); this.read(box); });
     input.addEventListener("focus", () => { box.was = input.value; this.jobs.light(name, true); });
     input.addEventListener("blur", () => this.jobs.light(name, false));
     input.addEventListener("keydown", (e) => {
-      if (e.key === "Enter" && input.tagName === "INPUT") { this.jobs.type(name, input.value, 0); this.jobs.next(name); }
+      if (e.key === "Enter" && input.tagName === "INPUT") { this.jobs.type(name, input.value); this.jobs.next(name); }
       if (e.key === "Escape" && input.value !== box.was) { input.value = box.was; input.dispatchEvent(new Event("input")); }
     });
     whole.addEventListener("pointerenter", () => this.jobs.light(name, true));

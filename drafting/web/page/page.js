@@ -1,7 +1,8 @@
-// The page: what is typed goes to the tool, what comes back is shown. The newest change wins.
+// The page: what its parts have to do with each other.
 import { $, ask, newest, parts } from "./dom.js";
 import { Body } from "./body.js";
 import { Files } from "./files.js";
+import { Following } from "./following.js";
 import { Form } from "./form.js";
 import { Stage } from "./stage.js";
 import { Start } from "./start.js";
@@ -9,25 +10,24 @@ import { Steps } from "./steps.js";
 import { Text } from "./text.js";
 import { Verdicts } from "./verdicts.js";
 
-const REST = 150; // ms after a drawing without a change, after which solid and sheets are made
 const { form: told, state: file } = JSON.parse($("#told").textContent); // they came with the page
 const text = new Text(file);
-let seen = null, pending = {}, asked = {}, flying = null, waiting = 0, resting = 0, at = "", warmed = null;
+let seen = null, at = "", warmed = null;
 
 const form = new Form(told, { type, light: (name, on) => stage.light(name, on), next: (name) => steps.next(name) });
 const steps = new Steps(form);
 const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
 const stage = new Stage(form, { sheets, other });
 const body = new Body();
+const following = new Following(text, { show, rest, mark: () => stage.mark });
 const files = new Files(text, { look: (next, other) => look(next, { other, fresh: other }), name: () => seen?.name || "cylinder", still });
 let start = null;
 
-// A change waits for the next key, then goes to the tool.
-function type(name, value, wait) {
-  pending[name] = value.trim() === "" ? null : value.trim();
-  if (name.endsWith(".mount")) for (const other of left(name.split(".")[0], value)) pending[other] = null;
-  clearTimeout(waiting);
-  waiting = setTimeout(send, wait);
+// A change goes to the tool, and with another mount what that one does not take.
+function type(name, value) {
+  const typed = { [name]: value.trim() || null };
+  if (name.endsWith(".mount")) for (const other of left(name.split(".")[0], value)) typed[other] = null;
+  following.put(typed);
 }
 
 // What a mount had typed that another one does not take.
@@ -37,37 +37,12 @@ function left(end, mount) {
     && ![...takes.first, ...takes.more].includes(b.name) && b.input.value).map((b) => b.name);
 }
 
-async function send() {
-  const set = asked = { ...asked, ...pending }; // what an answer that is dropped had put in, too
-  pending = {};
-  clearTimeout(resting);
-  flying?.abort();
-  const mine = flying = new AbortController();
-  try {
-    const answer = await ask("/look", { text: text.now, set, after: stage.mark, ...newest() }, { signal: mine.signal });
-    let first = true;
-    for await (const part of parts(answer)) {
-      if (mine !== flying) return;
-      if (first) {
-        asked = {};
-        if (part.text !== undefined) text.take(part.text);
-        first = false;
-      }
-      show(part);
-    }
-  } catch (gone) {
-    if (gone.name !== "AbortError") $("#strip").textContent = "The tool does not answer: is it still running? What you typed is kept here.";
-  }
-}
-
 // other: a text that is not the one of the file that the page was started on.
 function look(next, { fresh = false, other: foreign = false } = {}) {
   if (next !== undefined) text.take(next, foreign);
-  pending = {};
-  asked = {};
   if (fresh) { seen = null; stage.views = ""; stage.shown = ""; $("#drawing").replaceChildren(); for (const b of document.querySelectorAll("#lengths b")) b.textContent = "\u2013"; }
   started(Boolean(text.now), fresh);
-  if (text.now) send();
+  following.fresh();
 }
 
 // One part of an answer after the other.
@@ -80,7 +55,6 @@ function show(part) {
     stage.sheets = null;
     at = new Date().toTimeString().slice(0, 5);
     stage.show();
-    rest();
     count("drawn");
   }
   if (part.verdict) {
@@ -97,7 +71,7 @@ function count(what) { document.documentElement.dataset[what] = String(Number(do
 function sizes(found) {
   const homeless = form.judge(found.faults, null), wrong = found.faults.filter((f) => f.code !== "missing");
   if (found.typed) {
-    form.fill(found.typed, found.faults.length ? null : found.values, pending);
+    form.fill(found.typed, found.faults.length ? null : found.values, following.pending);
     steps.show(found.typed, !found.faults.length || Boolean(seen));
     steps.follow(found.typed);
   }
@@ -147,13 +121,10 @@ function still(gone) {
 
 // When typing rests: the solid, and the sheets if one is looked at.
 function rest() {
-  clearTimeout(resting);
   const own = text.now;
-  resting = setTimeout(() => {
-    if (seen?.text !== own) return; // what does not go has no solid
-    if (stage.tab.startsWith("Sheet")) sheets();
-    body.make(own, () => text.now === own);
-  }, REST);
+  if (seen?.text !== own) return; // what does not go has no solid
+  if (stage.tab.startsWith("Sheet")) sheets();
+  body.make(own, () => text.now === own);
 }
 
 async function sheets() {
