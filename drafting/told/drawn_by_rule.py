@@ -7,6 +7,7 @@ from collections.abc import Collection, Sequence
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Ruled
 from drafting.told.held import FIELDS, label_of
+from drafting.told.ports_said import boss_across
 from drafting.told.printed import printed
 
 LONGEST = 22
@@ -98,8 +99,12 @@ def drawn_by_rule(
             key = (_field(c, v.name), round(v.value, 6), short_reason(v.why))
             rows.setdefault(key, []).append(v.name)
     out = []
+    ports = {f"{p.table}.boss": p for p in c.ports}
     for (field, size, reason), names in rows.items():
-        number, _ = printed(names[0], size, dimensions, fractions, rough=True)
+        if names[0] in ports:
+            number = boss_across(ports[names[0]], dimensions, fractions).removeprefix("Ø")
+        else:
+            number, _ = printed(names[0], size, dimensions, fractions, rough=True)
         out.append(Ruled(tuple(names), _label(names, field), number, reason))
     return tuple(out)
 
@@ -128,6 +133,8 @@ def _field(c: Cylinder, name: str) -> str:
         if words:
             label = label_of(c, table.partition("_")[0], field, words)
             return label[:1].lower() + label[1:]
+    if field == "boss" and any(p.table == table and p.thread.is_flange for p in c.ports):
+        return "pad"
     return _WORDS.get(field, field.replace("_", " ").replace(".", " "))
 
 
@@ -137,6 +144,8 @@ def _label(names: Sequence[str], field: str) -> str:
     places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
     if places in _PAIRS:
         label = f"{_PAIRS[places]}{field}, both"
+    elif len(places) > 2 and all("port" in p for p in places):
+        label = f"port {field}, all"
     elif len(places) > 2:
         label = f"{field} of {len(places)}"
     else:

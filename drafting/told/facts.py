@@ -88,11 +88,11 @@ def turning(c: Cylinder) -> str:
 
 
 def outermost(c: Cylinder) -> float:
-    """Give how far barrel, gland, ports and grease fittings reach from the centre line (mm)."""
+    """Give how far barrel, gland and ports reach from the centre line (mm); no mount's parts."""
     far = 0.0
     for piece in (p for part in c.parts for p in part.pieces if not p.cut):
-        table, _, field = piece.name.partition(".")
-        if table == "cylinder" or table.endswith("_port") or "[" in table or "grease" in field:
+        table = piece.name.partition(".")[0]
+        if table == "cylinder" or table.endswith("_port") or "[" in table:
             far = max(far, reach(piece, far))
     return far
 

@@ -17,8 +17,9 @@ class PortRow:
     ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does,
     ``brief`` without the standard.
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
-    ``boss`` is diameter (of a flange length and width) by height in the sheet's unit. ``flag`` says
-    where the thread comes from, ``boss_flag`` where the boss does.
+    ``boss`` is diameter (of a flange's pad length by width) by height in the sheet's unit, of one
+    that does not stand out its diameter alone. ``flag`` says where the thread comes from,
+    ``boss_flag`` where the boss does.
     """
 
     table: str
@@ -47,14 +48,27 @@ def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ..
     return tuple(rows)
 
 
+def boss_across(port: Port, dimensions: str, fractions: int) -> str:
+    """Say how large a boss is: a round one by its diameter, a flange's pad by both its sides.
+
+    A pad is bolts and a rim, nothing to be held to: on a metric sheet a tenth is enough.
+    """
+    sizes = [port.sizes.boss, port.sizes.across] if port.thread.is_flange else [port.sizes.boss]
+    if port.thread.is_flange and dimensions.startswith("mm"):
+        sizes = [round(s, 1) for s in sizes]
+    said = " x ".join(printed(f"{port.table}.boss", s, dimensions, fractions)[0] for s in sizes)
+    return said if port.thread.is_flange else f"Ø{said}"
+
+
 def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fractions: int) -> PortRow:
     thread, plug = port.thread, ", plugged" if port.sizes.plugged else ""
     clocks = {"rod": port.clock, "base": seen_from_base(port.clock)}
     readings = {end: hour(d, port.in_degrees).replace(" deg", "°") for end, d in clocks.items()}
     away = "base" if side == "rod" else "rod"
     typed, other = readings[side], readings[away]
-    sizes = [port.sizes.boss, *([port.sizes.across] if thread.is_flange else []), port.sizes.height]
-    boss = [printed(f"{port.table}.boss", s, dimensions, fractions)[0] for s in sizes if s > 0.0]
+    boss = [boss_across(port, dimensions, fractions)]
+    if port.sizes.height > 0.0:
+        boss.append(printed(f"{port.table}.height", port.sizes.height, dimensions, fractions)[0])
     names = (f"{port.table}.boss", f"{port.table}.height")
     boss_flags = [flag_of(c.value(n)) for n in names]
     return PortRow(

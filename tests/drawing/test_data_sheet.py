@@ -13,14 +13,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.drawing.inspect.inspect import inspect
-from drafting.drawing.lists.data_sheet import data_pages
+from drafting.drawing.lists.data_sheet import PITCHES, data_pages
 from drafting.drawing.lists.pages import BETWEEN, balanced, paged
 from drafting.drawing.lists.papers import PAPERS
-from drafting.drawing.lists.strips import Section, Strip
+from drafting.drawing.lists.strips import Cell, Section, Strip, row
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import box
-from drafting.model.load import load, read
+from drafting.model.load import checked, load, read
+from drafting.told.facts import outermost
 from tests.drawing.sample_job import data, job
 from tests.legal_specs import legal_specs
 
@@ -194,3 +195,19 @@ def test_an_inch_sheet_with_the_usual_rows_ends_on_its_page():
     """Rows that come a little nearer save a page of notes alone."""
     _, pages = pages_of(SPECS[0].parent / "hatch-clamp.toml")
     assert len(pages) == 1
+
+
+@pytest.mark.parametrize("pitch", [p for p, _ in PITCHES])
+def test_a_line_to_write_on_keeps_off_the_rule_below_it(pitch):
+    """In close rows it lay on the rule, and nobody saw that something was to be written there."""
+    strip = row((Cell(0.0, 30.0, "", line=True, name="held.tolerance"),), pitch, 176.0, "hair")
+    line, rule = (next(m.curve.a[1] for m in strip.marks if n in m.name) for n in ("line", "rule"))
+    assert line - rule >= 0.75 - 1e-9
+
+
+def test_the_largest_diameter_without_mounts_has_no_grease_fitting_of_a_mount():
+    """Fittings in the ends of a trunnion's pins made it wider than the trunnion: gland 4, boss."""
+    text = (SPECS[0].parent / "penstock-gate.toml").read_text(encoding="utf-8")
+    greased = load(checked(text.encode()))
+    plain = load(checked(text.replace("grease    = true", "").encode()))
+    assert outermost(greased) == outermost(plain) < 4.75 * 25.4  # half of what the pins reach

@@ -102,4 +102,4 @@ def test_the_end_view_is_looked_at_from_where_the_clocks_are_read(side, sign):
     other = "base" if side == "rod" else "rod"
     table = [t.text for t in sheet.texts if t.name.startswith("ports")]
     assert "3:00 (9:00)" in table
-    assert f"CLOCK (FROM {other.upper()} END)" in table
+    assert f"CLOCK FROM {side.upper()} ({other.upper()})" in table

@@ -26,7 +26,7 @@ def page_notes(job: Job, broken: bool, bosses: bool, further: str = "") -> tuple
     ]
     if bosses and job.ports:
         said = "; ".join(f"{p.end.lower()} {p.boss}" for p in job.ports if p.boss)
-        lines.insert(1, f"Bosses, Ø x height: {said}.")
+        lines.insert(1, f"Bosses: {said}.")
     return tuple(lines)
 
 

@@ -19,7 +19,7 @@ MOST = 6
 _APART = 14.0
 """Free paper between two columns, at the most."""
 _ROW, _HEAD, _TITLE = 4.6, 4.6, 5.6
-_CLOCK, _THREAD, _BOSS = "CLOCK", "THREAD", "BOSS Ø x HEIGHT"
+_CLOCK, _THREAD, _BOSS = "CLOCK", "THREAD", "BOSS"
 
 
 def ports_table(
@@ -69,11 +69,12 @@ Words = tuple[tuple[str, ...], list[tuple[str, ...]]]
 def _said(ports: Sequence[PortRow], short: int) -> Words:
     """Give the words of the table; ``short`` leaves out what is told elsewhere too.
 
-    First the standards (they stand on the data sheet), then the end in the heading, then the words
+    First the standards (they stand on the data sheet), then "from" in the heading, then the words
     of the family behind the thread itself.
     """
     other = next((p.other_end for p in ports if p.other_end), "")
-    end = f" (FROM {other.upper()}{'' if short > 1 else ' END'})" if other else ""
+    side = "BASE" if other == "rod" else "ROD"
+    end = f"{'' if short > 1 else ' FROM'} {side} ({other.upper()})" if other else ""
     rows: list[tuple[str, ...]] = []
     for p in ports:
         first, *more = p.thread.split(", ")

@@ -19,6 +19,8 @@ CAPS, HEAD = 2.5, 1.8
 """Heights of a capital: what is said, and the heads of columns."""
 LEADING = 3.6
 """Base line to base line of a wrapped text."""
+_OFF_RULE = 0.75
+"""Free paper from a line to write on to the rule below its row: nearer, the two read as one."""
 _FLAG = 3.0
 _FLAG_GAP = 0.9
 
@@ -96,7 +98,7 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
             marks += flag_marks
             texts.append(flag_text)
         if cell.line:
-            y = base - 0.7
+            y = max(base - 0.7, _OFF_RULE - pitch)
             marks.append(hair((cell.x, y), (cell.x + cell.room, y), name=f"{cell.name} line"))
     high = pitch + (lines - 1) * LEADING
     if under:

@@ -1,0 +1,35 @@
+"""Ports in words: a pad is no round boss, and what is said of three says of what."""
+
+from pathlib import Path
+
+import pytest
+
+from drafting.model.load import checked, load
+from drafting.told.drawn_by_rule import drawn_by_rule
+from drafting.told.ports_said import port_rows
+
+SPECS = Path(__file__).parents[2] / "specs"
+
+
+def cylinder(name):
+    return load(checked((SPECS / f"{name}.toml").read_bytes()))
+
+
+@pytest.mark.parametrize(
+    ("name", "bosses"),
+    [
+        ("log-grapple", {"Ø30 x 13"}),
+        ("lock-paddle", {"Ø27"}),  # in head and cap nothing stands out
+        ("pulp-press", {"69.6 x 44.2 x 3", "58.1 x 35.8 x 3"}),
+    ],
+)
+def test_a_round_boss_has_its_sign_and_a_pad_both_its_sides(name, bosses):
+    """'BOSS Ø x HEIGHT' stood over pads, and over spotfaces without a height."""
+    assert {r.boss for r in port_rows(cylinder(name), "mm", 0)} == bosses
+
+
+def test_a_pad_is_drawn_by_rule_as_a_pad():
+    rows = {r.label: r.text for r in drawn_by_rule(cylinder("pulp-press"), "mm", 0, ())}
+    assert not [label for label in rows if "boss" in label]
+    assert rows["Port pad, both"] == "69.6 x 44.2"
+    assert rows["Port height, all"] == "3"  # 'Height of 3' said neither of what nor what 3 was
