@@ -27,6 +27,8 @@ class Rule:
     why: str
     source: str = COMMON
     origin: Origin = "derived"
+    said: str = ""
+    """The value as people write it, where that is no number with its unit: an hour."""
 
 
 class Ledger:
@@ -110,7 +112,7 @@ class Ledger:
                 "to-confirm",
                 "warning",
                 name,
-                f"not typed; drawn as {self._say(rule.value, unit)} "
+                f"not typed; drawn as {rule.said or self._say(rule.value, unit)} "
                 f"({rule.why}): to be confirmed on the machine",
                 rule.source,
             )

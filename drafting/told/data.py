@@ -11,7 +11,6 @@ from drafting.told.changes import Comparison
 from drafting.told.data_rows import data_rows
 from drafting.told.data_sheet import DataSheet
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
-from drafting.told.facts import part_rows
 from drafting.told.flags import DERIVED, MEASURED, flags, legend
 from drafting.told.from_memory import memory_notes
 from drafting.told.held import held_rows, lengths_held, names_held
@@ -30,9 +29,6 @@ def data_of(
     lengths, words = lengths_held(c, dimensions, fractions)
     notes, people = c.spec.get("notes"), c.spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
-
-    def say(size: float) -> str:
-        return with_brackets(*printed("pin", size, dimensions, fractions))
 
     sizes = (
         (v.name, size_label(c, v.name), float(v.value))
@@ -53,7 +49,6 @@ def data_of(
         ),
         cautions=sheet_cautions(people is not None and people.value is True),
         general=c.spec.word("drawing.general_tolerance") or "",
-        parts=part_rows(c, say) if any(p.supplied for p in c.pins) else (),
         changes=compared.rows(w.name for w in c.wishes) if compared else (),
         said=(*named, "cylinder.bore", "cylinder.rod", "cylinder.retracted", "cylinder.stroke"),
         sizes=tuple(

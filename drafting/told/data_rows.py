@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from drafting.model.cylinder import Cylinder
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.told.data_sheet import Row, Said
-from drafting.told.facts import ACTIONS, OPEN, part_rows, pin_rows, turning
+from drafting.told.facts import ACTIONS, OPEN, end_word, pin_rows, pin_words, small_parts, turning
 from drafting.told.flags import flag_said
 from drafting.told.printed import printed, with_brackets
 
@@ -73,12 +73,13 @@ def data_rows(
     """Give the rows of the data section, a label and what is said; ``mass`` is dry, in kg."""
     rows = (
         ("Action", _action(c)),
+        *_cushions(c),
         *_groups(c, _PRESSURES),
         ("Weight, dry", _weight(mass, dimensions)),
-        ("Oil, out / back", _oil(c, dimensions)),
+        _oil(c, dimensions),
         *_groups(c, _ASKED),
         *_groups(c, _MAKE),
-        *_pins(c),
+        *_pins(c, dimensions, fractions),
         *_comes_with(c),
         *_fittings(c, dimensions, fractions),
         *_groups(c, _PLACE),
@@ -124,22 +125,34 @@ def _action(c: Cylinder) -> str:
         words.append(f"rod {turning(c)}")
     if c.spec.word("cylinder.piston") == "displacement":
         words.append("displacement ram")
-    cushions = c.spec.word("cylinder.cushions")
-    if cushions and cushions != "none":
-        words.append(f"cushioned {'both ends' if cushions == 'both' else f'{cushions} end'}")
     return ", ".join(words)
 
 
+def _cushions(c: Cylinder) -> Iterator[Row]:
+    cushions = c.spec.word("cylinder.cushions")
+    if cushions and cushions != "none":
+        yield "Cushions", "both ends" if cushions == "both" else f"{cushions} end"
+
+
 def _weight(mass: float, dimensions: str) -> str:
-    kilos, pounds = f"{mass:.1f} kg", f"{mass / _POUND:.0f} lb"
+    """Say a weight; a pound is coarse for what weighs a few of them."""
+    lb = mass / _POUND
+    kilos, pounds = f"{mass:.1f} kg", f"{lb:.{1 if lb < 10.0 else 0}f} lb"
     first, second = (pounds, kilos) if dimensions.startswith("in") else (kilos, pounds)
     return with_brackets(first, second) if " " in dimensions else first
 
 
-def _oil(c: Cylinder, dimensions: str) -> str:
-    out, back = c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke)
+def _oil(c: Cylinder, dimensions: str) -> Row:
+    """Say the oil of each way; a single acting cylinder takes some for one of them alone."""
+    ways = zip(
+        ("out", "back"),
+        c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke),
+        strict=True,
+    )
     size, unit = (_GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
-    return " / ".join(_volume(v / size) for v in (out, back)) + f" {unit}"
+    taken = [(way, _volume(v / size)) for way, v in ways if v]
+    label = f"Oil, {' / '.join(way for way, _ in taken)}"
+    return label, f"{' / '.join(volume for _, volume in taken)} {unit}"
 
 
 def _volume(v: float) -> str:
@@ -170,19 +183,27 @@ def _times(c: Cylinder) -> str:
     return ", ".join(f"{way} within {given.typed} s" for way, given in asked if given is not None)
 
 
-def _pins(c: Cylinder) -> Iterator[Row]:
-    rows = [(k, "" if v == OPEN else v.partition(",")[0]) for k, v in pin_rows(c)]
-    if rows and not any(v for _, v in rows):
-        yield ("Pins, base / rod" if len(rows) > 1 else rows[0][0]), ""
+def _pins(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    """Say of each loose pin whether it comes with the cylinder, and then which; alike ones once."""
+
+    def say(size: float) -> str:
+        return with_brackets(*printed("pin", size, dimensions, fractions))
+
+    known = {
+        f"{end_word(p.end_of)} end pin": f"supplied, {pin_words(p, say)}"
+        for p in c.pins
+        if p.supplied
+    }
+    rows = [(k, known.get(k.lower(), "" if v == OPEN else v)) for k, v in pin_rows(c)]
+    if len(rows) > 1 and rows[0][1] == rows[1][1]:
+        yield ("Pins, both ends" if rows[0][1] else "Pins, base / rod"), rows[0][1]
     else:
         yield from rows
 
 
 def _comes_with(c: Cylinder) -> Iterator[Row]:
-    """Give the small parts, where no loose pin makes a list of its own of them."""
-    parts = part_rows(c)
-    if parts and not any(p.supplied for p in c.pins):
-        yield "Comes with it", "; ".join(words for _, words in parts)
+    if parts := small_parts(c):
+        yield "Comes with it", "; ".join(parts)
 
 
 def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:

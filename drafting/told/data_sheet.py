@@ -47,8 +47,8 @@ class DataSheet:
     """All that stands on the data sheet, in its order.
 
     ``lengths`` are columns: label and size. ``general`` is the tolerance of sizes without one.
-    ``parts`` are what comes with a cylinder that has loose pins. ``sizes`` are (name, label, size)
-    of all, for what a small drawing leaves out; ``said`` names those that a row above says already.
+    ``sizes`` are (name, label, size) of all, for what a small drawing leaves out; ``said`` names
+    those that a row above says already.
     """
 
     held: tuple[Held, ...] = ()
@@ -59,7 +59,6 @@ class DataSheet:
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     general: str = ""
-    parts: tuple[Row, ...] = ()
     changes: tuple[Row, ...] = ()
     sizes: tuple[tuple[str, str, str], ...] = ()
     said: tuple[str, ...] = ()

@@ -6,8 +6,7 @@ from collections.abc import Collection, Sequence
 
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Ruled
-from drafting.told.held import FIELDS, label_of
-from drafting.told.ports_said import boss_across
+from drafting.told.held import FIELDS, datum_word, label_of
 from drafting.told.printed import printed
 
 LONGEST = 22
@@ -71,6 +70,8 @@ _WORDS = {
     "from_closed_end": "closed end to datum",
     "hole_to_end": "hole to end",
 }
+_PAD = "pad along"
+"""What a flange port has for a boss: bolts and a rim, to the tenth as in the PORTS table."""
 _PLACES = {
     "cylinder": "",
     "body_mount": "base",
@@ -99,12 +100,10 @@ def drawn_by_rule(
             key = (_field(c, v.name), round(v.value, 6), short_reason(v.why))
             rows.setdefault(key, []).append(v.name)
     out = []
-    ports = {f"{p.table}.boss": p for p in c.ports}
     for (field, size, reason), names in rows.items():
-        if names[0] in ports:
-            number = boss_across(ports[names[0]], dimensions, fractions).removeprefix("Ø")
-        else:
-            number, _ = printed(names[0], size, dimensions, fractions, rough=True)
+        tenths = field == _PAD and dimensions.startswith("mm")
+        shown = round(size, 1) if tenths else size
+        number, _ = printed(names[0], shown, dimensions, fractions, rough=True)
         out.append(Ruled(tuple(names), _label(names, field), number, reason))
     return tuple(out)
 
@@ -126,7 +125,8 @@ def _field(c: Cylinder, name: str) -> str:
     table, _, field = name.partition(".")
     if table in ("body_mount", "rod_mount"):
         if field == "offset":
-            return "datum to closed end" if table == "body_mount" else "datum to rod end"
+            face = "closed end" if table == "body_mount" else "rod end"
+            return f"{datum_word(c, table.partition('_')[0])} to {face}"
         if field == "thickness":  # beside it stands the thickness of the base cap
             return "plate thickness"
         words = dict(FIELDS).get(field)
@@ -134,20 +134,18 @@ def _field(c: Cylinder, name: str) -> str:
             label = label_of(c, table.partition("_")[0], field, words)
             return label[:1].lower() + label[1:]
     if field == "boss" and any(p.table == table and p.thread.is_flange for p in c.ports):
-        return "pad"
+        return _PAD
     return _WORDS.get(field, field.replace("_", " ").replace(".", " "))
 
 
 def _label(names: Sequence[str], field: str) -> str:
-    if field.startswith(("datum to", "jam nut")):
+    if field.endswith(("closed end", "rod end")) or field.startswith("jam nut"):
         return field[:1].upper() + field[1:]
     places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
     if places in _PAIRS:
-        label = f"{_PAIRS[places]}{field}, both"
-    elif len(places) > 2 and all("port" in p for p in places):
-        label = f"port {field}, all"
+        label = f"2x {_PAIRS[places]}{field}"
     elif len(places) > 2:
-        label = f"{field} of {len(places)}"
+        label = f"{len(places)}x {'port ' * all('port' in p for p in places)}{field}"
     else:
         label = f"{' and '.join(places)} {field}".strip()
     return label[:1].upper() + label[1:]

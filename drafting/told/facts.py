@@ -6,9 +6,12 @@ from collections.abc import Callable
 from functools import partial
 
 from drafting.model.cylinder import Cylinder
+from drafting.model.pins.loose_pin import LoosePin
+from drafting.settle.clock import hour
 from drafting.shape.reach import reach
 from drafting.told.codes import code_of
 from drafting.units import both
+from drafting.values import Value
 
 Row = tuple[str, str]
 
@@ -137,26 +140,43 @@ def pin_rows(c: Cylinder) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def part_rows(c: Cylinder, say: Callable[[float], str] | None = None) -> tuple[Row, ...]:
-    """Give the loose parts that come with the cylinder: how many, and what.
-
-    ``say`` writes a size in mm, with its unit where none is given.
-    """
+def part_rows(c: Cylinder) -> tuple[Row, ...]:
+    """Give the loose parts that come with the cylinder: how many, and what."""
     rows = []
-    if say is None:
-        say = partial(both, units=c.spec.units)
     for pin in c.pins:
         if pin.supplied:
-            size = f"{say(pin.diameter)} x {say(pin.length)} long"
-            head = "head and " if pin.head else ""
-            end = "base" if pin.end_of == "body" else "rod"
-            rows.append(("1 x", f"{end} end pin, {size}, {head}{pin.retention}"))
-    for table, end in (("body_mount", "base"), ("rod_mount", "rod")):
-        if _yes(c, f"{table}.jam_nut"):
-            rows.append(("1 x", f"jam nut, {end} end, {c.spec.word(f'{table}.thread') or ''}"))
-        if _yes(c, f"{table}.grease"):
-            rows.append(("1 x", f"grease fitting, {end} end"))
-    return tuple(rows)
+            words = pin_words(pin, partial(both, units=c.spec.units))
+            rows.append(("1 x", f"{end_word(pin.end_of)} end pin, {words}"))
+    return (*rows, *(("1 x", words) for end in ("body", "rod") for words in _small(c, end)))
+
+
+def pin_words(pin: LoosePin, say: Callable[[float], str]) -> str:
+    """Say a loose pin's size, head and retention; ``say`` writes a size in mm."""
+    head = "head and " if pin.head else ""
+    return f"{say(pin.diameter)} x {say(pin.length)} long, {head}{pin.retention}"
+
+
+def small_parts(c: Cylinder) -> tuple[str, ...]:
+    """Give the small parts that come with the mounts; what both ends have is said once."""
+    base, rod = (_small(c, end) for end in ("body", "rod"))
+    alike = {b: r for b in base for r in rod if b.replace("base end", "rod end") == r}
+    one = [b.replace(", base end", "s, both ends") if b in alike else b for b in base]
+    return (*one, *(r for r in rod if r not in alike.values()))
+
+
+def _small(c: Cylinder, end: str) -> tuple[str, ...]:
+    table, word = f"{end}_mount", end_word(end)
+    found = []
+    if _yes(c, f"{table}.jam_nut"):
+        found.append(f"jam nut, {word} end, {c.spec.word(f'{table}.thread') or ''}")
+    if _yes(c, f"{table}.grease"):
+        found.append(f"grease fitting, {word} end")
+    return tuple(found)
+
+
+def end_word(end: str) -> str:
+    """Give the word of the trade for an end: ``base`` for the body's."""
+    return "base" if end == "body" else end
 
 
 def _yes(c: Cylinder, name: str) -> bool:
@@ -170,9 +190,17 @@ def derived_rows(c: Cylinder) -> tuple[Row, ...]:
     return tuple(
         (
             v.name,
-            f"{both(v.value, units) if v.unit == 'mm' else v.value}: {v.why}"
-            + (f" ({v.source})" if v.source else ""),
+            f"{_as_written(v, units)}: {v.why}" + (f" ({v.source})" if v.source else ""),
         )
         for v in c.values
         if v.origin in ("derived", "table") and isinstance(v.value, float) and v.value != 0.0
     )
+
+
+def _as_written(v: Value, units: str) -> str:
+    """Write a value as people do: a size in both units, a clock by its hour."""
+    if v.unit == "mm":
+        return both(float(v.value), units)
+    if v.name.endswith(".clock"):
+        return hour(float(v.value))
+    return f"{v.value} {v.unit}".rstrip()

@@ -23,7 +23,9 @@ def memory_notes(c: Cylinder) -> tuple[str, ...]:
     names = from_memory(c)
     if not names:
         return ()
-    return (f"Table values from memory: {', '.join(names)}. Check them against the standards.",)
+    many = len(names) > 1
+    said = f"Table value{'s' if many else ''} from memory: {', '.join(names)}."
+    return (f"{said} Check {'them' if many else 'it'} against the standards.",)
 
 
 def _named(c: Cylinder) -> Iterator[str]:

@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 
 from drafting.model.catalog import mount_types
 from drafting.model.cylinder import Cylinder
-from drafting.settle.clock import hour, seen_from_base
+from drafting.settle.clock import hour, seen_from_base, seen_from_rod
 from drafting.settle.mount import Mount
 from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.settle.wishes import Callout
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
 from drafting.told.facts import outermost
 from drafting.told.flags import DERIVED, flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
+from drafting.units import nearest_fraction
+from drafting.values import Value
 
 ENDS = (("body", "base"), ("rod", "rod"))
 FIELDS = (
+    ("position", "From closed end"),
     ("pin", "Pin Ø"),
     ("hole", "Hole Ø, for the pin"),
     ("bushing", "Bushing outside Ø"),
@@ -37,7 +42,7 @@ FIELDS = (
     ("plate.y", "Plate across"),
     ("plate.z", "Plate up"),
     ("thickness", "Thickness"),
-    ("shoulder", "Datum to shoulder"),
+    ("shoulder", "End to shoulder"),
     ("thread_length", "Thread length"),
     ("bolts.hole", "Bolt holes"),
     ("bolts.circle", "Bolt circle"),
@@ -77,8 +82,7 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
     for end, column in ENDS:
         if held := _held_by(c, end):
             put("Held by", column, Said(held))
-        thread = c.spec.word(f"{end}_mount.thread")
-        if thread and not held:
+        elif thread := _thread(c, end):
             put("Thread", column, Said(thread, flag_said(c, f"{end}_mount.thread")))
     for field, word in FIELDS:
         for end, column in ENDS:
@@ -89,6 +93,9 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
         seat = c.value(f"{end}_mount.seat")
         if seat is not None:
             put("Bearing face", column, Said(str(seat.value), flag_of(seat)))
+        faces = c.value(f"{end}_mount.clock")
+        if faces is not None:
+            put("Seat faces", column, Said(_seat_clock(c, faces), flag_of(faces)))
     for label, column, said in _ports(c, dimensions, fractions):
         put(label, column, said)
     return tuple(Held(label, row.get("base"), row.get("rod")) for label, row in cells.items())
@@ -111,10 +118,8 @@ def lengths_held(
             out.append((word.upper(), Said(shown, flags(c.values).get(f"cylinder.{word}", ""))))
         else:
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
-    across = with_brackets(
-        *printed("outermost", 2 * outermost(c), dimensions, fractions, rough=True)
-    )
-    out.append(("LARGEST Ø, NO MOUNTS", Said(across)))
+    across = printed("outermost", _room(2 * outermost(c), dimensions), dimensions, fractions)
+    out.append(("LARGEST Ø, NO MOUNTS", Said(with_brackets(*across))))
     base, rod = (_kind(c, end).datum for end, _ in ENDS)
     words = (
         "between pin centres"
@@ -126,6 +131,14 @@ def lengths_held(
         backed = with_brackets(*printed("rod_mount.adjustment", more, dimensions, fractions))
         words += f", rod end screwed home; backed off up to {backed} more"
     return tuple(out), words
+
+
+def _room(size: float, dimensions: str) -> float:
+    """Round a room up to what a machine is built to: 0.1 mm, or .01 in if it is no 16th."""
+    if dimensions.startswith("in"):
+        exact = nearest_fraction(size, 16) is not None
+        return size if exact else ceil(size / 0.254 - 1e-6) * 0.254
+    return round(ceil(size * 10.0 - 1e-6) / 10.0, 1)
 
 
 def said(
@@ -142,6 +155,11 @@ def said(
     return Said(with_brackets(main, other), flag_said(c, name), band)
 
 
+def datum_word(c: Cylinder, end: str) -> str:
+    """Give one word for where an end's lengths are measured from: ``pin``, ``face``."""
+    return _kind(c, end).datum.split()[-1]
+
+
 def _kind(c: Cylinder, end: str) -> type[Mount]:
     return mount_types()["body" if end == "body" else "rod", c.mounts[end]]
 
@@ -152,7 +170,9 @@ def _from(datum: str, end: str = "base") -> str:
 
 def _mount(c: Cylinder, end: str) -> str:
     code = code_of({v.name: v for v in c.values}, c.mounts[end], end)
-    words = c.mounts[end] + (f" (ISO 6099 {code})" if code else "")
+    at = c.value(f"{end}_mount.position")
+    place = f" at {at.value}" if at is not None and at.value in ("rod end", "middle") else ""
+    words = c.mounts[end] + place + (f" (ISO 6099 {code})" if code else "")
     pinned = all(c.value(f"{e}_mount.pin") is not None for e, _ in ENDS)
     if end == "rod" and pinned:
         turned = c.turned % 180.0
@@ -165,6 +185,19 @@ def _held_by(c: Cylinder, end: str) -> str:
     if c.value(f"{end}_mount.engagement") is None:
         return ""
     return f"{c.spec.word(f'{end}_mount.thread') or 'thread'}, screwed home"
+
+
+def _thread(c: Cylinder, end: str) -> str:
+    """Give the thread of an end as its callout on the drawing says it, with its class."""
+    name = f"{end}_mount.thread"
+    said = (w.lines[0] for w in c.wishes if isinstance(w, Callout) and w.name == name)
+    return next(said, c.spec.word(name) or "")
+
+
+def _seat_clock(c: Cylinder, faces: Value) -> str:
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    typed = (faces.typed or "").replace("°", "deg")
+    return _clock(seen_from_rod(float(faces.value), side), side, "deg" in typed)
 
 
 def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) -> Said | None:
@@ -186,7 +219,9 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
-    origin = _from(_kind(c, "body").datum)
+    origin = _from(_kind(c, "body").datum).removeprefix("foot's ")
+    behind = any(p.x < 0.0 or (p.sizes.facing != "out" and p.outlet < 0.0) for p in c.ports)
+    toward = ", - towards base" if behind else ""
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     count: dict[str, int] = {}
     rows: list[tuple[int, int, str, str, Said]] = []
@@ -198,10 +233,10 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         thread = Said(named, flag_said(c, f"{port.table}.thread"))
         rows.append((n, 0, f"{word} thread", port.end, thread))
         place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
-        rows.append((n, 1, f"{word}, from {origin}", port.end, place))
+        rows.append((n, 1, f"{word} from {origin}{toward}", port.end, place))
         if port.sizes.facing != "out":
             at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
-            rows.append((n, 2, f"{word} outlet, from {origin}", port.end, at))
+            rows.append((n, 2, f"{word} outlet from {origin}{toward}", port.end, at))
         clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
         rows.append((n, 3, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):

@@ -44,6 +44,16 @@ def test_the_revision_stands_in_its_row_with_date_and_name():
     assert not [t for t in block(date="2026-11-25").texts if t.name.startswith("revisions.")]
 
 
+def test_the_words_of_a_revision_stand_on_one_line():
+    """Names hung above what they name, and the date was smaller than the rest of its row."""
+    made = block(revision="B", revision_note="gap 2 wider", date="2026-11-25", drawn_by="M. Osk")
+    row = [t for t in made.texts if t.name.startswith("revisions.")]
+    names = [t for t in made.texts if t.text in ("DESCRIPTION", "BY", "DATE")]
+    assert len(names) == 3
+    assert len({t.at[1] for t in (*row, *names)}) == 1
+    assert {t.height for t in row} == {2.5}
+
+
 def test_a_long_title_is_broken_and_loses_nothing():
     title = "Return ram of the second table of the press in the long hall by the river"
     made = block(title=title, number="HB-0900-17/B")

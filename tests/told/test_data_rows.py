@@ -186,3 +186,59 @@ def test_a_size_that_was_typed_is_said():
     rows = words_of(data_rows(load(checked(typed.encode())), 1.0, "in [mm]", 16))
     assert (rows["Gland outside"], rows["Gland projection"]) == ("3 1/4 [82.6]", "3/4 [19.1]")
     assert "Gland outside" not in words_of(data_rows(load(checked(HAY.encode())), 1.0, "in", 16))
+
+
+PINS = """
+[body_pin]
+supplied = true
+retention = "cotter"
+
+[rod_pin]
+supplied = true
+retention = "{}"
+
+[drawing]"""
+
+
+def test_pins_that_come_with_it_are_told_in_their_row():
+    """Two lines of pins had a page of their own, which page 1 draws anyhow."""
+    text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
+    alike = sheet(("[drawing]", PINS.format("cotter")), dimensions="mm", text=text)
+    rows = words_of(alike.data)
+    assert rows["Pins, both ends"].startswith("supplied, 30 x ")
+    assert rows["Pins, both ends"].endswith(" long, head and cotter")
+    other = sheet(("[drawing]", PINS.format("spring clip")), dimensions="mm", text=text)
+    rows = words_of(other.data)
+    assert rows["Base end pin"].endswith("head and cotter")
+    assert rows["Rod end pin"].endswith("head and spring clip")
+
+
+def test_what_comes_with_both_ends_is_told_once():
+    text = (SPECS / "eel-pass.toml").read_text(encoding="utf-8")
+    rows = words_of(sheet(text=text).data)
+    assert rows["Comes with it"] == "grease fittings, both ends; jam nut, rod end, 1-14 UNS"
+
+
+def test_oil_is_told_for_the_ways_that_take_some():
+    """A single acting cylinder took '0 / 0.047 L'."""
+    text = (SPECS / "hatch-clamp.toml").read_text(encoding="utf-8")
+    rows = words_of(sheet(text=text).data)
+    assert "Oil, out / back" not in rows
+    assert rows["Oil, out"] == "0.041 US gal"  # 9.4248 of 231 cubic inches
+
+
+def test_a_light_cylinder_is_weighed_to_a_tenth_of_a_pound():
+    """3.4 kg was 8 lb, which is 3.6."""
+    c = load(checked(HAY.encode()))
+    rows = words_of(data_rows(c, 3.4, "mm [in]", 16))
+    assert rows["Weight, dry"] == "3.4 kg [7.5 lb]"
+
+
+def test_nothing_is_called_a_datum_on_the_sheet():
+    """A word of geometry that a shop does not use: where it is measured from is said instead."""
+    for path in sorted(SPECS.glob("*.toml")):
+        found = data_of(load(checked(path.read_bytes())), "mm", 0)
+        labels = [r.label for r in (*found.ruled, *found.held)]
+        assert not [label for label in labels if "atum" in label], path.stem
+    tipper = sheet(text=(SPECS / "orchard-tipper.toml").read_text(encoding="utf-8"))
+    assert "Pin to closed end" in {r.label for r in tipper.ruled}

@@ -33,8 +33,11 @@ def test_nothing_is_said_where_every_row_was_seen():
 def test_what_rests_on_memory_is_named_on_the_sheet(changed, named):
     c = cylinder(**changed)
     assert named in from_memory(c)
-    (note,) = [n for n in sheet_job(c).data.notes if n.startswith("Table values from memory: ")]
+    (note,) = [n for n in sheet_job(c).data.notes if n.startswith("Table value")]
     assert named in note
+    one = len(from_memory(c)) == 1
+    assert note.startswith(f"Table value{'' if one else 's'} from memory: ")
+    assert note.endswith(f"Check {'it' if one else 'them'} against the standards.")
 
 
 def test_a_tube_from_the_table_is_named():

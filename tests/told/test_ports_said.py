@@ -31,5 +31,5 @@ def test_a_round_boss_has_its_sign_and_a_pad_both_its_sides(name, bosses):
 def test_a_pad_is_drawn_by_rule_as_a_pad():
     rows = {r.label: r.text for r in drawn_by_rule(cylinder("pulp-press"), "mm", 0, ())}
     assert not [label for label in rows if "boss" in label]
-    assert rows["Port pad, both"] == "69.6 x 44.2"
-    assert rows["Port height, all"] == "3"  # 'Height of 3' said neither of what nor what 3 was
+    assert rows["2x port pad along"] == "69.6"
+    assert rows["3x port height"] == "3"  # 'Height of 3' said neither of what nor what 3 was

@@ -15,6 +15,8 @@ from drafting.told.data_sheet import DataSheet, Held, Row, Said
 _STOPS = (0.0, 0.21, 0.415, 0.61, 0.81)
 """Where the columns of the sizes to hold begin, in parts of the width."""
 _AIR = 3.0
+_LABEL_AIR = 1.5
+"""Free paper behind a label, the first of a row."""
 _HEAD_ROW = 4.2
 _BETWEEN = 8.0
 """Free paper between two columns of rows."""
@@ -38,7 +40,7 @@ def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
     top = _head("SIZES TO HOLD", about, x, names, wide, "held")
 
     def cells(held: Held) -> Iterable[Cell]:
-        yield Cell(x[0], x[1] - _AIR, held.label, name="held")
+        yield Cell(x[0], x[1] - _LABEL_AIR, held.label, name="held")
         for k, said in ((1, held.base), (3, held.rod)):
             yield from _said(said, (x[k], x[k + 1], x[k + 2]))
 
@@ -125,7 +127,7 @@ def _triples(
 ) -> Section:
     marks, texts, high = heading(title, about, wide, name)
     half = (wide - _BETWEEN / 2) / 2
-    x = (0.0, 0.41 * half, 0.61 * half, half)
+    x = (0.0, 0.415 * half, 0.61 * half, half)
     count = (len(rows) + 1) // 2
     strips = []
     for k in range(count):

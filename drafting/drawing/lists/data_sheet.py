@@ -1,8 +1,8 @@
 """The data sheet behind the drawing: upright pages of their own, A4 or Letter, printed at 100 %.
 
 Sections keep their order and move whole to the next page; only one longer than a page breaks, and
-repeats its heading. The approval box stands at the foot of the last page of data; what changed and
-what comes with loose pins never stands on the first, and has a page of its own if need be.
+repeats its heading. The approval box stands at the foot of the last page of data; what changed
+never stands on the first, and has a page of its own if need be.
 """
 
 from __future__ import annotations
@@ -104,7 +104,7 @@ def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
 
 
 def _further(job: Job, wide: float) -> list[Section]:
-    """Give what stands on a page after the data: changes, and what comes with loose pins."""
+    """Give what stands on a page after the data: the changes."""
     sheet, pitch = job.data, PITCHES[0][0]
     out = []
     if sheet.changes:
@@ -112,8 +112,6 @@ def _further(job: Job, wide: float) -> list[Section]:
         rows = [r for r in sheet.changes if r[0]]
         title = f"CHANGES {DELTA}{job.meta.get('revision', '')}".rstrip(DELTA + " ")
         out.append(section.pairs(title, about, rows, pitch, wide))
-    if sheet.parts:
-        out.append(section.pairs("COMES WITH IT", "", sheet.parts, pitch, wide))
     return out
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from drafting.drawing.dimension.job import Job
 from drafting.told.flags import DERIVED, legend
 
-BROKEN = "Broken views: not to scale across a break, their dimensions are true."
+BROKEN = "Not to scale across a break; dimensions true."
 
 _REST = "Sizes to hold, data, cautions, approval: sheet 2."
 

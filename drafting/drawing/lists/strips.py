@@ -107,12 +107,13 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
 
 
 def _lines(cell: Cell, room: float) -> tuple[str, ...]:
-    """Break words, first behind their last comma where both halves then have a line each."""
+    """Break words, first behind their last semicolon or comma where each half has a line then."""
     words = wrapped(cell.words, cell.height, room, cell.bold)
-    head, comma, tail = cell.words.rpartition(", ")
-    halves = (f"{head},", tail)
-    if len(words) == 2 and comma and all(width(h, cell.height, cell.bold) <= room for h in halves):
-        return halves
+    for sign in ("; ", ", ") if len(words) == 2 else ():
+        head, found, tail = cell.words.rpartition(sign)
+        halves = (f"{head}{sign.rstrip()}", tail)
+        if found and all(width(h, cell.height, cell.bold) <= room for h in halves):
+            return halves
     return words
 
 

@@ -234,20 +234,23 @@ def _revision(
     """Write the revision that the sheet shows: letter, what changed, when, who."""
     columns = (
         ("REV", 14.0, "revision"),
-        ("DESCRIPTION", wide - 62.0, "revision_note"),
-        ("DATE", 24.0, "date"),
+        ("DESCRIPTION", wide - 67.0, "revision_note"),
+        ("DATE", 29.0, "date"),
         ("BY", 24.0, "drawn_by"),
     )
     x, y = corner
     marks: list[Mark] = []
     texts: list[Text] = []
+    base = y + (_REVISION - style.small_text) / 2
     for label, share, field in columns:
-        texts.append(Text((x + _PAD, y + _REVISION - 2.5), label, style.field_name))
+        texts.append(Text((x + _PAD, base), label, style.field_name))
         start = x + _PAD + width(label, style.field_name) + 1.2
         words, room = fields.get(field, ""), x + share - start - 0.6
-        high = style.small_text if width(words, style.small_text) <= room else _LEAST
-        for k, line in enumerate(_at_most(2, words, high, room)):
-            at = (start, y + 1.2 + (high == _LEAST) * (1.6 - 2.4 * k))
+        fits = width(words, style.small_text) <= room
+        lines = (words,) * bool(words) if fits else _at_most(2, words, _LEAST, room)
+        for k, line in enumerate(lines):
+            at = (start, base + (1.2 - 2.4 * k if len(lines) > 1 else 0.0))
+            high = style.small_text if fits else _LEAST
             texts.append(Text(at, line, high, name=f"revisions.{field}"))
         if x > corner[0]:
             marks.append(Mark(Line((x, y), (x, y + _REVISION)), "table"))

@@ -127,7 +127,7 @@ class Foot(Mount):
         sizes = settle_foot_sizes(book, host)
         typed = book.size(
             f"{host.table}.clock",
-            Rule(180.0, "the seat faces 6 o'clock"),
+            Rule(180.0, "below the cylinder", said=hour(180.0)),
             interface=True,
             unit="deg",
         )

@@ -1,0 +1,99 @@
+"""Sizes to hold: where a mount stands, what a sign means, and the drawing's own words for a thread.
+
+The sizes are those of the samples and of what is typed here.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from drafting.drawing.lists.data_sections import holding
+from drafting.model.load import checked, load
+from drafting.told.data import data_of
+from drafting.told.facts import derived_rows
+
+SPECS = Path(__file__).parents[2] / "specs"
+
+
+def cylinder(name, *swaps):
+    text = (SPECS / f"{name}.toml").read_text(encoding="utf-8")
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new)
+    return load(checked(text.encode()))
+
+
+def sheet(name, *swaps, dimensions="mm"):
+    return data_of(cylinder(name, *swaps), dimensions, 16)
+
+
+def held(name, *swaps, dimensions="mm"):
+    return {r.label: r for r in sheet(name, *swaps, dimensions=dimensions).held}
+
+
+def test_a_mount_that_is_not_at_the_base_says_where_it_stands():
+    """Under BASE END stood a flange that is at the rod end, and nothing said so."""
+    assert held("pomace-ram")["Mount"].base.text == "flange at rod end (ISO 6099 MF1)"
+    assert held("penstock-gate")["Mount"].base.text.startswith("trunnion at middle (")
+    assert held("hay-shuttle")["Mount"].base.text.startswith("foot (")
+
+
+def test_a_typed_place_from_the_closed_end_is_held():
+    rows = held("penstock-gate", ('position  = "middle"', "position  = 18"), dimensions="in")
+    assert rows["From closed end"].base.text == "18"
+    assert rows["From closed end"].base.tolerance == ""
+    assert rows["Mount"].base.text.startswith("trunnion (")
+
+
+def test_a_port_behind_the_datum_says_what_its_sign_means():
+    """'-528' stood behind 'Port, from flange face', and a builder had to guess which way."""
+    rows = held("pomace-ram")
+    assert rows["Port from flange face, - towards base"].base.text == "-528"
+    assert not [label for label in held("log-grapple") if "towards" in label]
+
+
+def test_a_thread_is_written_as_on_the_drawing():
+    """M33x2 on one page and M33x2-6g on the other: the class is the drawing's."""
+    c = cylinder("hay-shuttle")
+    (callout,) = [w.lines[0] for w in c.wishes if w.name == "rod_mount.thread"]
+    assert callout == "M33x2-6g"
+    assert held("hay-shuttle")["Thread"].rod.text == callout
+
+
+@pytest.mark.parametrize(
+    ("swaps", "said", "flag"),
+    [
+        ((), "6:00", ""),
+        ((('clock       = "6:00"', 'clock       = "9:00"'),), "9:00 from base, 3:00 from rod", ""),
+        ((('clock       = "6:00"', ""),), "6:00", "D"),
+    ],
+)
+def test_where_a_foots_seat_faces_is_held(swaps, said, flag):
+    row = held("hay-shuttle", *swaps)["Seat faces"].base
+    assert (row.text, row.flag) == (said, flag)
+
+
+def test_an_hour_that_nobody_gave_is_told_as_an_hour():
+    """It was told as 180 deg where a person had typed hours for all others."""
+    c = cylinder("hay-shuttle", ('clock       = "6:00"', ""))
+    (found,) = [f for f in c.findings if f.field == "body_mount.clock"]
+    assert "drawn as 6:00 " in found.message
+    assert dict(derived_rows(c))["body_mount.clock"].startswith("6:00: ")
+
+
+def test_the_largest_diameter_is_a_room_rounded_up():
+    """127.28 stood among whole millimetres: the corners of a square head."""
+    found = dict(sheet("lock-paddle").lengths)["LARGEST Ø, NO MOUNTS"].text
+    assert found == "148.5"  # 105 times root two is 148.492
+    inches = dict(sheet("gate-latch", dimensions="in").lengths)["LARGEST Ø, NO MOUNTS"].text
+    assert inches == "4 1/4"  # 3 times root two is 4.2426
+
+
+@pytest.mark.parametrize("name", ["pomace-ram", "log-grapple", "stone-tray"])
+def test_labels_of_ports_take_one_line_without_a_sign(name):
+    """'Port,' stood alone on the first of two lines."""
+    made = sheet(name)
+    for strip in holding(made, 5.6, 176.0).rows:
+        words = [t.text for t in strip.texts if t.at[0] == 0.0]
+        assert words[0] != "Port,"
+        assert len(words) == 1 or "towards" in words[1]
