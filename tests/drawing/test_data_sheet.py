@@ -191,13 +191,19 @@ def test_a_page_of_a_few_notes_is_shared_out():
     ]
 
 
-def test_an_inch_sheet_with_the_usual_rows_ends_on_its_page():
+@pytest.mark.parametrize("name", ["hatch-clamp", "bale-pusher", "eel-pass", "pulp-press"])
+def test_a_sheet_with_the_usual_rows_ends_on_its_page(name):
     """Rows that come a little nearer save a page of notes alone."""
-    _, pages = pages_of(SPECS[0].parent / "hatch-clamp.toml")
+    made, pages = pages_of(SPECS[0].parent / f"{name}.toml")
     assert len(pages) == 1
+    assert_whole(made, pages)
 
 
-@pytest.mark.parametrize("pitch", [p for p, _ in PITCHES])
+def test_no_row_to_write_in_is_lower_than_a_hand_writes():
+    assert min(p.row for p in PITCHES) >= 4.4
+
+
+@pytest.mark.parametrize("pitch", sorted({p.row for p in PITCHES}))
 def test_a_line_to_write_on_keeps_off_the_rule_below_it(pitch):
     """In close rows it lay on the rule, and nobody saw that something was to be written there."""
     strip = row((Cell(0.0, 30.0, "", line=True, name="held.tolerance"),), pitch, 176.0, "hair")

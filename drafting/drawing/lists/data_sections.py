@@ -170,13 +170,22 @@ def pairs(
 
 
 def notes(
-    lines: Sequence[str], pitch: float, wide: float, most: float, title: str = "NOTES AND CAUTIONS"
+    lines: Sequence[str],
+    pitch: float,
+    wide: float,
+    most: float,
+    title: str = "NOTES AND CAUTIONS",
+    leading: float = LEADING,
 ) -> Section:
-    """Give notes and cautions in two columns, numbered through; ``most`` is a page's height."""
+    """Give notes and cautions in two columns, numbered through; ``most`` is a page's height.
+
+    ``leading`` is base line to base line of a note's lines.
+    """
     marks, texts, high = heading(title, "", wide, "notes")
     half = (wide - _BETWEEN) / 2
     room = max(_NUMBER, width(str(len(lines)), CAPS) + 1.5)
-    entries = [_entry(n, line, half, room, pitch - _ENTRY) for n, line in enumerate(lines, 1)]
+    air = pitch - _ENTRY
+    entries = [_entry(n, line, half, room, air, leading) for n, line in enumerate(lines, 1)]
     strips = []
     while entries:
         count = len(entries)
@@ -188,17 +197,16 @@ def notes(
             count -= 1
         strips.append(strip)
         entries = entries[count:]
-    air = Strip(1.0)
-    return Section(stack(Strip(high, marks, texts), air), tuple(strips), _NOTHING, least=1)
+    return Section(stack(Strip(high, marks, texts), Strip(1.0)), tuple(strips), _NOTHING, least=1)
 
 
-def _entry(number: int, line: str, wide: float, room: float, air: float) -> Strip:
+def _entry(number: int, line: str, wide: float, room: float, air: float, leading: float) -> Strip:
     words = wrapped(line, CAPS, wide - room)
     texts = [Text((0.0, -CAPS), str(number), CAPS, name="notes")]
     texts += [
-        Text((room, -CAPS - k * LEADING), part, CAPS, name="notes") for k, part in enumerate(words)
+        Text((room, -CAPS - k * leading), part, CAPS, name="notes") for k, part in enumerate(words)
     ]
-    return Strip(CAPS + 1.0 + (len(words) - 1) * LEADING + air, (), tuple(texts))
+    return Strip(CAPS + 1.0 + (len(words) - 1) * leading + air, (), tuple(texts))
 
 
 def _balanced(entries: Sequence[Strip]) -> tuple[Strip, Strip]:

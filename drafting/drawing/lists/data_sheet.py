@@ -19,10 +19,31 @@ from drafting.drawing.lists.strips import CAPS, HEAD, LEADING, Section, Strip, h
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text
 from drafting.drawing.sheet.strokes import Line
+from drafting.records import dataclass
 
-PITCHES = ((5.6, BETWEEN), (5.3, BETWEEN), (5.0, 4.4), (4.6, 4.0), (4.4, 3.6))
-"""Heights of a row with the free paper between sections, the most comfortable first; the last ones
-where they save a page of a few lines."""
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """Heights of a page (mm): of a row, of one that nobody writes in, of a note's line.
+
+    ``between`` is the free paper between two sections.
+    """
+
+    row: float
+    printed: float
+    note: float = LEADING
+    between: float = BETWEEN
+
+
+PITCHES = (
+    Pitch(5.6, 5.6),
+    Pitch(5.3, 5.3),
+    Pitch(5.0, 5.0, between=4.4),
+    Pitch(4.6, 4.6, between=4.0),
+    Pitch(4.4, 4.4, between=3.6),
+    Pitch(4.4, 4.2, 3.3, between=3.0),
+)
+"""The most comfortable first; the last ones where they save a page of a few lines."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4
@@ -47,11 +68,11 @@ def data_pages(
     top = head(job, inner)
     room = high - TOP - BOTTOM - top.height - BETWEEN
     tail = BETWEEN + _APPROVAL
-    first = _sections(job, left_out, spared, PITCHES[0][0], inner, room - tail)
+    first = _sections(job, left_out, spared, PITCHES[0], inner, room - tail)
     pages = balanced(first, room, tail)
-    for pitch, between in PITCHES[1:] if len(pages) > 1 else ():
+    for pitch in PITCHES[1:] if len(pages) > 1 else ():
         closer = _sections(job, left_out, spared, pitch, inner, room - tail)
-        if len(fewer := balanced(closer, room, tail, between)) < len(pages):
+        if len(fewer := balanced(closer, room, tail, pitch.between)) < len(pages):
             first, pages = closer, fewer
     more = _further(job, inner)
     last = len(pages) - 1
@@ -75,26 +96,26 @@ def _sections(
     job: Job,
     left_out: Sequence[str],
     spared: Sequence[str],
-    pitch: float,
+    pitch: Pitch,
     wide: float,
     most: float,
 ) -> list[Section]:
     sheet = job.data
     out = []
     if sheet.held:
-        out.append(section.holding(sheet, pitch, wide))
+        out.append(section.holding(sheet, pitch.row, wide))
     if sheet.lengths:
-        out.append(section.lengths(sheet, pitch, wide))
+        out.append(section.lengths(sheet, pitch.row, wide))
     if sheet.data:
-        out.append(section.data(sheet.data, pitch, wide))
+        out.append(section.data(sheet.data, pitch.row, wide))
     if sheet.ruled:
         rows = [(r.label, r.text, r.reason) for r in sheet.ruled]
-        out.append(section.ruled(rows, pitch, wide))
+        out.append(section.ruled(rows, pitch.printed, wide))
     if missing := _missing(job, left_out):
-        out.append(section.left_out(missing, pitch, wide))
+        out.append(section.left_out(missing, pitch.printed, wide))
     gone = (f"Left out on sheet 1 for want of room: {', '.join(spared)}.",) if spared else ()
     lines = (*gone, *sheet.notes, *sheet.cautions)
-    return [*out, section.notes(lines, pitch, wide, most)] if lines else out
+    return [*out, section.notes(lines, pitch.row, wide, most, leading=pitch.note)] if lines else out
 
 
 def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
@@ -105,7 +126,7 @@ def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
 
 def _further(job: Job, wide: float) -> list[Section]:
     """Give what stands on a page after the data: the changes."""
-    sheet, pitch = job.data, PITCHES[0][0]
+    sheet, pitch = job.data, PITCHES[0].row
     out = []
     if sheet.changes:
         about = " ".join(words for label, words in sheet.changes if not label)
