@@ -269,6 +269,26 @@ def test_two_threads_on_one_ground_do_not_disturb_each_other():
     assert all(alone[within] == placed for within, placed in found)
 
 
+def test_what_has_no_room_on_the_page_touches_nothing():
+    """Sizes that stick out of a room that none of them fits are told by their box, not as faults.
+
+    One that stands on another is still counted, whatever room there is.
+    """
+    picture = _picture()
+    ground = _ground(picture, 0.5)
+    within = (-5.0, -6.0, 305.0, 6.0)
+    placed = place(_crowd(picture), ground, within)
+    assert placed.box[3] > within[3] or placed.box[1] < within[1]
+    assert _touching(_drawn(placed.dimensions, 0.5), ground) == []
+    assert placed.clashes == 0
+    bars = tuple(
+        Stroke(Line((-300.0, y), (900.0, y)), True, "barrel", "tube", "rim")
+        for y in range(-300, 300, 4)
+    )
+    barred = replace(picture, strokes=(*picture.strokes, *bars))
+    assert place(_crowd(barred), _ground(barred, 0.5), within).clashes
+
+
 def test_what_is_kept_with_a_ground_has_a_bound():
     picture = _picture()
     kept = _ground(picture, 0.5)

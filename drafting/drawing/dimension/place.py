@@ -61,10 +61,11 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class _Chosen:
-    """The way that a wish takes: what it costs, and which one."""
+    """The way that a wish takes: what it costs, which one, and whether it ``touches`` something."""
 
     cost: float
     way: int
+    touches: bool = False
 
 
 class _Table:
@@ -81,12 +82,14 @@ class _Table:
         self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
         self.cheapest: dict[int, float] = {}
         self.floor: dict[int, float] = {}
+        self.beyond = np.zeros(0)
 
     def begin(self, within: Box | None) -> None:
         """Begin anew, with nothing placed, on a page that has no room beyond a box."""
         self.clear()
         self.scene.plan(())
-        self.scene.own = np.concatenate([w.costs + without_room(w, within) for w in self.ways])
+        self.beyond = np.concatenate([without_room(w, within) for w in self.ways])
+        self.scene.own = np.concatenate([w.costs for w in self.ways]) + self.beyond
         some = [i for i, w in enumerate(self.ways) if len(w.costs)]
         self.cheapest = {i: float(self.scene.own[self.scene.rows(i)].min()) for i in some}
         self.floor = {i: float(self.scene.costs(i).min()) for i in some}
@@ -106,7 +109,8 @@ class _Table:
             if len(least) == 1
             else least[self.scene.own[self.scene.rows(i)][least].argmin()]
         )
-        return _Chosen(float(costs[way]), way)
+        cost = float(costs[way])
+        return _Chosen(cost, way, cost - float(self.beyond[self.scene.rows(i)][way]) >= HARD)
 
     def drawn(self, i: int, choice: _Chosen) -> tuple[Dimension, Exploded]:
         """Give what becomes of a way."""
@@ -161,10 +165,10 @@ def place(items: Sequence[Item], ground: Ground, within: Box | None = None) -> P
         table.begin(within)
         found = first = _settled(table, sizes, (*words, *sizes), spare)
         for turns in ((*sizes, *words), (*words[::-1], *sizes[::-1]), (*sizes[::-1], *words)):
-            if not _clashes(found):  # who comes later finds other places
+            if not any(_faults(found)):  # who comes later finds other places
                 break
             table.clear()
-            found = min(found, _settled(table, sizes, turns, spare), key=_clashes)
+            found = min(found, _settled(table, sizes, turns, spare), key=_faults)
         if _clashes(found):
             tried = _hard_first(table, sizes, (*words, *sizes), spare, first)
             found = min(found, tried, key=_clashes)
@@ -211,7 +215,7 @@ def _hard_first(
     """
     best, tried = found, {turns}
     for _ in range(_PROMOTIONS):
-        hard = tuple(i for i in turns if i in found and found[i].cost >= HARD)
+        hard = tuple(i for i in turns if i in found and found[i].touches)
         turns = (*hard, *(i for i in turns if i not in hard))
         if not hard or turns in tried:  # what came in these turns would come again
             break
@@ -232,8 +236,13 @@ def _sweep(table: _Table, turns: Sequence[int]) -> None:
         _untangle(table)
 
 
+def _faults(found: Mapping[int, _Chosen]) -> tuple[int, int]:
+    """Count what touches something, and what does or stands where the page has no room."""
+    return _clashes(found), sum(c.cost >= HARD for c in found.values())
+
+
 def _clashes(found: Mapping[int, _Chosen]) -> int:
-    return sum(1 for c in found.values() if c.cost >= HARD)
+    return sum(c.touches for c in found.values())
 
 
 def _untangle(table: _Table) -> None:
