@@ -24,6 +24,7 @@ class Length:
     ``rank`` orders the strips: small ranks lie nearest to the outline.
     ``reference`` puts it in parentheses. ``note`` follows the number (``TO END OF THREAD``).
     ``round`` marks a diameter shown as a distance between two lines, ``square`` a square.
+    ``toward`` is the side of the metal (unit vector) on which what it leads to is seen.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Length:
     note: str = ""
     form: Literal["plain", "round", "square"] = "plain"
     pose: Pose = "retracted"
+    toward: Vec | None = None
 
 
 @dataclass(frozen=True, slots=True)

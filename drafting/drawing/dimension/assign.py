@@ -19,7 +19,10 @@ _COVERED = 5
 head of its pin."""
 _HIDDEN = 1.0
 _OBLIQUE = 1.0
+_ASKEW = 1.0
 _IN_PROFILE = 1.5
+_PROFILE = 0.35
+"""A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
 """What it is worth that a pattern is measured where its holes are seen as circles."""
 
@@ -104,6 +107,9 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         cost -= _AT_HOLES
     if _hemmed_in(wish, picture):
         cost += _HEMMED_IN
+    if wish.toward:
+        away = dot(wish.toward, look.toward_eye) < -_PROFILE
+        return [(wish, cost + (_UNSEEN if away else 0.0))]
     for p in (wish.a, wish.b):
         if not _in_sight(p, picture):
             hidden = picture.name == "side" and picture.on_hidden(look.flat(p))
@@ -166,8 +172,11 @@ def _as_distance(wish: Diameter, direction: Vec) -> Length:
 
 def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, float]]:
     facing = dot(wish.normal, picture.look.toward_eye)
-    cost = first / 4 + (0.0 if facing > 0.95 else _IN_PROFILE if abs(facing) < 0.35 else _UNSEEN)
-    return [(wish, cost + (0.0 if _in_sight(wish.tip, picture) else 2 * _UNSEEN))]
+    if facing < -_PROFILE:
+        return [(wish, first / 4 + 3 * _UNSEEN)]
+    turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
+    seen = _in_sight(wish.tip, picture)
+    return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
 
 
 def _in_sight(p: Vec, picture: Picture) -> bool:

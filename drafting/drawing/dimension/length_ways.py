@@ -43,6 +43,9 @@ _FAVOURED = {"side": -1.0, "top": 1.0, "end": -1.0, "extended": -1.0, "pin": 1.0
 _UNFAVOURED = {"side": 1.0, "top": 1.0, "end": 1.0, "extended": 16.0, "pin": 1.0, "small": 1.0}
 _THROUGH = 20.0
 """What it costs to lead extension lines from an open half through the other one."""
+_FROM_BEHIND, _ALL_THROUGH = 0.35, 26.0
+"""A strip on the other side than what is measured, by so much of it; what it costs to lead an
+extension line through all the metal to it."""
 _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
 _ON_EDGES = 70.0
@@ -142,6 +145,8 @@ def _strip(
     step = max(style.next, above + below + _CLEAR)
     favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
     base = 0.0 if favoured else _unfavoured(wish, ground.picture)
+    if wish.toward and float(np.dot(ground.picture.look.flat(wish.toward), v)) < -_FROM_BEHIND:
+        base += _ALL_THROUGH
     whole = ground.support(v)
     near = ground.support_between(v, u, *reach, max(outward))
     first = max(style.first, below + 3.0)

@@ -24,7 +24,7 @@ from drafting.settle.shell import Shell
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, CentreLine, Length, Symbol, Wish
-from drafting.shape.frame import Vec, add, clock_direction, scale
+from drafting.shape.frame import ORIGIN, Vec, add, clock_direction, scale
 from drafting.spec.given import Spec
 from drafting.standards.ports import PortThread, PortWordError, parse_port
 
@@ -144,7 +144,7 @@ class Port:
         foot = add((self.x, 0.0, 0.0), scale(self.direction, self.face))
         wishes: list[Wish] = [
             Callout(f"{self.table}.thread", self.tip, self.normal, tuple(lines)),
-            Length(f"{self.table}.position", (0.0, 0.0, 0.0), foot, x, rank=4),
+            Length(f"{self.table}.position", ORIGIN, foot, x, rank=4, toward=self.direction),
         ]
         if self.sizes.facing == "out" and self.face > self.surface:
             rim = self.x + self.sizes.boss / 2
@@ -154,7 +154,14 @@ class Port:
             wishes.append(Length(f"{self.table}.height", seat, top, self.direction, rank=2))
         if self.sizes.facing != "out":
             wishes.append(
-                Length(f"{self.table}.outlet_position", (0.0, 0.0, 0.0), self.tip, x, rank=4)
+                Length(
+                    f"{self.table}.outlet_position",
+                    ORIGIN,
+                    self.tip,
+                    x,
+                    rank=4,
+                    toward=self.direction,
+                )
             )
         return tuple(wishes)
 
