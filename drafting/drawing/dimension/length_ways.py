@@ -32,6 +32,10 @@ _PER_LEVEL = 0.6
 _PER_REACH = 0.03
 _FAR, _PER_FAR = 30.0, 2.0
 """So far (paper mm) from a view a size stands only where nearer ones are all taken."""
+_CLOSE = (0.0, 4.0)
+"""Beside a boss its height stands so much farther (paper mm) than the first strip would."""
+_PER_LONG = 0.25
+"""What each mm costs that such a size stands farther from it than sizes do from a view."""
 _AIR = 1.5
 """Between a text and the extension lines on both sides (paper mm)."""
 _OFF_GAP = 2.0
@@ -153,13 +157,20 @@ def _strip(
     own = [n for n in range(_NEAR) if near + first + n * step < whole + first - step]
     sa, sb = (p[0] * u[0] + p[1] * u[1] for p in ends)
     stands_up = angle == 90.0 and sa * sb > 0.0  # on one side of the axis, as a boss does
-    close = [max(outward) + first] if stands_up and max(outward) < near - step else []
+    top = outward[0] if abs(sa) > abs(sb) else outward[1]
+    close = [top + first + more for more in _CLOSE if stands_up and top + more < near - step]
     level = np.array([*(0 for _ in close), *own, *range(_LEVELS)])
     at = np.array([*close, *(near + first + n * step for n in own),
                    *(whole + first + n * step for n in range(_LEVELS))])  # fmt: skip
+    long = [np.maximum(at - p, 0.0) for p in outward]
     far = _PER_FAR * np.maximum(at - whole - _FAR, 0.0)
-    cost = base + far + level * _PER_LEVEL + _PER_REACH * ((at - outward[0]) + (at - outward[1]))
-    a, b = (np.broadcast_to(p, (len(at), 2)) for p in starts)
+    far += _PER_LONG * np.maximum(at - top - _FAR, 0.0) * stands_up
+    cost = base + far + level * _PER_LEVEL + _PER_REACH * (long[0] + long[1])
+    # Where an edge runs on past the line, as the barrel's beside a boss, the arrow stands on it.
+    a, b = (
+        np.array(p) + np.minimum(at - out, 0.0)[:, None] * np.array(v)
+        for p, out in zip(starts, outward, strict=True)
+    )
     return _Side((a, b), at, cost)
 
 

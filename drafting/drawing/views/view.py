@@ -133,7 +133,8 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
     picture, scale, style = wanted.picture, wanted.scale, wanted.style
     ground, dial = _ground(picture, wanted.marks, scale, style, wanted.breaks)
     placed = place(wanted.items, ground, wanted.within)
-    return placed, tuple(clear_of(placed.dimensions, dial, scale, style, ground.phantoms))
+    room = np.concatenate([c for c in (ground.phantoms, ground.circles) if c is not None])
+    return placed, clear_of(placed.dimensions, dial, scale, style, room)
 
 
 @lru_cache(maxsize=16)
@@ -145,8 +146,9 @@ def _ground(
     Kept for some three sheets, with all that is found on it.
     """
     centres, circles = (_centres(marks, scale, lines) for lines in (True, False))
-    dial = dial_of(picture, scale, style) if picture.name == "end" else ()
     edge = [picture.segments.reshape(-1, 2) * scale]
+    drawn = np.concatenate([*edge, circles.reshape(-1, 2)])
+    dial = dial_of(drawn, style) if picture.name == "end" else ()
     edge += [np.array(text_quad(t), float) for t in dial]
     phantoms, gaps = phantom_lines(marks, scale), _gaps(breaks, scale)
     rims, hours = tuple(_rims(marks)), struck_through(dial)
