@@ -9,24 +9,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import chain, islice, product
+from itertools import chain, product
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.own_pages import own_pages, pin_pages
 from drafting.drawing.compose.page import (
-    ALL_ALONE,
-    OPEN_ALONE,
+    APART,
     Page,
-    all_apart,
-    apart,
+    has_bare_room,
     laid_out,
-    more_apart,
     squeezed,
     tightened,
 )
-from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
+from drafting.drawing.compose.scale import LEAST_BORE, LEAST_NAMED, Rule, Scaled
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.inspect.inspect import inspect_page
@@ -37,9 +34,6 @@ from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
 from drafting.drawing.views.loose_pin import Small
 from drafting.undisturbed import undisturbed
-
-_TRIES = 4
-"""So many scales are tried on a sheet that was named, when the bore is small on all of them."""
 
 
 def compose(job: Job) -> Sheet:
@@ -75,30 +69,35 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
         wrong_ones += touching
     if wrong_ones:
         return min(wrong_ones, key=lambda found: found[0])[1:]
-    named = list(product(rule.main(least=LEAST_NAMED), both))
-    rest = list(product(islice(rule.main(least=0.0), _TRIES), both))
-    read = [s for s in rule.series if rule.bore(s) >= LEAST_NAMED]
-    alone = [(Scaled(scale, {}), one) for scale, one in product(read, both)]
-    small = [(Scaled(scale, {}), both[-1]) for scale in rule.series if scale not in read]
+    return _on_named(rule, both)
+
+
+def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:
+    """Give a page of a sheet that was named and is small for its views.
+
+    All of them at a scale that shows the bore; some on other pages; the bore as small as it may be.
+    """
+    fits = list(rule.main(least=LEAST_NAMED))
+    whole = {main.scale for main in fits if not main.breaks}
+    read = [Scaled(s, {}) for s in rule.series if rule.bore(s) >= LEAST_NAMED and s not in whole]
+    small = [Scaled(s, {}) for s in rule.series if rule.bore(s) < LEAST_NAMED]
+    least = {id(one): one for one in (both[0], both[-1])}.values()
     ways = (
-        (laid_out, named),
-        (apart, _closer(rule, named, OPEN_ALONE)),
-        (apart, alone),
-        (more_apart, alone),
-        (laid_out, rest),
-        (more_apart, small),
-        (all_apart, _closer(rule, [*alone, *small], ALL_ALONE)),
+        *((list(product([*read, *fits], least)), alone) for alone in APART),
+        *((list(product(small, both[-1:])), alone) for alone in APART),
     )
-    for lay, some in ways:
-        found: tuple[Page, Dresser] | None = None
-        for main, one in some:
-            page = lay(one, rule, main)
-            if page and not (page.clashes and _wrong(page, one)):
+    found: list[tuple[int, Page, Dresser]] = []
+    for some, alone in ways:
+        for main, one in _closer(rule, some, alone):
+            page = laid_out(one, rule, main, alone)
+            if page is None:
+                continue
+            wrong = _wrong(page, one) if page.clashes else 0
+            if not wrong:
                 return page, one
-            if page and found is None:
-                found = page, one
-        if found:
-            return found
+            found.append((wrong, page, one))
+    if found:
+        return min(found, key=lambda one: one[0])[1:]
     last = both[-1]
     largest = next(rule.main(least=0.0), Scaled(rule.series[-1], {}))
     return squeezed(last, rule, largest), last
@@ -115,10 +114,16 @@ def _ways(rule: Rule, both: Sequence[Dresser]) -> Iterator[tuple[Scaled, Dresser
 def _closer(
     rule: Rule, ways: Sequence[tuple[Scaled, Dresser]], alone: tuple[ViewName, ...]
 ) -> Iterator[tuple[Scaled, Dresser]]:
-    """Give ways, each with words where they stand best, then nearer to the views that are left."""
+    """Give ways, each with words where they stand best, then nearer to the views that are left.
+
+    Nearer words are no reason for a small bore: rather than that, a view goes to another page.
+    """
     for main, dresser in ways:
+        if not has_bare_room(dresser, rule, main, alone):
+            continue
         yield main, dresser
-        tight = tightened(dresser, rule, main, alone)
+        near = alone or rule.bore(main.scale) >= LEAST_BORE
+        tight = tightened(dresser, rule, main, alone) if near else None
         if tight:
             yield tight, dresser
 

@@ -79,7 +79,3 @@ class Dresser:
         ]
         lean.seen = replace(self.seen, choices=which_end(choices))
         return lean
-
-    def has_sizes(self, name: ViewName) -> bool:
-        """Tell whether a view carries a size or words of its own."""
-        return any(c.picture.name == name for c in self.seen.choices)

@@ -39,7 +39,8 @@ def open_views(
             shorter = rule.open_broken(opened.scale, field, more, cuts) if over > 0.0 else None
             if shorter is None:
                 break
-            opened, view = shorter, open_view(dresser, shorter, main, style)
+            opened = _nearer(dresser, shorter, room) or shorter
+            view = open_view(dresser, opened, main, style)
         yield view, opened.scale
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
@@ -24,37 +24,30 @@ from drafting.drawing.views.view import as_view
 _AIR = 4.0
 """Free paper round the view (mm)."""
 _Drawn = tuple[Box, View]
-"""A pin as it is drawn, with its box."""
+"""A view as it is drawn, with its box."""
 _FINEST = 10_000
 """No scale is finer than 1 to so many."""
 
 
 def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
-    """Give a page of the same paper for each view that has to stand alone."""
-    found = (_own_page(dresser, page, name) for name in page.alone)
-    return tuple(sheet for sheet in found if sheet)
+    """Give pages of the same paper for the views that stand alone, as many on one as have room."""
+    job, paper, style = dresser.job, page.paper, page.style
+    x0, _, x1, y1 = paper.frame
+    field = (x0, bordered(job, paper, page.scale, style).column[3], x1, y1)
+    made = (_own_view(dresser, page, name, field) for name in page.alone)
+    return _stacked(job, paper, style, field, filter(None, made))
 
 
-def _own_page(dresser: Dresser, page: Page, name: ViewName) -> Sheet | None:
+def _own_view(dresser: Dresser, page: Page, name: ViewName, field: Box) -> _Drawn | None:
     """Show one view at the scale that was named, else at the largest that has room."""
     job, paper, style = dresser.job, page.paper, page.style
     title = OPEN_TITLE if name == "extended" else dresser.pictures[name].title
+    x0, foot, x1, y1 = field
     for scale in (*scales(job.scale, paper), *scales("auto", paper)):
-        border = bordered(job, paper, scale, style)
-        x0, _, x1, y1 = paper.frame
-        foot = border.column[3]
         view = dresser.view(name, scale, style, None, f"{title} {scale_text(scale)}")
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
         if wide <= x1 - x0 - 2 * _AIR and high <= y1 - foot - 2 * _AIR:
-            at = (
-                (x0 + x1 - view.box[0] - view.box[2]) / 2,
-                (foot + y1 - view.box[1] - view.box[3]) / 2,
-            )
-            units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
-            size = (paper.name, paper.width, paper.height)
-            ink = (border.marks, border.texts, dict(job.meta))
-            views = (as_view(view, name, at, float(scale)),)
-            return Sheet(*size, units, views, *ink, model_units=job.units)
+            return view.box, as_view(view, name, (0.0, 0.0), float(scale))
     return None
 
 
@@ -63,21 +56,29 @@ def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...
     small = next(p for p in PAPERS if p.family == paper.family)
     style = Style()
     x0, _, x1, y1 = small.frame
-    foot = bordered(job, small, Fraction(1), style).column[3]
+    field = (x0, bordered(job, small, Fraction(1), style).column[3], x1, y1)
+    made = filter(None, (next(drawn(pin, style), None) for pin in pins))
+    return _stacked(job, small, style, field, made)
+
+
+def _stacked(
+    job: Job, paper: Paper, style: Style, field: Box, made: Iterable[_Drawn]
+) -> tuple[Sheet, ...]:
+    """Give pages with views one above the other in a field, as many on one as have room."""
     pages: list[list[_Drawn]] = []
     free = 0.0
-    for one in filter(None, (next(drawn(pin, style), None) for pin in pins)):
+    for one in made:
         high = one[0][3] - one[0][1] + _AIR
         if not pages or high > free:
             pages.append([])
-            free = y1 - foot - _AIR
+            free = field[3] - field[1] - _AIR
         pages[-1].append(one)
         free -= high
-    return tuple(_pin_page(job, small, style, (x0, foot, x1, y1), made) for made in pages)
+    return tuple(_stack(job, paper, style, field, some) for some in pages)
 
 
-def _pin_page(job: Job, paper: Paper, style: Style, field: Box, made: Sequence[_Drawn]) -> Sheet:
-    """Give one page with pins one above the other in a field."""
+def _stack(job: Job, paper: Paper, style: Style, field: Box, made: Sequence[_Drawn]) -> Sheet:
+    """Give one page with views one above the other in a field."""
     x0, foot, x1, y1 = field
     gap = (y1 - foot - sum(b[3] - b[1] for b, _ in made)) / (len(made) + 1)
     views, y = [], y1

@@ -21,10 +21,14 @@ from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
 _TRIES = 3
-OPEN_ALONE: tuple[ViewName, ...] = ("extended",)
-ALL_ALONE: tuple[ViewName, ...] = ("end", "top", "pin", "extended")
-"""What stands on pages of its own where a named sheet has no room: the extended view, or all but
-the side view."""
+APART: tuple[tuple[ViewName, ...], ...] = (
+    (),
+    ("extended",),
+    ("end", "pin"),
+    ("top", "pin", "extended"),
+    ("end", "top", "pin", "extended"),
+)
+"""What stands on other pages where a named sheet has no room: nothing if it can be, then more."""
 _PAST = 3.0
 """So much farther inside, views are clear of a centring mark (mm)."""
 
@@ -73,18 +77,29 @@ class Page:
         return any(v.view.breaks for v in self.views)
 
 
-def laid_out(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
-    """Lay out a page at a scale; None where the views have no room."""
+def laid_out(
+    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = ()
+) -> Page | None:
+    """Lay out a page at a scale; None where the views have no room.
+
+    On a named sheet that has no room for all of them some are to stand ``alone``, elsewhere.
+    """
     style = Style()
-    for left_out in _less(dresser):
+    for left_out in _less(rule, main):
+        gone = (*left_out, *alone)
         for _ in range(_TRIES):
-            if not _may_fit(dresser, rule, main, style, left_out):
+            if not alone and not _may_fit(dresser, rule, main, style, left_out):
                 break
-            views = _main_views(dresser, main, style, left_out)
-            page = _with_open(dresser, rule, main, style, views, left_out)
-            if page:
-                return page
+            views = _main_views(dresser, main, style, gone)
             boxes = {n: v.box for n, v in views.items()}
+            if "extended" in alone:
+                arranged = _within(rule, boxes, _whole(rule), dresser)
+                page = _page(rule, main, style, views, arranged) if arranged else None
+            else:
+                page = _with_open(dresser, rule, main, style, views)
+            if page:
+                own = tuple(n for n in alone if n in dresser.pictures and n not in left_out)
+                return replace(page, left_out=left_out, alone=own)
             shorter = _shorter(dresser, rule, main, boxes, rule.fields()[0])
             if shorter is None:
                 break
@@ -115,6 +130,18 @@ def tightened(
     return replace(main, rooms=found) if found else None
 
 
+def has_bare_room(dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...]) -> bool:
+    """Tell whether the outlines have room without their words, those left that stand ``alone``."""
+    names = _main_names(dresser, alone)
+    if rule.spare_top:
+        names = [n for n in names if n != "top"]
+    bare = {n: _shown(dresser, n, main) for n in names}
+    x0, y0, x1, y1 = _whole(rule) if alone else rule.fields(low=True)[0]
+    box = arrange(bare, dresser.job.projection, dresser.job.clock_from).box
+    wide = inf if rule.may_break(main) else x1 - x0
+    return box[2] - box[0] <= wide and box[3] - box[1] <= y1 - y0
+
+
 def _shown(dresser: Dresser, name: ViewName, main: Scaled) -> Box:
     """Give the box of the bare outlines of a view as it is drawn, broken where it is."""
     k = float(main.scale)
@@ -137,41 +164,6 @@ def _whole(rule: Rule) -> Box:
     return rule.fields()[0] if rule.paper.is_small else rule.fields(low=True)[0]
 
 
-def apart(
-    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = OPEN_ALONE
-) -> Page | None:
-    """Lay out the retracted views without those that are to stand ``alone``.
-
-    For a named sheet that has no room for all of them.
-    """
-    style = Style()
-    whole = _whole(rule)
-    for left_out in _less(dresser):
-        for _ in range(_TRIES):
-            views = _main_views(dresser, main, style, (*left_out, *alone))
-            boxes = {n: v.box for n, v in views.items()}
-            arranged = _within(rule, boxes, whole, dresser)
-            if arranged:
-                own = tuple(n for n in alone if n in dresser.pictures and n not in left_out)
-                placed = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
-                return Page(rule.paper, main.scale, style, tuple(placed), left_out, own)
-            shorter = _shorter(dresser, rule, main, boxes, whole)
-            if shorter is None:
-                break
-            main = shorter
-    return None
-
-
-def more_apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
-    """Lay out side and end view alone."""
-    return apart(dresser, rule, main, ("top", "pin", "extended"))
-
-
-def all_apart(dresser: Dresser, rule: Rule, main: Scaled) -> Page | None:
-    """Lay out the side view alone."""
-    return apart(dresser, rule, main, ALL_ALONE)
-
-
 def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:
     """Lay out a page that has no room for its views; the inspector will say what does not fit."""
     style = Style()
@@ -181,13 +173,14 @@ def squeezed(dresser: Dresser, rule: Rule, main: Scaled) -> Page:
     boxes = {n: v.box for n, v in views.items()}
     near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
     arranged = near.moved(upper[0], upper[3])
-    return _page(rule, main, style, views, arranged, (opened, lower, main.scale), ())
+    return _page(rule, main, style, views, arranged, (opened, lower, main.scale))
 
 
-def _less(dresser: Dresser) -> tuple[tuple[ViewName, ...], ...]:
+def _less(rule: Rule, main: Scaled) -> tuple[tuple[ViewName, ...], ...]:
     """Give what may be left out, the least first: a top view without a size of its own."""
-    spare = not dresser.has_sizes("top") and "pin" not in dresser.pictures
-    return ((), ("top",)) if spare else ((),)
+    if not rule.spare_top:
+        return ((),)
+    return ((), ("top",)) if rule.top_has_room(main) else (("top",),)
 
 
 def _may_fit(
@@ -242,7 +235,6 @@ def _with_open(
     main: Scaled,
     style: Style,
     views: Mapping[ViewName, Dressed],
-    left_out: tuple[ViewName, ...],
 ) -> Page | None:
     boxes = {n: v.box for n, v in views.items()}
     top, field = rule.fields()
@@ -261,7 +253,7 @@ def _with_open(
             arranged = _within(rule, boxes, upper, dresser)
             if arranged:
                 part = (view, lower, scale)
-                return _page(rule, main, style, views, arranged, part, left_out)
+                return _page(rule, main, style, views, arranged, part)
     return None
 
 
@@ -289,13 +281,13 @@ def _page(
     style: Style,
     views: Mapping[ViewName, Dressed],
     arranged: Arranged,
-    opened: tuple[Dressed, Box, Fraction],
-    left_out: tuple[ViewName, ...],
+    opened: tuple[Dressed, Box, Fraction] | None = None,
 ) -> Page:
-    view, field, scale = opened
-    at = _middle(view.box, field)
-    main_views = (Placed(v, arranged.places[n], main.scale) for n, v in views.items())
-    return Page(rule.paper, main.scale, style, (*main_views, Placed(view, at, scale)), left_out)
+    placed = [Placed(v, arranged.places[n], main.scale) for n, v in views.items()]
+    if opened:
+        view, field, scale = opened
+        placed.append(Placed(view, _middle(view.box, field), scale))
+    return Page(rule.paper, main.scale, style, tuple(placed))
 
 
 def _middle(box: Box, field: Box) -> Point2:

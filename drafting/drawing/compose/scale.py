@@ -19,7 +19,15 @@ from drafting.drawing.lists.title_block import HEIGHT
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
-from drafting.drawing.views.broken import GAIN, MOST_CUTS, Plain, breaks_for, is_slender, plain_runs
+from drafting.drawing.views.broken import (
+    ASIDE,
+    GAIN,
+    MOST_CUTS,
+    Plain,
+    breaks_for,
+    is_slender,
+    plain_runs,
+)
 from drafting.drawing.views.looks import Seen, marks_of
 from drafting.records import dataclass
 
@@ -38,8 +46,8 @@ SIZES_SMALL = 46.0
 """The same on a small sheet that was named."""
 OPEN_WIDE, OPEN_HIGH = 16.0, 46.0
 """What sizes, centre lines and title take round the outline of the extended view."""
-_HAIR = 1e-6
-"""What a break is made for may be missed by rounding (mm)."""
+_HAIR = 6.0
+"""So much (mm) sizes that stand well may take less than ``SIZES``."""
 AIR = 4.0
 """Free paper between the frame and the views (mm)."""
 
@@ -56,6 +64,13 @@ class Scaled:
     rooms: Mapping[ViewName, Box] | None = None
 
 
+def spare_top(seen: Seen) -> bool:
+    """Tell whether a top view may be left out: no size stands there, and no view beside it."""
+    return not any(c.picture.name == "top" for c in seen.choices) and not any(
+        p.name == "pin" for p in seen.pictures
+    )
+
+
 class Rule:
     """The arithmetic of one job on one paper."""
 
@@ -64,6 +79,8 @@ class Rule:
         self.pictures: dict[ViewName, Picture] = {p.name: p for p in seen.pictures}
         self.series = scales(job.scale, paper)
         self.plain = self._plain()
+        self.spare_top = spare_top(seen)
+        self.column = column_high(job, 4 if self.plain else 3)
 
     def fields(
         self, open_high: float = 0.0, low: bool = False, tall: bool = False
@@ -79,11 +96,12 @@ class Rule:
             foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision"))
             split = foot + open_high + AIR
             return (left, split, right, y1 - AIR), (left, foot, right, split)
-        split = y0 + COLUMN
+        usual = max(COLUMN, self.column)
+        split = y0 + usual
         if low:
-            split = y0 + min(COLUMN, max(column_high(self.job), open_high + AIR) + AIR)
+            split = y0 + min(usual, max(self.column, open_high + AIR) + AIR)
         if tall:
-            split = y0 + max(COLUMN, open_high + 2 * AIR)
+            split = y0 + max(usual, open_high + 2 * AIR)
         wide = block_width(self.paper)
         return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
 
@@ -139,7 +157,7 @@ class Rule:
             return None
         runs = self.plain.extended[:cuts]
         room = field[2] - field[0] - OPEN_WIDE - over
-        breaks = breaks_for(runs, self.plain.length, float(scale), room)
+        breaks = breaks_for(runs, self.plain.length, float(scale), room, ASIDE)
         return Scaled(scale, {"extended": breaks}) if breaks else None
 
     def least_open_high(self, main: Fraction) -> float:
@@ -157,18 +175,26 @@ class Rule:
         x0, y0, x1, y1 = self.pictures[name].box
         return x1 - x0, y1 - y0
 
-    def _fits(self, scale: Fraction, saved: float | None) -> bool:
+    def top_has_room(self, main: Scaled) -> bool:
+        """Tell whether a top view that is spare has room for itself at a scale."""
+        saved = main.breaks["side"].saved if "side" in main.breaks else None
+        return self._fits(main.scale, saved, with_top=True)
+
+    def _fits(self, scale: Fraction, saved: float | None, with_top: bool = False) -> bool:
         k, (wide, high) = float(scale), self._room()
         side, top, end, pin = (self._size(n) for n in ("side", "top", "end", "pin"))
+        if self.spare_top and not with_top:
+            top = (0.0, 0.0)
         long = max(side[0] + end[0], top[0] + pin[0]) - (saved or 0.0)
         tall = max(side[1], end[1]) + max(top[1], pin[1])
         sizes = SIZES_SMALL if self.paper.is_small else SIZES
-        return long * k + sizes <= wide + _HAIR and tall * k + sizes <= high
+        sizes -= _HAIR
+        return long * k + sizes <= wide and tall * k + sizes <= high
 
     def _room(self) -> tuple[float, float]:
         x0, y0, x1, y1 = self.paper.frame
         if not self.paper.is_small:
-            return x1 - x0, y1 - y0 - COLUMN
+            return x1 - x0, y1 - y0 - max(COLUMN, self.column)
         return x1 - x0, y1 - y0 - HEIGHT - OPEN_HIGH / 2
 
     def _open_fits(self, scale: Fraction, field: Box) -> bool:

@@ -25,6 +25,10 @@ GAP = 3.0
 """Free paper (mm) where metal is left out."""
 STUB = 9.0
 """Least plain metal on paper (mm) between a break and whatever is next to it."""
+LONG = 3.0
+"""What is drawn of a broken stretch is so many times as long as high, so that it looks long."""
+ASIDE = 1 / 3
+"""Where a break stands in what is left of its stretch, for words to have room on one side."""
 LEAST_SAVED = 15.0
 """A break saves at least so much paper (mm), else it is not worth its lines."""
 MOST_SAVED = 0.85
@@ -40,7 +44,23 @@ _OVER = 2.5
 _KINK, _KINK_HIGH = 1.1, 4.0
 _LEVEL = 1e-6
 
-Runs = tuple[float, float]
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A stretch of a view that nothing begins or ends in: true x from, to, and how high it is."""
+
+    lo: float
+    hi: float
+    high: float
+
+    @property
+    def long(self) -> float:
+        """Give its length."""
+        return self.hi - self.lo
+
+    def spare(self, scale: float) -> float:
+        """Give how much of it may be left out."""
+        return self.long - max((2 * STUB + GAP) / scale, LONG * self.high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +70,8 @@ class Plain:
     ``retracted`` are those that side and top view share; ``length`` is that of the extended view.
     """
 
-    retracted: tuple[Runs, ...]
-    extended: tuple[Runs, ...]
+    retracted: tuple[Run, ...]
+    extended: tuple[Run, ...]
     length: float
 
 
@@ -63,13 +83,21 @@ def plain_runs(
     closed = [(x, x) for pose, x in ends if pose == "retracted"]
     closed += [b for name in ("side", "top") for b in _busy(marks[name])]
     opened = [*_busy(marks["extended"]), *((x, x) for pose, x in ends if pose == "extended")]
-    boxes = {p.name: p.box for p in pictures}
+    views = {p.name: p for p in pictures}
+    boxes = {name: p.box for name, p in views.items()}
     start, last = boxes["extended"][0], boxes["extended"][2]
+    shut = _longest(closed, start, min(boxes["side"][2], boxes["top"][2]))
     return Plain(
-        _longest(closed, start, min(boxes["side"][2], boxes["top"][2])),
-        _longest(opened, start, last),
+        tuple(Run(*run, _high(views["side"], run)) for run in shut),
+        tuple(Run(*run, _high(views["extended"], run)) for run in _longest(opened, start, last)),
         last - start,
     )
+
+
+def _high(picture: Picture, run: tuple[float, float]) -> float:
+    """Give how high a view is in the middle of a stretch."""
+    levels = _levels(picture, sum(run) / 2)
+    return max(levels) - min(levels) if levels else 0.0
 
 
 def _ends(wish: Wish) -> list[tuple[str, float]]:
@@ -83,7 +111,7 @@ def _ends(wish: Wish) -> list[tuple[str, float]]:
             return [(wish.pose, wish.tip[0])]
 
 
-def _busy(marks: Iterable[Mark]) -> Iterable[Runs]:
+def _busy(marks: Iterable[Mark]) -> Iterable[tuple[float, float]]:
     """Give what a break must keep clear of: ends of level lines, all of any other curve."""
     for mark in marks:
         curve = mark.curve
@@ -95,7 +123,9 @@ def _busy(marks: Iterable[Mark]) -> Iterable[Runs]:
             yield x0, x1
 
 
-def _longest(busy: Iterable[Runs], lo: float, hi: float) -> tuple[Runs, ...]:
+def _longest(
+    busy: Iterable[tuple[float, float]], lo: float, hi: float
+) -> tuple[tuple[float, float], ...]:
     """Give the longest stretches between two places that nothing busy lies in."""
     found, at = [], lo
     for a, b in (*sorted(busy), (hi, hi)):
@@ -111,18 +141,19 @@ def is_slender(pictures: Sequence[Picture]) -> bool:
     return x1 - x0 > SLENDER * (y1 - y0)
 
 
-def breaks_for(runs: Sequence[Runs], length: float, scale: float, room: float) -> Breaks | None:
+def breaks_for(
+    runs: Sequence[Run], length: float, scale: float, room: float, at: float = 0.5
+) -> Breaks | None:
     """Break a view of a ``length`` so that it takes ``room`` paper mm; None where that cannot be.
 
-    What must go is shared out between the plain ``runs``, from the left, as they have it.
+    What must go is shared out between the plain ``runs``, from the left, as they have it. ``at``
+    is the part of what is left of a stretch that stands left of its break.
     """
     need = length - room / scale
     if need <= 0.0 or need > MOST_SAVED * length:
         return None
     least = LEAST_SAVED / scale
-    room_of = {
-        run: spare for run in runs if (spare := run[1] - run[0] - (2 * STUB + GAP) / scale) >= least
-    }
+    room_of = {run: spare for run in runs if (spare := run.spare(scale)) >= least}
     need = max(need, least)
     if need > sum(room_of.values()):
         return None
@@ -133,12 +164,15 @@ def breaks_for(runs: Sequence[Runs], length: float, scale: float, room: float) -
         shares = {rest: need}
         if need > room_of[rest]:
             return None
-    return Breaks(tuple(_cut(run, share, GAP / scale) for run, share in sorted(shares.items())))
+    from_left = sorted(shares, key=lambda run: run.lo)
+    return Breaks(tuple(_cut(run, shares[run], scale, at) for run in from_left))
 
 
-def _cut(run: Runs, saved: float, gap: float) -> Cut:
-    middle, half = (run[0] + run[1]) / 2, (saved + gap) / 2
-    return Cut(middle - half, middle + half, gap)
+def _cut(run: Run, saved: float, scale: float, at: float) -> Cut:
+    gap = GAP / scale
+    left = run.long - saved - gap
+    lo = run.lo + min(max(left * at, STUB / scale), left - STUB / scale)
+    return Cut(lo, lo + saved + gap, gap)
 
 
 # --- what is shown ------------------------------------------------------------------------------
@@ -210,16 +244,20 @@ def break_lines(picture: Picture, breaks: Breaks, scale: float) -> tuple[Mark, .
     """
     out = []
     for cut, gap in zip(breaks.cuts, breaks.gaps, strict=True):
-        middle = (cut.lo + cut.hi) / 2
-        levels = [
-            s.curve.a[1]
-            for s in picture.visible
-            if isinstance(s.curve, Line) and clip_line(s.curve.a, s.curve.b, _thin(middle))
-        ]
+        levels = _levels(picture, (cut.lo + cut.hi) / 2)
         if levels:
             low, high = min(levels), max(levels)
             out += [Mark(_zigzag(x, low, high, scale), "break", "break") for x in gap]
     return tuple(out)
+
+
+def _levels(picture: Picture, x: float) -> list[float]:
+    """Give where the visible lines of a view pass a place."""
+    return [
+        s.curve.a[1]
+        for s in picture.visible
+        if isinstance(s.curve, Line) and clip_line(s.curve.a, s.curve.b, _thin(x))
+    ]
 
 
 def _thin(x: float) -> tuple[float, float, float, float]:

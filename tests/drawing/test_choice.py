@@ -1,0 +1,226 @@
+"""The scale, and what shares a page, where a first rule chose badly; all sizes are made up."""
+
+from fractions import Fraction
+from types import SimpleNamespace
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.opened import open_views
+from drafting.drawing.compose.scale import Scaled
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.sheet.breaks import Breaks, Cut
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.broken import GAP, LONG, STUB, Run, breaks_for
+from tests.drawing.test_calm import LATCH, job_of
+
+JACK = """
+title = "Bearing jack"
+units = "in"
+[cylinder]
+bore = 14
+rod = 13
+stroke = 1.5
+retracted = 23
+barrel_outside = 18
+action = "push"
+piston = "displacement"
+return = "load"
+working_pressure = "5000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "none"
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "3/8 NPT"
+clock = "4:30"
+"""
+PUSHER = """
+title = "Crate pusher"
+units = "mm"
+[cylinder]
+bore = 100
+rod = 60
+stroke = 180
+retracted = 420
+action = "push"
+return = "load"
+working_pressure = "180 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "none"
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "G 1/2"
+clock = "12:00"
+"""
+DOOR = """
+title = "Barn door"
+units = "mm"
+[cylinder]
+bore = 40
+rod = 25
+stroke = 600
+retracted = 850
+[body_mount]
+mount = "pin eye"
+[rod_mount]
+mount = "pin eye"
+"""
+
+
+RING = """
+title = "Ring main tester"
+units = "in"
+[cylinder]
+construction = "tie rod"
+bore = 5
+rod = 2
+stroke = 14
+retracted = 28
+square = 6.5
+tie_rod = "7/8-14 UNF"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "base"
+plate = [9.5, 9.5]
+thickness = 1.25
+bolts = {count = 4, hole = 0.906, pitch = [7.5, 7.5]}
+[rod_mount]
+mount = "female thread"
+thread = "1 1/2-12 UNF"
+thread_length = 2.25
+flats = 1.75
+[base_port]
+thread = "SAE-12"
+clock = 12
+[rod_port]
+thread = "SAE-12"
+clock = 12
+""" + "".join(
+    f"""
+[[extra_port]]
+end = "{end}"
+thread = "{thread}"
+clock = {clock}
+"""
+    for thread, clock in (("SAE-6", 3), ("1/4 NPT", 9))
+    for end in ("base", "rod")
+)
+
+
+def names(page):
+    return [v.name for v in page.views]
+
+
+def side(sheet):
+    return next(v for v in sheet.views if v.name == "side")
+
+
+def test_a_top_view_without_a_size_does_not_make_the_scale_smaller():
+    """It stood bare above a jack that was drawn 28 mm high where 57 have room."""
+    job = job_of(JACK)
+    sheet = compose(job)
+    assert side(sheet).scale == pytest.approx(1 / 8)
+    assert "top" not in names(sheet)
+    assert not inspect(sheet, job)
+
+
+def test_a_scale_is_not_missed_by_a_hair():
+    """The outlines and what sizes take on average missed the field by 3 mm: 1:5 instead of 1:2."""
+    job = job_of(PUSHER)
+    sheet = compose(job)
+    assert side(sheet).scale == pytest.approx(1 / 2)
+    assert not inspect(sheet, job)
+
+
+def test_a_broken_barrel_still_looks_long():
+    """At 1:1 a barrel of 679 was a disc 31 mm long and 50 high; at 1:2 it is a barrel."""
+    view = side(compose(job_of(DOOR)))
+    sizes = {d.name: d for d in view.dimensions}
+    barrel, outside = sizes["cylinder.body_length"], sizes["cylinder.barrel_outside"]
+    assert abs(barrel.a[0] - barrel.b[0]) > LONG * abs(outside.a[1] - outside.b[1])
+    assert view.scale == pytest.approx(1 / 2)
+
+
+def test_a_table_of_six_ports_keeps_white_space_above_it():
+    """Its heading stood 2 mm below the title of the end view."""
+    sheet = compose(job_of(RING))
+    end = next(v for v in sheet.views if v.name == "end")
+    title = next(t for t in end.texts if t.name == "view title")
+    heading = next(t for t in sheet.texts if t.text == "PORTS")
+    assert end.at[1] + title.at[1] * end.scale - heading.at[1] - heading.height > 5.0
+
+
+@pytest.mark.parametrize(("high", "spare"), [(5.0, 100.0 - 2 * STUB - GAP), (20.0, 40.0)])
+def test_what_is_left_of_a_stretch_is_long_for_its_height(high, spare):
+    """Neither squashed to its stubs nor, where it is high, to less than ``LONG`` times that."""
+    run = Run(100.0, 200.0, high)
+    cut = breaks_for((run,), 1000.0, 1.0, 1000.0 - spare + 0.1).cuts[0]
+    assert cut.lo - 100.0 >= STUB - 1e-9
+    assert 200.0 - cut.hi >= STUB - 1e-9
+    assert breaks_for((run,), 1000.0, 1.0, 1000.0 - spare - 0.1) is None
+
+
+def test_a_break_aside_leaves_its_longer_side_to_words():
+    run = Run(0.0, 1000.0, 10.0)
+    cut = breaks_for((run,), 1000.0, 1.0, 300.0 + GAP, at=1 / 3).cuts[0]
+    assert cut.lo == pytest.approx(100.0)
+    assert 1000.0 - cut.hi == pytest.approx(200.0)
+
+
+@pytest.mark.parametrize(
+    ("stroke", "retracted", "scale", "sheet", "pages"),
+    [
+        ("4", "11", "1:1", "B", [["side", "top", "extended"], ["end"]]),
+        ("6", "13", "1:2", "A", [["side"], ["end", "top"], ["extended"]]),
+    ],
+)
+def test_a_named_scale_drives_no_view_away_that_has_room(stroke, retracted, scale, sheet, pages):
+    """The end view had no room, and so each view but the side view had a page of its own."""
+    text = LATCH.format(stroke=f'"{stroke}"', retracted=f'"{retracted}"', scale=scale)
+    job = job_of(text.replace('sheet = "A"', f'sheet = "{sheet}"'))
+    found = compose(job)
+    assert [names(page) for page in (found, *found.following) if page.views] == pages
+    assert not inspect(found, job)
+    count = len(pages) - 1
+    last = len(found.following) + 1
+    said = " ".join(t.text for t in found.texts)
+    assert (f"sheet {last}." if count == 1 else f"sheets {last - count + 1} to {last}.") in said
+
+
+class _Dresser:
+    """Dresses an outline with words that stick out 20 on both sides, or as told, but never less
+    than 6.
+    """
+
+    def __init__(self):
+        self.pictures = {"extended": SimpleNamespace(box=(0.0, 0.0, 300.0, 10.0))}
+
+    def view(self, name, scale, style, breaks, title, room):
+        x1 = 300.0 - breaks.saved
+        out = max(6.0, -room[0]) if room else 20.0
+        return SimpleNamespace(box=(-out, 0.0, x1 + out, 10.0), room=room)
+
+
+class _Rule:
+    """Breaks so that the words have 5 mm of a field 200 wide, and more when more is asked for."""
+
+    paper = SimpleNamespace(is_small=False)
+
+    def opened(self, main, field):
+        yield self.open_broken(Fraction(1), field, 0.0, 1)
+
+    def open_broken(self, scale, field, over, cuts):
+        cut = Cut(50.0, 50.0 + 105.0 + over + 3.0, 3.0)
+        return Scaled(scale, {"extended": Breaks((cut,))})
+
+
+def test_words_stay_near_in_a_view_that_is_broken_further():
+    """Broken further, it forgot that its words were to stand near, and they stuck out again."""
+    view, _ = next(open_views(_Dresser(), _Rule(), Fraction(1), Style(), (0.0, 0.0, 200.0, 80.0)))
+    assert view.box[2] - view.box[0] == pytest.approx(200.0)
+    assert view.room is not None
