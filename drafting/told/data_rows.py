@@ -63,7 +63,7 @@ Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""
 AS_TYPED = frozenset(
     name for g in (_PRESSURES, _ASKED, _MAKE, _PLACE) for _, fields in g for name, _ in fields
-) | {"duty.seconds_out", "duty.seconds_in"}
+) | {"duty.seconds_out", "duty.seconds_in", "duty.angle"}
 """Fields that the data sheet shows as they were typed."""
 
 
@@ -172,13 +172,24 @@ def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
 
 def _said(c: Cylinder, name: str) -> str:
     given = c.spec.get(name)
-    if given is None:
-        return _times(c) if name == "duty.speed" else ""
-    return given.typed.replace("degC", "°C").replace("degF", "°F").replace(" deg", "°")
+    words = given.typed if given is not None else ""
+    more = {"duty.speed": _times, "duty.orientation": _slope}.get(name, _nothing)(c)
+    said = "; ".join(part for part in (words, more) if part)
+    return said.replace("degC", "°C").replace("degF", "°F").replace(" deg", "°")
+
+
+def _nothing(_: Cylinder) -> str:
+    return ""
+
+
+def _slope(c: Cylinder) -> str:
+    """Give how steeply the stroke rises, where that was said."""
+    slope = c.spec.number("duty.angle")
+    return "" if slope is None else f"stroke at {slope:g}° to level"
 
 
 def _times(c: Cylinder) -> str:
-    """Give the times that the duty asks, where nobody said how fast in words."""
+    """Give the times that the duty asks."""
     asked = ((way, c.spec.get(f"duty.seconds_{way}")) for way in ("out", "in"))
     return ", ".join(f"{way} within {given.typed} s" for way, given in asked if given is not None)
 

@@ -122,9 +122,19 @@ def pins_words(c: Cylinder) -> str:
     pinned = all(c.value(f"{end}_mount.pin") is not None for end in ("body", "rod"))
     if not pinned:
         return ""
-    if c.turned % 180.0 == 0.0:
-        return ", pins in line"
-    return f", pins at {c.turned % 180.0:g} deg"
+    return f", {pins_at(c)}"
+
+
+def pins_at(c: Cylinder, sign: str = " deg") -> str:
+    """Say how far the rod's pin is turned, as it was typed, and from which end where that counts.
+
+    A pin has no front: 200 degrees are 20. In line and at 90 both ends read the same.
+    """
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    typed = (c.turned if side == "rod" else -c.turned) % 180.0
+    if typed in (0.0, 90.0):
+        return f"pins at 90{sign}" if typed else "pins in line"
+    return f"pins at {typed:g}{sign} from {side}"
 
 
 def pin_rows(c: Cylinder) -> tuple[Row, ...]:

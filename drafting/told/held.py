@@ -14,7 +14,7 @@ from drafting.settle.wishes import Callout
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
-from drafting.told.facts import outermost
+from drafting.told.facts import outermost, pins_at
 from drafting.told.flags import DERIVED, flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 from drafting.units import nearest_fraction
@@ -175,8 +175,7 @@ def _mount(c: Cylinder, end: str) -> str:
     words = c.mounts[end] + place + (f" (ISO 6099 {code})" if code else "")
     pinned = all(c.value(f"{e}_mount.pin") is not None for e, _ in ENDS)
     if end == "rod" and pinned:
-        turned = c.turned % 180.0
-        words += ", pins in line" if turned == 0.0 else f", pins at {turned:g}°"
+        words += f", {pins_at(c, '°')}"
     return words
 
 

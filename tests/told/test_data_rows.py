@@ -242,3 +242,11 @@ def test_nothing_is_called_a_datum_on_the_sheet():
         assert not [label for label in labels if "atum" in label], path.stem
     tipper = sheet(text=(SPECS / "orchard-tipper.toml").read_text(encoding="utf-8"))
     assert "Pin to closed end" in {r.label for r in tipper.ruled}
+
+
+def test_how_steep_and_how_fast_is_told_beside_the_words():
+    """An angle and a time were typed and stood nowhere, as words for the same were there too."""
+    duty = '[duty]\norientation = "inclined"\nangle = 30\nspeed = "as now"\nseconds_in = 5\n'
+    rows = words_of(sheet(("[drawing]", f"{duty}\n[drawing]")).data)
+    assert rows["Orientation"] == "inclined; stroke at 30° to level"
+    assert rows["Speed"] == "as now; in within 5 s"

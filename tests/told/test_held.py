@@ -97,3 +97,19 @@ def test_labels_of_ports_take_one_line_without_a_sign(name):
         words = [t.text for t in strip.texts if t.at[0] == 0.0]
         assert words[0] != "Port,"
         assert len(words) == 1 or "towards" in words[1]
+
+
+@pytest.mark.parametrize(
+    ("side", "turned", "said"),
+    [
+        ("base", 22, "pins at 22° from base"),
+        ("rod", 22, "pins at 22° from rod"),
+        ("base", -30, "pins at 150° from base"),
+        ("base", 90, "pins at 90°"),
+        ("rod", 180, "pins in line"),
+    ],
+)
+def test_the_angle_of_the_pins_is_the_typed_one_and_says_from_where(side, turned, said):
+    """22 degrees typed from the base end were 158 on the sheet, without a word of the end."""
+    swaps = (("turned = 90", f"turned = {turned}"), ('"base"', f'"{side}"'))
+    assert held("log-grapple", *swaps)["Mount"].rod.text.endswith(f", {said}")
