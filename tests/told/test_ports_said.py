@@ -33,3 +33,11 @@ def test_a_pad_is_drawn_by_rule_as_a_pad():
     assert not [label for label in rows if "boss" in label]
     assert rows["2x port pad along"] == "69.6"
     assert rows["3x port height"] == "3"  # 'Height of 3' said neither of what nor what 3 was
+
+
+def test_the_size_of_a_flange_is_no_count():
+    """'1 FOUR-BOLT FLANGE CODE 62' and '2x 1 CODE 62' read as one flange, and as two of one."""
+    row = port_rows(cylinder("pulp-press"), "mm", 0)[0]
+    assert row.thread.startswith("FOUR-BOLT FLANGE 3/4 CODE 61, ")
+    assert row.short == "FLANGE 3/4 CODE 61"
+    assert row.brief == "3/4 CODE 61"

@@ -80,7 +80,7 @@ def _said(ports: Sequence[PortRow], short: int) -> Words:
         first, *more = p.thread.split(", ")
         kept = more if not short else [m for m in more if m == "plugged"]
         if short > 2:
-            first = first.replace(" O-RING BOSS", " ORB").replace(" FOUR-BOLT FLANGE", "")
+            first = first.replace(" O-RING BOSS", " ORB").replace("FOUR-BOLT FLANGE ", "")
         rows.append((p.end, ", ".join((first, *kept)), p.clock, p.boss))
     return ("", _THREAD, f"{_CLOCK}{end}", _BOSS), rows
 
