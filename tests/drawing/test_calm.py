@@ -398,3 +398,53 @@ def test_hours_stand_clear_of_a_bolt_circle_that_is_wider_than_its_plate():
     end = view(compose(job_of(LEG_PLATE)), "end")
     (twelve,) = (t.at for t in end.texts if t.name == "clock" and t.text == "12")
     assert 0.5 < (twelve[1] - 3.5 * 25.4) * end.scale < 9.0
+
+
+def test_a_face_is_pointed_at_from_its_front():
+    """The leader came from behind, through the plate to the face that bears on the machine."""
+    side = view(compose(job_of(LEG_PLATE)), "side")
+    (seat,) = (d for d in side.dimensions if d.name == "body_mount.seat")
+    assert seat.knee[0] > seat.tip[0] - 1e-6
+
+
+HITCH = """
+title = "Hitch lock"
+units = "in"
+[cylinder]
+bore = 2.5
+rod = 1.375
+stroke = 5
+retracted = 5
+working_pressure = "3000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [2, 5.75]
+thickness = 0.75
+seat_height = 2.25
+bolts = {count = 2, hole = 0.531, pitch = [0, 4.25]}
+[rod_mount]
+mount = "male thread"
+thread = "1-14 UNS"
+thread_length = 1.5
+[base_port]
+thread = "SAE-6"
+clock = "12:00"
+[rod_port]
+thread = "SAE-6"
+clock = "12:00"
+"""
+
+
+def test_a_seat_is_pointed_at_where_its_words_stand():
+    """The leader ran along under the whole foot to its far edge, over three other lines."""
+    side = view(compose(job_of(HITCH)), "side")
+    (seat,) = (d for d in side.dimensions if d.name == "body_mount.clock")
+    assert dist(seat.tip, seat.knee) * side.scale < 20.0
+
+
+def test_a_flange_is_measured_where_its_face_is_seen():
+    """Its sides stood in the side and the top view, their lines over the rod and the rod's eye."""
+    end = view(compose(job_of(LEG_PLATE)), "end")
+    assert {"body_mount.plate.y", "body_mount.plate.z"} <= {d.name for d in end.dimensions}

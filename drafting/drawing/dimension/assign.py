@@ -24,7 +24,8 @@ _IN_PROFILE = 1.5
 _PROFILE = 0.35
 """A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
-"""What it is worth that a pattern is measured where its holes are seen as circles."""
+"""What it is worth that a pattern is measured where its holes are seen as circles, and a flange's
+plate where its face is seen."""
 
 ENDS = {"body_mount": "BASE", "rod_mount": "ROD"}
 """What a size of a mount's table is called where a view shows both ends."""
@@ -103,7 +104,8 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         return []
     u, v = look.flat(wish.direction)
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
-    if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
+    holes = ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b))
+    if holes or (".plate." in wish.name and picture.name == "end"):
         cost -= _AT_HOLES
     if _hemmed_in(wish, picture):
         cost += _HEMMED_IN

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from math import atan2, ceil, copysign, cos, degrees, dist, radians, sin
+from math import atan2, ceil, copysign, cos, degrees, dist, hypot, radians, sin
 from typing import Any, Literal
 
 import numpy as np
@@ -17,7 +17,7 @@ from drafting.drawing.sheet.explode import label_depth, label_width
 from drafting.drawing.sheet.sheet import Dimension, Note, Round
 from drafting.drawing.sheet.strokes import Point2
 from drafting.settle.wishes import Callout, Diameter, Radius
-from drafting.shape.frame import Vec
+from drafting.shape.frame import Vec, dot, sub
 
 WayRow = tuple[float, float, float, float, float, float]
 """Tip, knee, side of the shelf (1 right, -1 left), cost; paper mm."""
@@ -39,6 +39,10 @@ _PER_MM_OVER, _STEPS = 0.25, 8
 _ACROSS, _PER_MM_ACROSS = 14.0, 1.0
 """Beyond so many mm it runs across the view rather than into it, and each mm costs more."""
 _INWARD = 0.8
+_FROM_BEHIND, _IN_PROFILE = 20.0, 0.95
+"""What it costs to point at a face straight from behind it, where it is seen from aside."""
+_OTHER_FACE = 0.01
+"""So far (mm) behind its tip a point that would do as well lies on the face that looks away."""
 _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC, _OFF_ALL = 6.0, 130.0
@@ -113,6 +117,10 @@ def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterat
     """Give the leaders to one point."""
     picture, k = ground.picture, ground.scale
     at, own = flat(picture.look, point), group_of(wish.name)
+    out = picture.look.flat(wish.normal)
+    if dot(sub(point, wish.tip), wish.normal) < -_OTHER_FACE:
+        out = (-out[0], -out[1])
+    behind = _FROM_BEHIND * (hypot(*out) > _IN_PROFILE)
     radius = k * ground.rim(own, at)
     if not radius:
         at = picture.nearest_of(own, at) or at
@@ -136,6 +144,8 @@ def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterat
                     cost = base + more + _PER_MM * (d - radius)
                     cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
                     cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
+                    ahead = (knee[0] - tip[0]) * out[0] + (knee[1] - tip[1]) * out[1]
+                    cost += behind * max(0.0, -ahead / d)
                     yield (*rim, *knee, side, cost)
 
 

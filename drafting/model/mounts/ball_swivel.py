@@ -282,6 +282,7 @@ class BallSwivel(Mount):
 
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         w, b, half = self.width / 2, self.ball_width / 2, self.outside / 2
+        edge = self.hole.hole / 2
         angle = f"{self.tilt:.0f}"
         tilt = "BALL HAS NO ROOM TO TILT" if angle == "0" else f"BALL TILTS {angle}° EACH WAY"
         return (
@@ -289,7 +290,7 @@ class BallSwivel(Mount):
             Length(f"{t}.width", (0.0, -w, half), (0.0, w, half), Y, rank=2, note="RING"),
             Length(f"{t}.ball_width", (0.0, -b, 0.0), (0.0, b, 0.0), Y, rank=3, note="BALL"),
             Diameter(f"{t}.outside", ORIGIN, Y, self.outside, hole=False),
-            Callout(f"{t}.tilt", (0.0, b, self.hole.hole / 2), Y, (tilt,)),
+            Callout(f"{t}.tilt", (0.0, b, edge), Y, (tilt,), others=((0.0, -b, edge),)),
         )
 
 

@@ -274,7 +274,7 @@ class Foot(Mount):
             Length(f"{t}.thickness", (x0, half, -h), (x0, half, sizes.thickness - h), Z, rank=2),
             Length(f"{t}.bolts.pitch.across", (0.0, -y, -h), (0.0, y, -h), Y, rank=2),
             Diameter(f"{t}.bolts.hole", (0.0, y, -h), Z, sizes.hole, f"{sizes.count} HOLES"),
-            Callout(f"{t}.clock", (x0, 0.0, -h), scale(Z, -1.0), words),
+            Callout(f"{t}.clock", (x0, 0.0, -h), scale(Z, -1.0), words, others=((x1, 0.0, -h),)),
         ]
         if sizes.count == 4:
             end = (pitch[0], y, -h)

@@ -87,9 +87,10 @@ class Hold:
 
     def wishes(self, host: Host, s: Stations, offset: float) -> tuple[Wish, ...]:
         """Give the thread's words where the mount meets nut or shoulder, and the flats."""
-        tip = (offset, 0.0, self.hub_radius)
+        r = self.hub_radius
+        tip, sides = (offset, 0.0, r), ((offset, r, 0.0), (offset, -r, 0.0), (offset, 0.0, -r))
         lines = (self.thread.name, "SCREWED HOME", *(("JAM NUT",) if self.nut else ()))
-        words = Callout(f"{self.table}.thread", tip, Z, lines)
+        words = Callout(f"{self.table}.thread", tip, Z, lines, others=sides)
         flats = self.flats.wishes(host, s, offset + self.nut) if self.flats else ()
         return (words, *flats)
 
