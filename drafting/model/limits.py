@@ -57,7 +57,7 @@ def _judge_clocks(book: Ledger) -> None:
                 "clock-viewpoint",
                 "warning",
                 f"{table}.clock",
-                "read as seen from the rod end because clock_seen_from is not typed; the trade has "
-                'no one viewpoint: type clock_seen_from = "rod" or "base"',
+                "read as seen from the rod end, because nothing says from which end hours are read "
+                "and the trade has no one viewpoint: clock_seen_from, rod or base",
             )
             return

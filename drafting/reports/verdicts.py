@@ -81,9 +81,8 @@ def what_decides(k: Check, units: str) -> str:
     """
     if k.factor_to == 0.0 and k.note:
         return k.note.partition(";")[0]
-    able = sorted((d for d in k.depends_on if d.would_do is not None), key=_in_sight)
-    if able:
-        first = able[0]
+    first = next(iter(deciding(k)), None)
+    if first and first.would_do is not None:
         others = len(k.depends_on) - 1
         return decides(first, units) + (f"; +{others}" if others else "")
     if any(d.field == PEOPLE for d in k.depends_on):
@@ -92,10 +91,17 @@ def what_decides(k: Check, units: str) -> str:
     return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
 
 
-def _in_sight(d: Decides) -> tuple[bool, bool]:
+def deciding(k: Check) -> tuple[Decides, ...]:
+    """Give what a check depends on, what is named first in front."""
+    return tuple(sorted(k.depends_on, key=_in_sight))
+
+
+def _in_sight(d: Decides) -> tuple[bool, bool, bool]:
     """Give the order in which what decides is named."""
+    if d.would_do is None:
+        return True, False, False
     measure = as_drawn(d)
-    return measure, not measure and d.field.rpartition(".")[2] in _MACHINE
+    return False, measure, not measure and d.field.rpartition(".")[2] in _MACHINE
 
 
 def decides(d: Decides, units: str) -> str:

@@ -18,7 +18,7 @@ from drafting.jobs.draw import How, draw_cylinder
 from drafting.jobs.letters import with_letters
 from drafting.model.cylinder import Cylinder
 from drafting.model.load import checked, load
-from drafting.reports.verdicts import headline, judged, line
+from drafting.reports.verdicts import deciding, headline, judged, line
 from drafting.shape.mass import dry_mass
 from drafting.spec.edit import edited, field_of
 from drafting.told.readings import plain
@@ -189,7 +189,7 @@ def _verdict(c: Cylinder, j: Judgement) -> dict[str, Any]:
     errors = sum(f.level == "error" for f in (*c.findings, *j.findings))
     word, sentence = headline(j.checks, errors)
     lines = [line(k, c.spec.units) for k in judged(j.checks)]
-    fields = [[d.field for d in k.depends_on] for k in judged(j.checks)]
+    fields = [[d.field for d in deciding(k)] for k in judged(j.checks)]
     return {
         "word": word,
         "sentence": sentence,

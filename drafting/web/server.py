@@ -61,9 +61,12 @@ class Page:
         return Response(_file(path), media_type=kind)
 
     async def first(self, request: Request) -> Response:
-        """Give the page, and in it what the form asks and the person's file as it is now."""
+        """Give the page, and in it what the form asks and the person's file as it is now.
+
+        Not in a thread, as all else: what threads need takes longer to load than this to do.
+        """
         try:
-            return HTMLResponse(await run_in_threadpool(self._first))
+            return HTMLResponse(self._first())
         except (DraftingError, OSError) as failed:
             return PlainTextResponse(str(failed), 500)
 

@@ -6,9 +6,16 @@ from typing import Any
 
 from drafting.errors import Fault, Refused
 from drafting.factors import Misread
-from drafting.measuring.identify import NOT_COVERED, identify
-from drafting.measuring.thread_readings import ReadingError
-from drafting.units import read_length
+from drafting.measuring.identify import (
+    ENOUGH,
+    NOT_COVERED,
+    Identification,
+    ThreadMatch,
+    identify,
+    pitch_words,
+)
+from drafting.measuring.thread_readings import ReadingError, Readings
+from drafting.units import both, read_length
 
 SHOWN = 6
 COARSEST = 7.0
@@ -29,22 +36,50 @@ def threads(hole: str, pitch: str, units: str) -> dict[str, Any]:
         raise Refused([Fault("", 1, 1, wrong.code, "", str(wrong))]) from None
     except ReadingError as wrong:
         raise Refused([Fault("", 1, 1, wrong.code, "", wrong.message)]) from None
-    ports = [c for c in found.candidates if c.thread.port][:SHOWN]
+    ports = _ports(found)
+    fits = bool(ports) and ports[0].score >= ENOUGH
+    shown = ports if fits else _nearest(ports or _ports(identify(across)), found.readings)
     return {
+        "said": _said(found, len(ports)) if fits else _missed(shown, found.readings, units),
         "ports": [
             {
                 "type": c.thread.port,
                 "family": c.thread.family,
-                "apart": c.to_decide,
+                "apart": c.to_decide if fits else "",
                 "beware": c.thread.trap,
             }
-            for c in ports
+            for c in shown
         ],
-        "none": found.none or not ports,
-        "decided": found.decided,
         "advice": list(found.advice),
         "not_covered": NOT_COVERED,
     }
+
+
+def _ports(found: Identification) -> list[ThreadMatch]:
+    return [c for c in found.candidates if c.thread.port][:SHOWN]
+
+
+def _nearest(ports: list[ThreadMatch], read: Readings) -> list[ThreadMatch]:
+    """Give the port whose pitch is nearest to the one that was read; one or none."""
+    return sorted(ports, key=lambda c: abs(c.thread.pitch_mm - (read.pitch_mm or 0.0)))[:1]
+
+
+def _said(found: Identification, fit: int) -> str:
+    if found.decided:
+        return "One form of thread is left; the first is it."
+    return f"Not decided: {fit} {'fit' if fit > 1 else 'fits'}."
+
+
+def _missed(ports: list[ThreadMatch], read: Readings, units: str) -> str:
+    """Say that nothing fits, which port is nearest, and what of it is not as was read."""
+    none = "None of the tables' ports fits"
+    if not ports:
+        return f"{none}. Measure again."
+    (c,) = ports
+    off = [f"the hole is off by {both(abs(c.female_off_mm), units)}"] if c.female_off_mm else []
+    if read.pitch_mm and abs(read.pitch_mm - c.thread.pitch_mm) > read.pitch_uncertainty_mm:
+        off.append(f"it has {pitch_words(c.thread)}")
+    return f"{none}. The nearest is {c.thread.port}: {' and '.join(off)}. Measure again."
 
 
 def _pitch(text: str) -> tuple[float | None, float | None]:

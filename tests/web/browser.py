@@ -8,9 +8,12 @@ import subprocess
 import sys
 from contextlib import contextmanager
 
+import pytest
+
 from tests.viewing.test_in_a_browser import QUIET, SOFT
 
 CHROMIUM = shutil.which("chromium")
+NEEDED = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
 WAIT = 60_000
 
 
@@ -37,6 +40,32 @@ def chromium(api, solid=True):
         started = play.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *more])
         yield started
         started.close()
+
+
+@contextmanager
+def shop(made, text, solid=True):
+    """A browser, and the address of the page of a file of its own, which holds ``text``.
+
+    ``made`` makes folders; without a text there is no file.
+    """
+    api = pytest.importorskip("playwright.sync_api")
+    files = []
+    if text:
+        files = [made.mktemp("shop") / "winch.toml"]
+        files[0].write_text(text, encoding="utf-8")
+    with served(*files) as address, chromium(api, solid) as browser:
+        yield browser, address, *files
+
+
+@contextmanager
+def at_work(made, text):
+    """The page of a file of its own with its drawing; the file is its ``path``."""
+    with shop(made, text) as (browser, address, path):
+        page = opened(browser, address)
+        page.path = path
+        page.wait_for_selector("#drawing svg")
+        yield page
+        assert complaints(page) == []
 
 
 def opened(browser, address, **how):

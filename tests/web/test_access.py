@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.web.browser import CHROMIUM, box, chromium, complaints, length, opened, served, until
+from tests.web.browser import NEEDED, box, complaints, length, opened, shop, until
 from tests.web.test_guard import SPEC
 
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
+pytestmark = NEEDED
 PRESSED = SPEC.replace('units = "in"', 'units = "in"').replace(
     "[cylinder]", '[cylinder]\nworking_pressure = "2500 psi"'
 )
@@ -21,10 +21,7 @@ PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobil
 @pytest.fixture(scope="module")
 def place(tmp_path_factory):
     """A browser, and a file that is served."""
-    api = pytest.importorskip("playwright.sync_api")
-    path = tmp_path_factory.mktemp("shop") / "winch.toml"
-    path.write_text(PRESSED, encoding="utf-8")
-    with served(path) as address, chromium(api, solid=False) as browser:
+    with shop(tmp_path_factory, PRESSED, solid=False) as (browser, address, _):
         yield browser, address
 
 

@@ -27,9 +27,9 @@ import zipfile
 import pytest
 
 from drafting.jobs.recover import spec_from
-from tests.web.browser import CHROMIUM, box, chromium, complaints, length, opened, served, until
+from tests.web.browser import NEEDED, box, complaints, length, opened, shop, until
 
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
+pytestmark = NEEDED
 
 READ = {
     "cylinder.retracted": "31 1/2",
@@ -55,9 +55,8 @@ SECONDS_OF_A_PERSON = 20.0
 
 
 @pytest.fixture(scope="module")
-def page():
-    api = pytest.importorskip("playwright.sync_api")
-    with served() as address, chromium(api) as browser:
+def page(tmp_path_factory):
+    with shop(tmp_path_factory, "") as (browser, address):
         yield opened(browser, address, accept_downloads=True)
 
 

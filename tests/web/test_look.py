@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from drafting.cli import main
+from drafting.reports.verdicts import field_words
 from drafting.web.form import form
 from drafting.web.look import changed, look, sheets
 from tests.web.test_guard import SPEC, client, post
@@ -112,7 +113,34 @@ def test_which_thread_gives_what_the_spec_takes(hole, pitch, units, port):
 @pytest.mark.parametrize(("hole", "pitch"), [("", ""), ("x", ""), ("0.7", "many"), ("9999", "1")])
 def test_which_thread_tells_what_is_no_reading(hole, pitch):
     answer = client().get("/threads", params={"hole": hole, "pitch": pitch, "units": "in"})
-    assert answer.status_code == 422 or answer.json()["none"]
+    assert answer.status_code == 422 or answer.json()["said"].startswith("None of")
+
+
+MISSED = [
+    ("0.75", "16", "in", "3/4-16 UNF ORB", "the hole is off by .054 in"),  # 17.689 mm at the most
+    ("0.69", "15", "in", "3/4-16 UNF ORB", "it has 16 per inch"),
+    ("16.4", "1.65", "mm", "M18x1.5 ISO 6149", "it has pitch 1.5 mm"),
+]
+
+
+@pytest.mark.parametrize(("hole", "pitch", "units", "port", "off"), MISSED)
+def test_where_no_thread_fits_the_nearest_is_said_with_what_it_misses(
+    hole, pitch, units, port, off
+):
+    found = client().get("/threads", params={"hole": hole, "pitch": pitch, "units": units}).json()
+    assert found["said"].startswith("None of the tables' ports fits.")
+    assert [p["type"] for p in found["ports"]] == [port]
+    assert f"The nearest is {port}: {off}" in found["said"]
+
+
+def test_the_field_of_a_check_is_the_one_that_its_row_names():
+    """What the strip, the table and the package lead to is what the words beside it say."""
+    pressed = changed(SPEC, {"cylinder.working_pressure": "2500 psi"})
+    rows = lines(post(client(), "/look", {"text": pressed}))["verdict"]["checks"]
+    named = [r for r in rows if ":" in r["decides"]]
+    assert {"not known", "depends"} <= {r["verdict"] for r in named}
+    for r in named:
+        assert r["decides"].removeprefix("measure ").startswith(field_words(r["fields"][0])), r
 
 
 STRANGE = [("x.pdf", b"%PDF-1.7 broken"), ("x.exe", b"MZ"), ("../../x.step", b"ISO"),

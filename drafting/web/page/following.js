@@ -53,7 +53,7 @@ export class Following {
       const answer = await ask("/look", { text: this.text.now, set, after: this.jobs.mark(), ...newest() }, { signal: mine.signal });
       for await (const part of parts(answer)) {
         if (mine !== this.flying) return;
-        this.take(part);
+        try { this.take(part); } catch (wrong) { reportError(wrong); } // ours, and not the tool's silence
         if (this.behind && !this.since) break; // it has come
       }
     } catch (gone) {

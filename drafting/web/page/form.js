@@ -137,7 +137,7 @@ export class Form {
       input.setAttribute("aria-invalid", String(fault));
       if (findings || wrong || fault) {
         note.hidden = !fault && !odd;
-        note.textContent = fault ? wrong.message : odd ? odd.message : "";
+        note.replaceChildren(...this.said(fault ? wrong.message : odd ? odd.message : "", name));
       } else if (!wrong) note.hidden = true;
       if (fault) { whole.closest("details")?.setAttribute("open", ""); }
     }
@@ -154,6 +154,21 @@ export class Form {
   words(name) {
     const f = this.told.fields[name], end = { body_mount: "body end, ", rod_mount: "rod end, " }[name.split(".")[0]] || "";
     return f ? end + f.words.toLowerCase() : name;
+  }
+
+  // A message; a field that it calls by the file's word is called by its own, and is a way to it.
+  said(message, about = "") {
+    const table = about.split(".")[0], known = Object.keys(this.boxes);
+    return message.split(/([a-z]+(?:[._][a-z]+)+)/).map((word, k) => {
+      const name = k % 2 && (known.find((n) => n === word || n === `${table}.${word}`) || known.find((n) => n.endsWith(`.${word}`)));
+      return name ? this.link(name) : word;
+    });
+  }
+
+  link(name, words = this.words(name)) {
+    const b = make("button", { type: "button", className: "link", textContent: words });
+    b.addEventListener("click", () => this.go(name));
+    return b;
   }
 
   go(name) {

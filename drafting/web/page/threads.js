@@ -21,7 +21,7 @@ export function whichThread(box, units) {
       return make("li", {}, b, make("small", { textContent: `${p.family}: ${p.apart || p.beware}` }));
     });
     out.replaceChildren(
-      make("p", { textContent: found.none ? "None of the tables' ports agrees well." : found.decided ? "One form of thread is left; the first is it." : `Not decided: ${rows.length} fit.` }),
+      make("p", { textContent: found.said }),
       make("ul", {}, ...rows), ...found.advice.slice(0, 2).map((w) => make("p", { textContent: w })), make("p", { textContent: `Not looked at: ${found.not_covered}.` }));
   };
   let later = 0;

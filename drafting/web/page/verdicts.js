@@ -10,26 +10,26 @@ export class Verdicts {
     this.turn = turn;
   }
 
-  // The field to go to next: of what fails the worst check's, else that for which most checks wait.
+  // The check to be named and the field to go to: of what fails the worst, by its own field; else
+  // the field for which most checks wait, by the first of them.
   decisive(v) {
     const open = v.checks.filter((c) => c.verdict !== "holds"), failing = open.filter((c) => c.verdict === "fails");
-    const fields = [...new Set((failing.length ? failing : open).flatMap((c) => c.fields))].filter((f) => this.form.boxes[f]);
+    if (failing.length) return this.way(failing.find((c) => this.own(c).length) || failing[0]);
     const waiting = (f) => open.filter((c) => c.fields.includes(f)).length;
-    const field = failing.length ? fields[0] : fields.sort((a, b) => waiting(b) - waiting(a))[0];
-    return field && { field, waiting: waiting(field), failing: failing[0] };
+    const field = [...new Set(open.flatMap((c) => this.own(c)))].sort((a, b) => waiting(b) - waiting(a))[0];
+    return field && { check: open.find((c) => c.fields.includes(field)), field, waiting: waiting(field) };
   }
 
-  link(name, words = this.form.words(name)) {
-    const b = make("button", { type: "button", className: "link", textContent: words });
-    b.addEventListener("click", () => this.form.go(name));
-    return b;
-  }
+  // The fields of the form that decide a check, first the one that its row names.
+  own(check) { return check.fields.filter((f) => this.form.boxes[f]); }
+
+  way(check) { return { check, field: this.own(check)[0] }; }
 
   // Each check that fails by its name, with a way to the field that would decide.
   failing(v, gone) {
     return v.checks.filter((c) => c.verdict === "fails").map((c) => {
-      const field = c.fields.find((f) => this.form.boxes[f]), told = make("span", { className: "failing" }, `${c.check}${field ? ": " : ""}`);
-      if (field) { const to = this.link(field); to.addEventListener("click", gone); told.append(to); }
+      const { field } = this.way(c), told = make("span", { className: "failing" }, `${c.check}${field ? ": " : ""}`);
+      if (field) { const to = this.form.link(field); to.addEventListener("click", gone); told.append(to); }
       return told;
     });
   }
@@ -38,13 +38,20 @@ export class Verdicts {
     const all = make("button", { type: "button", className: "link all", textContent: "Will it hold?" });
     all.addEventListener("click", () => this.turn("Will it hold?"));
     const counts = ORDER.map((w) => [w, v.checks.filter((c) => c.verdict === w).length]).filter(([, n]) => n);
-    const first = this.decisive(v), worst = v.checks.find((c) => c.verdict === "fails");
     const words = counts.length ? counts.map(([w, n]) => make("b", { className: `verdict ${w.replace(" ", "-")}`, textContent: `${n} ${SAID[w]}` }))
       : [make("b", { className: "verdict not-known", textContent: v.word.toLowerCase() })];
-    const decides = first ? [worst ? "Change: " : "Type next: ", this.link(first.field), worst ? ". " : `; ${first.waiting > 1 ? `${first.waiting} checks wait` : "one check waits"} for it.`] : counts.length ? [] : [`${v.sentence}. Type the `, this.link("cylinder.working_pressure")];
-    const failing = worst ? `${worst.check} fails${worst.factor && worst.factor !== "-" ? `: ${worst.factor} of ${worst.asked}` : ""}.` : "";
-    $("#strip").replaceChildren(...words, make("span", { className: "worst" }, ...decides, failing), all);
+    const next = counts.length ? this.next(this.decisive(v)) : [`${v.sentence}. Type the `, this.form.link("cylinder.working_pressure")];
+    $("#strip").replaceChildren(...words, make("span", { className: "worst" }, ...next), all);
     $("#dock-word").replaceChildren(...words.slice(0, 2).map((w) => w.cloneNode(true)));
+  }
+
+  // What to do next, and for the sake of which check.
+  next(way) {
+    if (!way) return [];
+    const { check: c, field, waiting } = way, to = field ? [this.form.link(field)] : [];
+    if (c.verdict !== "fails") return ["Type next: ", ...to, waiting > 1 ? `; ${waiting} checks wait for it.` : `; ${c.check} waits for it.`];
+    const by = c.factor && c.factor !== "-" ? `: ${c.factor} of ${c.asked}` : "";
+    return [`${c.check[0].toUpperCase()}${c.check.slice(1)} fails${by}.`, ...(field ? [" Change: ", ...to] : [])];
   }
 
   // What does not go, each with a way to its field; what is only open is the steps' affair.
@@ -57,7 +64,8 @@ export class Verdicts {
     $("#dock-word").append($("#strip").firstChild.cloneNode(true));
     for (const f of wrong.slice(0, 3)) {
       const home = homeless.includes(f) ? null : f.field;
-      $("#strip").append(make("span", { className: "worst" }, `${home ? this.form.words(home) : f.field || (f.line ? `line ${f.line}` : "")}: ${f.message.split(";")[0]} `, ...(home ? [this.link(home, "Go there")] : [])));
+      const where = home ? this.form.words(home) : f.field || (f.line ? `line ${f.line}` : "");
+      $("#strip").append(make("span", { className: "worst" }, `${where}: `, ...this.form.said(`${f.message.split(";")[0]} `, f.field), ...(home ? [this.form.link(home, "Go there")] : [])));
     }
   }
 
@@ -67,8 +75,7 @@ export class Verdicts {
     table.append(head);
     for (const c of v.checks) {
       const last = make("td", { textContent: `${c.decides} ` });
-      const own = c.fields.filter((f) => this.form.boxes[f]).slice(0, 2);
-      own.forEach((f, k) => last.append(...(k ? [", "] : []), this.link(f)));
+      this.own(c).slice(0, 2).forEach((f, k) => last.append(...(k ? [", "] : []), this.form.link(f)));
       table.append(make("tr", {}, ...[c.check, c.factor, c.asked].map((w) => make("td", { textContent: w })),
         make("td", {}, make("b", { className: `verdict ${c.verdict.replace(" ", "-")}`, textContent: c.verdict })), last));
     }
