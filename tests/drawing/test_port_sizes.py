@@ -76,3 +76,51 @@ def test_a_port_is_measured_where_it_is_seen_and_on_its_own_side(clock, view, si
     for shown, dimension in sizes.values():
         assert shown == view
         assert side == 0.0 or dimension.line_at[1] * side > 0.0
+
+
+PROP = """
+title = "Gate prop"
+units = "mm"
+[cylinder]
+bore = 70
+rod = 40
+stroke = 420
+retracted = 690
+barrel_outside = 85
+working_pressure = "160 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "clevis"
+pin = 30
+hole = 30.2
+gap = 36
+width = 76
+throat = 36
+[body_pin]
+supplied = true
+retention = "cotter"
+[rod_mount]
+mount = "clevis"
+pin = 30
+hole = 30.2
+gap = 36
+width = 76
+throat = 36
+[rod_pin]
+supplied = true
+retention = "cotter"
+[base_port]
+thread = "M18x1.5 ISO 6149"
+clock = "9:00"
+[rod_port]
+thread = "M18x1.5 ISO 6149"
+clock = "9:00"
+"""
+
+
+def test_a_boss_is_not_measured_over_a_pin_in_the_end_view():
+    job = sheet_job(load(read_spec(PROP.encode(), mounts=mounts_by_end(), file="t")))
+    sheet = compose(job)
+    assert inspect(sheet, job) == ()
+    (end,) = (v for v in sheet.views if v.name == "end")
+    assert not [d.name for d in end.dimensions if "port" in d.name]

@@ -107,11 +107,11 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
     holes = ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b))
     if holes or (".plate." in wish.name and picture.name == "end"):
         cost -= _AT_HOLES
-    if _hemmed_in(wish, picture):
-        cost += _HEMMED_IN
     if wish.toward:
         away = dot(wish.toward, look.toward_eye) < -_PROFILE
         return [(wish, cost + (_UNSEEN if away else 0.0))]
+    if _hemmed_in(wish, picture):
+        cost += _HEMMED_IN
     for p in (wish.a, wish.b):
         if not _in_sight(p, picture):
             hidden = picture.name == "side" and picture.on_hidden(look.flat(p))

@@ -151,7 +151,8 @@ class Port:
             seat, top = (
                 add((rim, 0.0, 0.0), scale(self.direction, r)) for r in (self.surface, self.face)
             )
-            wishes.append(Length(f"{self.table}.height", seat, top, self.direction, rank=2))
+            out = self.direction
+            wishes.append(Length(f"{self.table}.height", seat, top, out, rank=2, toward=out))
         if self.sizes.facing != "out":
             wishes.append(
                 Length(
