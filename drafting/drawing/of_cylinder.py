@@ -9,7 +9,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
 from drafting.told.changes import Comparison
 from drafting.told.data import data_of
-from drafting.told.facts import turning
+from drafting.told.facts import turning_note
 from drafting.told.flags import flag_said
 from drafting.told.meta import logo, meta
 from drafting.told.ports_said import port_rows
@@ -49,6 +49,6 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
         projection="first" if spec.word("drawing.projection") == "first" else "third",
         clock_from=side,
         ports=port_rows(c, dimensions, places),
-        turning=turning(c),
+        turning=turning_note(c),
         meta=meta(c),
     )

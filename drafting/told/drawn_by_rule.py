@@ -132,6 +132,8 @@ def _field(c: Cylinder, name: str) -> str:
         words = dict(FIELDS).get(field)
         if words:
             label = label_of(c, table.partition("_")[0], field, words)
+            if label.startswith("Boss "):  # which no other mount has, wherever it stands
+                return f"{c.mounts[table.partition('_')[0]]} boss Ø"
             return label[:1].lower() + label[1:]
     if field == "boss" and any(p.table == table and p.thread.is_flange for p in c.ports):
         return _PAD
@@ -139,7 +141,7 @@ def _field(c: Cylinder, name: str) -> str:
 
 
 def _label(names: Sequence[str], field: str) -> str:
-    if field.endswith(("closed end", "rod end")) or field.startswith("jam nut"):
+    if field.endswith(("closed end", "rod end", " boss Ø")) or field.startswith("jam nut"):
         return field[:1].upper() + field[1:]
     places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
     if places in _PAIRS:

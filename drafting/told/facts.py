@@ -90,6 +90,14 @@ def turning(c: Cylinder) -> str:
     return "keyed" if _yes(c, "cylinder.rod_keyed") else "free to turn"
 
 
+def turning_note(c: Cylinder) -> str:
+    """Say whether the rod may turn and, where its pin stands askew, how it is drawn."""
+    askew = c.turned % 90.0 and pins_words(c)
+    if not askew:
+        return turning(c)
+    return f"{turning(c)}, {'' if turning(c) == 'keyed' else 'drawn with '}{pins_at(c, '°')}"
+
+
 def outermost(c: Cylinder) -> float:
     """Give how far barrel, gland and ports reach from the centre line (mm); no mount's parts."""
     far = 0.0

@@ -250,3 +250,11 @@ def test_how_steep_and_how_fast_is_told_beside_the_words():
     rows = words_of(sheet(("[drawing]", f"{duty}\n[drawing]")).data)
     assert rows["Orientation"] == "inclined; stroke at 30° to level"
     assert rows["Speed"] == "as now; in within 5 s"
+
+
+def test_a_trunnions_boss_is_called_that_wherever_it_stands():
+    """'Base boss outside Ø' filled its column, and stood for a trunnion in the middle."""
+    text = (SPECS / "penstock-gate.toml").read_text(encoding="utf-8")
+    rows = {r.label: r.text for r in sheet(text=text).ruled}
+    assert rows["Trunnion boss Ø"] == "3"
+    assert "Base boss outside Ø" not in rows

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from drafting.drawing.lists.data_sections import holding
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.load import checked, load
 from drafting.told.data import data_of
 from drafting.told.facts import derived_rows
@@ -113,3 +114,17 @@ def test_the_angle_of_the_pins_is_the_typed_one_and_says_from_where(side, turned
     """22 degrees typed from the base end were 158 on the sheet, without a word of the end."""
     swaps = (("turned = 90", f"turned = {turned}"), ('"base"', f'"{side}"'))
     assert held("log-grapple", *swaps)["Mount"].rod.text.endswith(f", {said}")
+
+
+@pytest.mark.parametrize(
+    ("turned", "keyed", "said"),
+    [
+        (22, "", "free to turn, drawn with pins at 22° from base"),
+        (22, "rod_keyed = true\n", "keyed, pins at 22° from base"),
+        (90, "rod_keyed = true\n", "keyed"),
+    ],
+)
+def test_a_pin_askew_is_told_on_the_drawing(turned, keyed, said):
+    """'Rod keyed.' alone let nobody see to what angle."""
+    swaps = (("turned = 90", f"turned = {turned}"), ("[body_mount]", f"{keyed}\n[body_mount]"))
+    assert sheet_job(cylinder("log-grapple", *swaps)).turning == said
