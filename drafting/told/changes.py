@@ -74,10 +74,19 @@ class Comparison:
         }
 
 
+_FIELDS = {
+    "body_mount.position": "mount, from closed end",
+    "grease": "grease fitting",
+    "tilt": "ball tilts each way",
+}
+"""What a list calls fields whose own names say too little."""
+
+
 def said_name(name: str) -> str:
     """Write a dotted name as the words of a list."""
     table, _, field = name.rpartition(".")
     places = {"body_mount": "base", "rod_mount": "rod", "cylinder": "", "body_pin": "base pin"}
+    field = _FIELDS.get(name, _FIELDS.get(field, field))
     words = f"{places.get(table, table.replace('_', ' ').replace('.', ' '))} {field}".strip()
     words = words.replace("_", " ")
     return words[:1].upper() + words[1:]
@@ -160,6 +169,8 @@ def _said(c: Cylinder, name: str, units: str) -> str:
         return "yes" if v.value else "no"
     if name.endswith("clock") and isinstance(v.value, int | float):
         return hour(float(v.value), bool(v.typed and "deg" in v.typed))
+    if v.unit == "deg" and isinstance(v.value, int | float):
+        return f"{round(float(v.value), 1):g}°"
     if v.unit != "mm" or not isinstance(v.value, int | float):
         return v.typed or (format_mm(v.value) if isinstance(v.value, float) else str(v.value))
     held = tolerance_of(c.tolerances, name)

@@ -11,11 +11,12 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
-from drafting.model.load import load
+from drafting.model.load import checked, load
 from drafting.spec.check import read_spec
-from drafting.told.changes import compare
+from drafting.told.changes import compare, said_name
 
-SPEC = (Path(__file__).parents[2] / "specs" / "weir-gate.toml").read_text(encoding="utf-8")
+SPECS = Path(__file__).parents[2] / "specs"
+SPEC = (SPECS / "weir-gate.toml").read_text(encoding="utf-8")
 
 
 def cylinder(*swaps):
@@ -118,3 +119,18 @@ def test_the_same_letter_twice_needs_a_person(tmp_path, capsys):
     assert "same-revision" in capsys.readouterr().err
     assert main(["draw", str(first), *args[1:]]) == 2
     assert "one-spec" in capsys.readouterr().err
+
+
+def test_angles_have_their_sign_and_names_say_enough():
+    """'Base position', 'Rod tilt 3.62', 'Rod grease yes' stood on a customer's paper."""
+    assert said_name("body_mount.position") == "Base mount, from closed end"
+    assert said_name("base_port.position") == "Base port position"
+    text = (SPECS / "orchard-tipper.toml").read_text(encoding="utf-8")
+    old, new = (
+        load(checked(t.encode()))
+        for t in (text, text.replace("ball_width    = 20", "ball_width    = 21"))
+    )
+    rows = {said_name(c.name): (c.was, c.now) for c in compare(old, new).changes}
+    was, now = rows["Rod ball tilts each way"]
+    assert was != now
+    assert all(w.endswith("°") and len(w.partition(".")[2]) <= 2 for w in (was, now))

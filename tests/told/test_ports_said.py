@@ -4,6 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from drafting.drawing.lists.ports_table import ports_table
+from drafting.drawing.sheet.on_paper import box
+from drafting.drawing.sheet.style import Style
 from drafting.model.load import checked, load
 from drafting.told.drawn_by_rule import drawn_by_rule
 from drafting.told.ports_said import port_rows
@@ -41,3 +44,15 @@ def test_the_size_of_a_flange_is_no_count():
     assert row.thread.startswith("FOUR-BOLT FLANGE 3/4 CODE 61, ")
     assert row.short == "FLANGE 3/4 CODE 61"
     assert row.brief == "3/4 CODE 61"
+
+
+@pytest.mark.parametrize("name", ["pulp-press", "timber-carriage", "weir-gate"])
+def test_the_last_column_of_ports_keeps_off_the_frame(name):
+    """The box of a flag lay half a millimetre beside the frame."""
+    c = cylinder(name)
+    wide = 160.0
+    dimensions = "in [mm]" if c.spec.units == "in" else "mm"
+    table = ports_table((0.0, 0.0), wide, port_rows(c, dimensions, 16), Style())
+    flags = [m.curve for m in table.marks if m.name == "flag"]
+    assert flags
+    assert max(box(curve)[2] for curve in flags) <= wide - 1.5

@@ -19,6 +19,8 @@ MOST = 6
 _APART = 14.0
 """Free paper between two columns, at the most."""
 _ROW, _HEAD, _TITLE = 4.6, 4.6, 5.6
+_INSIDE = 2.0
+"""Free paper between the last column and the frame, in which the table ends."""
 _CLOCK, _THREAD, _BOSS = "CLOCK", "THREAD", "BOSS"
 
 
@@ -30,10 +32,10 @@ def ports_table(
     ports = ports[:MOST]
     flags = _flag_rooms(ports, style)
     heads, rows = next(
-        (found for k in range(3) if _fits(found := _said(ports, k), wide, flags, style)),
+        (found for k in range(3) if _fits(found := _said(ports, k), wide - _INSIDE, flags, style)),
         _said(ports, 3),
     )
-    lefts = _lefts(x0, wide, _needs(heads, rows, flags, style))
+    lefts = _lefts(x0, wide - _INSIDE, _needs(heads, rows, flags, style))
     small, head = style.small_text, style.field_name
     marks, texts = [], []
     top = y0 + len(rows) * _ROW
