@@ -56,6 +56,34 @@ mount = "plain"
 thread = "G 1/2"
 clock = "12:00"
 """
+CLAMP = """
+title = "Mould clamp"
+units = "mm"
+[cylinder]
+bore = 50
+rod = 36
+stroke = 3
+retracted = 58
+working_pressure = "210 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "rod end"
+plate = [110, 80]
+thickness = 16
+bolts = {count = 4, hole = 11, pitch = [88, 58]}
+[rod_mount]
+mount = "flange"
+plate = 60
+thickness = 12
+bolts = {count = 4, hole = 6.6, circle = 48}
+[base_port]
+thread = "G 1/4"
+clock = 12
+[rod_port]
+thread = "G 1/4"
+clock = 12
+"""
 DOOR = """
 title = "Barn door"
 units = "mm"
@@ -134,6 +162,15 @@ def test_a_scale_is_not_missed_by_a_hair():
     job = job_of(PUSHER)
     sheet = compose(job)
     assert side(sheet).scale == pytest.approx(1 / 2)
+    assert not inspect(sheet, job)
+
+
+def test_the_extended_view_is_not_smaller_for_a_hair():
+    """A stroke of 3 stood there at 1:5, six tenths of a millimetre on paper."""
+    job = job_of(CLAMP)
+    sheet = compose(job)
+    opened = next(v for v in sheet.views if v.name == "extended")
+    assert opened.scale == side(sheet).scale == pytest.approx(1 / 2)
     assert not inspect(sheet, job)
 
 

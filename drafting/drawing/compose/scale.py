@@ -201,7 +201,7 @@ class Rule:
         k, (wide, high) = float(scale), self._size("extended")
         if self.bore(scale) < LEAST_OPEN:
             return False
-        low = self.paper.is_small or high * k + OPEN_HIGH <= field[3] - field[1]
+        low = self.paper.is_small or high * k + OPEN_HIGH - _HAIR <= field[3] - field[1]
         return low and wide * k + OPEN_WIDE <= field[2] - field[0]
 
     def _plain(self) -> Plain | None:
