@@ -448,3 +448,42 @@ def test_a_flange_is_measured_where_its_face_is_seen():
     """Its sides stood in the side and the top view, their lines over the rod and the rod's eye."""
     end = view(compose(job_of(LEG_PLATE)), "end")
     assert {"body_mount.plate.y", "body_mount.plate.z"} <= {d.name for d in end.dimensions}
+
+
+SWING = """
+title = "Sluice swing"
+units = "in"
+[cylinder]
+bore = "2 1/2"
+rod = "1 1/4"
+stroke = 12
+retracted = 25
+working_pressure = "2000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "pin eye"
+pin = 1
+width = "1 1/2"
+[rod_mount]
+mount = "pin eye"
+pin = 1
+width = "1 1/2"
+thread = "1-14 UNS"
+thread_length = 2
+flats = "1 1/16"
+[base_port]
+thread = "SAE-6"
+clock = "3:00"
+position = 2.25
+[rod_port]
+thread = "SAE-6"
+clock = "3:00"
+position = 15.75
+"""
+
+
+def test_flats_are_measured_on_the_flats():
+    """Their lines ran on over the whole eye, 60 mm, where they were read as a size of that."""
+    side = view(compose(job_of(SWING)), "side")
+    (flats,) = (d for d in side.dimensions if d.name == "rod_mount.flats")
+    assert abs(flats.line_at[0] - flats.a[0]) * side.scale < 10.0

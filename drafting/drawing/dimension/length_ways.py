@@ -52,6 +52,8 @@ _FROM_BEHIND, _ALL_THROUGH = 0.35, 26.0
 extension line through all the metal to it."""
 _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
+_FLATS = ".flats"
+"""Flats are measured right across like a diameter: behind them lies the mount, as wide or wider."""
 _ON_EDGES = 70.0
 """What it costs to put a plain size right across: where parts stand in the way on both sides."""
 
@@ -68,7 +70,7 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
     some = _strips(wish, label, ground, (a, b), angle)
     if angle == 90.0:
         across = across_ways(wish, label, ground, (a, b))
-        dear = _ON_EDGES if wish.form == "plain" else 0.0
+        dear = _ON_EDGES if wish.form == "plain" and not wish.name.endswith(_FLATS) else 0.0
         some += [replace(w, costs=w.costs + dear) for w in across] if dear else across
     return joined(some)
 

@@ -298,7 +298,7 @@ class TieRod:
         ]
 
     def wishes(self, s: Stations) -> tuple[Wish, ...]:
-        """Give the square across flats, and and how long the body is: cap and head, tie rods."""
+        """Give the square across flats, and how long the body is: cap and head, tie rods."""
         half, x = self.square / 2, (s.gland_inner + s.barrel_end) / 2
         a, b = (x, 0.0, -half), (x, 0.0, half)
         over = ((s.closed_end, half, half), (s.barrel_end, half, half))
