@@ -6,6 +6,7 @@ from math import isclose, sqrt
 
 import pytest
 
+from drafting.drawing.lists.border import notes_at
 from drafting.drawing.lists.papers import (
     PAPERS,
     border,
@@ -18,6 +19,7 @@ from drafting.drawing.lists.papers import (
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.paper import text_box
 from drafting.drawing.sheet.strokes import Arc, Line
+from drafting.drawing.sheet.style import Style
 
 BY_NAME = {p.name: p for p in PAPERS}
 
@@ -126,3 +128,14 @@ def test_symbol_shows_the_cone_from_its_small_end(angle, side):
     assert {c.radius for c in circles} == {ends[0][1], ends[1][1]}
     cone = union([box(c) for c in upright])
     assert side * (circles[0].centre[0] - (cone[0] + cone[2]) / 2) > 0
+
+
+@pytest.mark.parametrize("room", range(30, 120, 3))
+def test_signs_and_sizes_of_a_note_are_not_torn(room):
+    """'( )' stood at the end of a line and 'reference.' on the next; '1 x' above '1/2'."""
+    note = "D: not given. ( ) reference. [ ] mm, for information. Bosses: base port Ø1 1/4 x 1/2."
+    found, _ = notes_at((0.0, 0.0), (note,), room, Style())
+    lines = [t.text for t in found]
+    assert " ".join(lines) == note
+    assert all(any(whole in line for line in lines) for whole in ("( ) reference", "[ ] mm"))
+    assert any("Ø1 1/4 x 1/2" in line for line in lines)

@@ -6,6 +6,7 @@ sheets there is no table, and the notes stand left of the block.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -27,6 +28,9 @@ UNITS = {
     "in [mm]": "inches [mm]",
     "mm [in]": "mm [inches]",
 }
+_TOGETHER = re.compile(r"[(\[] [)\]] \w+|(?:Ø?\d+ )?\S+(?: x (?:\d+ )?\S+)+")
+_GLUE = "·"
+"""Stands for a space at which no line may end; no note has one."""
 _PITCH = 4.0
 _AIR = 3.0
 _INSIDE = 8.0
@@ -99,7 +103,9 @@ def notes_at(
 
 
 def _lines(note: str, room: float, style: Style) -> tuple[str, ...]:
-    return wrapped(note, style.small_text, room)
+    """Break a note into lines; a sign stays with its word, and the sizes of a boss together."""
+    held = _TOGETHER.sub(lambda found: found[0].replace(" ", _GLUE), note)
+    return tuple(line.replace(_GLUE, " ") for line in wrapped(held, style.small_text, room))
 
 
 def block_fields(job: Job, paper: Paper, scale: Fraction) -> dict[str, str]:
