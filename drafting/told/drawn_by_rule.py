@@ -8,6 +8,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Ruled
 from drafting.told.held import FIELDS, datum_word, label_of
 from drafting.told.printed import printed
+from drafting.values import Value
 
 LONGEST = 22
 """Characters of a reason on the sheet."""
@@ -97,7 +98,7 @@ def drawn_by_rule(
         if v.origin not in ("derived", "table") or v.unit != "mm" or v.name in said:
             continue
         if isinstance(v.value, float) and v.value:
-            key = (_field(c, v.name), round(v.value, 6), short_reason(v.why))
+            key = (_field(c, v.name), round(v.value, 6), _reason(v))
             rows.setdefault(key, []).append(v.name)
     out = []
     for (field, size, reason), names in rows.items():
@@ -106,6 +107,12 @@ def drawn_by_rule(
         number, _ = printed(names[0], shown, dimensions, fractions, rough=True)
         out.append(Ruled(tuple(names), _label(names, field), number, reason))
     return tuple(out)
+
+
+def _reason(v: Value) -> str:
+    """Give the short reason; a pin's end is the least, its whole length is rounded up."""
+    least = "at least" if v.name.endswith("pin.hole_to_end") else ""
+    return ", ".join(part for part in (short_reason(v.why), least) if part)
 
 
 def short_reason(why: str) -> str:

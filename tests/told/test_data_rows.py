@@ -258,3 +258,12 @@ def test_a_trunnions_boss_is_called_that_wherever_it_stands():
     rows = {r.label: r.text for r in sheet(text=text).ruled}
     assert rows["Trunnion boss Ø"] == "3"
     assert "Base boss outside Ø" not in rows
+
+
+def test_what_is_left_behind_a_pins_hole_is_the_least():
+    """The list said .354 and the pin's picture .383: the length had been rounded up to 3 1/4."""
+    text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
+    found = sheet(("[drawing]", PINS.format("cotter")), dimensions="mm", text=text)
+    (row,) = [r for r in found.ruled if r.label == "2x pin hole to end"]
+    assert row.reason == "ISO 2341, at least"
+    assert len(row.reason) <= LONGEST
