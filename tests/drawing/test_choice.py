@@ -6,9 +6,12 @@ from types import SimpleNamespace
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import open_views
-from drafting.drawing.compose.scale import Scaled
+from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.border import COLUMN
+from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.breaks import Breaks, Cut
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.broken import GAP, LONG, STUB, Run, breaks_for
@@ -190,6 +193,17 @@ def test_a_table_of_six_ports_keeps_white_space_above_it():
     title = next(t for t in end.texts if t.name == "view title")
     heading = next(t for t in sheet.texts if t.text == "PORTS")
     assert end.at[1] + title.at[1] * end.scale - heading.at[1] - heading.height > 5.0
+
+
+@pytest.mark.parametrize(("ports", "more"), [(4, 0.0), (6, 8.8)])
+def test_the_column_takes_from_the_views_what_it_needs_and_no_more(ports, more):
+    """Four ports took 1.6 mm, for which a sheet fell from 1:4 to 1:8."""
+    head, *tables = RING.split("[[extra_port]]")
+    text = "[[extra_port]]".join((head, *tables[: ports - 2]))
+    dresser = Dresser(job_of(text))
+    paper = papers("B", "in")[0]
+    upper, _ = Rule(dresser.job, dresser.seen, paper).fields()
+    assert upper[1] - paper.frame[1] == pytest.approx(COLUMN + more)
 
 
 @pytest.mark.parametrize(("high", "spare"), [(5.0, 100.0 - 2 * STUB - GAP), (20.0, 40.0)])

@@ -50,6 +50,8 @@ _HAIR = 6.0
 """So much (mm) sizes that stand well may take less than ``SIZES``."""
 AIR = 4.0
 """Free paper between the frame and the views (mm)."""
+_WHITE = 3.0
+"""So much of the white space above a high column (mm) the views may have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ class Rule:
         self.plain = self._plain()
         self.spare_top = spare_top(seen)
         self.column = column_high(job, 4 if self.plain else 3)
+        self.split = max(COLUMN, self.column - _WHITE)
 
     def fields(
         self, open_high: float = 0.0, low: bool = False, tall: bool = False
@@ -96,12 +99,11 @@ class Rule:
             foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision"))
             split = foot + open_high + AIR
             return (left, split, right, y1 - AIR), (left, foot, right, split)
-        usual = max(COLUMN, self.column)
-        split = y0 + usual
+        split = y0 + self.split
         if low:
-            split = y0 + min(usual, max(self.column, open_high + AIR) + AIR)
+            split = y0 + min(self.split, max(self.column, open_high + AIR) + AIR)
         if tall:
-            split = y0 + max(usual, open_high + 2 * AIR)
+            split = y0 + max(self.split, open_high + 2 * AIR)
         wide = block_width(self.paper)
         return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
 
@@ -194,7 +196,7 @@ class Rule:
     def _room(self) -> tuple[float, float]:
         x0, y0, x1, y1 = self.paper.frame
         if not self.paper.is_small:
-            return x1 - x0, y1 - y0 - max(COLUMN, self.column)
+            return x1 - x0, y1 - y0 - self.split
         return x1 - x0, y1 - y0 - HEIGHT - OPEN_HIGH / 2
 
     def _open_fits(self, scale: Fraction, field: Box) -> bool:
