@@ -25,6 +25,7 @@ APART: tuple[tuple[ViewName, ...], ...] = (
     (),
     ("extended",),
     ("end", "pin"),
+    ("top", "pin"),
     ("top", "pin", "extended"),
     ("end", "top", "pin", "extended"),
 )
