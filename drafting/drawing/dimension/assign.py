@@ -24,16 +24,16 @@ _IN_PROFILE = 1.5
 _PROFILE = 0.35
 """A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
-"""What it is worth that a pattern is measured where its holes are seen as circles, and a flange's
-plate where its face is seen."""
+"""What it is worth that a pattern is measured where its holes are seen as circles."""
 
 ENDS = {"body_mount": "BASE", "rod_mount": "ROD"}
 """What a size of a mount's table is called where a view shows both ends."""
 _HEMMED_IN = 5.5
 """What it costs to stand in a long view where extension lines are long or run over other parts:
 more than to have one end covered in the end view."""
-_AMIDST = 0.35
-"""So much of a view's length is a long way for an extension line."""
+_AMIDST, _PLATE_AMIDST = 0.35, 0.1
+"""So much of a view's length is a long way for an extension line, and for one of a flange's plate,
+whose face another view shows: all sizes of a plate there would make the end view too high."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +104,7 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         return []
     u, v = look.flat(wish.direction)
     cost = first + (_OBLIQUE if min(abs(u), abs(v)) > _SQUARE else 0.0)
-    holes = ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b))
-    if holes or (".plate." in wish.name and picture.name == "end"):
+    if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
         cost -= _AT_HOLES
     if wish.toward:
         away = dot(wish.toward, look.toward_eye) < -_PROFILE
@@ -130,7 +129,8 @@ def _hemmed_in(wish: Length, picture: Picture) -> bool:
     if abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
         return False
     x0, _, x1, _ = picture.box
-    at, most = ends[0][0], _AMIDST * (x1 - x0)
+    amidst = _PLATE_AMIDST if ".plate." in wish.name else _AMIDST
+    at, most = ends[0][0], amidst * (x1 - x0)
     return all(
         abs(x - at) > most
         or picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()

@@ -25,8 +25,9 @@ GAP = 3.0
 """Free paper (mm) where metal is left out."""
 STUB = 9.0
 """Least plain metal on paper (mm) between a break and whatever is next to it."""
-LONG = 3.0
-"""What is drawn of a broken stretch is so many times as long as high, so that it looks long."""
+LONG = 1.0
+"""What is drawn of a broken stretch is so many times as long as high, so that it is no disc: not
+more, as that would cost a step of scale."""
 ASIDE = 1 / 3
 """Where a break stands in what is left of its stretch, for words to have room on one side."""
 LEAST_SAVED = 15.0
