@@ -92,6 +92,16 @@ def test_nothing_is_wider_than_the_window(filed, bare):
             assert one.evaluate("document.documentElement.scrollWidth") <= wide, (wide, one.url)
 
 
+def test_at_400_percent_the_first_field_stands_on_the_first_screen(filed):
+    """A window of 1440 x 900 enlarged four times: what is done with a cylinder leaves room for it."""
+    page = filed(viewport={"width": 360, "height": 225})
+    first = page.locator("#form .field input").first.bounding_box()
+    assert first["y"] + first["height"] <= 225
+    for button in page.locator("header :is(button, .button)").all():
+        if button.is_visible():  # WCAG 2.2, 2.5.8
+            assert min(button.bounding_box()[w] for w in ("width", "height")) >= 24
+
+
 @pytest.mark.parametrize("file", [True, False])
 def test_the_menu_lies_within_the_window(filed, file):
     """With a file there is a button more, and the one of the menu stands elsewhere."""

@@ -54,6 +54,15 @@ WITHOUT_A_REST = """(most) => new Promise((done) => {
   };
   next();
 })"""
+AT_THE_EDGE = """() => {
+  const shown = document.querySelector("#solid canvas"), { width: w, height: h } = shown;
+  const pen = Object.assign(document.createElement("canvas"), { width: w, height: h })
+    .getContext("2d");
+  pen.drawImage(shown, 0, 0);
+  const ink = (...at) => pen.getImageData(...at).data.filter((a, k) => k % 4 === 3 && a > 40);
+  const rims = [[0, 0, w, 1], [0, h - 1, w, 1], [0, 0, 1, h], [w - 1, 0, 1, h]];
+  return [ink(0, 0, w, h).length, rims.reduce((n, rim) => n + ink(...rim).length, 0)];
+}"""
 WAITED = """window.waited = [];
 new MutationObserver(() => {
   const now = document.querySelector("#drawing .wait")?.textContent;
@@ -85,6 +94,21 @@ def test_a_frame_of_the_solid_is_drawn_where_something_moved_and_else_none(page)
     page.wait_for_selector("html[data-solid]", state="attached")
     page.wait_for_timeout(500)
     assert page.evaluate(FRAMES) == [1, 0, 1]
+
+
+@pytest.mark.parametrize("wide", [1440, 390])
+def test_the_solid_lies_within_its_place_closed_and_open(page, wide):
+    page.wait_for_selector("html[data-solid]", state="attached")
+    page.set_viewport_size({"width": wide, "height": 900})
+    page.wait_for_timeout(300)
+    for at in (0, 1000):
+        page.locator("#slide").evaluate("(e, at) => { e.value = at; }", at)
+        page.locator("#slide").dispatch_event("input")
+        page.wait_for_timeout(300)
+        inked, edge = page.evaluate(AT_THE_EDGE)
+        assert inked > 1000
+        assert edge == 0, at
+    page.set_viewport_size({"width": 1440, "height": 900})
 
 
 def test_until_the_first_drawing_is_there_its_place_says_that_it_comes(page):

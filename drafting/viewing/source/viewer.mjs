@@ -8,10 +8,12 @@ import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
 const ARRAYS = { 5126: Float32Array, 5125: Uint32Array, 5123: Uint16Array };
 const WIDE = { SCALAR: 1, VEC3: 3 };
+const AIR = 1.06; // round the model, as a share of it
 const EDGE = 25; // degrees between two triangles from which on their edge is drawn
 const HOURS = [12, 3, 6, 9];
 const HOUR_HIGH = 22; // px of an hour's square on the screen
 const HOUR_AWAY = 1.3; // of the body's half width: where the hours stand
+const HOUR_ROOM = 1.12; // of how far away they stand: with the room of their figures
 
 // Read a GLB (glTF 2.0, 4.4) as the tool writes it: nodes, meshes, plain materials.
 export function readGlb(buffer) {
@@ -102,6 +104,12 @@ export function show(canvas, buffer, strokeMm) {
   box.max.x += strokeMm / 1000;
   const middle = box.getCenter(new Vector3());
   const size = box.getSize(new Vector3());
+  const body = new Box3().setFromObject(found(root, "barrel") || root);
+  const away = HOUR_AWAY * Math.max(body.max.y, -body.min.y, body.max.z, -body.min.z);
+  const place = (end, k) => { // where the hour k quarters of a turn from 12 stands; 3 o'clock: whoever looks at the rod end looks along -x
+    const turn = k * Math.PI / 2, right = end === "rod" ? -1 : 1;
+    return new Vector3(end === "rod" ? body.max.x : body.min.x, Math.cos(turn) * away, right * Math.sin(turn) * away);
+  };
   let waiting = 0;
   const hours = new Group();
   scene.add(hours);
@@ -113,14 +121,26 @@ export function show(canvas, buffer, strokeMm) {
   };
   const ask = () => { if (!waiting) waiting = requestAnimationFrame(draw); };
 
-  let fitted = "";
+  // How far the model, the rod out, and the hours reach from the middle, seen from where the eye is.
+  const seen = () => {
+    const far = new Vector3(), turned = camera.quaternion.clone().invert();
+    const corner = (k) => new Vector3(k & 1 ? 0.5 : -0.5, k & 2 ? 0.5 : -0.5, k & 4 ? 0.5 : -0.5).multiply(size);
+    const told = ["rod", "base"].flatMap((end) => HOURS.map((_, k) => place(end, k).sub(middle).multiplyScalar(HOUR_ROOM)));
+    for (const way of [...[...Array(8).keys()].map(corner), ...told]) {
+      way.applyQuaternion(turned);
+      far.max(new Vector3(Math.abs(way.x), Math.abs(way.y), 0));
+    }
+    return far;
+  };
+
+  let fitted = "", spread = new Vector3();
   const resize = () => {
     const wide = canvas.clientWidth || 1, high = canvas.clientHeight || 1;
     if (fitted === `${wide} ${high}`) return; // an observer tells the first size, too
     fitted = `${wide} ${high}`;
     renderer.setPixelRatio(Math.min(window.devicePixelRatio || 1, 2));
     renderer.setSize(wide, high, false);
-    const half = Math.max(size.x * 0.58, (size.y + size.z) * 0.6 * wide / high, 1e-3);
+    const half = Math.max(spread.x, spread.y * wide / high, 1e-3) * AIR;
     Object.assign(camera, { left: -half, right: half, top: half * high / wide, bottom: -half * high / wide });
     camera.updateProjectionMatrix();
     ask();
@@ -130,9 +150,9 @@ export function show(canvas, buffer, strokeMm) {
     camera.position.copy(middle).add(new Vector3(x, y, z).normalize().multiplyScalar(size.length() + 0.1));
     camera.zoom = 1;
     controls.update();
+    spread = seen();
+    fitted = "";
     resize();
-    camera.updateProjectionMatrix();
-    ask();
   };
   controls.addEventListener("change", ask);
   look(-0.5, 0.55, 1.0);
@@ -143,12 +163,9 @@ export function show(canvas, buffer, strokeMm) {
     dark(on) { for (const ink of [...inks, ...hours.children.map((h) => h.material)]) ink.color.set(on ? 0xc8d4e0 : 0x202830); ask(); },
     // The hours round the end that they are read from: "rod" or "base". Up is 12.
     clock(end) {
-      const body = new Box3().setFromObject(found(root, "barrel") || root);
-      const away = HOUR_AWAY * Math.max(body.max.y, -body.min.y, body.max.z, -body.min.z);
-      const right = end === "rod" ? -1 : 1; // 3 o'clock: whoever looks at the rod end looks along -x
       HOURS.forEach((h, k) => {
-        const turn = k * Math.PI / 2, mark = hour(String(h));
-        mark.position.set(end === "rod" ? body.max.x : body.min.x, Math.cos(turn) * away, right * Math.sin(turn) * away);
+        const mark = hour(String(h));
+        mark.position.copy(place(end, k));
         hours.add(mark);
       });
       ask();
