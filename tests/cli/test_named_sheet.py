@@ -47,7 +47,7 @@ def test_the_drawing_page_is_the_one_that_was_named(tmp_path, capsys, spec, shee
 
 
 def test_what_a_small_sheet_leaves_out_is_said_behind_it(tmp_path):
-    first, *behind = pages("weir-gate.toml", tmp_path, "--sheet", "A")
+    first, *behind = pages("gate-latch.toml", tmp_path, "--sheet", "A")
     assert "PORTS" not in first[2].split()
     assert "[" not in first[2].replace("[ ]", "")
     assert "3/4-16" not in first[2]

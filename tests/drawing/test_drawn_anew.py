@@ -154,8 +154,8 @@ def test_with_other_words_on_one_size_only_its_ways_are_found(wishes_found):
 
 
 def test_words_that_keep_nearer_are_found_once(wishes_found, placed):
-    """This cylinder takes 1:2 only with its words nearer than they like: views are placed twice."""
+    """This cylinder takes 1:4 only with its words nearer than they like: views are placed twice."""
     forget()
-    compose(job_of((SPECS / "orchard-tipper.toml").read_text()))
+    compose(job_of((SPECS / "penstock-gate.toml").read_text()))
     assert placed.count("side") > 1
     assert len(wishes_found) == len(set(wishes_found))

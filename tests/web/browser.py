@@ -23,8 +23,10 @@ def served(*files, **more):
     command = [sys.executable, "-m", "drafting", "page", *map(str, files), "--no-open"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True,
                           env={**os.environ, **more}) as served:  # fmt: skip
-        yield served.stdout.readline().strip()
-        served.terminate()
+        try:
+            yield served.stdout.readline().strip()
+        finally:  # a test that fails shall say so, not wait for a page that nobody stops
+            served.terminate()
         assert served.stdout.read() == ""
 
 

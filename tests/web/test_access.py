@@ -93,7 +93,7 @@ def test_nothing_is_wider_than_the_window(filed, bare):
 
 
 def test_at_400_percent_the_first_field_stands_on_the_first_screen(filed):
-    """A window of 1440 x 900 enlarged four times: what is done with a cylinder leaves room for it."""
+    """A window of 1440 x 900 enlarged four times: the menus leave room for the form."""
     page = filed(viewport={"width": 360, "height": 225})
     first = page.locator("#form .field input").first.bounding_box()
     assert first["y"] + first["height"] <= 225
