@@ -7,13 +7,13 @@ turned away; so is what is too large.
 from __future__ import annotations
 
 import secrets
-from urllib.parse import urlsplit
 
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-COOKIE = "drafting"
+COOKIE = "drafting-{port}"
+"""A browser keeps one jar for all ports of a machine, and two pages may be open at once."""
 LARGEST = 8_000_000
 """Bytes of a request."""
 POLICY = (
@@ -60,18 +60,20 @@ class Guard:
         await (answer or self.app)(scope, receive, with_headers)
 
     def _turned_away(self, request: Request) -> Response | None:
-        if request.headers.get("host", "") not in self.hosts:
+        host = request.headers.get("host", "")
+        if host not in self.hosts:
             return PlainTextResponse("this page answers to its own address only", 403)
         origin = request.headers.get("origin")
-        if origin is not None and urlsplit(origin).netloc not in self.hosts:
+        if origin is not None and origin not in {f"http://{h}" for h in self.hosts}:
             return PlainTextResponse("not from another site", 403)
         if request.headers.get("sec-fetch-site", "none") not in ("none", "same-origin"):
             return PlainTextResponse("not from another site", 403)
+        cookie = COOKIE.format(port=host.rpartition(":")[2])
         if _same(request.query_params.get("token", ""), self.token) and request.method == "GET":
             home = RedirectResponse("/", 303)
-            home.set_cookie(COOKIE, self.token, httponly=True, samesite="strict", path="/")
+            home.set_cookie(cookie, self.token, httponly=True, samesite="strict", path="/")
             return home
-        if not _same(request.cookies.get(COOKIE, ""), self.token):
+        if not _same(request.cookies.get(cookie, ""), self.token):
             return PlainTextResponse("open the address that was printed, with its token", 403)
         if request.method == "POST" and origin is None:
             return PlainTextResponse("a change comes from the page itself", 403)

@@ -182,7 +182,7 @@ def form_rows() -> dict[str, Any]:
 
 async def _asked(request: Request) -> dict[str, Any]:
     try:
-        found = json.loads(await request.body())
+        found = json.loads(await request.body(), object_hook=_whole)
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
@@ -201,6 +201,15 @@ async def _asked(request: Request) -> dict[str, Any]:
         },
         "set": values,
     }
+
+
+def _whole(found: dict[str, Any]) -> dict[str, Any]:
+    """Give an object without half letters: JSON can say half of a pair of UTF-16, no file can."""
+    return {_letters(k): _letters(v) if isinstance(v, str) else v for k, v in found.items()}
+
+
+def _letters(text: str) -> str:
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
 
 
 async def _told(job: Callable[[], dict[str, Any]]) -> Response:

@@ -15,7 +15,7 @@ from drafting.web.desk import Desk
 from drafting.web.server import form_rows, page
 form_rows()
 made = page(Desk(Path(sys.argv[1])), "token", frozenset({"here:1"}))
-heads = [(b"host", b"here:1"), (b"cookie", b"drafting=token")]
+heads = [(b"host", b"here:1"), (b"cookie", b"drafting-1=token")]
 scope = {"type": "http", "method": "GET", "path": sys.argv[2], "raw_path": b"", "query_string": b"",
          "root_path": "", "scheme": "http", "headers": heads, "http_version": "1.1"}
 said = []

@@ -44,7 +44,7 @@ def client(path=None, cookie=True, quick=QUICK, slow=SLOW):
     made = TestClient(page(Desk(path), TOKEN, frozenset({HOST}), quick, slow),
                       base_url=f"http://{HOST}", follow_redirects=False)  # fmt: skip
     if cookie:
-        made.cookies.set("drafting", TOKEN, domain="127.0.0.1")
+        made.cookies.set("drafting-4242", TOKEN, domain="127.0.0.1")
     return made
 
 
@@ -58,6 +58,31 @@ def test_the_token_becomes_a_strict_cookie_and_leaves_the_address():
     cookie = answer.headers["set-cookie"].lower()
     assert "httponly" in cookie
     assert "samesite=strict" in cookie
+
+
+def test_two_pages_at_once_do_not_take_each_others_cookie():
+    """A browser keeps one jar for all ports of a machine."""
+    names = set()
+    for port in ("4242", "4243"):
+        host = f"127.0.0.1:{port}"
+        made = TestClient(page(Desk(None), TOKEN, frozenset({host}), QUICK, SLOW),
+                          base_url=f"http://{host}", follow_redirects=False)  # fmt: skip
+        names.add(made.get(f"/?token={TOKEN}").headers["set-cookie"].partition("=")[0])
+        assert made.get("/state").status_code == 200
+    assert len(names) == 2
+
+
+def test_half_a_letter_is_no_letter(tmp_path):
+    """Half of a pair of UTF-16 can be sent as JSON; no file could be read that holds one."""
+    path = tmp_path / "winch.toml"
+    made = client(path)
+    half = SPEC.replace("winch", "\ud800winch")
+    assert post(made, "/begin", {"title": "\udfff", "units": "in", "body": "clevis",
+                                 "rod": "clevis"}).status_code == 200  # fmt: skip
+    assert post(made, "/look", {"text": half, "set": {"number": "\ud800"}}).status_code == 200
+    saved = post(made, "/save", {"text": half, "seen": made.get("/state").json()["mark"]}).json()
+    assert saved["saved"] is True
+    assert path.read_bytes().decode() == SPEC.replace("winch", "\ufffdwinch") == saved["text"]
 
 
 @pytest.mark.parametrize("at", ["/", "/?token=wrong", "/page.js", "/state"])
@@ -74,7 +99,8 @@ def test_a_name_that_was_pointed_here_is_turned_away(host):
 
 
 @pytest.mark.parametrize("origin", ["http://evil.example", "null", f"http://{HOST}.evil.example",
-                                    "http://127.0.0.1:9999"])  # fmt: skip
+                                    "http://127.0.0.1:9999", f"https://{HOST}", f"file://{HOST}",
+                                    "file://", f"http://a@{HOST}", f"http://{HOST}/"])  # fmt: skip
 def test_another_site_is_turned_away_even_with_the_cookie(origin):
     assert post(client(), "/look", {"text": SPEC}, Origin=origin).status_code == 403
     answer = client().get("/state", headers={"Sec-Fetch-Site": "cross-site"})

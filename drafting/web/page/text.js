@@ -11,7 +11,12 @@ export class Text {
     this.key = `drafting ${file.file}`;
     try {
       const kept = JSON.parse(localStorage.getItem(this.key) || "null");
-      if (kept && kept.text) { this.now = kept.text; this.other = Boolean(kept.other); }
+      const changed = kept && kept.mark !== file.mark; // by somebody else, since it was kept here
+      if (kept && kept.text && !(kept.saved && changed)) {
+        this.now = kept.text;
+        this.other = Boolean(kept.other);
+        if (changed && kept.text !== file.text) this.file = { ...file, mark: kept.mark, text: null }; // a save has to ask first
+      }
     } catch (none) { /* a store that is shut: the page works without */ }
   }
 
@@ -37,7 +42,7 @@ export class Text {
   keep() {
     const { file } = this.file, saved = file && this.now === this.file.text;
     let kept = true;
-    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now, other: this.other })); } catch (none) { kept = false; }
+    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now, other: this.other, mark: this.file.mark, saved: Boolean(saved) })); } catch (none) { kept = false; }
     const time = new Date().toTimeString().slice(0, 5);
     $("#kept").dataset.saved = String(Boolean(saved));
     $("#kept").textContent = !this.now ? "" : saved ? `Saved in ${file}`
