@@ -7,6 +7,7 @@ from collections.abc import Collection, Sequence
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Ruled
 from drafting.told.held import FIELDS, datum_word, label_of
+from drafting.told.ports_said import port_names
 from drafting.told.printed import printed
 from drafting.values import Value
 
@@ -85,6 +86,7 @@ _PLACES = {
 _PAIRS = {
     ("base", "rod"): "",
     ("base port", "rod port"): "port ",
+    ("base port 2", "rod port 2"): "port 2, ",
     ("base pin", "rod pin"): "pin ",
 }
 
@@ -105,7 +107,7 @@ def drawn_by_rule(
         tenths = field == _PAD and dimensions.startswith("mm")
         shown = round(size, 1) if tenths else size
         number, _ = printed(names[0], shown, dimensions, fractions, rough=True)
-        out.append(Ruled(tuple(names), _label(names, field), number, reason))
+        out.append(Ruled(tuple(names), _label(c, names, field), number, reason))
     return tuple(out)
 
 
@@ -125,7 +127,7 @@ def short_reason(why: str) -> str:
 
 def size_label(c: Cylinder, name: str) -> str:
     """Give a size's name as a person says it."""
-    return _label([name], _field(c, name))
+    return _label(c, [name], _field(c, name))
 
 
 def _field(c: Cylinder, name: str) -> str:
@@ -147,10 +149,10 @@ def _field(c: Cylinder, name: str) -> str:
     return _WORDS.get(field, field.replace("_", " ").replace(".", " "))
 
 
-def _label(names: Sequence[str], field: str) -> str:
+def _label(c: Cylinder, names: Sequence[str], field: str) -> str:
     if field.endswith(("closed end", "rod end", " boss Ø")) or field.startswith("jam nut"):
         return field[:1].upper() + field[1:]
-    places = tuple(p for n in names if (p := _place(n.partition(".")[0])))
+    places = tuple(p for n in names if (p := _place(c, n.partition(".")[0])))
     if places in _PAIRS:
         label = f"2x {_PAIRS[places]}{field}"
     elif len(places) > 2:
@@ -160,7 +162,7 @@ def _label(names: Sequence[str], field: str) -> str:
     return label[:1].upper() + label[1:]
 
 
-def _place(table: str) -> str:
+def _place(c: Cylinder, table: str) -> str:
     if table.startswith("extra_port["):
-        return f"port {int(table.removeprefix('extra_port[').rstrip(']')) + 1}"
+        return port_names(c)[table].lower()
     return _PLACES.get(table, table.replace("_", " "))

@@ -36,16 +36,21 @@ class PortRow:
     flag: Flag = ""
 
 
-def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ...]:
-    """Give the ports in the order of the spec; a second one of an end has a number."""
-    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+def port_names(c: Cylinder) -> dict[str, str]:
+    """Give the name of the port of each table; a second one of an end has a number."""
     count: dict[str, int] = {}
-    rows = []
+    names = {}
     for port in c.ports:
         n = count[port.end] = count.get(port.end, 0) + 1
-        end = f"{port.end.capitalize()} port{f' {n}' if n > 1 else ''}"
-        rows.append(_row(c, port, end, side, dimensions, fractions))
-    return tuple(rows)
+        names[port.table] = f"{port.end.capitalize()} port{f' {n}' if n > 1 else ''}"
+    return names
+
+
+def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ...]:
+    """Give the ports in the order of the spec."""
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    names = port_names(c)
+    return tuple(_row(c, p, names[p.table], side, dimensions, fractions) for p in c.ports)
 
 
 def boss_across(port: Port, dimensions: str, fractions: int) -> str:

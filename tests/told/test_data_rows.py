@@ -267,3 +267,14 @@ def test_what_is_left_behind_a_pins_hole_is_the_least():
     (row,) = [r for r in found.ruled if r.label == "2x pin hole to end"]
     assert row.reason == "ISO 2341, at least"
     assert len(row.reason) <= LONGEST
+
+
+def test_further_ports_have_the_names_of_the_drawing():
+    """What page 1 calls base port 2 and rod port 2 was here port 2 and port 3."""
+    more = "".join(
+        f'[[extra_port]]\nend = "{end}"\nthread = "SAE-4"\nclock = "9:00"\nposition = {place}\n'
+        for end, place in (("base", 6), ("rod", 30))
+    )
+    labels = {r.label for r in sheet(("[drawing]", f"{more}[drawing]")).ruled}
+    assert "2x port 2, boss Ø" in labels
+    assert not [label for label in labels if "ort 3" in label]
