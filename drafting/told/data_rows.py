@@ -7,7 +7,15 @@ from collections.abc import Iterator, Sequence
 from drafting.model.cylinder import Cylinder
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.told.data_sheet import Row, Said
-from drafting.told.facts import ACTIONS, OPEN, end_word, pin_rows, pin_words, small_parts, turning
+from drafting.told.facts import (
+    OPEN,
+    action_words,
+    end_word,
+    pin_rows,
+    pin_words,
+    small_parts,
+    turning,
+)
 from drafting.told.flags import flag_said
 from drafting.told.printed import printed, with_brackets
 
@@ -120,7 +128,7 @@ def _room(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, S
 
 
 def _action(c: Cylinder) -> str:
-    words = [ACTIONS[c.action.word]]
+    words = [action_words(c)]
     if flag_said(c, "cylinder.rod"):  # a flag stands behind the size and nothing else
         words.append(f"rod {turning(c)}")
     if c.spec.word("cylinder.piston") == "displacement":

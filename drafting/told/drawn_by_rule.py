@@ -164,5 +164,7 @@ def _label(c: Cylinder, names: Sequence[str], field: str) -> str:
 
 def _place(c: Cylinder, table: str) -> str:
     if table.startswith("extra_port["):
-        return port_names(c)[table].lower()
+        name, every = port_names(c)[table], port_names(c).values()
+        alone = sum(other.endswith(name.partition(" ")[2]) for other in every) == 1
+        return name.partition(" ")[2] if alone else name.lower()
     return _PLACES.get(table, table.replace("_", " "))

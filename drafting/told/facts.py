@@ -52,7 +52,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Rod", f"{both(s.rod, units)}, {turning(c)}"),
         ("Barrel OD", both(s.barrel_outside, units)),
         ("Largest Ø, no mounts", both(2 * outermost(c), units)),
-        ("Action", ACTIONS[c.action.word]),
+        ("Action", action_words(c)),
         ("Base end mount", mount_words(c, "body")),
         ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
     ]
@@ -83,6 +83,14 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
     matched = ", a matched set" if _yes(c, "matched_set") else ""
     rows.append(("Quantity", quantity.typed + matched if quantity is not None else OPEN))
     return tuple(rows)
+
+
+def action_words(c: Cylinder) -> str:
+    """Say how a cylinder works, and of a single acting one what brings its rod back."""
+    words = ACTIONS[c.action.word]
+    if c.action.word == "double":
+        return words
+    return f"{words}, {c.spec.word('cylinder.return') or 'load'} return"
 
 
 def turning(c: Cylinder) -> str:

@@ -278,3 +278,10 @@ def test_further_ports_have_the_names_of_the_drawing():
     labels = {r.label for r in sheet(("[drawing]", f"{more}[drawing]")).ruled}
     assert "2x port 2, boss Ø" in labels
     assert not [label for label in labels if "ort 3" in label]
+
+
+@pytest.mark.parametrize(("name", "back"), [("cask-lift", "load"), ("hatch-clamp", "spring")])
+def test_what_brings_a_single_acting_rod_back_is_said(name, back):
+    """Nothing on the paper said that a spring was asked for."""
+    found = sheet(text=(SPECS / f"{name}.toml").read_text(encoding="utf-8"))
+    assert any(f"single acting, pushes, {back} return" in str(row) for row in found.data)
