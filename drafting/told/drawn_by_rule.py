@@ -164,7 +164,8 @@ def _label(c: Cylinder, names: Sequence[str], field: str) -> str:
 
 def _place(c: Cylinder, table: str) -> str:
     if table.startswith("extra_port["):
-        name, every = port_names(c)[table], port_names(c).values()
-        alone = sum(other.endswith(name.partition(" ")[2]) for other in every) == 1
-        return name.partition(" ")[2] if alone else name.lower()
+        names = port_names(c)
+        _, _, short = names[table].partition(" ")  # "port 2" will do where the other end has none
+        alone = sum(other.endswith(short) for other in names.values()) == 1
+        return short if alone else names[table].lower()
     return _PLACES.get(table, table.replace("_", " "))

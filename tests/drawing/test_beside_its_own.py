@@ -1,0 +1,212 @@
+"""Sizes, hours and leaders stand beside what they are of; all sizes are made up."""
+
+from math import dist
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.sheet.on_paper import points
+from tests.drawing.test_calm import job_of, view
+
+SQUEEZE = """
+title = "Bale squeeze"
+units = "in"
+[cylinder]
+bore = 3
+rod = "1 1/2"
+retracted = 22
+extended = 34
+working_pressure = "2500 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "cross tube"
+pin = "1 1/4"
+width = "3 1/2"
+[rod_mount]
+mount = "tang"
+pin = "1 1/4"
+width = "1 1/2"
+[base_port]
+thread = "SAE-8"
+clock = "9:00"
+[rod_port]
+thread = "SAE-8"
+clock = "9:00"
+"""
+
+
+def test_a_boss_is_measured_beside_itself():
+    """Its lines ran along the barrel and on past the cross tube, 45 mm, as if they were of that."""
+    top = view(compose(job_of(SQUEEZE)), "top")
+    (height,) = (d for d in top.dimensions if d.name == "base_port.height")
+    assert abs(height.line_at[0] - height.b[0]) * top.scale < 20.0
+
+
+TILT = """
+title = "Post tilt"
+units = "in"
+[cylinder]
+bore = 2.5
+rod = 1.25
+stroke = 10
+retracted = 20
+working_pressure = "2500 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "tang"
+pin = 1
+width = 1.25
+left = 0.75
+right = 0.5
+[rod_mount]
+mount = "ball swivel"
+pin = 1
+hole = 1
+width = 1
+ball_width = 1.2
+outside = 2.5
+thread = "1 1/4-12 UNF"
+[base_port]
+thread = "SAE-6"
+clock = "10:00"
+position = 2
+[rod_port]
+thread = "SAE-6"
+clock = "2:00"
+position = 14.5
+"""
+
+
+def test_an_hour_stands_beside_its_line_rather_than_beyond_a_ports_words():
+    """The 3 stood at the far end of the rod port's words, 100 mm from the view."""
+    end = view(compose(job_of(TILT)), "end")
+    (three,) = (t.at for t in end.texts if t.name == "clock" and t.text == "3")
+    own = [p[0] for m in end.marks if m.role == "outline" for p in points(m.curve, 0.05)]
+    assert 0.0 < (three[0] - max(own)) * end.scale < 12.0
+    assert 0.5 < abs(three[1]) * end.scale < 8.0
+
+
+LEG_PLATE = """
+title = "Crane leg"
+units = "in"
+[cylinder]
+bore = "3 1/4"
+rod = "2 1/2"
+stroke = 22
+retracted = 7.5
+barrel_outside = 4
+working_pressure = "3000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "rod end"
+plate = [6.5, 6.5]
+thickness = 1
+seat = "rod side"
+bolts = {count = 4, hole = 0.656, circle = 7}
+[rod_mount]
+mount = "tang"
+pin = 1.5
+width = 1.75
+outside = 3
+[base_port]
+thread = "SAE-8"
+clock = "12:00"
+[rod_port]
+thread = "SAE-8"
+clock = "3:00"
+"""
+
+
+def test_hours_stand_clear_of_a_bolt_circle_that_is_wider_than_its_plate():
+    """The 12 stood on the circle, or far beyond the words of the holes above it."""
+    end = view(compose(job_of(LEG_PLATE)), "end")
+    (twelve,) = (t.at for t in end.texts if t.name == "clock" and t.text == "12")
+    assert 0.5 < (twelve[1] - 3.5 * 25.4) * end.scale < 9.0
+
+
+def test_a_face_is_pointed_at_from_its_front():
+    """The leader came from behind, through the plate to the face that bears on the machine."""
+    side = view(compose(job_of(LEG_PLATE)), "side")
+    (seat,) = (d for d in side.dimensions if d.name == "body_mount.seat")
+    assert seat.knee[0] > seat.tip[0] - 1e-6
+
+
+HITCH = """
+title = "Hitch lock"
+units = "in"
+[cylinder]
+bore = 2.5
+rod = 1.375
+stroke = 5
+retracted = 5
+working_pressure = "3000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [2, 5.75]
+thickness = 0.75
+seat_height = 2.25
+bolts = {count = 2, hole = 0.531, pitch = [0, 4.25]}
+[rod_mount]
+mount = "male thread"
+thread = "1-14 UNS"
+thread_length = 1.5
+[base_port]
+thread = "SAE-6"
+clock = "12:00"
+[rod_port]
+thread = "SAE-6"
+clock = "12:00"
+"""
+
+
+def test_a_seat_is_pointed_at_where_its_words_stand():
+    """The leader ran along under the whole foot to its far edge, over three other lines."""
+    side = view(compose(job_of(HITCH)), "side")
+    (seat,) = (d for d in side.dimensions if d.name == "body_mount.clock")
+    assert dist(seat.tip, seat.knee) * side.scale < 20.0
+
+
+def test_a_flange_is_measured_where_its_face_is_seen():
+    """Its sides stood in the side and the top view, their lines over the rod and the rod's eye."""
+    end = view(compose(job_of(LEG_PLATE)), "end")
+    assert {"body_mount.plate.y", "body_mount.plate.z"} <= {d.name for d in end.dimensions}
+
+
+SWING = """
+title = "Sluice swing"
+units = "in"
+[cylinder]
+bore = "2 1/2"
+rod = "1 1/4"
+stroke = 12
+retracted = 25
+working_pressure = "2000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "pin eye"
+pin = 1
+width = "1 1/2"
+[rod_mount]
+mount = "pin eye"
+pin = 1
+width = "1 1/2"
+thread = "1-14 UNS"
+thread_length = 2
+flats = "1 1/16"
+[base_port]
+thread = "SAE-6"
+clock = "3:00"
+position = 2.25
+[rod_port]
+thread = "SAE-6"
+clock = "3:00"
+position = 15.75
+"""
+
+
+def test_flats_are_measured_on_the_flats():
+    """Their lines ran on over the whole eye, 60 mm, where they were read as a size of that."""
+    side = view(compose(job_of(SWING)), "side")
+    (flats,) = (d for d in side.dimensions if d.name == "rod_mount.flats")
+    assert abs(flats.line_at[0] - flats.a[0]) * side.scale < 10.0
