@@ -14,6 +14,9 @@ from drafting.told.flags import flag_said
 from drafting.told.meta import logo, meta
 from drafting.told.ports_said import port_rows
 
+FINEST = 64
+"""The largest denominator of inch fractions, where nobody typed another."""
+
 
 def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
     """Give what the drawing needs of a cylinder."""
@@ -23,7 +26,7 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
     )
     dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
     fractions = spec.number("drawing.fractions")
-    places = 16 if fractions is None else int(fractions)
+    places = FINEST if fractions is None else int(fractions)
     return Job(
         name=c.name,
         retracted=c.parts,

@@ -25,12 +25,14 @@ from drafting.settle.stations import (
     stop_tube_radius,
 )
 from drafting.settle.wishes import CentreLine, Length, Pose, Symbol, Wish
-from drafting.shape.frame import ORIGIN, Frame, X, about_x
+from drafting.shape.frame import ORIGIN, Frame, X, about_x, dot, sub
 from drafting.shape.pieces import Part
 from drafting.spec.tolerance_sense import reference_length
 
 _SAME = 1e-6
 """Places nearer than this (mm) are one."""
+_PRINTED = 0.005
+"""What is smaller (mm) is printed as 0."""
 _STUB = 1 / 30
 """A rod of which less than this of the closed length is bare shows its diameter where it is out."""
 
@@ -158,4 +160,11 @@ def place_wishes(
     for port in ports:
         wishes += port.wishes()
         symbols += [*port.symbols(), *thread_lines(port)]
-    return tuple(wishes), tuple(symbols)
+    return tuple(w for w in wishes if not _says_nothing(w)), tuple(symbols)
+
+
+def _says_nothing(wish: Wish) -> bool:
+    """Tell whether a wish asks for a size of 0; a closed length may be that, and is asked for."""
+    if not isinstance(wish, Length) or wish.name == "cylinder.retracted":
+        return False
+    return abs(dot(sub(wish.b, wish.a), wish.direction)) < _PRINTED

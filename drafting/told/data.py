@@ -13,7 +13,7 @@ from drafting.told.data_sheet import DataSheet
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
 from drafting.told.flags import DERIVED, MEASURED, flags, legend
 from drafting.told.from_memory import memory_notes
-from drafting.told.held import held_rows, lengths_held, names_held
+from drafting.told.held import held_rows, lengths_held, names_held, toward_base
 from drafting.told.printed import ROUNDED, printed, with_brackets
 
 MEASURED_SAYS = "± behind M: how well it is known, 19 readings in 20; not a tolerance to build to."
@@ -37,6 +37,7 @@ def data_of(
     )
     return DataSheet(
         held=held,
+        behind=toward_base(c),
         lengths=lengths,
         lengths_words=words,
         data=data_rows(c, dry_mass(c.parts), dimensions, fractions),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import floor, log10
 
 from drafting.model.cylinder import Cylinder
 from drafting.settle.tolerance import tolerance_of, toleranced
@@ -12,7 +13,6 @@ from drafting.told.facts import (
     action_words,
     end_word,
     pin_rows,
-    pin_words,
     small_parts,
     turning,
 )
@@ -61,8 +61,8 @@ _PLACE = (
     ),
 )
 _OUTSIDE = (
-    ("barrel_outside", "Barrel outside"),
-    ("gland_outside", "Gland outside"),
+    ("barrel_outside", "Barrel OD"),
+    ("gland_outside", "Gland OD"),
     ("gland_projection", "Gland projection"),
     ("rod_stick_out", "Rod stick-out"),
 )
@@ -114,6 +114,8 @@ def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, 
         if held is not None:
             main = "".join(toleranced(size, held, dimensions[:2], fractions))
         words = ", ".join(w for w in (with_brackets(main, other), more) if w)
+        if not size:  # a gland that does not project
+            words = "none, flush with the barrel"
         yield label, Said(words, flag_said(c, name))
 
 
@@ -128,11 +130,12 @@ def _room(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, S
 
 
 def _action(c: Cylinder) -> str:
+    ram = c.spec.word("cylinder.piston") == "displacement"
     words = [action_words(c)]
+    if ram:  # which acts one way alone
+        words[0] = words[0].replace("single acting", "displacement ram")
     if flag_said(c, "cylinder.rod"):  # a flag stands behind the size and nothing else
         words.append(f"rod {turning(c)}")
-    if c.spec.word("cylinder.piston") == "displacement":
-        words.append("displacement ram")
     return ", ".join(words)
 
 
@@ -143,9 +146,9 @@ def _cushions(c: Cylinder) -> Iterator[Row]:
 
 
 def _weight(mass: float, dimensions: str) -> str:
-    """Say a weight; a pound is coarse for what weighs a few of them."""
+    """Say a weight; a whole pound is coarse for what weighs a few."""
     lb = mass / _POUND
-    kilos, pounds = f"{mass:.1f} kg", f"{lb:.{1 if lb < 10.0 else 0}f} lb"
+    kilos, pounds = f"{mass:.{1 if mass < 100.0 else 0}f} kg", f"{lb:.{1 if lb < 10.0 else 0}f} lb"
     first, second = (pounds, kilos) if dimensions.startswith("in") else (kilos, pounds)
     return with_brackets(first, second) if " " in dimensions else first
 
@@ -158,14 +161,15 @@ def _oil(c: Cylinder, dimensions: str) -> Row:
         strict=True,
     )
     size, unit = (_GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
-    taken = [(way, _volume(v / size)) for way, v in ways if v]
+    taken = [(way, v / size) for way, v in ways if v]
+    places = _places(min(v for _, v in taken))
     label = f"Oil, {' / '.join(way for way, _ in taken)}"
-    return label, f"{' / '.join(volume for _, volume in taken)} {unit}"
+    return label, f"{' / '.join(f'{v:.{places}f}' for _, v in taken)} {unit}"
 
 
-def _volume(v: float) -> str:
-    """Write a volume with two decimals, a very small one with two digits that say something."""
-    return f"{v:.2f}" if v >= 0.1 else f"{v:.2g}"
+def _places(volume: float) -> int:
+    """Give two decimals, of a very small volume as many as leave two digits that say something."""
+    return 2 if volume >= 0.1 else 1 - floor(log10(volume))
 
 
 def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
@@ -209,7 +213,8 @@ def _pins(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
         return with_brackets(*printed("pin", size, dimensions, fractions))
 
     known = {
-        f"{end_word(p.end_of)} end pin": f"supplied, {pin_words(p, say)}"
+        f"{end_word(p.end_of)} end pin": f"supplied, {'head and ' if p.head else ''}"
+        f"{p.retention}, Ø{say(p.diameter)} x {say(p.length)}"
         for p in c.pins
         if p.supplied
     }

@@ -46,12 +46,14 @@ class Ruled:
 class DataSheet:
     """All that stands on the data sheet, in its order.
 
-    ``lengths`` are columns: label and size. ``general`` is the tolerance of sizes without one.
-    ``sizes`` are (name, label, size) of all, for what a small drawing leaves out; ``said`` names
-    those that a row above says already.
+    ``behind``: a size to hold has a minus, which lies towards the base. ``lengths`` are columns:
+    label and size. ``general`` is the tolerance of sizes without one. ``sizes`` are (name, label,
+    size) of all, for what a small drawing leaves out; ``said`` names those that a row above says
+    already.
     """
 
     held: tuple[Held, ...] = ()
+    behind: bool = False
     lengths: tuple[tuple[str, Said], ...] = ()
     lengths_words: str = ""
     data: tuple[tuple[str, Said], ...] = ()

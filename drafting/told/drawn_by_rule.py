@@ -63,8 +63,8 @@ _WORDS = {
     "boss": "boss Ø",
     "rod_stick_out": "rod stick-out",
     "tie_rod_diameter": "tie rod Ø",
-    "barrel_outside": "barrel outside Ø",
-    "gland_outside": "gland outside Ø",
+    "barrel_outside": "barrel OD",
+    "gland_outside": "gland OD",
     "jam_nut_thickness": "jam nut thickness",
     "diameter": "Ø",
     "head_diameter": "head Ø",
@@ -102,11 +102,12 @@ def drawn_by_rule(
         if isinstance(v.value, float) and v.value:
             key = (_field(c, v.name), round(v.value, 6), _reason(v))
             rows.setdefault(key, []).append(v.name)
+    drawn = {w.name for w in c.wishes}  # the drawing says these as they are
     out = []
     for (field, size, reason), names in rows.items():
         tenths = field == _PAD and dimensions.startswith("mm")
         shown = round(size, 1) if tenths else size
-        number, _ = printed(names[0], shown, dimensions, fractions, rough=True)
+        number, _ = printed(names[0], shown, dimensions, fractions, rough=drawn.isdisjoint(names))
         out.append(Ruled(tuple(names), _label(c, names, field), number, reason))
     return tuple(out)
 

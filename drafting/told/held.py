@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import ceil
 
 from drafting.model.catalog import mount_types
@@ -15,9 +16,8 @@ from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
 from drafting.told.facts import outermost, pins_at
-from drafting.told.flags import DERIVED, flag_of, flag_said, flags
+from drafting.told.flags import flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
-from drafting.units import nearest_fraction
 from drafting.values import Value
 
 ENDS = (("body", "base"), ("rod", "rod"))
@@ -25,7 +25,7 @@ FIELDS = (
     ("position", "From closed end"),
     ("pin", "Pin Ø"),
     ("hole", "Hole Ø, for the pin"),
-    ("bushing", "Bushing outside Ø"),
+    ("bushing", "Bushing OD"),
     ("width", "Width"),
     ("left", "Left of centre"),
     ("right", "Right of centre"),
@@ -33,7 +33,7 @@ FIELDS = (
     ("throat", "Throat"),
     ("ball_width", "Ball width"),
     ("nose", "Swing radius"),
-    ("outside", "Eye outside"),
+    ("outside", "Eye OD"),
     ("shoulders", "Shoulders"),
     ("seat_height", "Centre to seat"),
     ("plate", "Plate Ø"),
@@ -52,6 +52,8 @@ FIELDS = (
     ("bolts.pitch.across", "Bolt pitch across"),
 )
 """Fields of a mount in their order, with the words of their rows."""
+SAME = 0.005
+"""Half of the last digit that is printed (mm)."""
 LOOSE = (
     "bushing",
     "outside",
@@ -113,12 +115,14 @@ def lengths_held(
         ("extended", n.extended),
     ):
         if word == reference:
-            main, other = printed(word, size, dimensions, fractions)
+            main, other = printed(word, size, dimensions, fractions, rough=True)
             shown = with_brackets(f"({main})", other)
             out.append((word.upper(), Said(shown, flags(c.values).get(f"cylinder.{word}", ""))))
         else:
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
-    across = printed("outermost", _room(2 * outermost(c), dimensions), dimensions, fractions)
+    across = printed(
+        "outermost", _room(2 * outermost(c), dimensions, fractions), dimensions, fractions
+    )
     out.append(("LARGEST Ø, NO MOUNTS", Said(with_brackets(*across))))
     base, rod = (_kind(c, end).datum for end, _ in ENDS)
     words = (
@@ -133,11 +137,11 @@ def lengths_held(
     return tuple(out), words
 
 
-def _room(size: float, dimensions: str) -> float:
-    """Round a room up to what a machine is built to: 0.1 mm, or .01 in if it is no 16th."""
+def _room(size: float, dimensions: str, fractions: int) -> float:
+    """Round a room up to what a machine is built to: 0.1 mm, 1/16 in, .01 in among decimals."""
     if dimensions.startswith("in"):
-        exact = nearest_fraction(size, 16) is not None
-        return size if exact else ceil(size / 0.254 - 1e-6) * 0.254
+        step = 25.4 / 16 if fractions else 0.254
+        return ceil(size / step - 1e-6) * step
     return round(ceil(size * 10.0 - 1e-6) / 10.0, 1)
 
 
@@ -209,8 +213,6 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
         return None
     found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
     text = found.text
-    if field == "hole" and found.flag == DERIVED:
-        text = f"drawn {text}"
     count = c.value(f"{table}.bolts.count")
     if field == "bolts.hole" and count is not None:
         text = f"{count.value} x Ø{text}"
@@ -219,27 +221,37 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
     origin = _from(_kind(c, "body").datum).removeprefix("foot's ")
-    behind = any(p.x < 0.0 or (p.sizes.facing != "out" and p.outlet < 0.0) for p in c.ports)
-    toward = ", - towards base" if behind else ""
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     count: dict[str, int] = {}
     rows: list[tuple[int, int, str, str, Said]] = []
     for port in c.ports:
         n = count[port.end] = count.get(port.end, 0) + 1
-        word = f"Port {n}" if n > 1 else "Port"
+        number = f" {n}" if n > 1 else ""
+        word = f"Port{number}"
         plug = ", plugged" if port.sizes.plugged else ""
         named = ", ".join(port.thread.callout[:2]) + plug
         thread = Said(named, flag_said(c, f"{port.table}.thread"))
         rows.append((n, 0, f"{word} thread", port.end, thread))
-        place = said(c, f"{port.table}.position", port.x, dimensions, fractions)
-        rows.append((n, 1, f"{word} from {origin}{toward}", port.end, place))
+        place = _place(c, f"{port.table}.position", port.x, dimensions, fractions)
+        rows.append((n, 1, f"{word} from {origin}", port.end, place))
         if port.sizes.facing != "out":
-            at = said(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
-            rows.append((n, 2, f"{word} outlet from {origin}{toward}", port.end, at))
+            at = _place(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
+            rows.append((n, 2, f"Outlet{number} from {origin}", port.end, at))
         clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
         rows.append((n, 3, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):
         yield label, end, words
+
+
+def _place(c: Cylinder, name: str, at: float, dimensions: str, fractions: int) -> Said:
+    """Say how far from the datum a port lies; of one that lies right at it nothing is measured."""
+    found = said(c, name, at, dimensions, fractions)
+    return found if abs(at) > SAME else replace(found, text="right at it")
+
+
+def toward_base(c: Cylinder) -> bool:
+    """Tell whether a port or its outlet lies behind the datum: its place is less than nothing."""
+    return any(p.x < -SAME or (p.sizes.facing != "out" and p.outlet < -SAME) for p in c.ports)
 
 
 def _clock(degrees: float, side: str, in_degrees: bool) -> str:

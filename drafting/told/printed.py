@@ -24,19 +24,20 @@ def printed(
     """Give the number in the sheet's unit and the one in brackets, empty where there is none.
 
     ``name`` is the dotted name of the size in mm; ``fitted`` tells that it carries a fit, ``rough``
-    that nobody typed it: then no more than .001 in or 0.01 mm is said, though it be exact.
+    that it follows from others and is for reference: then no more than 0.1 mm is said, or .01 in
+    where it is no fraction; .001 in on a sheet of decimals.
     """
     main, other = dual(size, dimensions, fractions)
     fraction = bool(fractions) and nearest_fraction(abs(size), fractions) is not None
     if rough and dimensions.startswith("mm"):
-        main = format_mm(round(size, 2))
+        main = format_mm(float(format_mm(size, 1)))
     elif rough and not fraction:
-        main = format_inch(round(size / 25.4, 3) * 25.4, 0)
+        main = format_inch(float(format_inch(size, 0, 2 if fractions else 3)) * 25.4, 0)
     if other is None:
         return main, ""
     if dimensions.startswith("in"):
         fitted = fitted or name.rpartition(".")[2] in FITTED
-        places = 2 if fitted or not fraction else 1
+        places = 1 if (fraction or rough) and not fitted else 2
         other = format_mm(float(format_mm(size, places)))
     return main, other
 

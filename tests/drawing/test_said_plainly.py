@@ -4,13 +4,17 @@ All sizes are made up.
 """
 
 from io import StringIO
+from pathlib import Path
 
 import ezdxf
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.write.dxf.file import dxf_bytes
+from drafting.model.load import checked, load
 from tests.drawing.test_calm import LEG, job_of
 
+SPECS = Path(__file__).parents[2] / "specs"
+FLUSH = b"[rod_mount]", b"[rod_mount]\noffset = 0"
 HOIST = LEG.replace("stroke = 14", "stroke = 14\nstop_tube = 1").replace('"23 3/8"', '"25 3/8"')
 
 
@@ -64,20 +68,20 @@ clock = "12:00"
 """
 
 
-def test_what_follows_from_the_parts_is_a_reference_of_three_decimals():
+def test_what_follows_from_the_parts_is_a_reference_of_two_decimals():
     """1.2375 stood there like a size to hold, to a ten-thousandth that nobody asked for."""
     said = words(compose(job_of(TILT)))
-    assert said["body_mount.from_closed_end"][0] == "(1.238)"
+    assert said["body_mount.from_closed_end"][0] == "(1.24)"
     typed = words(compose(job_of(TILT.replace('position = "base"', "position = 1.2625"))))
     assert typed["body_mount.position"][0] == "1.2625"
 
 
 def test_a_decimal_among_fractions_is_typed_in_the_dxf():
-    """A program that reads the header alone printed (1 15/64) for (1.238)."""
+    """A program that reads the header alone printed (1 15/64) for (1.24)."""
     document = ezdxf.read(StringIO(dxf_bytes(compose(job_of(TILT))).decode("utf-8")))
     texts = {e.dxf.text for e in document.modelspace().query("DIMENSION")}
     assert document.header["$DIMLUNIT"] == 5
-    assert "(1.238) [31.43]" in texts
+    assert "(1.24) [31.4]" in texts
     assert any(text.startswith("RETRACTED <>") for text in texts)
 
 
@@ -99,3 +103,12 @@ def test_pins_that_are_alike_are_drawn_once():
     assert [p.title for p in job_of(alike).pins] == ["PIN, BOTH ENDS"]
     other = alike.replace("[rod_pin]", '[rod_pin]\ngrip = "2 3/4"')
     assert [p.title for p in job_of(other).pins] == ["BASE END PIN", "ROD END PIN"]
+
+
+def test_a_size_of_nothing_is_not_dimensioned():
+    """'0 D' and '0 [0]' stood at faces that lie in one plane."""
+    flush = load(checked((SPECS / "pomace-ram.toml").read_bytes().replace(*FLUSH)))
+    assert flush.value("rod_mount.offset").value == 0.0
+    names = {w.name for w in flush.wishes}
+    assert "rod_mount.offset" not in names
+    assert "cylinder.retracted" in names

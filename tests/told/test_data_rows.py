@@ -110,9 +110,10 @@ def test_the_reference_length_is_in_parentheses_and_has_no_tolerance():
     assert lengths["RETRACTED"].tolerance == ""
 
 
-def test_a_hole_that_nobody_gave_says_that_it_is_drawn():
+def test_a_hole_that_nobody_gave_has_the_letter_of_what_is_drawn():
+    """'drawn 1 15/16 [49.21] D' said it twice, and was torn in two."""
     found = held(sheet(("hole  = 1.016\nwidth = 2\n", "width = 2\n")))
-    assert found["Hole Ø, for the pin"].rod.text == "drawn 1 [25.4]"
+    assert found["Hole Ø, for the pin"].rod.text == "1 [25.4]"
     assert found["Hole Ø, for the pin"].rod.flag == "D"
 
 
@@ -184,8 +185,8 @@ def test_a_size_that_was_typed_is_said():
     """What the gland measures outside stood nowhere once it was typed."""
     typed = HAY.replace("[cylinder]", "[cylinder]\ngland_outside = 3.25\ngland_projection = 0.75")
     rows = words_of(data_rows(load(checked(typed.encode())), 1.0, "in [mm]", 16))
-    assert (rows["Gland outside"], rows["Gland projection"]) == ("3 1/4 [82.6]", "3/4 [19.1]")
-    assert "Gland outside" not in words_of(data_rows(load(checked(HAY.encode())), 1.0, "in", 16))
+    assert (rows["Gland OD"], rows["Gland projection"]) == ("3 1/4 [82.6]", "3/4 [19.1]")
+    assert "Gland OD" not in words_of(data_rows(load(checked(HAY.encode())), 1.0, "in", 16))
 
 
 PINS = """
@@ -205,12 +206,11 @@ def test_pins_that_come_with_it_are_told_in_their_row():
     text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
     alike = sheet(("[drawing]", PINS.format("cotter")), dimensions="mm", text=text)
     rows = words_of(alike.data)
-    assert rows["Pins, both ends"].startswith("supplied, 30 x ")
-    assert rows["Pins, both ends"].endswith(" long, head and cotter")
+    assert rows["Pins, both ends"].startswith("supplied, head and cotter, Ø30 x ")
     other = sheet(("[drawing]", PINS.format("spring clip")), dimensions="mm", text=text)
     rows = words_of(other.data)
-    assert rows["Base end pin"].endswith("head and cotter")
-    assert rows["Rod end pin"].endswith("head and spring clip")
+    assert rows["Base end pin"].startswith("supplied, head and cotter, ")
+    assert rows["Rod end pin"].startswith("supplied, head and spring clip, ")
 
 
 def test_what_comes_with_both_ends_is_told_once():
@@ -280,8 +280,49 @@ def test_further_ports_have_the_names_of_the_drawing():
     assert not [label for label in labels if "ort 3" in label]
 
 
-@pytest.mark.parametrize(("name", "back"), [("cask-lift", "load"), ("hatch-clamp", "spring")])
-def test_what_brings_a_single_acting_rod_back_is_said(name, back):
+@pytest.mark.parametrize(
+    ("name", "action"),
+    [
+        ("cask-lift", "displacement ram, pushes, load return"),
+        ("hatch-clamp", "single acting, pushes, spring return"),
+    ],
+)
+def test_what_brings_a_single_acting_rod_back_is_said(name, action):
     """Nothing on the paper said that a spring was asked for."""
     found = sheet(text=(SPECS / f"{name}.toml").read_text(encoding="utf-8"))
-    assert any(f"single acting, pushes, {back} return" in str(row) for row in found.data)
+    assert words_of(found.data)["Action"] == action
+
+
+@pytest.mark.parametrize(
+    ("stroke", "said"),
+    [("36", "0.76 / 0.49 US gal"), ("4", "0.085 / 0.054 US gal"), ("5", "0.106 / 0.068 US gal")],
+)
+def test_the_oil_of_both_ways_has_equal_decimals(stroke, said):
+    """'0.11 / 0.068': 5 in by 4.9087 in2 out and by 3.1416 back, of 231 in3 to the gallon."""
+    swaps = (('"82 1/4"', f"{46.25 + float(stroke)}"), ("position = 39.5", ""))
+    assert words_of(sheet(*swaps).data)["Oil, out / back"] == said
+
+
+def test_a_gland_that_does_not_project_is_flush():
+    """'Gland projection 0' said nothing."""
+    typed = HAY.replace("[cylinder]", "[cylinder]\ngland_projection = 0")
+    assert words_of(sheet(text=typed).data)["Gland projection"] == "none, flush with the barrel"
+
+
+@pytest.mark.parametrize(
+    ("size", "fractions", "shown"),
+    [
+        (453.5424, 64, ("17.86", "453.5")),
+        (23.01875, 64, ("29/32", "23")),
+        (568.644, 64, ("22.39", "568.6")),
+        (568.644, 0, ("22.388", "568.6")),
+    ],
+)
+def test_a_reference_among_fractions_is_a_fraction_or_has_two_decimals(size, fractions, shown):
+    """(17.856) stood among sixteenths, to a thousandth that nobody holds."""
+    assert printed("cylinder.body_length", size, "in [mm]", fractions, rough=True) == shown
+
+
+def test_a_reference_in_millimetres_has_one_decimal():
+    assert printed("cylinder.extended", 793.002, "mm", 64, rough=True) == ("793", "")
+    assert printed("cylinder.extended", 262.36, "mm", 64, rough=True) == ("262.4", "")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.drawing.dimension.labels import texts
 from drafting.drawing.lists.data_sections import holding
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.load import checked, load
@@ -48,9 +49,26 @@ def test_a_typed_place_from_the_closed_end_is_held():
 
 def test_a_port_behind_the_datum_says_what_its_sign_means():
     """'-528' stood behind 'Port, from flange face', and a builder had to guess which way."""
-    rows = held("pomace-ram")
-    assert rows["Port from flange face, - towards base"].base.text == "-528"
-    assert not [label for label in held("log-grapple") if "towards" in label]
+    made = sheet("pomace-ram")
+    assert held("pomace-ram")["Port from flange face"].base.text == "-528"
+    assert (made.behind, sheet("log-grapple").behind) == (True, False)
+    said = " ".join(t.text for t in holding(made, 5.6, 176.0).head.texts)
+    assert "A minus (-) is towards the base." in said
+
+
+def test_a_port_right_at_the_datum_is_told_in_words():
+    """'0 D' stood there, as if nothing had been measured."""
+    row = held("hay-shuttle", ("position = 10", "position = 0"))["Port from bolt line"].base
+    assert row.text == "right at it"
+
+
+def test_both_pages_print_a_reference_alike():
+    """RETRACTED (793) on the drawing was (793.002) on the data sheet."""
+    c = cylinder("mill-sluice", ("extended", "extended = 800.002 #"))
+    (on_drawing,) = [texts(w, sheet_job(c))[0] for w in c.wishes if w.name == "cylinder.retracted"]
+    on_sheet = dict(data_of(c, "mm", 64).lengths)["RETRACTED"].text
+    assert on_sheet == "(550)"
+    assert on_drawing == f"RETRACTED {on_sheet}"
 
 
 def test_a_thread_is_written_as_on_the_drawing():
@@ -88,6 +106,8 @@ def test_the_largest_diameter_is_a_room_rounded_up():
     assert found == "148.5"  # 105 times root two is 148.492
     inches = dict(sheet("gate-latch", dimensions="in").lengths)["LARGEST Ø, NO MOUNTS"].text
     assert inches == "4 1/4"  # 3 times root two is 4.2426
+    odd = dict(sheet("weir-gate", dimensions="in").lengths)["LARGEST Ø, NO MOUNTS"].text
+    assert odd == "5 3/16"  # of 5.1366 that was 5.14, a decimal among fractions
 
 
 @pytest.mark.parametrize("name", ["pomace-ram", "log-grapple", "stone-tray"])
@@ -97,7 +117,7 @@ def test_labels_of_ports_take_one_line_without_a_sign(name):
     for strip in holding(made, 5.6, 176.0).rows:
         words = [t.text for t in strip.texts if t.at[0] == 0.0]
         assert words[0] != "Port,"
-        assert len(words) == 1 or "towards" in words[1]
+        assert len(words) == 1
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ Codes: ``sheet-text-on-text``, ``sheet-line-through-text``, ``sheet-dimension-li
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import cos, dist, radians, sin
@@ -56,6 +56,9 @@ _PRINTED = {"in": 25.4 * 0.00051, "mm": 0.0051}
 """Half of the last printed place, in mm: three decimals of an inch, two of a millimetre."""
 _BRACKETED = {"in": 25.4 * 0.00051, "mm": 0.0501}
 """The same of the unit in brackets: of a millimetre one decimal."""
+_ABOUT = {"in": 25.4 * 0.0051, "mm": 0.0501}
+"""The same in parentheses: two decimals of an inch, one of a millimetre."""
+_IN_PARENTHESES = re.compile(r"[^0-9]*\(")
 _NUMBER = re.compile(r"(?:[0-9]+ )?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+")
 
 
@@ -282,12 +285,17 @@ def _labels(sheet: Sheet, job: Job | None) -> Iterable[Finding]:
             numbers = [(d.texts[0], sheet.units), *((t, other) for t in d.texts if t[0] == "[")]
             for text, unit in numbers:
                 shown = printed(text, unit)
-                slack = (_BRACKETED if text[0] == "[" else _PRINTED)[unit]
-                if shown is None or abs(shown - d.measure_mm) > slack:
+                if shown is None or abs(shown - d.measure_mm) > _slack(text)[unit]:
                     yield _unlike(d.name, f'prints "{text}"', d)
             field = fields.get(d.name)
             if field is not None and abs(abs(field) - d.measure_mm) > _MEASURED:
                 yield _unlike(d.name, f"is {field:.3f} mm in the spec", d)
+
+
+def _slack(text: str) -> Mapping[str, float]:
+    if text[0] == "[":
+        return _BRACKETED
+    return _ABOUT if _IN_PARENTHESES.match(text) else _PRINTED
 
 
 def _unlike(name: str, what: str, d: Linear | Round) -> Finding:

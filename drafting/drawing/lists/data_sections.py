@@ -12,11 +12,15 @@ from drafting.drawing.sheet.sheet import Mark, Role, Text
 from drafting.drawing.sheet.strokes import Line
 from drafting.told.data_sheet import DataSheet, Held, Row, Said
 
-_STOPS = (0.0, 0.21, 0.415, 0.61, 0.81)
+_STOPS = (0.0, 0.225, 0.4375, 0.6125, 0.825)
 """Where the columns of the sizes to hold begin, in parts of the width."""
+_LENGTH_STOPS = (0.0, 0.14, 0.355, 0.57, 0.785)
+"""Likewise of the lengths, all of one width."""
 _AIR = 3.0
+_BAND_AIR = 1.0
+"""Free paper behind a tolerance, at the least: behind most there is much more."""
 _LABEL_AIR = 1.5
-"""Free paper behind a label, the first of a row."""
+"""Free paper behind a label, the first of a row, and behind words that take two columns."""
 _HEAD_ROW = 4.2
 _BETWEEN = 8.0
 """Free paper between two columns of rows."""
@@ -35,6 +39,8 @@ def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
         if sheet.general
         else "what meets the machine. Builder writes his tolerance where none is given."
     )
+    if sheet.behind:
+        about += " A minus (-) is towards the base."
     x = [wide * part for part in (*_STOPS, 1.0)]
     names = ("", "BASE END", "TOLERANCE", "ROD END", "TOLERANCE")
     top = _head("SIZES TO HOLD", about, x, names, wide, "held")
@@ -55,16 +61,17 @@ def _said(said: Said | None, x: tuple[float, float, float]) -> Iterable[Cell]:
     """Give the cells of a size and its tolerance; words without one reach over both columns."""
     if said is None:
         return
-    end = x[2] if said.tolerance is None else x[1]
-    yield Cell(x[0], end - x[0] - _AIR, said.text, flag=said.flag, name="held")
+    room = x[2] - x[0] - _LABEL_AIR if said.tolerance is None else x[1] - x[0] - _AIR
+    yield Cell(x[0], room, said.text, flag=said.flag, name="held")
     if said.tolerance is not None:
-        room = x[2] - x[1] - _AIR
+        air = _BAND_AIR if said.tolerance else _AIR
+        room = x[2] - x[1] - air
         yield Cell(x[1], room, said.tolerance, line=not said.tolerance, name="held.tolerance")
 
 
 def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
     """Give the lengths between the datums as columns over their tolerances."""
-    x = [wide * part for part in (*_STOPS, 1.0)]
+    x = [wide * part for part in (*_LENGTH_STOPS, 1.0)]
     names = ("", *(label for label, _ in sheet.lengths))
     top = _head("LENGTHS", sheet.lengths_words, x, names, wide, "lengths")
     sizes = [Cell(x[0], x[1] - _AIR, "Size", name="lengths")]

@@ -6,6 +6,7 @@ whole to the next page, and only one longer than a page breaks between two strip
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from drafting.drawing.dimension.labels import wrapped
@@ -21,6 +22,9 @@ LEADING = 3.6
 """Base line to base line of a wrapped text."""
 _OFF_RULE = 0.75
 """Free paper from a line to write on to the rule below its row: nearer, the two read as one."""
+_SIZE = re.compile(r"(?<=\d) (?=\d+/\d|\[)")
+"""A space within a size: before its fraction, its brackets."""
+_GLUE = "·"
 _FLAG = 3.0
 _FLAG_GAP = 0.9
 
@@ -107,14 +111,24 @@ def row(cells: Sequence[Cell], pitch: float, wide: float, under: Role | None) ->
 
 
 def _lines(cell: Cell, room: float) -> tuple[str, ...]:
-    """Break words, first behind their last semicolon or comma where each half has a line then."""
-    words = wrapped(cell.words, cell.height, room, cell.bold)
-    for sign in ("; ", ", ") if len(words) == 2 else ():
-        head, found, tail = cell.words.rpartition(sign)
-        halves = (f"{head}{sign.rstrip()}", tail)
-        if found and all(width(h, cell.height, cell.bold) <= room for h in halves):
-            return halves
-    return words
+    """Break words, first behind a semicolon or comma where each half has a line then.
+
+    A size stays whole: its fraction and its brackets.
+    """
+    if _GLUE in cell.words:
+        return wrapped(cell.words, cell.height, room, cell.bold)
+    held = _SIZE.sub(_GLUE, cell.words)
+    if any(width(part, cell.height, cell.bold) > room for part in held.split()):
+        held = cell.words
+    words = wrapped(held, cell.height, room, cell.bold)
+    if len(words) == 2:
+        signs = [*re.finditer(", ", held), *re.finditer("; ", held)]
+        for sign in reversed(signs):
+            halves = (held[: sign.start() + 1], held[sign.end() :])
+            if all(width(h, cell.height, cell.bold) <= room for h in halves):
+                words = halves
+                break
+    return tuple(line.replace(_GLUE, " ") for line in words)
 
 
 def flagged(flag: str, at: Point2) -> tuple[tuple[Mark, ...], Text]:

@@ -79,7 +79,7 @@ class Clevis(Mount):
     datum: ClassVar[str] = "pin"
     sheet_words: ClassVar[Mapping[str, str]] = {
         "width": "Width over ears",
-        "outside": "Ear outside",
+        "outside": "Ear height",
     }
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,

@@ -62,7 +62,7 @@ class CrossTube(Mount):
     example: ClassVar[Mapping[str, object]] = {"pin": 1.0, "hole": 1.016, "width": 1.5}
     turns: ClassVar[Turns] = "pin"
     datum: ClassVar[str] = "pin"
-    sheet_words: ClassVar[Mapping[str, str]] = {"width": "Tube length", "outside": "Tube outside Ø"}
+    sheet_words: ClassVar[Mapping[str, str]] = {"width": "Tube length", "outside": "Tube OD"}
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         AT_PIN,
         (

@@ -68,7 +68,7 @@ class Trunnion(Mount):
     datum: ClassVar[str] = "trunnion"
     sheet_words: ClassVar[Mapping[str, str]] = {
         "width": "Over the pins",
-        "outside": "Boss outside Ø",
+        "outside": "Boss Ø",
     }
     worksheet: ClassVar[OnWorksheet] = OnWorksheet(
         "the trunnion's centre line",
