@@ -7,13 +7,14 @@ from dataclasses import replace
 from fractions import Fraction
 from math import inf
 
-from drafting.drawing.compose.arrange import Arranged, arrange, moved, within
+from drafting.drawing.compose.arrange import Arranged, arrange, moved
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import open_view, open_views
+from drafting.drawing.compose.room import PAST, in_the_middle, nearest, roomy_places
 from drafting.drawing.compose.scale import Rule, Scaled
 from drafting.drawing.compose.tight import grown_by_guess, rooms
 from drafting.drawing.dimension.picture import ViewName
-from drafting.drawing.lists.papers import Paper, centring_room
+from drafting.drawing.lists.papers import Paper
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
@@ -30,8 +31,6 @@ APART: tuple[tuple[ViewName, ...], ...] = (
     ("end", "top", "pin", "extended"),
 )
 """What stands on other pages where a named sheet has no room: nothing if it can be, then more."""
-_PAST = 3.0
-"""So much farther inside, views are clear of a centring mark (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +93,7 @@ def laid_out(
             views = _main_views(dresser, main, style, gone)
             boxes = {n: v.box for n, v in views.items()}
             if "extended" in alone:
-                arranged = _within(rule, boxes, _whole(rule), dresser)
+                arranged = roomy_places(rule, boxes, _whole(rule))
                 page = _page(rule, main, style, views, arranged) if arranged else None
             else:
                 page = _with_open(dresser, rule, main, style, views)
@@ -120,10 +119,11 @@ def tightened(
     dressed.update(_dressed_until(dresser, rule, main, Style(), alone)[0])
     shared = rule.fields(rule.least_open_high(main.scale), low=True)[0]
     x0, y0, x1, y1 = _whole(rule) if alone else shared
-    wide, high = x1 - x0 - 2 * _PAST, y1 - y0 - _PAST
+    wide, high = x1 - x0 - 2 * PAST, y1 - y0 - PAST
+    step = 0.0 if alone else rule.step(main.scale)
 
     def around(boxes: Mapping[ViewName, Box]) -> Box:
-        return arrange(boxes, dresser.job.projection, dresser.job.clock_from).box
+        return nearest(rule, boxes, step)
 
     found = rooms(bare, dressed, (wide, high), around)
     if found is None and rule.may_break(main):
@@ -156,7 +156,7 @@ def _shorter(
 ) -> Scaled | None:
     """Break the views, or break them further, where they are too wide for a field."""
     near = arrange(boxes, dresser.job.projection, dresser.job.clock_from)
-    over = near.box[2] - (field[2] - field[0] - 2 * _PAST)
+    over = near.box[2] - (field[2] - field[0] - 2 * PAST)
     return rule.shorter(main, over) if over > 0.0 else None
 
 
@@ -201,12 +201,13 @@ def _dressed_until(
     """
     x0, y0, x1, y1 = rule.fields(low=True)[0]
     wide = inf if rule.may_break(main) else x1 - x0
-    job, names = dresser.job, _main_names(dresser, left_out)
+    names = _main_names(dresser, left_out)
+    step = rule.step(main.scale)
     bare = {n: _times(dresser.pictures[n].box, float(main.scale)) for n in names}
     dressed: dict[ViewName, Box] = {}
     for n in sorted(names, key="end".__eq__):  # the end view decides least
         dressed[n] = _main_view(dresser, n, main, style).box
-        box = arrange({**bare, **dressed}, job.projection, job.clock_from).box
+        box = nearest(rule, {**bare, **dressed}, step)
         if box[2] - box[0] > wide or box[3] - box[1] > y1 - y0:
             return dressed, False
     return dressed, True
@@ -240,40 +241,22 @@ def _with_open(
     boxes = {n: v.box for n, v in views.items()}
     top, field = rule.fields()
     small = rule.paper.is_small
-    if not small and _within(rule, boxes, rule.fields(low=True)[0], dresser) is None:
+    low = nearest(rule, boxes, rule.step(main.scale))
+    x0, y0, x1, y1 = rule.fields(low=True)[0]
+    if not small and (low[3] - low[1] > y1 - y0 or low[2] - low[0] > x1 - x0):
         return None
     near = arrange(boxes, dresser.job.projection, dresser.job.clock_from).box
-    free = top[3] - (near[3] - near[1]) - 2 * _PAST
+    free = top[3] - (near[3] - near[1]) - 2 * PAST
     roomy = field if small else (field[0], field[1], field[2], max(field[3], free))
     for view, scale in open_views(dresser, rule, main.scale, style, roomy):
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
-        for low, tall in ((False, False), (True, False), (False, True)):
-            upper, lower = rule.fields(high, low, tall)
+        for upper, lower, column in rule.parted(high):
             if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
                 continue
-            arranged = _within(rule, boxes, upper, dresser)
+            arranged = roomy_places(rule, boxes, upper, column)
             if arranged:
-                part = (view, lower, scale)
-                return _page(rule, main, style, views, arranged, part)
+                return _page(rule, main, style, views, arranged, (view, lower, scale))
     return None
-
-
-def _within(
-    rule: Rule, boxes: Mapping[ViewName, Box], field: Box, dresser: Dresser
-) -> Arranged | None:
-    """Arrange views in a field, clear of the centring marks that reach into it."""
-    job = dresser.job
-    marks = centring_room(rule.paper)
-    x0, y0, x1, y1 = field
-    for inner in (field, (x0, y0, x1, y1 - _PAST), (x0 + _PAST, y0, x1 - _PAST, y1 - _PAST)):
-        found = within(boxes, inner, job.projection, job.clock_from)
-        if found and not any(_meet(b, m) for b in found.boxes.values() for m in marks):
-            return found
-    return None
-
-
-def _meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _page(
@@ -287,16 +270,8 @@ def _page(
     placed = [Placed(v, arranged.places[n], main.scale) for n, v in views.items()]
     if opened:
         view, field, scale = opened
-        placed.append(Placed(view, _middle(view.box, field), scale))
+        placed.append(Placed(view, in_the_middle(view.box, field), scale))
     return Page(rule.paper, main.scale, style, tuple(placed))
-
-
-def _middle(box: Box, field: Box) -> Point2:
-    """Give the place at which a box lies in the middle of a field."""
-    return (
-        (field[0] + field[2] - box[0] - box[2]) / 2,
-        (field[1] + field[3] - box[1] - box[3]) / 2,
-    )
 
 
 def _times(box: Box, k: float) -> Box:

@@ -84,6 +84,7 @@ class Rule:
         self.spare_top = spare_top(seen)
         self.column = column_high(job, 4 if self.plain else 3)
         self.split = max(COLUMN, self.column - _WHITE)
+        self.beside_column = paper.frame[2] - block_width(paper) - paper.frame[0] - 2 * AIR
 
     def fields(
         self, open_high: float = 0.0, low: bool = False, tall: bool = False
@@ -106,6 +107,30 @@ class Rule:
             split = y0 + max(self.split, open_high + 2 * AIR)
         wide = block_width(self.paper)
         return (left, split, right, y1 - AIR), (left, y0 + AIR, x1 - wide - AIR, split)
+
+    def stepped(self, open_high: float) -> tuple[Box, Box, Box]:
+        """Give both fields, the upper one down to the extended view, and the column in it."""
+        x0, y0, x1, y1 = self.paper.frame
+        edge, foot = x1 - block_width(self.paper) - AIR, y0 + AIR + open_high
+        column = (edge, y0, x1, y0 + self.column + AIR)
+        return (x0 + AIR, foot + AIR, x1 - AIR, y1 - AIR), (x0 + AIR, y0 + AIR, edge, foot), column
+
+    def parted(self, open_high: float) -> Iterator[tuple[Box, Box, Box | None]]:
+        """Give both fields in all ways, the calmest first, and what stands in the upper one.
+
+        Last the upper field surrounds the column that stands in its corner.
+        """
+        for low, tall in ((False, False), (True, False), (False, True)):
+            yield (*self.fields(open_high, low, tall), None)
+        if not self.paper.is_small:
+            yield self.stepped(open_high)
+
+    def step(self, main: Fraction) -> float:
+        """Give about how much lower views may hang that end left of the column."""
+        if self.paper.is_small:
+            return 0.0
+        high = self.least_open_high(main)
+        return max(0.0, self.fields(high, low=True)[0][1] - self.stepped(high)[0][1])
 
     def main(self, least: float = LEAST_BORE) -> Iterator[Scaled]:
         """Give the scales of the retracted views, the best first."""
