@@ -8,7 +8,7 @@ import sys
 from argparse import Namespace
 from contextlib import suppress
 from pathlib import Path
-from threading import Thread
+from threading import Thread, Timer
 from types import FrameType
 
 from drafting.cli import DONE
@@ -18,6 +18,8 @@ from drafting.errors import Fault, Refused
 LOCAL = "127.0.0.1"
 FIRST = ("cross tube", "clevis")
 """The mounts that a new cylinder is shown with at first."""
+GRACE = 1.0
+"""Seconds that an answer under way has, once the page is to end."""
 
 
 def run(options: Namespace) -> int:
@@ -40,7 +42,8 @@ def run(options: Namespace) -> int:
 
     import uvicorn  # while the browser starts
 
-    from drafting.web.server import form_rows, page
+    from drafting.web.first import form_rows
+    from drafting.web.server import page
 
     form_rows()  # the first answer holds them
     quick, slow = Worker(), Worker()
@@ -56,10 +59,13 @@ def run(options: Namespace) -> int:
     ordinary = server.handle_exit
 
     def end(sig: int, frame: FrameType | None) -> None:
-        """Nobody waits for a job that is under way."""
+        """Nobody waits for a job that is under way, nor for a browser that keeps its line open."""
         quick.end()
         slow.end()
         ordinary(sig, frame)
+        last = Timer(GRACE, setattr, (server, "force_exit", True))
+        last.daemon = True
+        last.start()
 
     server.handle_exit = end  # type: ignore[method-assign]
     with suppress(KeyboardInterrupt):

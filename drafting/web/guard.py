@@ -17,12 +17,11 @@ COOKIE = "drafting-{port}"
 LARGEST = 8_000_000
 """Bytes of a request."""
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: "
+    "default-src 'none'; script-src 'self' {script}; style-src 'self' 'unsafe-inline'; img-src 'self' data: "
     "blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'"
 )
 HEADERS = {
-    "Content-Security-Policy": POLICY,
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
     "Cross-Origin-Opener-Policy": "same-origin",
@@ -34,8 +33,10 @@ HEADERS = {
 class Guard:
     """Lets through what comes from the page itself; everything else is answered here."""
 
-    def __init__(self, app: ASGIApp, token: str, hosts: frozenset[str]) -> None:
+    def __init__(self, app: ASGIApp, token: str, hosts: frozenset[str], script: str) -> None:
         self.app, self.token, self.hosts = app, token, hosts
+        headers = {"Content-Security-Policy": POLICY.format(script=script), **HEADERS}
+        self.headers = [(k.lower().encode(), v.encode()) for k, v in headers.items()]
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
@@ -53,8 +54,7 @@ class Guard:
 
         async def with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
-                own = [(k.lower().encode(), v.encode()) for k, v in HEADERS.items()]
-                message["headers"] = [*message.get("headers", []), *own]
+                message["headers"] = [*message.get("headers", []), *self.headers]
             await send(message)
 
         await (answer or self.app)(scope, receive, with_headers)

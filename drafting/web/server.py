@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -26,8 +25,8 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from drafting.errors import DraftingError, Refused
-from drafting.web.bundle import bundle
 from drafting.web.desk import Desk
+from drafting.web.first import first, script_source
 from drafting.web.guard import Guard
 from drafting.web.parts import Part
 from drafting.web.work import row, told
@@ -35,12 +34,9 @@ from drafting.web.worker import Worker
 
 HERE = Path(__file__).parent
 _VIEWING = HERE.parent / "viewing"
-_HTML = HERE / "page" / "page.html"
 _SCRIPT, _FONT = "text/javascript; charset=utf-8", "font/woff"
 _FONTS = HERE.parent / "drawing" / "sheet" / "data"
 STATIC = {
-    "/page.css": (HERE / "page" / "page.css", "text/css; charset=utf-8"),
-    "/page.js": (HERE / "page" / "page.js", _SCRIPT),
     "/three-viewer.js": (_VIEWING / "three-viewer.js", _SCRIPT),
     **{f"/{p.name}": (p, _FONT) for p in sorted(_FONTS.glob("*.woff"))},
 }
@@ -58,7 +54,7 @@ class Page:
     async def shown(self, request: Request) -> Response:
         """Give a file of the page."""
         path, kind = STATIC[request.url.path]
-        return Response(_file(path), media_type=kind)
+        return Response(path.read_bytes(), media_type=kind)
 
     async def first(self, request: Request) -> Response:
         """Give the page, and in it what the form asks and the person's file as it is now.
@@ -66,14 +62,9 @@ class Page:
         Not in a thread, as all else: what threads need takes longer to load than this to do.
         """
         try:
-            return HTMLResponse(self._first())
+            return HTMLResponse(first(self.desk.state()))
         except (DraftingError, OSError) as failed:
             return PlainTextResponse(str(failed), 500)
-
-    def _first(self) -> str:
-        told = json.dumps({"form": form_rows(), "state": self.desk.state()})
-        held = told.replace("<", "\\u003c")  # nothing that is typed ends the script that holds it
-        return _file(_HTML).decode().replace("{told}", held)
 
     async def state(self, request: Request) -> Response:
         """Give the person's file as it is now."""
@@ -169,15 +160,7 @@ def page(
         *(Route(at, job) for at, job in asked.items()),
         *(Route(at, job, methods=["POST"]) for at, job in done.items()),
     ]
-    return Guard(Starlette(routes=routes), token, hosts)
-
-
-@cache
-def form_rows() -> dict[str, Any]:
-    """Give what the form asks; it stays the same."""
-    from drafting.web.form import form
-
-    return form()
+    return Guard(Starlette(routes=routes), token, hosts, script_source())
 
 
 async def _asked(request: Request) -> dict[str, Any]:
@@ -237,11 +220,3 @@ async def _one(parts: Iterator[Part]) -> Response:
         headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(found['name'])}"}
         return Response(found["data"], media_type="application/octet-stream", headers=headers)
     return JSONResponse(found, found.get("status", 200))
-
-
-@cache
-def _file(path: Path) -> bytes:
-    """Give a file's bytes; the page's script with all that it imports."""
-    if path.name == "page.js":
-        return bundle(path, (_VIEWING / "lengths.js",)).encode()
-    return path.read_bytes()

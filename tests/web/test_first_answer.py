@@ -12,7 +12,8 @@ ASK = """
 import asyncio, json, sys
 from pathlib import Path
 from drafting.web.desk import Desk
-from drafting.web.server import form_rows, page
+from drafting.web.first import form_rows
+from drafting.web.server import page
 form_rows()
 made = page(Desk(Path(sys.argv[1])), "token", frozenset({"here:1"}))
 heads = [(b"host", b"here:1"), (b"cookie", b"drafting-1=token")]

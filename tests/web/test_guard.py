@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 import re
+from base64 import b64encode
+from hashlib import sha256
 
 import pytest
 from starlette.testclient import TestClient
 
 from drafting.web.desk import Desk
+from drafting.web.first import script
 from drafting.web.form import form
 from drafting.web.guard import LARGEST, POLICY
 from drafting.web.server import STATIC, page
@@ -85,7 +88,7 @@ def test_half_a_letter_is_no_letter(tmp_path):
     assert path.read_bytes().decode() == SPEC.replace("winch", "\ufffdwinch") == saved["text"]
 
 
-@pytest.mark.parametrize("at", ["/", "/?token=wrong", "/page.js", "/state"])
+@pytest.mark.parametrize("at", ["/", "/?token=wrong", "/three-viewer.js", "/state"])
 def test_without_token_nothing_is_shown(at):
     assert client(cookie=False).get(at).status_code == 403
 
@@ -129,18 +132,20 @@ def test_no_path_of_a_client_reaches_a_file(at):
 
 
 def test_every_answer_carries_the_policy():
+    own = b64encode(sha256(script().encode()).digest()).decode()
     for answer in (client().get("/"), client(cookie=False).get("/"), client().get("/none")):
-        assert answer.headers["content-security-policy"] == POLICY
+        policy = answer.headers["content-security-policy"]
+        assert policy == POLICY.format(script=f"'sha256-{own}'")
         assert answer.headers["x-content-type-options"] == "nosniff"
     assert "unsafe-inline" not in POLICY.split("style-src")[0]
-    assert "<script>" not in client().get("/").text
 
 
-def test_every_script_of_the_page_is_asked_for_at_once():
+def test_one_answer_is_the_whole_page_and_holds_the_one_script_that_may_run():
     html = client().get("/").text
-    scripts = {at for at in STATIC if at.endswith(".js")} - {"/three-viewer.js"}
-    assert {at for at in scripts if f'"{at}"' in html} == scripts
-    for at in STATIC:
+    assert re.findall(r"<script>(.*?)</script>", html, re.DOTALL) == [script()]
+    assert not re.search(r"<link[^>]+stylesheet|<script[^>]+src=|@import", html)
+    for at in STATIC:  # letters and 3D, once there is a drawing
+        assert at in html
         assert client().get(at).status_code == 200
 
 

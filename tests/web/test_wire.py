@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import socket
 import time
-from contextlib import suppress
+from contextlib import ExitStack, suppress
+from threading import Timer
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
@@ -146,3 +147,20 @@ def test_other_ways_change_nothing(place, way):
     host, port, token = place
     sent = request(host, token, f"Origin: http://{host}", way=way, at="/save")
     assert status(said(port, sent)) in (400, 404, 405)
+
+
+def test_the_page_ends_though_a_line_is_held_open():
+    """Half a body and then silence: what is asked to end waits for nobody."""
+    with ExitStack() as later:
+        with served() as address:
+            at = urlsplit(address)
+            token = parse_qs(at.query)["token"][0]
+            line = later.enter_context(socket.create_connection(("127.0.0.1", at.port)))
+            heads = (f"Origin: http://{at.netloc}", "Content-Length: 100")
+            line.sendall(request(at.netloc, token, *heads, way="POST", at="/look", body=b"{"))
+            assert status(said(at.port, request(at.netloc, token))) == 200
+            begin = time.monotonic()
+            shut = Timer(ENOUGH, line.shutdown, (socket.SHUT_RDWR,))
+            shut.start()
+        shut.cancel()
+        assert time.monotonic() - begin < ENOUGH / 2
