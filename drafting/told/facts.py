@@ -51,7 +51,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Bore", both(s.bore, units)),
         ("Rod", f"{both(s.rod, units)}, {turning(c)}"),
         ("Barrel OD", both(s.barrel_outside, units)),
-        ("Largest Ø, no mounts", both(2 * outermost(c), units)),
+        ("Largest OD, no mounts", both(2 * outermost(c), units)),
         ("Action", action_words(c)),
         ("Base end mount", mount_words(c, "body")),
         ("Rod end mount", mount_words(c, "rod") + pins_words(c)),

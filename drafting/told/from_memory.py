@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from drafting.model.cylinder import Cylinder
 from drafting.standards.table import table
 from drafting.told.codes import code_of
+from drafting.told.drawn_by_rule import size_label
+from drafting.told.ports_said import port_names
 
 _ROW = re.compile(r"\b([a-z0-9_]+)\.csv:([0-9]+)")
 _MEMORY = "memory"
@@ -32,10 +34,12 @@ def _named(c: Cylinder) -> Iterator[str]:
     for value in c.values:
         told = f"{value.why} {value.source}" if value.typed is None else value.source
         if any(_is_memory(*found) for found in _ROW.findall(told)):
-            yield value.name.removeprefix("cylinder.").replace("_", " ").replace(".", " ")
+            label = size_label(c, value.name)
+            yield label[:1].lower() + label[1:]
+    names = port_names(c)
     for port in c.ports:
         if port.thread.confidence == _MEMORY:
-            yield f"{port.table.partition('[')[0].replace('_', ' ')} thread"
+            yield f"{names[port.table].lower()} thread"
     for end, word in c.mounts.items():
         code = code_of({v.name: v for v in c.values}, word, end)
         if code and any(r.confidence == _MEMORY for r in table("mounting_codes").where(code=code)):

@@ -27,6 +27,7 @@ from tests.legal_specs import legal_specs
 
 A3 = next(p for p in PAPERS if p.name == "A3")
 B = next(p for p in PAPERS if p.name == "B")
+ONCE_WRONG = sorted((Path(__file__).parent / "once_wrong").glob("*.toml"))
 SPECS = sorted((Path(__file__).parents[2] / "specs").glob("*.toml"))
 UNFIT = re.compile(r"\.toml|JSON|…|\.\.\.|\w_\w|\['|\bTrue\b|\bFalse\b|\d\.\d{5}")
 """What has no place on a customer's paper."""
@@ -191,12 +192,36 @@ def test_a_page_of_a_few_notes_is_shared_out():
     ]
 
 
-@pytest.mark.parametrize("name", ["hatch-clamp", "bale-pusher", "eel-pass", "pulp-press"])
+@pytest.mark.parametrize(
+    "name", ["hatch-clamp", "bale-pusher", "eel-pass", "pulp-press", "gate-boom"]
+)
 def test_a_sheet_with_the_usual_rows_ends_on_its_page(name):
     """Rows that come a little nearer save a page of notes alone."""
     made, pages = pages_of(SPECS[0].parent / f"{name}.toml")
     assert len(pages) == 1
     assert_whole(made, pages)
+
+
+@pytest.mark.parametrize("path", [*SPECS, *ONCE_WRONG], ids=lambda p: p.stem)
+def test_no_label_and_no_size_is_torn(path):
+    """'Port outlet from base / pin', '4 x Ø11/16 / [17.46]'."""
+    made, pages = pages_of(path)
+    whole = set(texts(pages))
+    said = [s for h in made.data.held for s in (h.base, h.rod) if s and s.tolerance is not None]
+    assert {h.label for h in made.data.held} | {s.text for s in said} <= whole
+    rows = [t.text for p in pages for t in p.texts if t.name in ("held", "ruled", "data")]
+    assert not [words for words in rows if words.startswith("[")]
+
+
+def test_what_is_drawn_by_rule_stands_in_three_columns_where_it_saves_a_page():
+    """A page of data was followed by half a one; the reasons are in the report."""
+    made, (page,) = pages_of(SPECS[0].parent / "gate-boom.toml")
+    ruled = {t.text: t.at for t in page.texts if t.name == "ruled"}
+    labels = [r.label for r in made.data.ruled]
+    assert len({ruled[label][0] for label in labels}) == 3
+    assert not {r.reason for r in made.data.ruled if r.reason} & set(ruled)
+    loose, (page,) = pages_of(SPECS[0].parent / "weir-gate.toml")
+    assert {r.reason for r in loose.data.ruled if r.reason} <= set(texts([page]))
 
 
 def test_no_row_to_write_in_is_lower_than_a_hand_writes():

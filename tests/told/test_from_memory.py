@@ -26,7 +26,7 @@ def test_nothing_is_said_where_every_row_was_seen():
     ("changed", "named"),
     [
         ({"thread": "Rc 1/2"}, "base port thread"),
-        ({"rod": ("male thread", {"thread": "1 1/4-12 UNF"})}, "rod mount thread length"),
+        ({"rod": ("male thread", {"thread": "1 1/4-12 UNF"})}, "rod thread length"),
         ({"body": ("trunnion", {"position": "base"})}, "mount code MT2"),
     ],
 )
@@ -40,6 +40,15 @@ def test_what_rests_on_memory_is_named_on_the_sheet(changed, named):
     assert note.endswith(f"Check {'it' if one else 'them'} against the standards.")
 
 
+def test_what_rests_on_memory_has_the_names_of_the_lists():
+    """The note said extra port thread, where both pages called the port base port 2."""
+    more = (
+        '[[extra_port]]\nend = "base"\nthread = "Rc 1/2"\nclock = 6\nposition = 2.5\nheight = 1\n'
+    )
+    c = settled(spec_text(*BARE, more=PORT.format("G 1/2") + more))
+    assert from_memory(c) == ("base port 2 thread",)
+
+
 def test_a_tube_from_the_table_is_named():
     text = spec_text(*BARE).replace("barrel_outside = 4\n", "")
-    assert from_memory(settled(text)) == ("barrel outside",)
+    assert from_memory(settled(text)) == ("barrel OD",)

@@ -53,7 +53,7 @@ def test_a_port_behind_the_datum_says_what_its_sign_means():
     assert held("pomace-ram")["Port from flange face"].base.text == "-528"
     assert (made.behind, sheet("log-grapple").behind) == (True, False)
     said = " ".join(t.text for t in holding(made, 5.6, 176.0).head.texts)
-    assert "A minus (-) is towards the base." in said
+    assert "Minus is towards the base." in said
 
 
 def test_a_port_right_at_the_datum_is_told_in_words():

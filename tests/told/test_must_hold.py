@@ -91,7 +91,7 @@ def test_what_was_not_said_stays_open_and_what_is_known_is_said():
     assert rows["Weight, dry"] == "31.2 kg (69 lb)"
     # pi/4 80^2 300 mm3 out; less the rod's pi/4 45^2 300 on the way back.
     assert rows["Oil, out and back"] == "1.51 L, 1.03 L"
-    assert float(rows["Largest Ø, no mounts"].split()[0]) > 80.0
+    assert float(rows["Largest OD, no mounts"].split()[0]) > 80.0
 
 
 def test_supplied_parts_have_a_table():

@@ -12,12 +12,12 @@ from drafting.drawing.sheet.sheet import Mark, Role, Text
 from drafting.drawing.sheet.strokes import Line
 from drafting.told.data_sheet import DataSheet, Held, Row, Said
 
-_STOPS = (0.0, 0.225, 0.4375, 0.6125, 0.825)
+_STOPS = (0.0, 0.235, 0.444, 0.6175, 0.8265)
 """Where the columns of the sizes to hold begin, in parts of the width."""
-_LENGTH_STOPS = (0.0, 0.14, 0.355, 0.57, 0.785)
+_LENGTH_STOPS = (0.0, 0.11, 0.3325, 0.555, 0.7775)
 """Likewise of the lengths, all of one width."""
 _AIR = 3.0
-_BAND_AIR = 1.0
+_BAND_AIR = 0.9
 """Free paper behind a tolerance, at the least: behind most there is much more."""
 _LABEL_AIR = 1.5
 """Free paper behind a label, the first of a row, and behind words that take two columns."""
@@ -32,15 +32,19 @@ _NUMBER = 5.0
 _NOTHING = Strip(0.0)
 
 
-def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
-    """Give the sizes to hold: base end beside rod end, a line where no tolerance is given."""
+def holding(sheet: DataSheet, pitch: float, wide: float, printed: float = 0.0) -> Section:
+    """Give the sizes to hold: base end beside rod end, a line where no tolerance is given.
+
+    ``printed`` is the height of a row in which nobody writes, where that is another one.
+    """
     about = (
         f"Sizes without a tolerance: {sheet.general}."
         if sheet.general
         else "what meets the machine. Builder writes his tolerance where none is given."
     )
     if sheet.behind:
-        about += " A minus (-) is towards the base."
+        about = about.replace("his tolerance where none is", "tolerances not")
+        about += " Minus is towards the base."
     x = [wide * part for part in (*_STOPS, 1.0)]
     names = ("", "BASE END", "TOLERANCE", "ROD END", "TOLERANCE")
     top = _head("SIZES TO HOLD", about, x, names, wide, "held")
@@ -51,10 +55,17 @@ def holding(sheet: DataSheet, pitch: float, wide: float) -> Section:
             yield from _said(said, (x[k], x[k + 1], x[k + 2]))
 
     rows = [
-        row(tuple(cells(h)), pitch, wide, _under(k, len(sheet.held)))
+        _row(tuple(cells(h)), pitch, printed, wide, _under(k, len(sheet.held)))
         for k, h in enumerate(sheet.held)
     ]
     return Section(top, tuple(rows), _NOTHING)
+
+
+def _row(
+    cells: Sequence[Cell], pitch: float, printed: float, wide: float, under: Role | None
+) -> Strip:
+    written_in = any(c.line for c in cells)
+    return row(cells, pitch if written_in else printed or pitch, wide, under)
 
 
 def _said(said: Said | None, x: tuple[float, float, float]) -> Iterable[Cell]:
@@ -78,7 +89,8 @@ def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
     bands = [Cell(x[0], x[1] - _AIR, "Tolerance", name="lengths")]
     for k, (_, said) in enumerate(sheet.lengths, 1):
         room = x[k + 1] - x[k] - _AIR
-        sizes.append(Cell(x[k], room, said.text, flag=said.flag, name="lengths"))
+        wide_room = x[k + 1] - x[k] - _LABEL_AIR
+        sizes.append(Cell(x[k], wide_room, said.text, flag=said.flag, name="lengths"))
         if said.tolerance is not None:
             bands.append(
                 Cell(x[k], room, said.tolerance, line=not said.tolerance, name="lengths.tolerance")
@@ -89,8 +101,10 @@ def lengths(sheet: DataSheet, pitch: float, wide: float) -> Section:
     return Section(top, tuple(rows), _NOTHING)
 
 
-def data(rows: Sequence[tuple[str, Said]], pitch: float, wide: float) -> Section:
-    """Give the data in two columns; what nobody said is a line."""
+def data(
+    rows: Sequence[tuple[str, Said]], pitch: float, wide: float, printed: float = 0.0
+) -> Section:
+    """Give the data in two columns; what nobody said is a line. ``printed`` as for ``holding``."""
     half = (wide - _BETWEEN) / 2
     lefts = (0.0, half + _BETWEEN)
     marks, texts, high = heading("DATA", "a line is a question to you", wide, "data", None)
@@ -108,12 +122,15 @@ def data(rows: Sequence[tuple[str, Said]], pitch: float, wide: float) -> Section
                     x + _LABEL, room, said.text, flag=said.flag, line=not said.text, name="data"
                 )
 
-    strips = tuple(row(tuple(cells(k)), pitch, wide, None) for k in range(count))
+    strips = tuple(_row(tuple(cells(k)), pitch, printed, wide, None) for k in range(count))
     return Section(Strip(high, (*marks, *rules), texts), strips, _NOTHING)
 
 
 def ruled(rows: Sequence[tuple[str, str, str]], pitch: float, wide: float) -> Section:
-    """Give the sizes drawn by rule, two beside each other: size, value, reason."""
+    """Give the sizes drawn by rule, two beside each other: size, value, reason.
+
+    Without reasons there are three.
+    """
     about = "not asked for: the builder may choose otherwise"
     return _triples("DRAWN BY RULE", about, rows, pitch, wide, "ruled")
 
@@ -133,18 +150,17 @@ def _triples(
     name: str,
 ) -> Section:
     marks, texts, high = heading(title, about, wide, name)
-    half = (wide - _BETWEEN / 2) / 2
-    x = (0.0, 0.415 * half, 0.61 * half, half)
-    count = (len(rows) + 1) // 2
+    beside = 2 if any(reason for _, _, reason in rows) else 3
+    part = (wide - (beside - 1) * _BETWEEN / 2) / beside
+    x = [part * s for s in ((0.0, 0.415, 0.61, 1.0) if beside == 2 else (0.0, 0.66, 1.0))]
+    count = -(-len(rows) // beside)
     strips = []
     for k in range(count):
-        cells: list[Cell] = []
-        for n, left in ((k, 0.0), (k + count, half + _BETWEEN / 2)):
-            if n < len(rows):
-                cells += [
-                    Cell(left + x[i], x[i + 1] - x[i] - 1.5, words, name=name)
-                    for i, words in enumerate(rows[n])
-                ]
+        cells = [
+            Cell(n * (part + _BETWEEN / 2) + x[i], x[i + 1] - x[i] - 1.5, words, name=name)
+            for n, found in enumerate(rows[k::count])
+            for i, words in enumerate(found[: len(x) - 1])
+        ]
         strips.append(row(cells, pitch, wide, _under(k, count)))
     return Section(Strip(high, marks, texts), tuple(strips), _NOTHING)
 

@@ -26,13 +26,15 @@ from drafting.records import dataclass
 class Pitch:
     """Heights of a page (mm): of a row, of one that nobody writes in, of a note's line.
 
-    ``between`` is the free paper between two sections.
+    ``between`` is the free paper between two sections. ``reasons`` of what is drawn by rule are
+    said beside it; without them three sizes have room side by side.
     """
 
     row: float
     printed: float
     note: float = LEADING
     between: float = BETWEEN
+    reasons: bool = True
 
 
 PITCHES = (
@@ -42,6 +44,7 @@ PITCHES = (
     Pitch(4.6, 4.6, between=4.0),
     Pitch(4.4, 4.4, between=3.6),
     Pitch(4.4, 4.2, 3.3, between=3.0),
+    Pitch(4.4, 4.2, 3.3, between=3.0, reasons=False),
 )
 """The most comfortable first; the last ones where they save a page of a few lines."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
@@ -66,17 +69,20 @@ def data_pages(
     name, wide, high = PAPERS[paper.family]
     inner = wide - LEFT - RIGHT
     top = head(job, inner)
-    room = high - TOP - BOTTOM - top.height - BETWEEN
-    tail = BETWEEN + _APPROVAL
+    high_left = high - TOP - BOTTOM - top.height
+    room, tail, between = high_left - BETWEEN, BETWEEN + _APPROVAL, BETWEEN
     first = _sections(job, left_out, spared, PITCHES[0], inner, room - tail)
     pages = balanced(first, room, tail)
     for pitch in PITCHES[1:] if len(pages) > 1 else ():
-        closer = _sections(job, left_out, spared, pitch, inner, room - tail)
-        if len(fewer := balanced(closer, room, tail, pitch.between)) < len(pages):
+        near_room, near_tail = high_left - pitch.between, pitch.between + _APPROVAL
+        closer = _sections(job, left_out, spared, pitch, inner, near_room - near_tail)
+        fewer = balanced(closer, near_room, near_tail, pitch.between)
+        if len(fewer) < len(pages):
             first, pages = closer, fewer
+            room, tail, between = near_room, near_tail, pitch.between
     more = _further(job, inner)
     last = len(pages) - 1
-    together = balanced([*first, *more], room, tail)
+    together = balanced([*first, *more], room, tail, between)
     if last and len(together) == len(pages):
         pages = together
     elif more:
@@ -84,7 +90,7 @@ def data_pages(
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     out = []
     for k, strips in enumerate(pages):
-        placed = [(0.0, top), *((top.height + BETWEEN + y, s) for y, s in strips)]
+        placed = [(0.0, top), *((top.height + between + y, s) for y, s in strips)]
         placed.append((high - TOP - FOOT, foot(job, inner)))
         if k == last:
             placed.append((high - TOP - BOTTOM - _APPROVAL, _approval(inner)))
@@ -103,13 +109,13 @@ def _sections(
     sheet = job.data
     out = []
     if sheet.held:
-        out.append(section.holding(sheet, pitch.row, wide))
+        out.append(section.holding(sheet, pitch.row, wide, pitch.printed))
     if sheet.lengths:
         out.append(section.lengths(sheet, pitch.row, wide))
     if sheet.data:
-        out.append(section.data(sheet.data, pitch.row, wide))
+        out.append(section.data(sheet.data, pitch.row, wide, pitch.printed))
     if sheet.ruled:
-        rows = [(r.label, r.text, r.reason) for r in sheet.ruled]
+        rows = [(r.label, r.text, r.reason if pitch.reasons else "") for r in sheet.ruled]
         out.append(section.ruled(rows, pitch.printed, wide))
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch.printed, wide))
