@@ -1,7 +1,8 @@
 """The page's scripts as one: a browser asks once, not a dozen times.
 
-Each module becomes a function that gives what it exports; the last one stands open. Of the language of modules that is read which ours use: ``import { a, b } from
-"./x.js"`` on a line of its own, and ``export`` before const, class or function.
+Each module becomes a function that gives what it exports; the last one stands open. Of the language
+of modules that is read which ours use: ``import { a, b } from "./x.js"`` on a line of its own, and
+``export`` before const, class or function.
 """
 
 from __future__ import annotations

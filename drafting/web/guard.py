@@ -17,10 +17,11 @@ COOKIE = "drafting-{port}"
 LARGEST = 8_000_000
 """Bytes of a request."""
 POLICY = (
-    "default-src 'none'; script-src 'self' {script}; style-src 'self' 'unsafe-inline'; img-src 'self' data: "
-    "blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; "
-    "frame-ancestors 'none'"
+    "default-src 'none'; script-src 'self' {script}; style-src 'self' 'unsafe-inline'; "
+    "img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; base-uri 'none'; "
+    "form-action 'none'; frame-ancestors 'none'"
 )
+"""``script`` stands for the hash of the page's own one."""
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
