@@ -46,7 +46,7 @@ def run(options: Namespace) -> int:
     from drafting.web.server import page
 
     form_rows()  # the first answer holds them
-    quick, slow = Worker(), Worker()
+    quick, slow = Worker(), Worker(behind=True)
     made = page(desk, token, hosts, quick, slow)
     text = desk.text()
     first = ("look", text, {}) if text else ("guide", *FIRST)

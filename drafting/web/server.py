@@ -147,7 +147,7 @@ def page(
     slow: Worker | None = None,
 ) -> ASGIApp:
     """Give the page's application behind its guard."""
-    p = Page(desk, quick or Worker(), slow or Worker())
+    p = Page(desk, quick or Worker(), slow or Worker(behind=True))
     asked = {"/": p.first, "/state": p.state, "/read": p.read, "/guide": p.guide,
              "/threads": p.threads}  # fmt: skip
     done = {

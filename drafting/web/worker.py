@@ -8,6 +8,7 @@ says by its turns, for orders that are sent one after the other may be met the o
 from __future__ import annotations
 
 import atexit
+import os
 import pickle
 import subprocess
 import sys
@@ -25,6 +26,8 @@ from drafting.web.work import BEGUN, DONE, told
 LIMIT = 60.0
 """Seconds without a word from a process that has an order, after which it is ended."""
 _CHILD = "import sys; sys.path[:] = {path!r}; from drafting.web import work; work.serve()"
+BEHIND = 5
+"""By so much a process steps back that others do not wait for (of the 19 of a Unix)."""
 _LOOK = 0.25
 """Seconds between two looks at the clock."""
 
@@ -40,10 +43,16 @@ class _Process:
 
 
 class Worker:
-    """One process that is started with the first order, and anew after it has ended."""
+    """One process that is started with the first order, and anew after it has ended.
 
-    def __init__(self, limit: float = LIMIT, command: str = _CHILD) -> None:
+    ``behind``: it gives way where the processor is wanted by what follows typing.
+    """
+
+    def __init__(
+        self, limit: float = LIMIT, command: str = _CHILD, *, behind: bool = False
+    ) -> None:
         self.limit = limit
+        self.behind = behind
         self.command = command.format(path=sys.path)
         self.lock = threading.Lock()
         self.process: _Process | None = None
@@ -112,6 +121,9 @@ class Worker:
             stdout=subprocess.PIPE,
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
         )
+        if self.behind and sys.platform != "win32":
+            with suppress(OSError):  # not everyone may, and it works as it is
+                os.setpriority(os.PRIO_PROCESS, child.pid, BEHIND)
         process = _Process(child)
         threading.Thread(target=self._listen, args=(process,), daemon=True).start()
         return process

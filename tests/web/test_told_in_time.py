@@ -137,6 +137,33 @@ def test_lines_follow_before_sizes_and_never_stay_without_them(page):
     until(page, lambda: "RETRACTED 27 1/4" in page.locator("#drawing svg").text_content())
 
 
+def test_a_solid_that_comes_late_does_not_go_before_the_next_drawing(page):
+    """To show one takes the browser a while; whoever types on waits for lines and sizes."""
+    solids, looks = [], []
+
+    def shown():
+        return page.locator("html").get_attribute("data-solid")
+
+    page.wait_for_selector("html[data-solid]", state="attached")
+    page.wait_for_timeout(500)
+    page.route("**/solid", lambda r: solids.append(r))
+    box(page, "cylinder.retracted").fill("27 3/8")
+    until(page, lambda: solids)
+    page.route("**/look", lambda r: looks.append(r))
+    box(page, "cylinder.retracted").fill("27 1/2")
+    until(page, lambda: looks)
+    before = shown()
+    solids[0].continue_()
+    page.wait_for_timeout(2000)
+    assert shown() == before
+    page.unroute("**/solid")
+    looks[-1].continue_()
+    page.unroute("**/look")
+    until(page, lambda: shown() != before)
+    box(page, "cylinder.retracted").fill("27 1/4")
+    until(page, lambda: "RETRACTED 27 1/4" in page.locator("#drawing svg").text_content())
+
+
 def test_who_types_without_a_rest_sees_drawings_meanwhile_and_the_newest_at_the_end(page):
     """Keys come faster than drawings: one is shown now and then, and none that is older."""
     last = page.evaluate(WITHOUT_A_REST, 500)

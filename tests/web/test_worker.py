@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from drafting.web.worker import _CHILD, Worker
+from drafting.web.worker import _CHILD, BEHIND, Worker
 from tests.web.test_guard import QUICK, SPEC, client, post
 from tests.web.test_look import lines
 
@@ -40,6 +41,18 @@ def worker():
     made = Worker(limit=4.0, command=SLOW)
     yield made
     made.end()
+
+
+@pytest.mark.skipif(not hasattr(os, "getpriority"), reason="this system has no such order")
+def test_what_makes_files_gives_way_to_what_follows_typing():
+    own = os.getpriority(os.PRIO_PROCESS, 0)
+    stands = []
+    for behind in (False, True):
+        made = Worker(command=SLOW, behind=behind)
+        assert [*made.ask("slow", "1")] == [{"k": 0}]
+        stands.append(os.getpriority(os.PRIO_PROCESS, made.process.child.pid) - own)
+        made.end()
+    assert stands == [0, BEHIND]
 
 
 def messages(parts):

@@ -34,6 +34,9 @@ export class Following {
     if (this.text.now) this.send();
   }
 
+  // A change is typed that no drawing shows yet.
+  get awaited() { return this.since > 0 || Object.keys(this.pending).length > 0; }
+
   changed() {
     this.keyed = performance.now();
     clearTimeout(this.later);

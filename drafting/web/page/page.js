@@ -124,7 +124,7 @@ function rest() {
   const own = text.now;
   if (seen?.text !== own) return; // what does not go has no solid
   if (stage.tab.startsWith("Sheet")) sheets();
-  body.make(own, () => text.now === own);
+  body.make(own, () => text.now === own && !following.awaited); // to show it takes a while: a drawing goes before
 }
 
 async function sheets() {
