@@ -281,12 +281,21 @@ def test_a_whole_ellipse_is_an_ellipse():
     assert ring.dxf.ratio == pytest.approx(1 / 3)
 
 
-def test_short_dashed_lines_are_continuous():
-    marks = tuple(Mark(Line((0, y), (x, y)), "centre") for y, x in ((0, 10), (5, 100)))
+def test_short_dashed_lines_have_a_shorter_line_type():
+    """Programs draw a line that is shorter than its pattern without dashes."""
+    marks = tuple(Mark(Line((0, y), (x, y)), "centre") for y, x in ((0, 10), (5, 100), (9, 3)))
     view = View("v", "", (50, 50), 1, marks)
-    short, long = read(dxf_bytes(Sheet("A3", 420, 297, "mm", (view,)))).modelspace()
-    assert short.dxf.linetype == "Continuous"
+    document = read(dxf_bytes(Sheet("A3", 420, 297, "mm", (view,))))
+    short, long, dash = document.modelspace()
+    assert short.dxf.linetype == "CENTER2"
+    pattern = [
+        abs(t.value) for t in document.linetypes.get("CENTER2").pattern_tags.tags if t.code == 49
+    ]
+    assert 2 * sum(pattern) * short.dxf.ltscale + pattern[0] * short.dxf.ltscale == pytest.approx(
+        10
+    )
     assert long.dxf.get("linetype", "BYLAYER") == "BYLAYER"
+    assert dash.dxf.linetype == "Continuous"
 
 
 def test_measured_points_come_to_one_height_along_geometry_or_extension_line():

@@ -36,16 +36,26 @@ def test_dashed_lines_end_on_a_full_dash(role, length):
     style = Style()
     pattern = style.fitted_dashes(role, length)
     if not pattern:
-        assert length < (26 if role == "centre" else 18)
+        assert length < (7.2 if role == "centre" else 2.6)
         return
     periods = (length - pattern[0]) / sum(pattern)
     assert periods == pytest.approx(round(periods))
     assert round(periods) >= 1
     if role == "centre":
         assert round(periods) % 2 == 0  # a long dash in the middle, where centre lines cross
-    plain = style.dashes(role)
-    assert 0.6 < pattern[0] / plain[0] < 1.7
+    plain = style.pattern(role, length)
+    assert 0.55 < pattern[0] / plain[0] < 1.7
     assert [p / pattern[0] for p in pattern] == pytest.approx([p / plain[0] for p in plain])
+    assert min(pattern[1::2]) > 0.45  # narrower gaps run together in print
+
+
+@pytest.mark.parametrize(
+    ("role", "length", "marks"),
+    # Long dash double dot as on long lines, as long as there is room; then dashes alone.
+    [("phantom", 8.0, 6), ("phantom", 5.0, 6), ("phantom", 3.0, 2), ("centre", 8.0, 4)],
+)
+def test_a_short_line_is_of_its_kind_too(role, length, marks):
+    assert len(Style().fitted_dashes(role, length)) == marks
 
 
 def test_continuous_lines_have_no_dashes():

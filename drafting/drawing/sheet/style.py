@@ -20,6 +20,12 @@ _DASHES: dict[Role, tuple[float, ...]] = {
     "centre": (8.0, 1.5, 0.5, 1.5),
     "phantom": (8.0, 1.5, 0.5, 1.5, 0.5, 1.5),
 }
+# Of a line that has no room for one period of those: unbroken it would read as an edge.
+_SHORT: dict[Role, tuple[tuple[float, ...], ...]] = {
+    "hidden": ((1.4, 0.8),),
+    "centre": ((2.5, 0.8, 0.5, 0.8),),
+    "phantom": ((2.0, 0.8, 0.5, 0.8, 0.5, 0.8), (1.4, 0.8)),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,19 +79,28 @@ class Style:
         """Give dash, gap, dash, gap ... of a role, empty for a continuous line."""
         return _DASHES.get(role, ())
 
+    def patterns(self, role: Role) -> tuple[tuple[float, ...], ...]:
+        """Give the dashes of a role, and those of its shorter and shorter lines."""
+        return (_DASHES[role], *_SHORT[role]) if role in _DASHES else ()
+
+    def pattern(self, role: Role, length: float) -> tuple[float, ...]:
+        """Give the first pattern of a role that a line of this length has room for."""
+        return next((p for p in self.patterns(role) if _periods(role, p, length)), ())
+
     def fitted_dashes(self, role: Role, length: float) -> tuple[float, ...]:
         """Stretch the pattern so that a line of this length begins and ends with a full dash.
 
         A centre line gets an even number of periods: then a long dash lies on its middle, where
-        centre lines cross. A line too short for its pattern is continuous.
+        centre lines cross. A line too short for any pattern of its role is continuous.
         """
-        pattern = self.dashes(role)
+        pattern = self.pattern(role, length)
         if not pattern:
             return ()
-        period, dash = sum(pattern), pattern[0]
-        step = 2 if role == "centre" else 1
-        count = step * round((length - dash) / (period * step))
-        if count < 1:
-            return ()
-        k = length / (count * period + dash)
+        k = length / (_periods(role, pattern, length) * sum(pattern) + pattern[0])
         return tuple(d * k for d in pattern)
+
+
+def _periods(role: Role, pattern: tuple[float, ...], length: float) -> int:
+    """Count the periods before the last dash of a line; none where it has no room."""
+    step = 2 if role == "centre" else 1
+    return max(0, step * round((length - pattern[0]) / (sum(pattern) * step)))

@@ -31,6 +31,7 @@ from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.symbols import symbol_marks
+from drafting.drawing.views.where_closed import closed_marks, outlines_of
 from drafting.records import dataclass
 from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
 from drafting.shape.frame import X, cross, scale
@@ -208,7 +209,7 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *symbols.marks,
         *phantom_marks(job.phantoms, picture),
-        *(_outlines(_retracted_mount(job), picture.look) if _shows_closed(job, picture) else ()),
+        *closed_marks(job, picture),
     )
     if picture.window is None:
         return marks
@@ -238,22 +239,7 @@ def phantom_marks(phantoms: tuple[Part, ...], picture: Picture) -> tuple[Mark, .
     """Give the outlines of what is no metal, by what is seen of it alone."""
     if picture.name in ("pin", "small") or not phantoms:
         return ()
-    return _outlines(phantoms, picture.look)
-
-
-def _shows_closed(job: Job, picture: Picture) -> bool:
-    """Tell whether the open view shows where the rod's mount stands closed."""
-    return picture.name == "extended" and not job.beneath[1]
-
-
-def _retracted_mount(job: Job) -> tuple[Part, ...]:
-    """Give the rod's mount where it stands retracted: there the stroke begins."""
-    return tuple(
-        replace(p, pieces=pieces)
-        for p in job.retracted
-        if (pieces := tuple(q for q in p.pieces if q.name.startswith("rod_mount.")))
-        and not all(q.cut for q in pieces)
-    )
+    return outlines_of(phantoms, picture.look)
 
 
 def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:
@@ -262,9 +248,3 @@ def phantom_lines(marks: Sequence[Mark], scale: float) -> Any:
     if not tracks:
         return None
     return segments([pair for track in tracks for pair in pairwise(track)]) * scale
-
-
-@lru_cache(maxsize=8)
-def _outlines(phantoms: tuple[Part, ...], look: Look) -> tuple[Mark, ...]:
-    strokes = project(phantoms, look, hidden=False)
-    return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes)

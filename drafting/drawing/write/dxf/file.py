@@ -32,6 +32,7 @@ from drafting.drawing.write.dxf.tables import (
     VIEWPORT_LAYER,
     dimension_style,
     layer,
+    linetypes,
     set_header,
     set_up,
 )
@@ -94,6 +95,7 @@ class _Writer:
     def __init__(self, sheet: Sheet, document: Any) -> None:
         self.sheet, self.document = sheet, document
         self.style = Style()
+        self.linetypes = linetypes(self.style)
         self.unit = 1.0 if _units(sheet) == "mm" else INCH
         self.model = document.modelspace()
 
@@ -194,11 +196,13 @@ class _Writer:
 
     def curve(self, space: Any, mark: Mark, at: Point2, size: float, k: float) -> None:
         """Draw one curve as the simplest entity that is exact; ``k`` is paper mm per its mm."""
-        attributes = {"layer": layer(mark.role)}
-        if self.style.dashes(mark.role) and not self.style.fitted_dashes(
-            mark.role, length(mark.curve) * k
-        ):
-            attributes["linetype"] = "Continuous"  # too short for its pattern
+        attributes: dict[str, Any] = {"layer": layer(mark.role)}
+        style, paper = self.style, length(mark.curve) * k
+        if (pattern := style.pattern(mark.role, paper)) != style.dashes(mark.role):
+            # Programs draw a line without dashes that is shorter than its pattern.
+            attributes["linetype"] = self.linetypes.get(pattern, "Continuous")
+            if pattern:
+                attributes["ltscale"] = style.fitted_dashes(mark.role, paper)[0] / pattern[0]
         add_curve(space, placed(mark.curve, at, size), attributes)
 
     def hatch(self, hatch: Hatch, origin: Point2, k: float) -> None:

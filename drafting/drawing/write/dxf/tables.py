@@ -40,6 +40,9 @@ _LINETYPES: dict[Role, tuple[str, str]] = {
     "centre": ("CENTER", "Centre line ____ . ____ . ____"),
     "phantom": ("DIVIDE", "Other position ____ . . ____ . . ____"),
 }
+_ABOUT = dict(_LINETYPES.values())
+_SHORT = "2"
+"""Ends the name of the line type that short lines of a role take, as programs name theirs."""
 
 
 def layer(role: Role) -> str:
@@ -47,12 +50,22 @@ def layer(role: Role) -> str:
     return role.upper()
 
 
+def linetypes(style: Style) -> dict[tuple[float, ...], str]:
+    """Name the line type of every pattern; what roles share has the name of the first."""
+    named: dict[tuple[float, ...], str] = {}
+    for role, (name, _) in _LINETYPES.items():
+        for k, pattern in enumerate(style.patterns(role)):
+            named.setdefault(pattern, name + _SHORT if k else name)
+    return named
+
+
 def set_up(document: Any, style: Style, unit: float) -> None:
     """Define layers, line types and text styles; ``unit`` is 1 or 25.4, mm per drawing unit."""
-    for role, (name, about) in _LINETYPES.items():
-        dashes = [d / unit for d in style.dashes(role)]
+    for pattern, name in linetypes(style).items():
+        dashes = [d / unit for d in pattern]
         signed = [d if i % 2 == 0 else -d for i, d in enumerate(dashes)]
         # The first number is the length of the period: without it readers draw dots.
+        about = _ABOUT[name.removesuffix(_SHORT)]
         document.linetypes.add(name, [sum(dashes), *signed], description=about)
     for role, colour in _COLOURS.items():
         document.layers.add(

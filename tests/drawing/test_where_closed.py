@@ -1,0 +1,43 @@
+"""Where the rod's end stands closed: in phantom, so that the stroke begins at something.
+
+Sizes are those of the made-up ram in ``sample_job``: rod 40 to x 440, eye of 60 at 460, stroke 200.
+"""
+
+from dataclasses import replace
+
+from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import look_at, marks_of
+from drafting.shape.pieces import moved
+from tests.drawing import sample_job
+
+
+def _phantoms(job):
+    picture = next(p for p in look_at(job).pictures if p.name == "extended")
+    return [m for m in marks_of(picture, job, 0.2, Style()) if m.role == "phantom"]
+
+
+def _bare(part):
+    return replace(part, pieces=tuple(q for q in part.pieces if "rod_mount" not in q.name))
+
+
+def test_a_mount_stands_there_by_its_outlines():
+    job = sample_job.job()
+    assert union([box(m.curve) for m in _phantoms(job)]) == (430.0, -30.0, 490.0, 30.0)
+
+
+def test_a_bare_rod_by_its_face():
+    job = sample_job.job()
+    bare = replace(
+        job,
+        retracted=tuple(_bare(p) for p in job.retracted),
+        extended=tuple(_bare(p) for p in job.extended),
+    )
+    assert [box(m.curve) for m in _phantoms(bare)] == [(440.0, -20.0, 440.0, 20.0)]
+
+
+def test_a_mount_that_would_overlap_itself_by_the_line_that_the_stroke_is_measured_from():
+    job = sample_job.job()
+    opened = tuple(moved(p, 50.0) if p.owner == "rod" else p for p in job.retracted)
+    short = replace(job, extended=opened, lengths=(50.0, 460.0, 510.0))
+    assert [box(m.curve) for m in _phantoms(short)] == [(460.0, -30.0, 460.0, 30.0)]
