@@ -52,12 +52,17 @@ class Thread:
     metric: bool
 
 
+ON_THE_BODY = "on the body"
+"""Where a mount is that stands along the body."""
+
+
 @dataclass(frozen=True, slots=True)
 class EndMount:
     """A mount: how it turns, whether it is held, the sections that carry its force.
 
     ``axis`` is None for an end that does not turn. ``held`` is True or False only when the person
     says whether it is held so that it cannot turn where no pin lets it. ``bolts`` is their steel.
+    ``elsewhere``: a mount of the body that is not at its base end.
     """
 
     end: Literal["body", "rod"]
@@ -67,6 +72,14 @@ class EndMount:
     not_judged: tuple[str, ...] = ()
     bolts: Steel | None = None
     bolt_thread: Thread | None = None
+    elsewhere: bool = False
+
+    @property
+    def where(self) -> str:
+        """Say where it is: ``at the base end``."""
+        if self.elsewhere:
+            return ON_THE_BODY
+        return f"at the {'base' if self.end == 'body' else 'rod'} end"
 
     @property
     def field(self) -> str:

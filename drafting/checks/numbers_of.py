@@ -120,6 +120,7 @@ def _mount(c: Cylinder, end: Literal["body", "rod"]) -> EndMount:
         turned = c.turned % 180.0 if end == "rod" else 0.0
         axis = "y" if turned == 0.0 else "z" if turned == 90.0 else "skew"
     grade = f"{table}.bolts.grade"
+    at = c.value(f"{table}.position")
     return EndMount(
         end,
         axis,
@@ -128,6 +129,7 @@ def _mount(c: Cylinder, end: Literal["body", "rod"]) -> EndMount:
         carried.not_judged,
         steel(grade, "bolt", c.spec.word(grade)),
         _thread(c, f"{table}.bolts.thread"),
+        at is not None and at.value != "base",
     )
 
 

@@ -53,11 +53,6 @@ def sizes(n: CylinderNumbers, *sums: Sum) -> tuple[Input, ...]:
     return tuple(sized(n.sizes[f]) if f in n.sizes else unknown(f, n.rod.value) for f in fields)
 
 
-def end_name(m: EndMount) -> str:
-    """Say the end as the trade does."""
-    return "base end" if m.end == "body" else "rod end"
-
-
 @singledispatch
 def questions(section: object, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     """Give the questions on a section of a mount."""
@@ -71,7 +66,7 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     said = f"{n.steels['pin'].name}, {n.steels['pin'].source}"
     yield Question(
         f"{m.end}-pin-shear",
-        f"Pin at the {end_name(m)} in double shear",
+        f"Pin {m.where} in double shear",
         ON_YIELD,
         (*sizes(n, s.pin), metal),
         lambda at, c: over(
@@ -97,7 +92,7 @@ def _(s: LoosePin, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
 
     yield Question(
         f"{m.end}-pin-bending",
-        f"Pin at the {end_name(m)} in bending",
+        f"Pin {m.where} in bending",
         ON_YIELD,
         (*inputs, metal),
         lambda at, c: over(at[metal.field], bent(at, c)) if force(c) else inf,
@@ -136,7 +131,7 @@ def _bearing(
 
     return Question(
         f"{m.end}-pin-bearing",
-        f"Pressure between pin and hole at the {end_name(m)}",
+        f"Pressure between pin and hole {m.where}",
         ON_YIELD,
         (*bears, *steels),
         lambda at, c: over(min(at[i.field] for i in steels), pressed(at, c)) if force(c) else inf,
@@ -148,7 +143,7 @@ def _bearing(
 def _rated(m: EndMount, rating: Input) -> Question:
     return Question(
         f"{m.end}-bearing",
-        f"Bushing or bearing at the {end_name(m)} on its static rating",
+        f"Bushing or bearing {m.where} on its static rating",
         ON_BEARING,
         (rating,),
         lambda at, c: static_factor(at[rating.field], force(c)) if force(c) else inf,
@@ -175,7 +170,7 @@ def _(s: Eye, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
 
     yield Question(
         f"{m.end}-eye-tension",
-        f"Metal beside the hole at the {end_name(m)}, in tension",
+        f"Metal beside the hole {m.where}, in tension",
         ON_YIELD,
         (*sizes(n, s.outside, s.hole, s.thick), metal),
         lambda at, c: over(at[metal.field], beside(at, c)) if force(c) else inf,
@@ -184,7 +179,7 @@ def _(s: Eye, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     )
     yield Question(
         f"{m.end}-tear-out",
-        f"Metal past the hole at the {end_name(m)}, tearing out",
+        f"Metal past the hole {m.where}, tearing out",
         ON_YIELD,
         (*sizes(n, s.nose, s.hole, s.thick), metal),
         lambda at, c: over(shear_strength(at[metal.field]), past(at, c)) if force(c) else inf,
@@ -240,7 +235,7 @@ def _(s: Fillet, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
 
     yield Question(
         f"{m.end}-weld",
-        f"Weld of the mount at the {end_name(m)}",
+        f"Weld of the mount {m.where}",
         ON_YIELD,
         (*inputs, metal, beside),
         factor,
@@ -298,7 +293,7 @@ def _(s: MountBolts, n: CylinderNumbers, m: EndMount) -> Iterator[Question]:
     assert m.bolts is not None
     metal, hole = strong(m.bolts), sized(n.sizes[s.hole])
     thread = m.bolt_thread
-    name, table = f"Bolts of the mount at the {end_name(m)}", f"{m.field}.bolts"
+    name, table = f"Bolts of the mount {m.where}", f"{m.field}.bolts"
     if thread is None:
         yield Question(
             f"{m.end}-bolts",

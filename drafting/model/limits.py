@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from drafting.settle.called import CALLED, called
 from drafting.settle.ledger import Ledger
 from drafting.shape.pieces import Part
 from drafting.shape.reach import reach
 
 PINS = ("body_pin", "rod_pin")
 """Loose pins lie in the machine's own ears."""
-WORDS = {
-    "cylinder": ("cylinder.largest_outside", "barrel, gland or head"),
-    "body_mount": ("body_mount.mount", "base end mount"),
-    "rod_mount": ("rod_mount.mount", "rod end mount"),
-}
 
 
 def judge_whole(book: Ledger, parts: Iterable[Part]) -> None:
@@ -35,7 +31,7 @@ def judge_room(book: Ledger, parts: Iterable[Part]) -> None:
             widest[table] = max(widest.get(table, 0.0), reach(piece, widest.get(table, room / 2)))
     for table, r in widest.items():
         if r > room / 2 + 1e-6:
-            field, words = WORDS.get(table, (f"{table}.height", "port"))
+            field, words = _who(book, table)
             book.find(
                 "beyond-room",
                 "warning",
@@ -43,6 +39,15 @@ def judge_room(book: Ledger, parts: Iterable[Part]) -> None:
                 f"the {words} reaches {book.say(r)} from the centre line; the room of "
                 f"{book.say(room)} ends at {book.say(room / 2)}",
             )
+
+
+def _who(book: Ledger, table: str) -> tuple[str, str]:
+    """Give the field to look at and what reaches so far, in words."""
+    if table == "cylinder":
+        return "cylinder.largest_outside", "barrel, gland or head"
+    if table in CALLED:
+        return f"{table}.mount", called(book, table)
+    return f"{table}.height", "port"
 
 
 def _judge_clocks(book: Ledger) -> None:

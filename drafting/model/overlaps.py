@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import combinations
 
-from drafting.model.ports.space import WORDS
+from drafting.settle.called import CALLED, called
 from drafting.settle.ledger import Ledger
 from drafting.shape.boxes import apart, around, box_of
 from drafting.shape.overlap import Filled, Shared, filled, overlap, shifted
 from drafting.shape.pieces import Part
 
 WOULD = {
-    "body_mount": "smaller sizes of the base end mount would do",
-    "rod_mount": "smaller sizes of the rod end mount, or more rod before it, would do",
+    "body_mount": "smaller sizes of the {} would do",
+    "rod_mount": "smaller sizes of the {}, or more rod before it, would do",
     "body_pin": "another pin would do",
     "rod_pin": "another pin would do",
     "cylinder": "smaller sizes would do",
@@ -25,11 +25,12 @@ def judge_overlaps(book: Ledger, parts: Iterable[Part], stroke: float) -> None:
     """Enter a fault for every two parts that lie in one another."""
     for a, b, pose, shared in overlaps(parts, stroke):
         field, would = _way_out(book, a, b, shared)
+        one, other = _words(book, shared.one.name, a), _words(book, shared.other.name, b)
         book.fault(
             "parts-overlap",
             field,
-            f"{_words(shared.one.name, a)} and {_words(shared.other.name, b)} would be in one "
-            f"another {pose}, over {book.say(shared.along)} along the axis; {would}",
+            f"{one} and {other} would be in one another {pose}, over "
+            f"{book.say(shared.along)} along the axis; {would}",
         )
 
 
@@ -49,7 +50,11 @@ def _way_out(book: Ledger, a: Part, b: Part, shared: Shared) -> tuple[str, str]:
             f"{book.say(back)} nearer to the base end it would stand clear",
         )
     typed = next((n for n in names if book.spec.has(n)), None)
-    return typed or (f"{table}.mount" if table in WORDS else names[0]), WOULD[table]
+    return typed or (f"{table}.mount" if table in CALLED else names[0]), _would(book, table)
+
+
+def _would(book: Ledger, table: str) -> str:
+    return WOULD[table].format(called(book, table) if table in CALLED else "")
 
 
 def _back(mount: Part, other: Part) -> float:
@@ -74,10 +79,10 @@ def overlaps(parts: Iterable[Part], stroke: float) -> Iterator[tuple[Part, Part,
                 break
 
 
-def _words(name: str, part: Part) -> str:
+def _words(book: Ledger, name: str, part: Part) -> str:
     """Name a piece for a message."""
     table, _, rest = name.partition(".")
     rest = rest.replace("_", " ")
-    if table in WORDS:
-        return f"the {rest} of the {WORDS[table]}"
+    if table in CALLED:
+        return f"the {rest} of the {called(book, table)}"
     return f"the {part.name}" if table == "cylinder" else f"{table}'s {rest}"

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.factors import INCH
 from drafting.records import dataclass
+from drafting.settle.called import called
 from drafting.settle.ledger import COMMON, Ledger
 from drafting.settle.lengths import Lengths
 from drafting.settle.stations import Stations
@@ -46,15 +47,19 @@ class Rule:
 BORE, BARREL = "cylinder.bore", "cylinder.barrel_outside"
 CYLINDER_RULES = (
     Rule("cylinder.rod", BORE, 0.1, 1.0),
-    Rule("cylinder.barrel_outside", BORE, 1.0, 3.0),
-    Rule("cylinder.wall", BORE, 0.005, 1.0),
-    Rule("cylinder.base_thickness", BORE, 0.04, 4.0),
+    # A small bore at a very high pressure has a wall as thick as that: asked, not refused.
+    Rule("cylinder.barrel_outside", BORE, 1.0, 3.0, level="warning"),
+    Rule("cylinder.barrel_outside", BORE, 1.0, 9.0),
+    Rule("cylinder.wall", BORE, 0.005, 1.0, level="warning"),
+    Rule("cylinder.wall", BORE, 0.005, 4.0),
+    Rule("cylinder.base_thickness", BORE, 0.04, 4.0, 10.0),
     Rule("cylinder.piston_length", BORE, 0.08, 6.0),
     Rule("cylinder.gland_length", BORE, 0.15, 8.0),
     Rule("cylinder.gland_projection", BORE, 0.0, 6.0),
     Rule("cylinder.gland_engaged", BORE, 0.04, 4.0),
     Rule("cylinder.gland_outside", BARREL, 0.5, 4.0),
-    Rule("cylinder.square", BORE, 1.0, 4.0),
+    Rule("cylinder.square", BORE, 1.0, 4.0, level="warning"),
+    Rule("cylinder.square", BORE, 1.0, 10.0),
     Rule("cylinder.base_weld", BORE, 0.01, 0.6),
     Rule("cylinder.base_groove", BORE, 0.005, 0.6),
     Rule("cylinder.rod_stick_out", BORE, 0.0, 14.0, 50.0),
@@ -166,8 +171,8 @@ def _odd_one(book: Ledger, pairs: Sequence[Pair]) -> str:
 def _tell(book: Ledger, name: str, pairs: Sequence[Pair]) -> None:
     size = _sizes(book, name)[0]
     others = dict.fromkeys(beside if own == name else own for own, beside, _ in pairs)
-    beside = ", ".join(f"{_word(n)} {book.say(_sizes(book, n)[0])}" for n in [*others][:3])
-    said = f"{_word(name)} {book.say(size)} does not go with {beside}"
+    beside = ", ".join(f"{_word(book, n)} {book.say(_sizes(book, n)[0])}" for n in [*others][:3])
+    said = f"{_word(book, name)} {book.say(size)} does not go with {beside}"
     level: Level = "error" if any(r.level == "error" for _, _, r in pairs) else "warning"
     for meant, other in (("mm", size / float(INCH)), ("in", size * float(INCH))):
         if all(_fits(book, name, other, pair) for pair in pairs):
@@ -175,8 +180,8 @@ def _tell(book: Ledger, name: str, pairs: Sequence[Pair]) -> None:
             return
     own, neighbour, rule = pairs[0]
     message = (
-        f"{said}: is this between the right points ({_doc(name)})? {_word(own)} is usually "
-        f"{rule.least:g} to {rule.most:g} times {_word(neighbour)}"
+        f"{said}: is this between the right points ({_doc(name)})? {_word(book, own)} is usually "
+        f"{rule.least:g} to {rule.most:g} times {_word(book, neighbour)}"
     )
     book.find(OTHER_POINTS, level, name, message, rule.source)
 
@@ -187,10 +192,15 @@ def _fits(book: Ledger, name: str, size: float, pair: Pair) -> bool:
     return all(pair[2].allows(x, y) for x in a for y in b)
 
 
-def _word(name: str) -> str:
+def _word(book: Ledger, name: str) -> str:
     table, _, field = name.partition(".")
-    where = {"cylinder": "", "body_mount": "base end ", "rod_mount": "rod end "}
-    return where.get(table, f"{table.replace('_', ' ')} ") + re.sub("[._]", " ", field)
+    words = re.sub("[._]", " ", field)
+    if table == "cylinder":
+        return words
+    if table not in ("body_mount", "rod_mount"):
+        return f"{table.replace('_', ' ')} {words}"
+    whose, mount, _ = called(book, table).partition("mount")
+    return f"{whose}{words}" if mount else f"{words} of the {whose}"
 
 
 def _doc(name: str) -> str:

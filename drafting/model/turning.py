@@ -87,13 +87,14 @@ def _places(piece: Piece, stroke: float) -> Iterator[Piece]:
 def _tell(book: Ledger, own: Taken, thing: Taken, angle: int) -> None:
     where = f"{thing.table}.position"
     if angle == 0:
-        book.find("mount-hits", "error", where, f"{own.words} runs into {thing.words}")
+        book.find("mount-hits", "error", where, f"{own.words(book)} runs into {thing.words(book)}")
         return
     book.find(
         "turning-hits",
         "warning",
         where,
-        f"the rod turns by hand, and {own.words} then strikes {thing.words} (from {angle} degrees "
-        "on); move one of them, or type rod_keyed = true where the rod cannot turn",
+        f"the rod turns by hand, and {own.words(book)} then strikes {thing.words(book)} (from "
+        f"{angle} degrees on); move one of them, or type rod_keyed = true where the rod cannot "
+        "turn",
         "common practice",
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drafting.checks.check import Check
+from drafting.checks.numbers import ON_THE_BODY
 
 _ENDS = {"body": "base end", "rod": "rod end"}
 _OF_AN_END = {
@@ -47,13 +48,18 @@ _WHOLE = {
 }
 
 
+def on_the_body(k: Check) -> bool:
+    """Tell whether a check is of a mount that stands along the body."""
+    return ON_THE_BODY in k.name
+
+
 def short_name(k: Check) -> str:
     """Give the short name of a check: ``pin in bending, base end``."""
     if k.code in _WHOLE:
         return _WHOLE[k.code]
     end, _, what = k.code.partition("-")
     if end in _ENDS and what in _OF_AN_END:
-        return f"{_OF_AN_END[what]}, {_ENDS[end]}"
+        return f"{_OF_AN_END[what]}, {'body' if on_the_body(k) else _ENDS[end]}"
     return k.name[:1].lower() + k.name[1:]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from drafting.checks.check import Check, LoadCase
 from drafting.checks.of_cylinder import Judgement
 from drafting.model.cylinder import Cylinder
+from drafting.reports.check_names import on_the_body
 from drafting.reports.first_screen import Paint, first_screen, plainly
 from drafting.reports.verdicts import decides
 from drafting.reports.verdicts import judged as verdicts
@@ -105,7 +106,7 @@ def _checked(k: Check, units: str) -> list[str]:
     lines += [f"    {t}" for t in (
         f"asked by: {k.why_asked}" if k.why_asked else "",
         f"load: {k.case}" if k.case else "",
-        *(f"decides: {decides(d, units)}" for d in k.depends_on),
+        *(f"decides: {decides(d, units, on_the_body(k))}" for d in k.depends_on),
         retold(k.note, units, stress=True),
         f"source: {k.source}" if k.source else "",
     ) if t]  # fmt: skip

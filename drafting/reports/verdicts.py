@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from drafting.checks.check import Check, Decides
 from drafting.records import dataclass
-from drafting.reports.check_names import in_a_list, short_name
+from drafting.reports.check_names import in_a_list, on_the_body, short_name
 from drafting.standards.table import table
 from drafting.told.short import factor, limit, quantity, span
 
@@ -84,10 +84,10 @@ def what_decides(k: Check, units: str) -> str:
     first = next(iter(deciding(k)), None)
     if first and first.would_do is not None:
         others = len(k.depends_on) - 1
-        return decides(first, units) + (f"; +{others}" if others else "")
+        return decides(first, units, on_the_body(k)) + (f"; +{others}" if others else "")
     if any(d.field == PEOPLE for d in k.depends_on):
         return WHO_DECIDES
-    names = [field_words(d.field) for d in k.depends_on]
+    names = [field_words(d.field, on_the_body(k)) for d in k.depends_on]
     return f"{', '.join(names[:2])}{', ...' * (len(names) > 2)} not typed" if names else ""
 
 
@@ -104,7 +104,7 @@ def _in_sight(d: Decides) -> tuple[bool, bool, bool]:
     return False, measure, not measure and d.field.rpartition(".")[2] in _MACHINE
 
 
-def decides(d: Decides, units: str) -> str:
+def decides(d: Decides, units: str, body: bool = False) -> str:
     """Say what one field decides: ``pin steel: 41 ksi yield or more``.
 
     A size that would do as it was drawn has to be measured: ``measure base weld: 6 mm or more``.
@@ -112,9 +112,9 @@ def decides(d: Decides, units: str) -> str:
     if d.field == PEOPLE:
         return WHO_DECIDES
     if d.would_do is None:
-        return f"{field_words(d.field)} not typed"
+        return f"{field_words(d.field, body)} not typed"
     measure = "measure " if d.unit == "mm" and as_drawn(d) else ""
-    return f"{measure}{field_words(d.field)}: {does(d, units)}"
+    return f"{measure}{field_words(d.field, body)}: {does(d, units)}"
 
 
 def as_drawn(d: Decides) -> bool:
@@ -151,14 +151,18 @@ def grades(field: str) -> list[tuple[str, float]]:
     return sorted(((r.word("name"), r.required("yield_mpa")) for r in rows), key=lambda r: r[1])
 
 
-def field_words(field: str) -> str:
-    """Say a field as the trade does: ``rod steel``, ``base end ear``."""
+def field_words(field: str, body: bool = False) -> str:
+    """Say a field as the trade does: ``rod steel``, ``base end ear``.
+
+    ``body``: the body's mount is not at its base end.
+    """
     table, _, name = field.partition(".")
+    ends = _ENDS | {"body_mount": "body "} if body else _ENDS
     if name.endswith("_material"):
         return _MATERIAL.get(name.removesuffix("_material"), name.replace("_", " "))
     if name in _MACHINE:
-        return f"{_MACHINE[name]}, {_ENDS[table].strip()}"
-    return _ENDS.get(table, "") + re.sub("[._]", " ", name)
+        return f"{_MACHINE[name]}, {ends[table].strip()}"
+    return ends.get(table, "") + re.sub("[._]", " ", name)
 
 
 def headline(checks: Sequence[Check], errors: int = 0) -> tuple[str, str]:

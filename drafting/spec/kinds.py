@@ -13,7 +13,7 @@ from drafting.factors import KINDS, Misread, Quantity
 from drafting.spec.field import Field
 from drafting.spec.given import Typed
 from drafting.spec.lists import read_forces, read_numbers, read_place, read_steps
-from drafting.spec.said import hinted
+from drafting.spec.said import OTHERWISE, hinted
 from drafting.units import both, format_mm, read_quantity
 from drafting.values import Unit
 
@@ -148,7 +148,8 @@ def _word(raw: Any, typed: str, field: Field, units: str) -> str:
     if not isinstance(raw, str):
         choices = ", ".join(f'"{c}"' for c in field.choices)
         raise Misread("unknown-word", f"found {typed}; write one of {choices}")
-    raise Misread("unknown-word", f'found "{raw}"; {nearest(raw, field.choices)}')
+    other = "" if near(raw, field.choices) else OTHERWISE.get(field.name, "")
+    raise Misread("unknown-word", f'found "{raw}"; {nearest(raw, field.choices)}{other}')
 
 
 def _texts(raw: Any, typed: str, field: Field, units: str) -> tuple[str, ...]:

@@ -47,6 +47,11 @@ TWO_READINGS: dict[str, dict[str, tuple[str, ...]]] = {
     },
     "action": {"single": ("push", "pull"), "singleacting": ("push", "pull")},
 }
+OTHERWISE = {
+    "gland": "; for another kind write the one most like it and type its own sizes, gland_length, "
+    "gland_outside and gland_projection, and what it holds, gland_rating"
+}
+"""By field: what would do for a word that has no place in the format."""
 FIELDS = {"cylinder": {"closed": "retracted", "open": "extended"}}
 """By table: what the two lengths are called on the sheet."""
 FIELD_HINTS = {

@@ -228,9 +228,10 @@ def _reasonable(typed: str, major: float, pitch: float) -> None:
 
 
 def _no_pitch(typed: str, major: float) -> ThreadWordError:
-    rows = _of_size(major, metric=typed.upper().startswith("M"))
-    names = [f'"{_name(r)}"' for r in rows]
-    known = f"usual are {', '.join(names)}" if names else 'write for example "1 1/4-12 UNF"'
+    metric = typed.upper().startswith("M")
+    names = [f'"{_name(r)}"' for r in _of_size(major, metric)]
+    example = "M30x2" if metric else "1 1/4-12 UNF"
+    known = f"usual are {', '.join(names)}" if names else f'write for example "{example}"'
     return ThreadWordError("thread-incomplete", f'"{typed}" says no pitch; {known}')
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
-from drafting.model.load import checked
+from drafting.model.load import checked, load
 from drafting.settle.wishes import Radius
 from drafting.shape.pieces import bounds
 from drafting.shape.volume import volume
@@ -295,3 +295,29 @@ def test_bolts_that_say_no_place_are_refused_by_the_file_alone(bolts):
     with pytest.raises(Refused) as caught:
         checked(spec_text(("flange", {"bolts": bolts}), ("plain", {})).encode(), "gate.toml")
     assert {f.code for f in caught.value.faults} == {"missing"}
+
+
+@pytest.mark.parametrize(
+    ("units", "rod", "told", "other"),
+    [("mm", "33.3", "M27x2", "UNF"), ("in", "1.31", "1 1/4-12 UNF", "M27")],
+)
+def test_a_thread_that_is_asked_for_is_shown_in_the_specs_own_family(units, rod, told, other):
+    times = 25.4 if units == "mm" else 1.0
+    text = f"""
+    title = "Trial"
+    units = "{units}"
+    [cylinder]
+    bore = {2.5 * times}
+    rod = {rod}
+    stroke = {8 * times}
+    retracted = {20 * times}
+    [body_mount]
+    mount = "none"
+    [rod_mount]
+    mount = "male thread"
+    """
+    with pytest.raises(Refused) as refused:
+        load(checked(text.encode()))
+    (fault,) = [f for f in refused.value.faults if f.field == "rod_mount.thread"]
+    assert told in fault.message
+    assert other not in fault.message

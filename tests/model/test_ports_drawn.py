@@ -15,6 +15,7 @@ from drafting.errors import Refused
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.model.ports.space import Taken, space_of
+from drafting.settle.ledger import Ledger
 from drafting.shape.contact import holds, meet
 from drafting.shape.frame import X, Y, Z
 from drafting.shape.pieces import Ball, Piece, Prism, Turned, box, cylinder, extent, tongue
@@ -394,4 +395,5 @@ def test_the_way_in_starts_at_the_face():
     ],
 )
 def test_a_piece_in_the_way_is_named_as_people_say_it(piece, said):
-    assert Taken(SimpleNamespace(name=piece), "part", "body", None).words == said
+    taken, book = Taken(SimpleNamespace(name=piece), "part", "body", None), Ledger(None)
+    assert taken.words(book) == said

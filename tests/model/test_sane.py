@@ -85,6 +85,29 @@ def test_what_no_other_unit_explains_asks_for_the_points(units, typed, field, po
     assert points in found[0].message
 
 
+@pytest.mark.parametrize(
+    ("typed", "level"),
+    [
+        ({"cylinder__barrel_outside": "22"}, "warning"),
+        ({"cylinder__wall": "8"}, "warning"),
+        ({"cylinder__barrel_outside": "17"}, None),
+        ({"cylinder__barrel_outside": "22", "cylinder__base_thickness": "25"}, "warning"),
+        ({"cylinder__barrel_outside": "66"}, "error"),
+        ({"cylinder__wall": "30"}, "error"),
+    ],
+)
+def test_a_little_thick_barrel_is_asked_about_and_not_refused(typed, level):
+    """6 mm of bore in 22 mm of barrel was an error; at 700 bar it is built so."""
+    base = {
+        "cylinder": {"bore": "6", "rod": "4", "stroke": "30", "retracted": "160"},
+        "body_mount": {"mount": '"pin eye"', "pin": "6", "width": "10"},
+        "rod_mount": {"mount": '"plain"'},
+    }
+    found = absurd("mm", base, **typed)
+    assert {f.level for f in found} == ({level} if level else set())
+    assert all(f.field.startswith("cylinder.") and len(found) == 1 for f in found)
+
+
 def test_the_one_that_goes_with_none_of_its_neighbours_is_named_once():
     """A pin in inches among millimetres: hole, gap and width are right."""
     found = absurd("mm", METRIC, rod_mount__pin="0.625", rod_mount__hole="16.2")

@@ -71,6 +71,14 @@ def test_what_is_no_thread_is_refused(text, code, told):
     assert told in refused.value.message
 
 
+@pytest.mark.parametrize(("typed", "example"), [("M4", "M30x2"), ("7/64", "1 1/4-12 UNF")])
+def test_the_example_is_of_the_family_that_was_typed(typed, example):
+    """Whoever typed M4 was told to write 1 1/4-12 UNF."""
+    with pytest.raises(ThreadWordError) as refused:
+        parse_thread(typed)
+    assert refused.value.message.endswith(f'write for example "{example}"')
+
+
 def test_what_was_understood_beyond_the_word_is_said():
     assert "ISO 965-1" in parse_thread("M30").note
     assert "UNS" in parse_thread("1-14 UNF").note

@@ -88,7 +88,7 @@ def _usual(book: Ledger, host: Host, name: str) -> ScrewThread | None:
             "missing",
             name,
             f"no thread is typed, and no table has one for a rod of {book.say(host.rod)}; type "
-            'thread, for example "1 1/4-12 UNF" or "M27x2"',
+            f'thread, for example "{"M27x2" if host.units == "mm" else "1 1/4-12 UNF"}"',
         )
         return None
     thread, row = known[0]

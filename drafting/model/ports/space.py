@@ -13,6 +13,7 @@ from dataclasses import replace
 from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_depth
 from drafting.records import dataclass
+from drafting.settle.called import CALLED, called
 from drafting.settle.ledger import Ledger
 from drafting.shape.boxes import Box, apart, box_of
 from drafting.shape.contact import meet
@@ -36,12 +37,6 @@ BARE = (
 )
 """What ports sit on, and what lies inside of it: other rules look after these."""
 OIL = ("cylinder.bore", "cylinder.cap_recess", "cylinder.gland_bore")
-WORDS = {
-    "body_mount": "base end mount",
-    "rod_mount": "rod end mount",
-    "body_pin": "base end pin",
-    "rod_pin": "rod end pin",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,14 +53,15 @@ class Taken:
         """Give the spec table that the piece comes from."""
         return self.piece.name.partition(".")[0]
 
-    @property
-    def words(self) -> str:
+    def words(self, book: Ledger) -> str:
         """Name the piece for a message."""
         table, _, rest = self.piece.name.partition(".")
         rest = _spoken(rest)
         if table == "cylinder":
             return f"the {rest}"
-        return f"the {rest} of the {WORDS[table]}" if table in WORDS else f"{table}'s {rest}"
+        return (
+            f"the {rest} of the {called(book, table)}" if table in CALLED else f"{table}'s {rest}"
+        )
 
 
 def _spoken(piece: str) -> str:
@@ -168,7 +164,7 @@ def _cannot_be(
         hit = _first(space, own, things, TOUCH, stroke)
         if hit is not None:
             where = "move the port or turn its clock"
-            book.fault(code, field, f"{words.format(hit.words)}; {where}")
+            book.fault(code, field, f"{words.format(hit.words(book))}; {where}")
             return True
     return False
 
@@ -182,7 +178,7 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
             "port-blocked",
             "error",
             field,
-            f"no fitting goes in: {hit.words} is in its way; move the port or turn its clock",
+            f"no fitting goes in: {hit.words(book)} is in its way; move the port or turn its clock",
         )
         return
     for piece in space.metal:
@@ -193,7 +189,7 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
             "bosses-overlap" if "_port" in hit.table else "boss-hits-mount",
             "warning",
             field,
-            f"its boss runs into {hit.words}; move the port or turn it",
+            f"its boss runs into {hit.words(book)}; move the port or turn it",
         )
         break
     hit = _first(space, (space.room,), solid, TOUCH, stroke)
@@ -202,7 +198,7 @@ def _need_a_look(book: Ledger, space: Space, others: list[Taken], stroke: float)
             "port-hemmed",
             "warning",
             field,
-            f"{hit.words} leaves no room for a fitting's hexagon over the port's face",
+            f"{hit.words(book)} leaves no room for a fitting's hexagon over the port's face",
         )
 
 
