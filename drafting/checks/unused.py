@@ -26,8 +26,8 @@ def unused(c: Cylinder, said: Callable[[Cylinder], object]) -> Iterator[Finding]
             continue
         if said(_without(c, name)) == whole:
             message = (
-                "typed, but nothing here uses it: no check reads it for this cylinder, and it is "
-                "not drawn. It is kept in the file"
+                "typed, but nothing here uses it: no check reads it for this cylinder, and nothing "
+                "is drawn from it. It is kept in the file"
             )
             yield Finding(UNUSED, "note", name, message)
 

@@ -17,6 +17,7 @@ from drafting.told.facts import (
     turning,
 )
 from drafting.told.flags import flag_said
+from drafting.told.if_said import if_said
 from drafting.told.printed import printed, with_brackets
 
 _POUND, _GALLON = 0.45359237, 3.785411784
@@ -90,6 +91,7 @@ def data_rows(
         *_pins(c, dimensions, fractions),
         *_comes_with(c),
         *_fittings(c, dimensions, fractions),
+        *if_said(c, dimensions, fractions),
         *_groups(c, _PLACE),
         ("Quantity", _quantity(c)),
     )

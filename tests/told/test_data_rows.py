@@ -326,3 +326,28 @@ def test_a_reference_among_fractions_is_a_fraction_or_has_two_decimals(size, fra
 def test_a_reference_in_millimetres_has_one_decimal():
     assert printed("cylinder.extended", 793.002, "mm", 64, rough=True) == ("793", "")
     assert printed("cylinder.extended", 262.36, "mm", 64, rough=True) == ("262.4", "")
+
+
+GIVEN = {
+    "duty.mass": ("mass", '"900 lb"', "Mass moved", "900 lb, guided along the stroke"),
+    "duty.pressure": ("pressure", '"1800 psi"', "Pressure at work", "1800 psi"),
+    "duty.stopping_distance": ("stopping_distance", '"3/4"', "Stopped within", "3/4 [19.1]"),
+    "duty.safety_factor": ("safety_factor", "3.5", "Factor of safety", "3.5"),
+    "cylinder.gland": ("gland", '"bolted"', "Gland", "bolted"),
+    "cylinder.gland_rating": ("gland_rating", '"52000 lbf"', "Gland holds", "52000 lbf"),
+    "cylinder.base_weld": ("base_weld", '"5/16"', "Base cap weld", "leg 5/16 [7.9]"),
+    "rod_mount.weld_leg": ("weld_leg", '"7/16"', "Rod mount weld", "leg 7/16 [11.1]"),
+    "cylinder.pin_material": ("pin_material", '"4140"', "Pin material", "4140"),
+}
+
+
+@pytest.mark.parametrize("field", GIVEN)
+def test_what_was_typed_stands_on_paper(field):
+    """A mass, a weld or how the gland is held was typed, and no page said it."""
+    word, typed, label, said = GIVEN[field]
+    table = field.partition(".")[0]
+    guided = "load_guided = true\n" if word == "mass" else ""
+    text = HAY.replace("[drawing]", "[duty]\n\n[drawing]")
+    assert label not in words_of(sheet(text=text).data)
+    text = text.replace(f"[{table}]\n", f"[{table}]\n{guided}{word} = {typed}\n")
+    assert words_of(sheet(text=text).data)[label] == said

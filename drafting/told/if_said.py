@@ -1,0 +1,61 @@
+"""Rows of the data that stand there only where somebody gave them: no line asks for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.model.cylinder import Cylinder
+from drafting.told.data_sheet import Row
+from drafting.told.printed import printed, with_brackets
+
+_ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
+    ("Mass moved", (("duty.mass", "{}"), ("duty.load_guided", "guided along the stroke"))),
+    ("Pressure at work", (("duty.pressure", "{}"), ("duty.return_pressure", "{} behind it"))),
+    ("Acceleration", (("duty.acceleration", "{}"),)),
+    ("Stopped within", (("duty.stopping_distance", "{}"),)),
+    ("Friction", (("duty.friction", "{} of the load"),)),
+    ("Oil from rod side", (("duty.rod_side", "{}"),)),
+    ("Factor of safety", (("duty.safety_factor", "{}"),)),
+    ("Gland", (("cylinder.gland", "{}"), ("cylinder.gland_thread", "{}"),
+               ("cylinder.gland_engaged", "{} engaged"))),
+    ("Gland holds", (("cylinder.gland_rating", "{}"),)),
+    ("Tie rods", (("cylinder.tie_rod", "{}"), ("cylinder.tie_rod_preload", "preload {}"))),
+    ("Room for the spring", (("cylinder.spring_space", "{}"),)),
+    ("Base cap weld", (("cylinder.base_weld", "leg {}"), ("cylinder.base_groove", "groove {}"))),
+    *((f"{label} mount weld", ((f"{end}_mount.weld_leg", "leg {}"),
+                               (f"{end}_mount.weld_run", "run {}")))
+      for end, label in (("body", "Base"), ("rod", "Rod"))),
+    *((f"{label} mount bolts", ((f"{end}_mount.bolts.thread", "{}"),
+                                (f"{end}_mount.bolts.grade", "{}")))
+      for end, label in (("body", "Base"), ("rod", "Rod"))),
+    *((f"{label} bearing", ((f"{end}_mount.bearing_outside", "OD {}"),
+                            (f"{end}_mount.bearing_rating", "carries {}")))
+      for end, label in (("body", "Base"), ("rod", "Rod"))),
+    ("Pin material", (("cylinder.pin_material", "{}"),)),
+    ("Mount material", (("cylinder.mount_material", "{}"),)),
+    ("Gland material", (("cylinder.gland_material", "{}"),)),
+    ("Tie rod material", (("cylinder.tie_rod_material", "{}"),)),
+    ("Weld metal", (("cylinder.weld_material", "{}"),)),
+)  # fmt: skip
+"""A label, and each field with the words round what was typed."""
+
+
+def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    """Give the rows of which somebody gave at least one field."""
+    for label, fields in _ROWS:
+        words = [
+            form.format(said)
+            for name, form in fields
+            if (said := _said(c, name, dimensions, fractions))
+        ]
+        if words:
+            yield label, ", ".join(words)
+
+
+def _said(c: Cylinder, name: str, dimensions: str, fractions: int) -> str:
+    given = c.spec.get(name)
+    if given is None or given.value is False:
+        return ""
+    if given.unit == "mm" and isinstance(given.value, float):
+        return with_brackets(*printed(name, given.value, dimensions, fractions))
+    return given.typed
