@@ -6,6 +6,7 @@ Loaded only by what needs it: this module imports numpy.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -32,6 +33,11 @@ FAR = 1e9
 GRAIN = 1e-9
 """Edges of outlines reach this much farther (relative), so that a ray through a corner hits."""
 
+Span = tuple[Floats, Floats]
+"""From and to of each ray (n)."""
+Spans = tuple[Floats, Floats]
+"""The same of several zones or cells (k, n)."""
+
 
 class Body:
     """A part made ready for points and rays."""
@@ -55,18 +61,34 @@ class Body:
 
     def length(self, points: Floats, d: Vec, start: float = -FAR) -> Floats:
         """Give how much metal (mm) each ray meets from the parameter ``start`` on."""
-        lo, hi = _columns(self.materials, points, d)
-        total: Floats = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=1)
+        lo, hi = _spans(self.materials, points, d)
+        total: Floats = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=0)
         rows = np.flatnonzero(total > 0.0)
-        if len(rows) and (self.cuts or lo.shape[1] > 1):
-            at, metal = self._sweep(points[rows], d, lo[rows], hi[rows])
-            run = np.maximum(at[:, 1:], start) - np.maximum(at[:, :-1], start)
-            total[rows] = (run * metal).sum(axis=1)
+        if len(rows) and (self.cuts or len(lo) > 1):
+            cuts = _spans(self.cuts, points[rows], d)
+            total[rows] = _ahead(*_sweep((lo[:, rows], hi[:, rows]), cuts), start)
         return total
+
+    def hides(self, points: Floats, d: Vec, start: float, least: float) -> Flags:
+        """Tell for each ray whether it meets ``least`` mm of metal from ``start`` on, or more.
+
+        As ``length`` tells, which is asked only where a cut or several pieces decide.
+        """
+        lo, hi = _spans(self.materials, points, d)
+        most = (hi - np.maximum(lo, start)).max(axis=0)
+        found: Flags = most >= least
+        unsure = (most > 0.0) & ~found & (len(lo) > 1)
+        rows = np.flatnonzero(most > 0.0 if self.cuts else unsure)
+        cut_lo, cut_hi = _spans(self.cuts, points[rows], d)
+        here = (cut_hi > np.maximum(cut_lo, start)).any(axis=0) | unsure[rows]
+        rows, cuts = rows[here], (cut_lo[:, here], cut_hi[:, here])
+        if len(rows):
+            found[rows] = _ahead(*_sweep((lo[:, rows], hi[:, rows]), cuts), start) >= least
+        return found
 
     def runs(self, points: Floats, d: Vec) -> list[list[tuple[float, float]]]:
         """Give for each ray its stretches of metal as parameters (mm along the unit vector d)."""
-        at, metal = self._sweep(points, d, *_columns(self.materials, points, d))
+        at, metal = _sweep(*(_spans(some, points, d) for some in (self.materials, self.cuts)))
         out = []
         for stops, full in zip(at.tolist(), metal.tolist(), strict=True):
             runs: list[tuple[float, float]] = []
@@ -78,18 +100,6 @@ class Body:
             out.append(runs)
         return out
 
-    def _sweep(self, points: Floats, d: Vec, lo: Floats, hi: Floats) -> tuple[Floats, Flags]:
-        """Give sorted parameters (n, k) and whether metal lies between each and the next."""
-        step = np.ones(lo.shape, int)
-        if self.cuts:
-            cut_lo, cut_hi = _columns(self.cuts, points, d)
-            step = np.hstack([step, np.full(cut_lo.shape, 1000)])
-            lo, hi = np.hstack([lo, cut_lo]), np.hstack([hi, cut_hi])
-        at = np.hstack([lo, hi])
-        order = np.argsort(at, axis=1)
-        depth = np.cumsum(np.take_along_axis(np.hstack([step, -step]), order, 1), axis=1)[:, :-1]
-        return np.take_along_axis(at, order, 1), (depth > 0) & (depth < 1000)
-
 
 @lru_cache(maxsize=512)
 def body(part: Part) -> Body:
@@ -97,9 +107,28 @@ def body(part: Part) -> Body:
     return Body(part)
 
 
-def _columns(pieces: list[_Placed], points: Floats, d: Vec) -> tuple[Floats, Floats]:
-    spans = [s for piece in pieces for s in piece.spans(points, d)]
-    return np.column_stack([s[0] for s in spans]), np.column_stack([s[1] for s in spans])
+def _spans(pieces: Sequence[_Placed], points: Floats, d: Vec) -> Spans:
+    """Give (from, to) of each ray (n) through each zone or cell of pieces (k, n)."""
+    some = [span for piece in pieces for span in piece.spans(points, d)]
+    lo, hi = ([span[k] for span in some] for k in (0, 1))
+    shape = (len(some), len(points))
+    return np.array(lo).reshape(shape), np.array(hi).reshape(shape)
+
+
+def _sweep(metal: Spans, cuts: Spans) -> tuple[Floats, Flags]:
+    """Give sorted parameters (n, k) and whether metal lies between each and the next."""
+    step = np.repeat([1, 1000, -1, -1000], [len(some) for some in (metal[0], cuts[0])] * 2)
+    at = np.concatenate([metal[0], cuts[0], metal[1], cuts[1]]).T
+    order = np.argsort(at, axis=1)
+    depth = np.cumsum(step[order], axis=1)[:, :-1]
+    return np.take_along_axis(at, order, 1), (depth > 0) & (depth < 1000)
+
+
+def _ahead(at: Floats, metal: Flags, start: float) -> Floats:
+    """Give how much metal (mm) each ray meets from ``start`` on."""
+    run = np.maximum(at[:, 1:], start) - np.maximum(at[:, :-1], start)
+    found: Floats = (run * metal).sum(axis=1)
+    return found
 
 
 class _Placed:
@@ -109,34 +138,48 @@ class _Placed:
         piece = as_turned(piece)
         self.shape = piece.shape
         f = piece.frame
-        self.origin = np.array(f.origin)
+        self.origin = np.array(f.origin)[:, None]
         self.axes = (f.x, f.y, f.z)
-        self.turn = np.array(self.axes).T
+        self.turn = np.array(self.axes)
+        self.turned: dict[Vec, Vec] = {}
         if not isinstance(self.shape, Turned):
             self.cells = [_Cell(c) for c in convex_cells(self.shape.outline)]
 
     def inside(self, points: Floats) -> Flags:
-        q = (points - self.origin) @ self.turn
+        """Tell for each point whether it lies in the piece (n,)."""
+        x, y, z = self._own(points)
+        found = np.zeros(len(points), bool)
         if isinstance(self.shape, Turned):
-            r2 = q[:, 1] ** 2 + q[:, 2] ** 2
-            found = np.zeros(len(q), bool)
+            r2 = y**2 + z**2
             for zone in self.shape.zones:
-                found |= _in_zone(zone, q[:, 0], r2)
+                found |= _in_zone(zone, x, r2)
             return found
-        found = np.zeros(len(q), bool)
         for cell in self.cells:
-            found |= cell.inside(q[:, 0], q[:, 1])
-        level: Flags = (q[:, 2] >= self.shape.lo) & (q[:, 2] <= self.shape.hi)
+            found |= cell.inside(x, y)
+        level: Flags = (z >= self.shape.lo) & (z <= self.shape.hi)
         return found & level
 
-    def spans(self, points: Floats, d: Vec) -> list[tuple[Floats, Floats]]:
+    def spans(self, points: Floats, d: Vec) -> list[Span]:
         """Give (from, to) arrays, one pair for each zone or cell; empty ones lie at FAR."""
-        q = (points - self.origin) @ self.turn
-        e = [0.0 if abs(c) < 1e-14 else c for c in (dot(d, axis) for axis in self.axes)]
+        x, y, z = self._own(points)
+        e = self._turned(d)
         if isinstance(self.shape, Turned):
-            return [_through_zone(zone, q, e) for zone in self.shape.zones]
-        slab = _slab(q[:, 2], e[2], self.shape.lo, self.shape.hi)
-        return [_both(cell.through(q[:, 0], q[:, 1], e[0], e[1]), slab) for cell in self.cells]
+            r2, cross = y * y + z * z, e[1] * y + e[2] * z
+            return [_through_zone(zone, x, r2, cross, e) for zone in self.shape.zones]
+        slab = _slab(z, e[2], self.shape.lo, self.shape.hi)
+        return [_both(cell.through(x, y, e[0], e[1]), slab) for cell in self.cells]
+
+    def _turned(self, d: Vec) -> Vec:
+        """Give a direction in the frame of the piece."""
+        if d not in self.turned:
+            a, b, c = (0.0 if abs(c) < 1e-14 else c for c in (dot(d, axis) for axis in self.axes))
+            self.turned[d] = (a, b, c)
+        return self.turned[d]
+
+    def _own(self, points: Floats) -> Floats:
+        """Give points in the frame of the piece: a long row for each coordinate."""
+        own: Floats = self.turn @ (points.T - self.origin)
+        return own
 
 
 def _in_zone(zone: Cone | Ball, x: Floats, r2: Floats) -> Flags:
@@ -147,7 +190,7 @@ def _in_zone(zone: Cone | Ball, x: Floats, r2: Floats) -> Flags:
     return within & (r2 <= (zone.r0 + slope * (x - zone.x0)) ** 2)
 
 
-def _slab(x: Floats, dx: float, lo: float, hi: float) -> tuple[Floats, Floats]:
+def _slab(x: Floats, dx: float, lo: float, hi: float) -> Span:
     if dx == 0.0:
         hit = (x >= lo) & (x <= hi)
         return np.where(hit, -FAR, FAR), np.where(hit, FAR, FAR)
@@ -155,23 +198,32 @@ def _slab(x: Floats, dx: float, lo: float, hi: float) -> tuple[Floats, Floats]:
     return (a, b) if dx > 0 else (b, a)
 
 
-def _both(a: tuple[Floats, Floats], b: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
+def _both(a: Span, b: Span) -> Span:
     lo, hi = np.maximum(a[0], b[0]), np.minimum(a[1], b[1])
     empty = hi <= lo
     return np.where(empty, FAR, lo), np.where(empty, FAR, hi)
 
 
-def _through_zone(zone: Cone | Ball, q: Floats, e: list[float]) -> tuple[Floats, Floats]:
-    x, y, z = q[:, 0], q[:, 1], q[:, 2]
-    slab = _slab(x, e[0], zone.x0, zone.x1)
-    cross, across = e[1] * y + e[2] * z, e[1] ** 2 + e[2] ** 2
+def _through_zone(
+    zone: Cone | Ball, x: Floats, r2: Floats, cross: Floats, e: Sequence[float]
+) -> Span:
+    """Give the span through a zone, with the squared distance from its axis and what of it is
+    along the ray."""
+    across = e[1] ** 2 + e[2] ** 2
     if isinstance(zone, Ball):
         s = x - zone.centre
-        return _both(_below(1.0, cross + e[0] * s, y * y + z * z + s * s - zone.radius**2), slab)
+        sphere = _below(1.0, cross + e[0] * s, r2 + s * s - zone.radius**2)
+        return _both(sphere, _slab(x, e[0], zone.x0, zone.x1))
+    if zone.r0 == zone.r1:
+        b, c = cross, r2 - zone.r0 * zone.r0
+        if e[0] == 0.0 and across > 1e-12:
+            return _roots(across, b, c, (x >= zone.x0) & (x <= zone.x1))
+        return _both(_below(across, b, c), _slab(x, e[0], zone.x0, zone.x1))
+    slab = _slab(x, e[0], zone.x0, zone.x1)
     k = (zone.r1 - zone.r0) / (zone.x1 - zone.x0)
     rho = zone.r0 + k * (x - zone.x0)
     a, b = across - (k * e[0]) ** 2, cross - k * e[0] * rho
-    c = y * y + z * z - rho * rho
+    c = r2 - rho * rho
     if a > -1e-12:
         return _both(_below(a, b, c), slab)
     # A ray steeper than the cone: inside outside the roots, on one nappe each; the slab has one.
@@ -183,13 +235,18 @@ def _through_zone(zone: Cone | Ball, q: Floats, e: list[float]) -> tuple[Floats,
     return np.where(use, first[0], second[0]), np.where(use, first[1], second[1])
 
 
-def _below(a: float, b: Floats, c: Floats) -> tuple[Floats, Floats]:
+def _roots(a: float, b: Floats, c: Floats, where: Flags | bool = True) -> Span:
+    """Give where a t^2 + 2 b t + c <= 0, for a > 0."""
+    disc = b * b - a * c
+    root = np.sqrt(np.maximum(disc, 0.0))
+    hit = (disc > 0.0) & where
+    return np.where(hit, (-b - root) / a, FAR), np.where(hit, (-b + root) / a, FAR)
+
+
+def _below(a: float, b: Floats, c: Floats) -> Span:
     """Give where a t^2 + 2 b t + c <= 0, for a >= 0."""
     if a > 1e-12:
-        disc = b * b - a * c
-        root = np.sqrt(np.maximum(disc, 0.0))
-        hit = disc > 0.0
-        return np.where(hit, (-b - root) / a, FAR), np.where(hit, (-b + root) / a, FAR)
+        return _roots(a, b, c)
     flat = np.abs(b) < 1e-12
     t = -c / np.where(flat, 1.0, 2.0 * b)
     lo = np.where(flat, np.where(c <= 0.0, -FAR, FAR), np.where(b > 0.0, -FAR, t))
@@ -218,7 +275,7 @@ class _Cell:
             found &= near | (_left(a, b, x, y) >= 0.0)
         return found
 
-    def through(self, x: Floats, y: Floats, dx: float, dy: float) -> tuple[Floats, Floats]:
+    def through(self, x: Floats, y: Floats, dx: float, dy: float) -> Span:
         """Give the (from, to) parameters of rays in the direction (dx, dy)."""
         if dx == 0.0 and dy == 0.0:
             hit = self.inside(x, y)

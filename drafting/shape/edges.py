@@ -113,7 +113,8 @@ def contours(some: Sequence[tuple[Part, Vec]]) -> list[tuple[Curve3, ...]]:
     own = table.quadrics[table.first[part] + found.curves.faces[index, 0]]
     n = np.einsum("nij,nj->ni", own, h)[:, :3]
     n *= RADIUS / np.linalg.norm(n, axis=1)[:, None]
-    keep = table.inside(p + n, part) != table.inside(p - n, part)
+    before, behind = table.inside(np.concatenate([p + n, p - n]), np.tile(part, 2)).reshape(2, -1)
+    keep = before != behind
     return found.by_part(index[keep], t0[keep], t1[keep])
 
 

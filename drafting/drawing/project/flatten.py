@@ -79,6 +79,9 @@ class Flat:
         long = np.hypot(*(self.seg_b - self.seg_a).T) > NEAR
         for name in ("seg_row", "seg_t0", "seg_t1", "seg_swing", "seg_a", "seg_b"):
             setattr(self, name, getattr(self, name)[long])
+        self.seg_from = np.ascontiguousarray(self.seg_a.T)
+        self.seg_way = np.ascontiguousarray((self.seg_b - self.seg_a).T)
+        self.seg_size = np.hypot(*self.seg_way)
 
     def on_segment(self, seg: Ints, u: Floats) -> Floats:
         """Give the curve parameter at the fraction u of segments."""
@@ -102,18 +105,21 @@ class Flat:
         i, j = _overlapping(np.minimum(a, b) - NEAR, np.maximum(a, b) + NEAR)
         other = self.seg_row[i] != self.seg_row[j]
         i, j = i[other], j[other]
-        d, e, g = b[i] - a[i], b[j] - a[j], a[j] - a[i]
-        det = _cross(d, e)
-        size_d, size_e = np.hypot(*d.T), np.hypot(*e.T)
+        (ax, ay), (dx, dy), size = self.seg_from, self.seg_way, self.seg_size
+        px, py, qx, qy = dx[i], dy[i], dx[j], dy[j]
+        gx, gy = ax[j] - ax[i], ay[j] - ay[i]
+        det = px * qy - py * qx
+        size_d, size_e = size[i], size[j]
         slanted = np.abs(det) > 1e-9 * size_d * size_e
         safe = np.where(slanted, det, 1.0)
-        u, w = _cross(g, e) / safe, _cross(g, d) / safe
+        away = gx * py - gy * px
+        u, w = (gx * qy - gy * qx) / safe, away / safe
         du, dw = NEAR / size_d, NEAR / size_e
         hit = slanted & (u > -du) & (u < 1 + du) & (w > -dw) & (w < 1 + dw)
         segs, us = [i[hit], j[hit]], [u[hit], w[hit]]
         # Two on one straight line: the ends of each split the other.
         whole = self.form[self.seg_row] != RULED
-        along = ~slanted & whole[i] & whole[j] & (np.abs(_cross(d, g)) < NEAR * size_d)
+        along = ~slanted & whole[i] & whole[j] & (np.abs(away) < NEAR * size_d)
         i, j = i[along], j[along]
         for one, two in ((i, j), (j, i)):
             d = b[one] - a[one]
@@ -128,41 +134,39 @@ class Flat:
     def _segments_ellipses(self) -> Hits:
         rows = np.flatnonzero(self.open)
         lo, hi = np.minimum(self.seg_a, self.seg_b), np.maximum(self.seg_a, self.seg_b)
+        major, minor = (self.major[rows] ** 2).sum(1), (self.minor[rows] ** 2).sum(1)
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2)
         elo, ehi = self.centre[rows] - reach - NEAR, self.centre[rows] + reach + NEAR
         s, k = touching(lo, hi, elo, ehi, 0.0)
+        small = NEAR / np.sqrt(np.minimum(major, minor))[k]
         k = rows[k]
         p, q = self._unit(k, self.seg_a[s]), self._unit(k, self.seg_b[s])
         # A chain that runs along the ellipse touches it with every chord: that splits nothing.
-        on = (np.abs((p * p).sum(1) - 1.0) < 1e-7) & (np.abs((q * q).sum(1) - 1.0) < 1e-7)
+        on = (np.abs((p * p).sum(0) - 1.0) < 1e-7) & (np.abs((q * q).sum(0) - 1.0) < 1e-7)
         free = ~(on & (self.form[self.seg_row[s]] == RULED))
-        s, k, p, q = s[free], k[free], p[free], q[free]
+        s, k, p, q, small = s[free], k[free], p[:, free], q[:, free], small[free]
         d = q - p
-        a, b, c = _dot(d, d), _dot(p, d), _dot(p, p) - 1.0
-        small = NEAR / np.sqrt(np.minimum((self.major[k] ** 2).sum(1), (self.minor[k] ** 2).sum(1)))
+        a, b, c = (d * d).sum(0), (p * d).sum(0), (p * p).sum(0) - 1.0
         # Touching: the least distance from the centre is 1 to within `small`.
         disc = b * b - a * c
         ok = disc > -2 * small * a
-        size = np.hypot(*(self.seg_b[s] - self.seg_a[s]).T)
+        size = self.seg_size[s]
         root = np.where(disc > (TWIN / size * a) ** 2, np.sqrt(np.maximum(disc, 0.0)), 0.0)
         out_row, out_t = [], []
         for sign in (-1.0, 1.0):
             u = (sign * root - b) / a
             hit = ok & (u > -NEAR / size) & (u < 1 + NEAR / size)
-            at = p[hit] + u[hit, None] * d[hit]
+            x, y = p[:, hit] + u[hit] * d[:, hit]
             out_row += [self.seg_row[s[hit]], k[hit]]
-            out_t += [
-                self.on_segment(s[hit], u[hit]),
-                self.phase[k[hit]] + np.arctan2(at[:, 1], at[:, 0]),
-            ]
+            out_t += [self.on_segment(s[hit], u[hit]), self.phase[k[hit]] + np.arctan2(y, x)]
         return np.concatenate(out_row), np.concatenate(out_t)
 
-    def _unit(self, k: Ints, p: Floats) -> Floats:
-        """Give paper points in the frame in which ellipse k is the unit circle."""
-        g, a, b = p - self.centre[k], self.major[k], self.minor[k]
-        x = _dot(g, a) / _dot(a, a)
-        y = _dot(g, b) / _dot(b, b)
-        return np.column_stack([x, y])
+    def _unit(self, k: Ints, points: Floats) -> Floats:
+        """Give paper points, in columns, in the frame in which ellipse k is the unit circle."""
+        (gx, gy), (ax, ay), (bx, by) = (points - self.centre[k]).T, self.major[k].T, self.minor[k].T
+        x = (gx * ax + gy * ay) / (ax * ax + ay * ay)
+        y = (gx * bx + gy * by) / (bx * bx + by * by)
+        return np.array([x, y])
 
     def _ellipses(self) -> Hits:
         rows = np.flatnonzero(self.open)
@@ -185,10 +189,6 @@ class Flat:
             ax * bx + ay * by,
         )
         return i[row], t + self.phase[i[row]]
-
-
-def _cross(a: Floats, b: Floats) -> Floats:
-    return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
 
 
 def _dot(a: Floats, b: Floats) -> Floats:

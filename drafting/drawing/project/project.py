@@ -9,6 +9,7 @@ faces of different parts may touch (rod in gland, piston in bore).
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 
 import numpy as np
 
@@ -131,19 +132,18 @@ def _seen(flat: Flat, row: Ints, t: Floats, parts: Sequence[Part], look: Look) -
 def _free(p: Floats, parts: Sequence[Part], look: Look) -> Flags:
     free = np.ones(len(p), bool)
     paper = np.array([look.right, look.up]).T
-    eye = look.toward_eye
-    q = p @ paper
+    eye = np.array(look.toward_eye)
+    (x, y), away = (p @ paper).T, p @ eye
     for part in parts:
         solid = body(part)
-        corners = np.array(
-            [(x, y, z) for x in (solid.lo[0], solid.hi[0])
-             for y in (solid.lo[1], solid.hi[1]) for z in (solid.lo[2], solid.hi[2])]
-        )  # fmt: skip
-        flat, deep = corners @ paper, (corners @ np.array(eye)).max()
-        near = ((q >= flat.min(0)) & (q <= flat.max(0))).all(1) & (p @ np.array(eye) < deep)
-        rows = np.flatnonzero(free & near)
+        corners = np.array([*product(*zip(solid.lo, solid.hi, strict=True))])
+        flat = corners @ paper
+        (x0, y0), (x1, y1) = flat.min(0).tolist(), flat.max(0).tolist()
+        near = free & (away < (corners @ eye).max())
+        near &= (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
+        rows = np.flatnonzero(near)
         if len(rows):
-            free[rows] = solid.length(p[rows], eye, AHEAD) < THICK
+            free[rows] = ~solid.hides(p[rows], look.toward_eye, AHEAD, THICK)
     return free
 
 
