@@ -54,9 +54,9 @@ class Body:
         found = np.zeros(len(points), bool)
         for piece in self.materials:
             found |= piece.inside(points)
-        rows = np.flatnonzero(found)
+        (rows,) = found.nonzero()
         for piece in self.cuts:
-            found[rows[piece.inside(points[rows])]] = False
+            found[rows[piece.inside(points.take(rows, 0))]] = False
         return found
 
     def length(self, points: Floats, d: Vec, start: float = -FAR) -> Floats:
@@ -65,8 +65,9 @@ class Body:
         total: Floats = np.maximum(hi - np.maximum(lo, start), 0.0).max(axis=0)
         rows = np.flatnonzero(total > 0.0)
         if len(rows) and (self.cuts or len(lo) > 1):
-            cuts = _spans(self.cuts, points[rows], d)
-            total[rows] = _ahead(*_sweep((lo[:, rows], hi[:, rows]), cuts), start)
+            cuts = _spans(self.cuts, points.take(rows, 0), d)
+            metal = lo.take(rows, 1), hi.take(rows, 1)
+            total[rows] = _ahead(*_sweep(metal, cuts), start)
         return total
 
     def hides(self, points: Floats, d: Vec, start: float, least: float) -> Flags:
@@ -78,12 +79,13 @@ class Body:
         most = (hi - np.maximum(lo, start)).max(axis=0)
         found: Flags = most >= least
         unsure = (most > 0.0) & ~found & (len(lo) > 1)
-        rows = np.flatnonzero(most > 0.0 if self.cuts else unsure)
-        cut_lo, cut_hi = _spans(self.cuts, points[rows], d)
+        (rows,) = (most > 0.0 if self.cuts else unsure).nonzero()
+        cut_lo, cut_hi = _spans(self.cuts, points.take(rows, 0), d)
         here = (cut_hi > np.maximum(cut_lo, start)).any(axis=0) | unsure[rows]
-        rows, cuts = rows[here], (cut_lo[:, here], cut_hi[:, here])
+        rows, cuts = rows[here], (cut_lo.compress(here, 1), cut_hi.compress(here, 1))
         if len(rows):
-            found[rows] = _ahead(*_sweep((lo[:, rows], hi[:, rows]), cuts), start) >= least
+            metal = lo.take(rows, 1), hi.take(rows, 1)
+            found[rows] = _ahead(*_sweep(metal, cuts), start) >= least
         return found
 
     def runs(self, points: Floats, d: Vec) -> list[list[tuple[float, float]]]:
@@ -207,8 +209,10 @@ def _both(a: Span, b: Span) -> Span:
 def _through_zone(
     zone: Cone | Ball, x: Floats, r2: Floats, cross: Floats, e: Sequence[float]
 ) -> Span:
-    """Give the span through a zone, with the squared distance from its axis and what of it is
-    along the ray."""
+    """Give the span through a zone.
+
+    ``r2`` are the squared distances from its axis, ``cross`` what of the way there is along the ray.
+    """
     across = e[1] ** 2 + e[2] ** 2
     if isinstance(zone, Ball):
         s = x - zone.centre

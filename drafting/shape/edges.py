@@ -45,9 +45,9 @@ class _Table:
         """Tell for each point whether it lies in the metal of its part."""
         found = np.zeros(len(points), bool)
         for k, solid in enumerate(self.bodies):
-            rows = np.flatnonzero(part == k)
+            (rows,) = (part == k).nonzero()
             if len(rows):
-                found[rows] = solid.inside(points[rows])
+                found[rows] = solid.inside(points.take(rows, 0))
         return found
 
 
@@ -110,7 +110,7 @@ def contours(some: Sequence[tuple[Part, Vec]]) -> list[tuple[Curve3, ...]]:
     part = found.part[index]
     p = found.curves.at(index, inner(t0, t1))
     h = np.column_stack([p, np.ones(len(p))])
-    own = table.quadrics[table.first[part] + found.curves.faces[index, 0]]
+    own = table.quadrics.take(table.first[part] + found.curves.faces[index, 0], 0)
     n = np.einsum("nij,nj->ni", own, h)[:, :3]
     n *= RADIUS / np.linalg.norm(n, axis=1)[:, None]
     before, behind = table.inside(np.concatenate([p + n, p - n]), np.tile(part, 2)).reshape(2, -1)
@@ -124,7 +124,7 @@ def _stretches(found: _Candidates, table: _Table) -> tuple[Ints, Floats, Floats]
     i, j = touching(*curves.boxes(), table.lo, table.hi, ON)
     own = found.part[i] == table.part[j]
     i, j = i[own], j[own]
-    row, t = meet(curves, i, table.quadrics[j])
+    row, t = meet(curves, i, table.quadrics.take(j, 0))
     return split(curves, i[row], t)
 
 
@@ -183,8 +183,9 @@ def _sharp(found: _Candidates, index: Ints, t0: Floats, t1: Floats, table: _Tabl
     after = np.arange(1, len(row) + 1)
     after[last] = first
     middle = (angle + np.where(last, angle[after] + pi, angle[after])) / 2
-    reach = np.cos(middle)[:, None] * u[row] + np.sin(middle)[:, None] * v[row]
-    probe = np.concatenate([p[row] + RADIUS * reach, p[row] - RADIUS * reach])
+    reach = np.cos(middle)[:, None] * u.take(row, 0) + np.sin(middle)[:, None] * v.take(row, 0)
+    at = p.take(row, 0)
+    probe = np.concatenate([at + RADIUS * reach, at - RADIUS * reach])
     full = table.inside(probe, np.tile(part[row], 2)).reshape(2, -1)
     n = len(p)
     lines = np.bincount(row, minlength=n)
@@ -203,11 +204,12 @@ def _through(p: Floats, u: Floats, v: Floats, part: Ints, table: _Table) -> Hits
     i, j = touching(p, p, table.lo, table.hi, ON)
     own = part[i] == table.part[j]
     i, j = i[own], j[own]
-    slope = np.einsum("nij,nj->ni", table.quadrics[j], h[i])
-    level = (slope * h[i]).sum(1)
+    here = h.take(i, 0)
+    slope = np.einsum("nij,nj->ni", table.quadrics.take(j, 0), here)
+    level = (slope * here).sum(1)
     slope = slope[:, :3] * 2
     size = np.linalg.norm(slope, axis=1)
-    x, y = (slope * u[i]).sum(1), (slope * v[i]).sum(1)
+    x, y = (slope * u.take(i, 0)).sum(1), (slope * v.take(i, 0)).sum(1)
     on = (np.abs(level) < np.minimum(ON * size, 1e-4)) & (np.hypot(x, y) > 1e-7 * size)
     i, angle = i[on], (np.arctan2(y[on], x[on]) + pi / 2) % pi
     angle[angle > pi - 1e-6] -= pi

@@ -86,11 +86,11 @@ class Rulings:
         """Give the points (n, 3) of curves k at parameters t."""
         angle = np.where(self.closed[k], t, self.mid[k] - self.half[k] * np.cos(t))
         ring = np.stack([np.ones_like(angle), np.cos(angle), np.sin(angle)], 1)
-        forms = np.einsum("ni,nij->nj", ring, self.forms[k]).reshape(-1, 3, 3)
+        forms = np.einsum("ni,nij->nj", ring, self.forms.take(k, 0)).reshape(-1, 3, 3)
         a, b, c = (forms * ring[:, None]).sum(2).T
         s = _roots(a, b, c, self.sign[k])[1]
-        base: Floats = np.einsum("ni,nij->nj", ring, self.base[k])
-        ruling: Floats = np.einsum("ni,nij->nj", ring, self.ruling[k])
+        base: Floats = np.einsum("ni,nij->nj", ring, self.base.take(k, 0))
+        ruling: Floats = np.einsum("ni,nij->nj", ring, self.ruling.take(k, 0))
         return base + s[:, None] * ruling
 
 

@@ -80,8 +80,9 @@ class Curves:
         straight = self.form[i] == LINE
         p = np.where(straight, t, np.cos(t))
         q = np.where(straight, 0.0, np.sin(t))
-        out: Floats = self.c[i] + p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        rows = np.flatnonzero(self.form[i] == RULED)
+        a, b = self.a.take(i, 0), self.b.take(i, 0)
+        out: Floats = self.c.take(i, 0) + p[:, None] * a + q[:, None] * b
+        (rows,) = (self.form[i] == RULED).nonzero()
         if len(rows):
             out[rows] = self.rulings.at(self.ruled[i[rows]], t[rows])
         return out
@@ -91,8 +92,8 @@ class Curves:
         straight = self.form[i] == LINE
         p = np.where(straight, 1.0, -np.sin(t))
         q = np.where(straight, 0.0, np.cos(t))
-        out: Floats = p[:, None] * self.a[i] + q[:, None] * self.b[i]
-        rows = np.flatnonzero(self.form[i] == RULED)
+        out: Floats = p[:, None] * self.a.take(i, 0) + q[:, None] * self.b.take(i, 0)
+        (rows,) = (self.form[i] == RULED).nonzero()
         if len(rows):
             k, step = self.ruled[i[rows]], 1e-5
             ahead, back = (self.rulings.at(k, t[rows] + d) for d in (step, -step))
@@ -121,32 +122,33 @@ def meet(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
     rows: list[Ints] = [np.zeros(0, int)]
     ts: list[Floats] = [np.zeros(0)]
     form = curves.form[i]
-    one = np.flatnonzero(form != RULED)
+    (one,) = (form != RULED).nonzero()
     if len(one):
-        k, m = i[one], quadrics[one]
-        c = np.column_stack([curves.c[k], np.ones(len(k))])
-        ma = np.einsum("nij,nj->ni", m[:, :, :3], curves.a[k])
+        k, m = i[one], quadrics.take(one, 0)
+        c = np.column_stack([curves.c.take(k, 0), np.ones(len(k))])
+        a = curves.a.take(k, 0)
+        ma = np.einsum("nij,nj->ni", m[:, :, :3], a)
         mc = np.einsum("nij,nj->ni", m, c)
-        aa = (ma[:, :3] * curves.a[k]).sum(1)
-        ca, cc = (mc[:, :3] * curves.a[k]).sum(1), (mc * c).sum(1)
+        aa = (ma[:, :3] * a).sum(1)
+        ca, cc = (mc[:, :3] * a).sum(1), (mc * c).sum(1)
         straight = form[one] == LINE
         at, t = _quadratic(aa[straight], ca[straight], cc[straight])
         rows.append(one[straight][at])
         ts.append(t)
         bent = ~straight
         if bent.any():
-            b = curves.b[k[bent]]
-            mb = np.einsum("nij,nj->ni", m[bent][:, :, :3], b)
-            bb, ab = (mb[:, :3] * b).sum(1), (ma[bent][:, :3] * b).sum(1)
-            cb = (mc[bent][:, :3] * b).sum(1)
+            b = curves.b.take(k[bent], 0)
+            mb = np.einsum("nij,nj->ni", m.compress(bent, 0)[:, :, :3], b)
+            bb, ab = (mb[:, :3] * b).sum(1), (ma.compress(bent, 0)[:, :3] * b).sum(1)
+            cb = (mc.compress(bent, 0)[:, :3] * b).sum(1)
             at, t = trig_roots(
                 cc[bent] + (aa[bent] + bb) / 2, 2 * ca[bent], 2 * cb, (aa[bent] - bb) / 2, ab
             )
             rows.append(one[bent][at])
             ts.append(t)
-    here = np.flatnonzero(form == RULED)
+    (here,) = (form == RULED).nonzero()
     if len(here):
-        at, t = _along_nodes(curves, i[here], quadrics[here])
+        at, t = _along_nodes(curves, i[here], quadrics.take(here, 0))
         rows.append(here[at])
         ts.append(t)
     return np.concatenate(rows), np.concatenate(ts)
@@ -162,7 +164,7 @@ def _quadratic(a: Floats, b: Floats, c: Floats) -> Hits:
     flat = ~bent & (np.abs(b) > 1e-12)
     line = -c / np.where(flat, 2 * b, 1.0)
     near = np.abs(line) < 1e7
-    h, f = np.flatnonzero(hit), np.flatnonzero(flat & near)
+    (h,), (f,) = hit.nonzero(), (flat & near).nonzero()
     t = np.concatenate([((-b - root) / safe)[h], ((-b + root) / safe)[h], line[f]])
     return np.concatenate([h, h, f]), t
 
@@ -245,7 +247,7 @@ def _along_nodes(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
     def value(rows: Ints, at: Floats) -> Floats:
         p = curves.rulings.at(curves.ruled[i[rows]], at)
         p = np.column_stack([p, np.ones(len(at))])
-        level: Floats = np.einsum("ni,nij,nj->n", p, quadrics[rows], p)
+        level: Floats = np.einsum("ni,nij,nj->n", p, quadrics.take(rows, 0), p)
         return level
 
     t = np.array([curves.nodes[k][0] for k in i.tolist()])

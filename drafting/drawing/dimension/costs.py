@@ -29,6 +29,7 @@ from drafting.drawing.sheet.clash import (
     quads_meet,
     run_through,
     segments,
+    sides,
     text_quad,
 )
 from drafting.drawing.sheet.explode import Exploded
@@ -67,6 +68,7 @@ class Row:
         self.main = np.concatenate([np.zeros(0, bool), *(w.main for w in ways)])
         self.count = len(self.lines) + len(self.texts) + 1
         self.brought = _brought(ways)
+        self.directed, self.sides = directed(self.lines), sides(self.texts)
 
     def things(self, slack: Any) -> Things:
         """Give the boxes of all lines and texts; ``slack`` is that of the lines."""
@@ -95,13 +97,14 @@ def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> l
     kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
     near = row.things(BESIDE * row.main).pairs(Things(drawn))
     (lines, there), (texts, through), _, _ = row.parted(near, len(drawn))
-    one, other = directed(row.lines, lines), directed(drawn, there)
+    strokes = directed(drawn)
+    one, other = row.directed.take(lines, 1), strokes.take(there, 1)
     sums = _Sums(row.count)
     sums.add(lines, _ON_CROSSING[row.thin[lines], kinds[there]], cross(one, other))
-    hit = run_through(row.texts[texts], drawn[through])
+    hit = run_through(row.sides.take(texts, 1), strokes.take(through, 1))
     sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit)
     main = row.main[lines]
-    gaps = gaps_along(one[:, main], other[:, main])
+    gaps = gaps_along(one.compress(main, 1), other.compress(main, 1))
     for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
         sums.add_once(lines[main][gaps < beside], cost)
     costs = sums.of_ways(row.brought)
@@ -181,18 +184,19 @@ class Scene:
         near = row.parted((i[other], j[other]), len(there))
         sums = _Sums(row.count)
         i, j = near[0]
-        one, two = directed(row.lines, i), directed(there, j)
+        placed = directed(there)
+        one, two = row.directed.take(i, 1), placed.take(j, 1)
         sums.add(i, _ON_CROSSING[row.thin[i], kinds[j]], cross(one, two))
         both = (row.thin[i] == 0) & (j < len(firm))
         i, j = i[both], j[both]
-        gaps = gaps_along(one[:, both], two[:, both])
+        gaps = gaps_along(one.compress(both, 1), two.compress(both, 1))
         sums.add(i, _TOUCHING, gaps < BESIDE)
         if self.of_length[wish]:
             sums.add_once(i[(gaps < APART) & row.main[i] & (j < len(drawn.lines))], _CLOSE)
         (texts, through), (lines, over), (i, j) = near[1:]
         hit = run_through(
-            np.concatenate([row.texts[texts], words[over]]),
-            np.concatenate([there[through], row.lines[lines]]),
+            np.concatenate([row.sides.take(texts, 1), sides(words).take(over, 1)], 1),
+            np.concatenate([placed.take(through, 1), row.directed.take(lines, 1)], 1),
         )
         sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit[: len(texts)])
         sums.add(lines, _TOUCHING, hit[len(texts) :])
@@ -220,7 +224,7 @@ class _Sums:
     def of_ways(self, brought: Any) -> Any:
         """Give what ways cost (n) that bring some things each, a column of ``brought``."""
         things, costs = np.concatenate(self.things), np.concatenate(self.costs)
-        return np.bincount(things, costs, self.count).astype(float)[brought].sum(0)
+        return np.bincount(things, costs, self.count).astype(float).take(brought).sum(0)
 
 
 def _brought(ways: Sequence[Ways]) -> Any:

@@ -78,10 +78,9 @@ class Flat:
         self.seg_swing = np.concatenate([swing, np.zeros(len(self.seg_row) - len(row))])
         long = np.hypot(*(self.seg_b - self.seg_a).T) > NEAR
         for name in ("seg_row", "seg_t0", "seg_t1", "seg_swing", "seg_a", "seg_b"):
-            setattr(self, name, getattr(self, name)[long])
-        self.seg_from = np.ascontiguousarray(self.seg_a.T)
-        self.seg_way = np.ascontiguousarray((self.seg_b - self.seg_a).T)
-        self.seg_size = np.hypot(*self.seg_way)
+            setattr(self, name, getattr(self, name).compress(long, 0))
+        way = (self.seg_b - self.seg_a).T
+        self.seg_rows = np.array([*self.seg_a.T, *way, np.hypot(*way)])
 
     def on_segment(self, seg: Ints, u: Floats) -> Floats:
         """Give the curve parameter at the fraction u of segments."""
@@ -105,11 +104,11 @@ class Flat:
         i, j = _overlapping(np.minimum(a, b) - NEAR, np.maximum(a, b) + NEAR)
         other = self.seg_row[i] != self.seg_row[j]
         i, j = i[other], j[other]
-        (ax, ay), (dx, dy), size = self.seg_from, self.seg_way, self.seg_size
-        px, py, qx, qy = dx[i], dy[i], dx[j], dy[j]
-        gx, gy = ax[j] - ax[i], ay[j] - ay[i]
+        (ax, ay, px, py, size_d), (bx, by, qx, qy, size_e) = (
+            self.seg_rows.take(k, 1) for k in (i, j)
+        )
+        gx, gy = bx - ax, by - ay
         det = px * qy - py * qx
-        size_d, size_e = size[i], size[j]
         slanted = np.abs(det) > 1e-9 * size_d * size_e
         safe = np.where(slanted, det, 1.0)
         away = gx * py - gy * px
@@ -140,30 +139,32 @@ class Flat:
         s, k = touching(lo, hi, elo, ehi, 0.0)
         small = NEAR / np.sqrt(np.minimum(major, minor))[k]
         k = rows[k]
-        p, q = self._unit(k, self.seg_a[s]), self._unit(k, self.seg_b[s])
+        p, q = (self._unit(k, ends.take(s, 0)) for ends in (self.seg_a, self.seg_b))
         # A chain that runs along the ellipse touches it with every chord: that splits nothing.
         on = (np.abs((p * p).sum(0) - 1.0) < 1e-7) & (np.abs((q * q).sum(0) - 1.0) < 1e-7)
         free = ~(on & (self.form[self.seg_row[s]] == RULED))
-        s, k, p, q, small = s[free], k[free], p[:, free], q[:, free], small[free]
+        s, k, small = s[free], k[free], small[free]
+        p, q = p.compress(free, 1), q.compress(free, 1)
         d = q - p
         a, b, c = (d * d).sum(0), (p * d).sum(0), (p * p).sum(0) - 1.0
         # Touching: the least distance from the centre is 1 to within `small`.
         disc = b * b - a * c
         ok = disc > -2 * small * a
-        size = self.seg_size[s]
+        size = self.seg_rows[4].take(s)
         root = np.where(disc > (TWIN / size * a) ** 2, np.sqrt(np.maximum(disc, 0.0)), 0.0)
         out_row, out_t = [], []
         for sign in (-1.0, 1.0):
             u = (sign * root - b) / a
             hit = ok & (u > -NEAR / size) & (u < 1 + NEAR / size)
-            x, y = p[:, hit] + u[hit] * d[:, hit]
+            x, y = p.compress(hit, 1) + u[hit] * d.compress(hit, 1)
             out_row += [self.seg_row[s[hit]], k[hit]]
             out_t += [self.on_segment(s[hit], u[hit]), self.phase[k[hit]] + np.arctan2(y, x)]
         return np.concatenate(out_row), np.concatenate(out_t)
 
     def _unit(self, k: Ints, points: Floats) -> Floats:
         """Give paper points, in columns, in the frame in which ellipse k is the unit circle."""
-        (gx, gy), (ax, ay), (bx, by) = (points - self.centre[k]).T, self.major[k].T, self.minor[k].T
+        gx, gy = (points - self.centre.take(k, 0)).T
+        (ax, ay), (bx, by) = self.major.take(k, 0).T, self.minor.take(k, 0).T
         x = (gx * ax + gy * ay) / (ax * ax + ay * ay)
         y = (gx * bx + gy * by) / (bx * bx + by * by)
         return np.array([x, y])

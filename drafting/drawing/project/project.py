@@ -141,9 +141,9 @@ def _free(p: Floats, parts: Sequence[Part], look: Look) -> Flags:
         (x0, y0), (x1, y1) = flat.min(0).tolist(), flat.max(0).tolist()
         near = free & (away < (corners @ eye).max())
         near &= (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
-        rows = np.flatnonzero(near)
+        (rows,) = near.nonzero()
         if len(rows):
-            free[rows] = ~solid.hides(p[rows], look.toward_eye, AHEAD, THICK)
+            free[rows] = ~solid.hides(p.take(rows, 0), look.toward_eye, AHEAD, THICK)
     return free
 
 

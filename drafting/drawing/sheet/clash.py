@@ -87,11 +87,12 @@ class Things:
     def _near(self, others: Things, block: Ints) -> Pairs:
         if not len(self) or not len(block):
             return np.zeros(0, int), np.zeros(0, int)
-        lo, hi = others.lo[:, block], others.hi[:, block]
+        lo, hi = others.lo.take(block, 1), others.hi.take(block, 1)
         near = _touch(self.lo, self.hi, lo.min(1), hi.max(1)).nonzero()[0]
-        own_lo, own_hi = self.lo[:, None, near], self.hi[:, None, near]
-        j, i = _touch(own_lo, own_hi, lo[:, :, None], hi[:, :, None]).nonzero()
-        return near[i], block[j]
+        own_lo, own_hi = self.lo.take(near, 1)[:, None], self.hi.take(near, 1)[:, None]
+        touch = _touch(own_lo, own_hi, lo[:, :, None], hi[:, :, None])
+        j, i = np.divmod(touch.ravel().nonzero()[0], max(len(near), 1))
+        return near.take(i), block.take(j)
 
 
 def _touch(lo: Any, hi: Any, other_lo: Any, other_hi: Any) -> Flags:
@@ -110,17 +111,27 @@ def in_quads(rectangles: Floats, lines: Floats, near: Pairs | None = None) -> Pa
     i, j = near or _near(rectangles, lines, 0.0)
     if not len(i):
         return i, j
-    hit = run_through(rectangles[i], lines[j])
+    hit = run_through(sides(rectangles).take(i, 1), directed(lines).take(j, 1))
     return i[hit], j[hit]
 
 
+def sides(rectangles: Floats) -> Floats:
+    """Give the first corner and both sides, by the squares of their lengths (x, y each; n each)."""
+    corner = rectangles[:, 0]
+    found = [corner.T]
+    for other in (1, 3):
+        side = rectangles[:, other] - corner
+        found.append((side / _dot(side, side)[:, None]).T)
+    return np.concatenate(found)
+
+
 def run_through(rectangles: Floats, lines: Floats) -> Flags:
-    """Tell for rows whether the segment runs through the rectangle."""
-    lo, hi = np.zeros(len(lines)), np.ones(len(lines))
-    for corner in (1, 3):
-        side = rectangles[:, corner] - rectangles[:, 0]
-        side = side / _dot(side, side)[:, None]
-        start, end = (_dot(lines[:, k] - rectangles[:, 0], side) for k in (0, 1))
+    """Tell for rows of rectangles (``sides``) and ``directed`` segments which run through."""
+    x, y, *both = rectangles
+    ax, ay, bx, by = lines[0] - x, lines[1] - y, lines[6] - x, lines[7] - y
+    lo, hi = np.zeros(len(x)), np.ones(len(x))
+    for u, v in (both[:2], both[2:]):
+        start, end = ax * u + ay * v, bx * u + by * v
         step = end - start
         step[np.abs(step) < 1e-12] = 1e-12
         one, other = -start / step, (1.0 - start) / step
@@ -135,7 +146,7 @@ def quads_meet(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     i, j = near or _near(one, other, 0.0)
     if not len(i):
         return i, j
-    a, b = one[i], other[j]
+    a, b = one.take(i, 0), other.take(j, 0)
     upright = _upright(a) and _upright(b)
     hit = _overlap(a, b) if upright else ~(_apart(a, b) | _apart(b, a))
     return i[hit], j[hit]
@@ -172,42 +183,44 @@ def crossings(one: Floats, other: Floats, near: Pairs | None = None) -> Pairs:
     i, j = near or _near(one, other, 0.0)
     if not len(i):
         return i, j
-    hit = cross(directed(one, i), directed(other, j))
+    hit = cross(directed(one).take(i, 1), directed(other).take(j, 1))
     return i[hit], j[hit]
 
 
 def cross(one: Floats, other: Floats) -> Flags:
     """Tell for rows of directed segments whether they cross; touching ends do not."""
-    (px, py, dx, dy), (qx, qy, ex, ey) = one, other
+    (px, py, dx, dy, long, a), (qx, qy, ex, ey, lengths, b) = one[:6], other[:6]
     gx, gy = qx - px, qy - py
-    long, lengths = np.hypot(dx, dy), np.hypot(ex, ey)
     turn = dx * ey - dy * ex
     skew = np.abs(turn) > 1e-6 * long * lengths
     turn[~skew] = 1.0
     t, u = (gx * ey - gy * ex) / turn, (gx * dy - gy * dx) / turn
-    a, b = TOUCH / np.maximum(long, 1e-9), TOUCH / np.maximum(lengths, 1e-9)
     hit: Flags = skew & (t > a) & (t < 1 - a) & (u > b) & (u < 1 - b)
     return hit
 
 
-def directed(lines: Floats, rows: Ints) -> Floats:
-    """Give start and way (x, y, dx, dy; n each) of some segments: numpy is fast on long rows."""
-    found: Floats = np.ascontiguousarray(lines.reshape(-1, 4)[rows].T)
-    found[2:] -= found[:2]
-    return found
+def directed(lines: Floats) -> Floats:
+    """Give all that is asked of segments, in long rows (n each), on which numpy is fast.
+
+    Start, way, length, how much of it ``TOUCH`` is, and end: x, y, dx, dy, length, share, x, y.
+    """
+    start, end = lines[:, 0].T, lines[:, 1].T
+    dx, dy = end - start
+    long = np.hypot(dx, dy)
+    return np.array([*start, dx, dy, long, TOUCH / np.maximum(long, 1e-9), *end])
 
 
 def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
     """Give the pairs of segments that run along one another, nearer than ``beside``."""
     i, j = _near(one, other, beside)
-    hit = gaps_along(directed(one, i), directed(other, j)) < beside
+    hit = gaps_along(directed(one).take(i, 1), directed(other).take(j, 1)) < beside
     return i[hit], j[hit]
 
 
 def gaps_along(one: Floats, other: Floats) -> Floats:
     """Give for rows of directed segments how far apart they run along; else infinity."""
-    (px, py, dx, dy), (qx, qy, ex, ey) = one, other
-    long = np.maximum(np.hypot(dx, dy), 1e-9)
+    (px, py, dx, dy, long), (qx, qy, ex, ey) = one[:5], other[:4]
+    long = np.maximum(long, 1e-9)
     dx, dy = dx / long, dy / long
     gx, gy = qx - px, qy - py
     along, across = [dx * gx + dy * gy], [dx * gy - dy * gx]
