@@ -15,7 +15,7 @@ from drafting.told.meta import logo, meta
 from drafting.told.ports_said import port_rows
 
 FINEST = 64
-"""The largest denominator of inch fractions, where nobody typed another."""
+"""The largest denominator of inch fractions, where nobody typed another; metric sizes have none."""
 
 
 def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
@@ -26,7 +26,8 @@ def sheet_job(c: Cylinder, compared: Comparison | None = None) -> Job:
     )
     dimensions = spec.word("drawing.dimensions") or ("in [mm]" if spec.units == "in" else "mm")
     fractions = spec.number("drawing.fractions")
-    places = FINEST if fractions is None else int(fractions)
+    usual = FINEST if spec.units == "in" else 0
+    places = usual if fractions is None else int(fractions)
     return Job(
         name=c.name,
         retracted=c.parts,

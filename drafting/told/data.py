@@ -8,7 +8,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.shape.mass import dry_mass
 from drafting.told.border import sheet_cautions
 from drafting.told.changes import Comparison
-from drafting.told.data_rows import data_rows
+from drafting.told.data_rows import data_rows, names_of_fittings
 from drafting.told.data_sheet import DataSheet
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
 from drafting.told.flags import DERIVED, MEASURED, flags, legend
@@ -25,7 +25,7 @@ def data_of(
 ) -> DataSheet:
     """Give the data sheet; ``dimensions`` and ``fractions`` as the drawing has them."""
     held = held_rows(c, dimensions, fractions)
-    named = tuple(names_held(c, held))
+    named = (*names_held(c, held), *names_of_fittings(c))
     lengths, words = lengths_held(c, dimensions, fractions)
     notes, people = c.spec.get("notes"), c.spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()

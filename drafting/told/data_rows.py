@@ -18,6 +18,7 @@ from drafting.told.facts import (
 )
 from drafting.told.flags import flag_said
 from drafting.told.if_said import if_said
+from drafting.told.ports_said import port_names
 from drafting.told.printed import printed, with_brackets
 
 _POUND, _GALLON = 0.45359237, 3.785411784
@@ -233,13 +234,21 @@ def _comes_with(c: Cylinder) -> Iterator[Row]:
 
 
 def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    names = port_names(c)
     for port in c.ports:
         dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
         if dash is not None and bend is not None:
             kind = {"90": "90°"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
             size = with_brackets(*printed("hose_bend", float(bend.value), dimensions, fractions))
             room = f"37° flare {dash.value}, {kind}; hose bend {size}"
-            yield f"{port.end.capitalize()} port, room for", room
+            yield f"{names[port.table]}, room for", room
+
+
+def names_of_fittings(c: Cylinder) -> Iterator[str]:
+    """Name the sizes that the rows of the fittings say, so that no other list says them again."""
+    for port in c.ports:
+        if c.value(f"{port.table}.fitting_size") is not None:
+            yield f"{port.table}.hose_bend"
 
 
 def _quantity(c: Cylinder) -> str:

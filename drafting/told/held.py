@@ -11,7 +11,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.settle.clock import hour, seen_from_base, seen_from_rod
 from drafting.settle.mount import Mount
 from drafting.settle.tolerance import tolerance_of, toleranced
-from drafting.settle.wishes import Callout
+from drafting.settle.wishes import Callout, Length
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
@@ -211,6 +211,9 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
         return None
     if field.startswith("bolts.pitch") and not value.value:  # one row of bolts
         return None
+    if any(isinstance(w, Length) and w.name == value.name and w.reference for w in c.wishes):
+        main, other = printed(value.name, float(value.value), dimensions, fractions, rough=True)
+        return Said(with_brackets(f"({main})", other), flag_said(c, value.name))
     found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
     text = found.text
     count = c.value(f"{table}.bolts.count")

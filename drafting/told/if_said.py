@@ -10,7 +10,8 @@ from drafting.told.printed import printed, with_brackets
 
 _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     ("Mass moved", (("duty.mass", "{}"), ("duty.load_guided", "guided along the stroke"))),
-    ("Pressure at work", (("duty.pressure", "{}"), ("duty.return_pressure", "{} behind it"))),
+    ("Pressure at work", (("duty.pressure", "{}"),)),
+    ("Back pressure", (("duty.return_pressure", "{}"),)),
     ("Acceleration", (("duty.acceleration", "{}"),)),
     ("Stopped within", (("duty.stopping_distance", "{}"),)),
     ("Friction", (("duty.friction", "{} of the load"),)),

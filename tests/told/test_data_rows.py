@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.model.load import checked, load
 from drafting.shape.mass import dry_mass
@@ -351,3 +352,41 @@ def test_what_was_typed_stands_on_paper(field):
     assert label not in words_of(sheet(text=text).data)
     text = text.replace(f"[{table}]\n", f"[{table}]\n{guided}{word} = {typed}\n")
     assert words_of(sheet(text=text).data)[label] == said
+
+
+def test_each_fitting_is_told_once_with_the_name_of_its_port():
+    """Two rows were called rod port, and the bend of the hose stood among the sizes by rule too."""
+    more = (
+        '[[extra_port]]\nend = "rod"\nthread = "SAE-6"\nclock = "6:00"\nposition = 39.5\n'
+        'fitting = "straight"\nhose_bend = 5\n[drawing]'
+    )
+    swaps = ("position = 39.5", 'position = 39.5\nfitting = "90"'), ("[drawing]", more)
+    found = sheet(*swaps)
+    rows = words_of(found.data)
+    assert rows["Rod port, room for"].startswith("37° flare -8, 90°; hose bend ")
+    assert rows["Rod port 2, room for"] == "37° flare -6, straight; hose bend 5 [127]"
+    assert not [r.label for r in found.ruled if "hose" in r.label]
+    assert "rod_port.hose_bend" in found.said
+
+
+@pytest.mark.parametrize(("units", "shown"), [("mm", "23.4375 [595.31]"), ("in", "23 7/16 [595.3]")])
+def test_metric_sizes_in_inches_have_no_fractions(units, shown):
+    """2 11/16 and 3 1/8 stood among three decimals that metric sizes come to."""
+    times = 25.4 if units == "mm" else 1.0
+    text = f"""
+    title = "Trial"
+    units = "{units}"
+    [cylinder]
+    bore = {2 * times}
+    rod = {times}
+    stroke = {8 * times}
+    retracted = {(23 + 7 / 16) * times}
+    [body_mount]
+    mount = "none"
+    [rod_mount]
+    mount = "plain"
+    [drawing]
+    dimensions = "in [mm]"
+    """
+    rows = dict(sheet_job(load(checked(text.encode()))).data.lengths)
+    assert rows["RETRACTED"].text == shown

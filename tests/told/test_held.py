@@ -148,3 +148,10 @@ def test_a_pin_askew_is_told_on_the_drawing(turned, keyed, said):
     """'Rod keyed.' alone let nobody see to what angle."""
     swaps = (("turned = 90", f"turned = {turned}"), ("[body_mount]", f"{keyed}\n[body_mount]"))
     assert sheet_job(cylinder("log-grapple", *swaps)).turning == said
+
+
+def test_what_follows_from_two_sides_is_a_reference():
+    """(1.73) on the drawing was 1.732 on the data sheet, with a line for a tolerance of its own."""
+    swaps = ("left  = 1.5", "left  = 1.5113"), ("right = 1", "right = 1.0051")
+    row = held("bale-pusher", *swaps, dimensions="in [mm]")["Tube length"].rod
+    assert (row.text, row.tolerance) == ("(2.52) [63.9]", None)
