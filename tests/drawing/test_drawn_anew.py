@@ -19,6 +19,7 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.errors import Refused
 from drafting.model.load import checked, load
+from tests.drawing.test_room import KICKER
 from tests.forgetting import forget
 
 ROOT = Path(__file__).parents[2]
@@ -154,8 +155,8 @@ def test_with_other_words_on_one_size_only_its_ways_are_found(wishes_found):
 
 
 def test_words_that_keep_nearer_are_found_once(wishes_found, placed):
-    """This cylinder takes 1:4 only with its words nearer than they like: views are placed twice."""
+    """This cylinder takes 1:8 only with its words nearer than they like: views are placed twice."""
     forget()
-    compose(job_of((SPECS / "penstock-gate.toml").read_text()))
+    compose(job_of(KICKER))
     assert placed.count("side") > 1
     assert len(wishes_found) == len(set(wishes_found))

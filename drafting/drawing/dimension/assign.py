@@ -35,6 +35,10 @@ _AMIDST, _PLATE_AMIDST = 0.35, 0.1
 """So much of a view's length is a long way for an extension line, and for one of a flange's plate,
 whose face another view shows: all sizes of a plate there would make the end view too high."""
 
+_COVERED_SIZES = frozenset({"cylinder.rod", "cylinder.barrel_outside"})
+_STUB = 0.03
+"""So little of a view's length, of an edge that is seen, carries no arrows that are read on it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -56,8 +60,32 @@ def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice,
             for w, cost in _ways(wish, p)
         ]
         if choices:
-            found.append(min(choices, key=lambda c: c.cost))
+            found.append(_in_the_open(min(choices, key=lambda c: c.cost), pictures))
     return which_end(found)
+
+
+def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
+    """Show the diameter of what other parts cover in the extended view, where that shows more."""
+    wish, picture = choice.wish, choice.picture
+    opened = next((p for p in pictures if p.name == "extended"), None)
+    if wish.name not in _COVERED_SIZES or not isinstance(wish, Length) or not opened:
+        return choice
+    here, there = (_run(wish, p) for p in (picture, opened))
+    if (
+        here[1] - here[0] >= _STUB * (picture.box[2] - picture.box[0])
+        or there[1] - there[0] <= here[1] - here[0]
+    ):
+        return choice
+    x = sum(there) / 2
+    a, b = ((x, *p[1:]) for p in (wish.a, wish.b))
+    return Choice(replace(wish, a=a, b=b, pose="extended"), opened, choice.cost)
+
+
+def _run(wish: Length, picture: Picture) -> tuple[float, float]:
+    """Give the longest level stroke of a piece that is seen at the upper end of its diameter."""
+    high = max(picture.look.flat(p)[1] for p in (wish.a, wish.b))
+    runs = picture.seen_level(wish.name, high)
+    return max(runs, key=lambda r: r[1] - r[0], default=(0.0, 0.0))
 
 
 def which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:

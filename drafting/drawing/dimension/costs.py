@@ -49,6 +49,8 @@ _TOUCHING = _TENTHS * HARD
 _ALONG = _TENTHS * 30.0
 """What a dimension line costs beside a parallel stroke, nearer than 3 mm; on it, ``HARD`` more."""
 _ON = 1.0
+_UPON = 1.5
+"""Nearer (mm) a dimension line and an extension line of another size seem to be one."""
 _CLOSE = _TENTHS * HARD
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
@@ -187,6 +189,11 @@ class Scene:
         placed = directed(there)
         one, two = row.directed.take(i, 1), placed.take(j, 1)
         sums.add(i, _ON_CROSSING[row.thin[i], kinds[j]], cross(one, two))
+        main = self.row.main[i]
+        upon = (main & (j >= len(firm))) | (
+            (row.thin[i] == 1) & (j < len(drawn.lines)) & self.of_length[wish]
+        )
+        sums.add(i[upon], _ALONG, gaps_along(one[:, upon], two[:, upon]) < _UPON)
         both = (row.thin[i] == 0) & (j < len(firm))
         i, j = i[both], j[both]
         gaps = gaps_along(one.compress(both, 1), two.compress(both, 1))

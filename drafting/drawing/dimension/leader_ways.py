@@ -38,6 +38,8 @@ _PER_MM_OVER, _STEPS = 0.25, 8
 """What each mm costs that a leader runs over the metal, and at how many places that is asked."""
 _ACROSS, _PER_MM_ACROSS = 14.0, 1.0
 """Beyond so many mm it runs across the view rather than into it, and each mm costs more."""
+_LONG, _PER_MM_LONG = 28.0, 0.7
+"""A leader that is longer no longer joins its words to what they are of; each mm costs more."""
 _INWARD = 0.8
 _FROM_BEHIND, _IN_PROFILE = 20.0, 0.95
 """What it costs to point at a face straight from behind it, where it is seen from aside."""
@@ -165,7 +167,9 @@ def _leaders(
     costs = found.costs + _ON_METAL * _on_metal(label, ground, knees, sides)
     over = _over_metal(ground, tips, knees)
     across = np.maximum(over - _ACROSS, 0.0)
-    return replace(found, costs=costs + _PER_MM_OVER * over + _PER_MM_ACROSS * across)
+    far = np.maximum(np.hypot(*(knees - tips).T) - _LONG, 0.0)
+    more = _PER_MM_OVER * over + _PER_MM_ACROSS * across + _PER_MM_LONG * far
+    return replace(found, costs=costs + more)
 
 
 def _over_metal(ground: Ground, tips: Any, knees: Any) -> Any:

@@ -22,6 +22,9 @@ _OVER = 8.0
 """What a leader costs that runs over another part."""
 _PAST_ALL = 60.0
 """An extension line that runs so far (paper mm) along its view passes the other parts."""
+_NEAR, _BY, _PER_MM_PAST = 5.0, 2.0, 3.0
+"""A level extension line that runs so near to another part (paper mm), and farther along it than
+so, seems to be of that part: what each mm more costs."""
 _IN_LINE = 0.05
 """So far (paper mm) an extension line may lie beside the end that it is for."""
 
@@ -65,12 +68,23 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
             wrong = [owners.wrong(wish.name, e, lines[side], met[side]) for e in (ends, begun)]
             crossed[rows[side]] = (wrong[0] | wrong[1]).sum(1)
         crossed[rows] += _within_view(lines, ground) > _PAST_ALL
+        crossed[rows] += _PER_MM_PAST * _past(owners, wish.name, ends, lines) / _MISREAD
     else:
         cost = _OVER
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
         at = ground.paper(flat(look, place))
         crossed += owners.wrong(wish.name, [at], ways.lines, met).sum(1)
     return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))
+
+
+def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:
+    """Give how far (mm) level extension lines (n, 2, 2) run close by what they do not belong to."""
+    others = np.array([owners.boxes[g] for g in owners.foreign(name, ends)]).reshape(-1, 4)
+    x, y = np.sort(lines[:, :, 0], 1), lines[:, :, 1]
+    level = np.abs(y[:, 0] - y[:, 1]) < _IN_LINE
+    over = np.minimum(x[:, 1:], others[:, 2]) - np.maximum(x[:, :1], others[:, 0])
+    near = (y[:, :1] > others[:, 1] - _NEAR) & (y[:, :1] < others[:, 3] + _NEAR)
+    return (np.fmax(over - _BY, 0.0) * near).max(1, initial=0.0) * level
 
 
 def _within_view(lines: Any, ground: Ground) -> Any:

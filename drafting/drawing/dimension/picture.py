@@ -172,6 +172,15 @@ class Picture:
             for level in found
         ]
 
+    def seen_level(self, piece: str, high: float) -> list[tuple[float, float]]:
+        """Give the x-ranges of the level lines of a piece that are seen at a height."""
+        lines = (s.curve for s in self.strokes if s.visible and s.piece == piece)
+        return [
+            (min(c.a[0], c.b[0]), max(c.a[0], c.b[0]))
+            for c in lines
+            if isinstance(c, Line) and max(abs(c.a[1] - high), abs(c.b[1] - high)) < _ON
+        ]
+
 
 def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:
     track = points(stroke.curve, 0.02)

@@ -46,7 +46,7 @@ class Flats:
                 (x, 0.0, half),
                 Z,
                 rank=3,
-                note="ACROSS FLATS",
+                note="A/F",
             ),
         )
 
