@@ -4,6 +4,8 @@ from itertools import permutations, product
 from math import dist
 from pathlib import Path
 
+import pytest
+
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.explode import explode

@@ -369,7 +369,9 @@ def test_each_fitting_is_told_once_with_the_name_of_its_port():
     assert "rod_port.hose_bend" in found.said
 
 
-@pytest.mark.parametrize(("units", "shown"), [("mm", "23.4375 [595.31]"), ("in", "23 7/16 [595.3]")])
+@pytest.mark.parametrize(
+    ("units", "shown"), [("mm", "23.4375 [595.31]"), ("in", "23 7/16 [595.3]")]
+)
 def test_metric_sizes_in_inches_have_no_fractions(units, shown):
     """2 11/16 and 3 1/8 stood among three decimals that metric sizes come to."""
     times = 25.4 if units == "mm" else 1.0
