@@ -40,7 +40,7 @@ def whole(c: Cylinder, judged: Judgement) -> str:
         _block("Must hold", _rows(must_hold(c, dimensions, 64))),
         _block("Data", _rows(known)),
         _block("Parts that come with it", _rows(part_rows(c))),
-        _block("Derived, to draw with (D on the drawing)", _rows(derived_rows(c))),
+        _block("Derived, to draw with (D on the drawing)", _rows(_derived(c))),
         _block("To look at", _findings((*c.findings, *judged.findings))),
         _block("Figures", [_figure(k, units) for k in told]),
         _block("Retracted length, what tolerances add up to", _stack(c)),
@@ -71,8 +71,13 @@ def _stack(c: Cylinder) -> list[str]:
     ]
 
 
+def _derived(c: Cylinder) -> list[Row]:
+    return [(n, retold(words, c.spec.units, stress=True)) for n, words in derived_rows(c)]
+
+
 def _figure(k: Check, units: str) -> str:
-    return f"{retold(k.name, units)}: {reading(k.provided or 0.0, k.unit, units)}{_note(k, units)}"
+    shown = reading(k.provided or 0.0, k.unit, units)
+    return f"{retold(k.name, units)}: {shown}{_note(k, units, stress=k.unit != 'MPa')}"
 
 
 def _case(case: LoadCase, units: str) -> list[str]:
@@ -113,8 +118,8 @@ def _checked(k: Check, units: str) -> list[str]:
     return lines
 
 
-def _note(k: Check, units: str) -> str:
-    return f"  ({retold(k.note, units, stress=True)})" if k.note else ""
+def _note(k: Check, units: str, stress: bool) -> str:
+    return f"  ({retold(k.note, units, stress)})" if k.note else ""
 
 
 def _block(title: str, lines: Sequence[str]) -> list[str]:

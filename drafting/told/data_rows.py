@@ -9,7 +9,9 @@ from drafting.model.cylinder import Cylinder
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.told.data_sheet import Row, Said
 from drafting.told.facts import (
+    GALLON,
     OPEN,
+    POUND,
     action_words,
     end_word,
     pin_rows,
@@ -21,8 +23,6 @@ from drafting.told.if_said import if_said
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed, with_brackets
 
-_POUND, _GALLON = 0.45359237, 3.785411784
-"""kg and litres, exact by definition."""
 _PRESSURES = (
     ("Working pressure", (("cylinder.working_pressure", "Working pressure"),)),
     (
@@ -150,7 +150,7 @@ def _cushions(c: Cylinder) -> Iterator[Row]:
 
 def _weight(mass: float, dimensions: str) -> str:
     """Say a weight; a whole pound is coarse for what weighs a few."""
-    lb = mass / _POUND
+    lb = mass / POUND
     kilos, pounds = f"{mass:.{1 if mass < 100.0 else 0}f} kg", f"{lb:.{1 if lb < 10.0 else 0}f} lb"
     first, second = (pounds, kilos) if dimensions.startswith("in") else (kilos, pounds)
     return with_brackets(first, second) if " " in dimensions else first
@@ -163,7 +163,7 @@ def _oil(c: Cylinder, dimensions: str) -> Row:
         c.action.oil(c.stations.bore, c.stations.rod, c.lengths.stroke),
         strict=True,
     )
-    size, unit = (_GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
+    size, unit = (GALLON, "US gal") if dimensions.startswith("in") else (1.0, "L")
     taken = [(way, v / size) for way, v in ways if v]
     places = _places(min(v for _, v in taken))
     label = f"Oil, {' / '.join(way for way, _ in taken)}"

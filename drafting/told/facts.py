@@ -17,6 +17,8 @@ Row = tuple[str, str]
 
 ENDS = (("body", "Base"), ("rod", "Rod"))
 
+POUND, GALLON = 0.45359237, 3.785411784
+"""kg and litres, exact by definition."""
 OPEN = "open"
 """Shown for what was not said; the drawing leaves a line to write on."""
 
@@ -76,9 +78,14 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         given = c.spec.get(name)
         rows.append((label, given.typed if given is not None else OPEN))
     if mass is not None:
-        rows.append(("Weight, dry", f"{mass:.1f} kg ({mass / 0.45359237:.0f} lb)"))
+        kilos, pounds = f"{mass:.1f} kg", f"{mass / POUND:.0f} lb"
+        shown = f"{pounds} ({kilos})" if units == "in" else f"{kilos} ({pounds})"
+        rows.append(("Weight, dry", shown))
     out, back = c.action.oil(s.bore, s.rod, c.lengths.stroke)
-    rows.append(("Oil, out and back", f"{out:.2f} L, {back:.2f} L"))
+    oil = f"{out:.2f} L, {back:.2f} L"
+    if units == "in":
+        oil = f"{out / GALLON:.2f}, {back / GALLON:.2f} US gal ({oil})"
+    rows.append(("Oil, out and back", oil))
     quantity = c.spec.get("quantity")
     matched = ", a matched set" if _yes(c, "matched_set") else ""
     rows.append(("Quantity", quantity.typed + matched if quantity is not None else OPEN))

@@ -41,9 +41,9 @@ INCHES: dict[str, Scale] = {
     "N mm": (_LBF * _IN, "lbf in"),
 }
 _SAID = re.compile(
-    r"(?<![\w./-])(\d+(?:\.\d+)?(?:e[+-]?\d+)?) (MPa|N mm|N|mm2|mm|l/s)(?![\w/]| \([\d.])"
+    r"(?<![\w./(-])(\d+(?:\.\d+)?(?:e[+-]?\d+)?) (MPa|N mm|N|mm2|mm|l/s)(?![\w/]| \([\d.])"
 )
-"""A number with an inner unit; not one that is followed by its other reading."""
+"""A number with an inner unit; not one that is followed by its other reading, or that is one."""
 _SIGNS = str.maketrans(
     {
         "°": " deg",
