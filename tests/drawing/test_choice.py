@@ -39,6 +39,30 @@ mount = "plain"
 thread = "3/8 NPT"
 clock = "4:30"
 """
+PLUNGER = """
+title = "Jig plunger"
+units = "mm"
+[cylinder]
+bore = 10
+rod = 6
+stroke = 8
+retracted = 71
+barrel_outside = 20
+action = "push"
+return = "spring"
+spring_space = 9
+clock_seen_from = "rod"
+working_pressure = "100 bar"
+[body_mount]
+mount = "none"
+[rod_mount]
+mount = "female thread"
+thread = "M3x0.5"
+thread_length = 8
+[base_port]
+thread = "M8x1 ISO 6149"
+clock = "12:00"
+"""
 PUSHER = """
 title = "Crate pusher"
 units = "mm"
@@ -168,12 +192,15 @@ def test_a_scale_is_not_missed_by_a_hair():
     assert not inspect(sheet, job)
 
 
-def test_the_extended_view_is_not_smaller_for_a_hair():
+@pytest.mark.parametrize(
+    ("text", "scale"), [(CLAMP, 1 / 2), (PLUNGER, 2.0)], ids=["clamp", "plunger"]
+)
+def test_the_extended_view_is_not_smaller_for_a_hair(text, scale):
     """A stroke of 3 stood there at 1:5, six tenths of a millimetre on paper."""
-    job = job_of(CLAMP)
+    job = job_of(text)
     sheet = compose(job)
     opened = next(v for v in sheet.views if v.name == "extended")
-    assert opened.scale == side(sheet).scale == pytest.approx(1 / 2)
+    assert opened.scale == side(sheet).scale == pytest.approx(scale)
     assert not inspect(sheet, job)
 
 

@@ -50,6 +50,8 @@ _HAIR = 6.0
 """So much (mm) sizes that stand well may take less than ``SIZES``."""
 AIR = 4.0
 """Free paper between the frame and the views (mm)."""
+_OPEN_HAIR = 20.0
+"""The same of ``OPEN_HIGH``: what room is left is seen when the view is dressed."""
 _WHITE = 3.0
 """So much of the white space above a high column (mm) the views may have."""
 
@@ -228,7 +230,7 @@ class Rule:
         k, (wide, high) = float(scale), self._size("extended")
         if self.bore(scale) < LEAST_OPEN:
             return False
-        low = self.paper.is_small or high * k + OPEN_HIGH - _HAIR <= field[3] - field[1]
+        low = self.paper.is_small or high * k + OPEN_HIGH - _OPEN_HAIR <= field[3] - field[1]
         return low and wide * k + OPEN_WIDE <= field[2] - field[0]
 
     def _plain(self) -> Plain | None:

@@ -29,6 +29,8 @@ _DIAL_STEP, _NEAR, _DIAL_STEPS = 2.0, 4, 60
 """An hour moves so far (paper mm) at once, stays in line so many times, and moves so often."""
 _ASIDE = 1.0
 """Between an hour and its centre line (paper mm) where it stands beside the end of that."""
+_BESIDE = np.array([(-3.0, 0.0), (3.0, 0.0), (3.0, 0.0), (-3.0, 0.0)])
+"""Nearer beside words an hour is read with them (``8 HOLES 12``): what its corners keep free."""
 
 
 def clear_of(
@@ -54,7 +56,8 @@ def clear_of(
         for place in _places(hour):
             moved = replace(hour, at=place)
             box = quads([text_quad(moved, 0.5)])
-            if not len(in_quads(box, lines)[0]) and not len(quads_meet(box, words)[0]):
+            beside = box + _BESIDE
+            if not len(in_quads(box, lines)[0]) and not len(quads_meet(beside, words)[0]):
                 break
         out.append(moved)
     return tuple(out)
@@ -76,7 +79,8 @@ def _places(hour: Text) -> Iterator[Point2]:
 def struck_through(dial: Sequence[Text]) -> tuple[Segment, ...]:
     """Give a line through each hour, for words to keep off: so it stays where its line ends."""
     corners = (text_quad(hour, 0.5) for hour in dial)
-    return tuple((quad[0], quad[2]) for quad in corners)
+    air = _BESIDE[2][0]
+    return tuple(((a[0] - air, a[1]), (b[0] + air, b[1])) for a, _, b, _ in corners)
 
 
 def dial_of(drawn: Any, style: Style) -> tuple[Text, ...]:
