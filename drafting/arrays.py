@@ -1,6 +1,6 @@
 """Names for the arrays that carry many points, lines or flags at once (numpy).
 
-Rows are picked by ``take`` and ``compress``: that is three times as fast as by an index in brackets.
+Rows are picked by ``take`` and ``compress``: three times as fast as by an index in brackets.
 """
 
 from __future__ import annotations

@@ -211,7 +211,7 @@ def _through_zone(
 ) -> Span:
     """Give the span through a zone.
 
-    ``r2`` are the squared distances from its axis, ``cross`` what of the way there is along the ray.
+    ``r2`` are the squared distances from its axis, ``cross`` what of the way is along the ray.
     """
     across = e[1] ** 2 + e[2] ** 2
     if isinstance(zone, Ball):

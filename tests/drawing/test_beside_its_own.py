@@ -2,10 +2,14 @@
 
 from math import dist
 
+import numpy as np
+import pytest
+
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.dial import clear_of, dial_of
 from drafting.drawing.sheet.clash import text_quad
-from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.on_paper import hull, points
+from drafting.drawing.sheet.sheet import Note
 from drafting.drawing.sheet.style import Style
 from tests.drawing.test_calm import job_of, view
 
@@ -215,47 +219,10 @@ def test_flats_are_measured_on_the_flats():
     assert abs(flats.line_at[0] - flats.a[0]) * side.scale < 10.0
 
 
-ROLL = """
-title = "Roll weight"
-units = "mm"
-[cylinder]
-bore = 140
-rod = 100
-stroke = 220
-retracted = 252
-barrel_outside = 178
-gland = "bolted"
-gland_outside = 235
-gland_projection = 40
-working_pressure = "180 bar"
-clock_seen_from = "rod"
-[body_mount]
-mount = "flange"
-position = "rod end"
-seat = "rod side"
-plate = 330
-thickness = 45
-bolts = {count = 8, hole = 22, circle = 280, first_hole = "astride"}
-[rod_mount]
-mount = "flange"
-plate = 160
-thickness = 35
-bolts = {count = 6, hole = 13.5, circle = 130, first_hole = "on"}
-[base_port]
-thread = "flange 1 code 61"
-clock = "12:00"
-[rod_port]
-thread = "flange 1 code 61"
-clock = "12:00"
-"""
-
-
-def test_an_hour_is_not_read_with_the_words_beside_it():
-    """``8 BASE HOLES`` stood before the hour of the dial on one line: 8 BASE HOLES 12."""
-    end = view(compose(job_of(ROLL)), "end")
-    hours = [t for t in end.texts if t.name == "clock"]
-    drawn = [explode(d, (0.0, 0.0), end.scale, Style()) for d in end.dimensions]
-    words = [hull(text_quad(t)) for d in drawn for t in d.texts]
-    for x0, y0, x1, y1 in (hull(text_quad(t)) for t in hours):
-        level = [w for w in words if w[1] < y1 and y0 < w[3]]
-        assert all(max(x0 - w[2], w[0] - x1) > 2.5 for w in level)
+@pytest.mark.parametrize(("off", "moves"), [(1.5, True), (3.5, False)])
+def test_an_hour_is_not_read_with_the_words_beside_it(off, moves):
+    """``8 HOLES`` ended just before the hour of the dial on one line: 8 HOLES 12."""
+    (hour, *_) = dial = dial_of(np.array([(-20.0, -18.0), (21.0, 19.0)]), Style())
+    edge = hull(text_quad(hour))[0] - off - Style().text_gap
+    words = Note("body_mount.bolts.hole", (-12.0, 12.0), (edge, 21.0), "left", ("8 HOLES",))
+    assert (clear_of([words], dial, 1.0, Style())[0] != hour) is moves
