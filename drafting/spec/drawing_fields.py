@@ -35,7 +35,7 @@ DRAWING = TableFields(
         Field(
             "fractions",
             "count",
-            "largest denominator of inch fractions; 0: decimals",
+            "largest denominator of inch fractions, 64 when left out; 0: decimals",
             "16",
             among=(0, 2, 4, 8, 16, 32, 64),
         ),

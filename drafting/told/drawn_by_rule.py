@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Ruled
+from drafting.told.facts import elsewhere
 from drafting.told.held import FIELDS, datum_word, label_of
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed
@@ -85,6 +86,7 @@ _PLACES = {
 }
 _PAIRS = {
     ("base", "rod"): "",
+    ("body", "rod"): "",
     ("base port", "rod port"): "port ",
     ("base port 2", "rod port 2"): "port 2, ",
     ("base pin", "rod pin"): "pin ",
@@ -169,4 +171,6 @@ def _place(c: Cylinder, table: str) -> str:
         _, _, short = names[table].partition(" ")  # "port 2" will do where the other end has none
         alone = sum(other.endswith(short) for other in names.values()) == 1
         return short if alone else names[table].lower()
+    if table == "body_mount" and elsewhere(c):
+        return "body"
     return _PLACES.get(table, table.replace("_", " "))

@@ -55,7 +55,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Barrel OD", both(s.barrel_outside, units)),
         ("Largest OD, no mounts", both(2 * outermost(c), units)),
         ("Action", action_words(c)),
-        ("Base end mount", mount_words(c, "body")),
+        ("Body mount" if elsewhere(c) else "Base end mount", mount_words(c, "body")),
         ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
     ]
     swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
@@ -198,13 +198,20 @@ def small_parts(c: Cylinder) -> tuple[str, ...]:
 
 
 def _small(c: Cylinder, end: str) -> tuple[str, ...]:
-    table, word = f"{end}_mount", end_word(end)
+    table = f"{end}_mount"
+    at = c.mounts[end] if end == "body" and elsewhere(c) else f"{end_word(end)} end"
     found = []
     if _yes(c, f"{table}.jam_nut"):
-        found.append(f"jam nut, {word} end, {c.spec.word(f'{table}.thread') or ''}")
+        found.append(f"jam nut, {at}, {c.spec.word(f'{table}.thread') or ''}")
     if _yes(c, f"{table}.grease"):
-        found.append(f"grease fitting, {word} end")
+        found.append(f"grease fitting, {at}")
     return tuple(found)
+
+
+def elsewhere(c: Cylinder) -> bool:
+    """Tell whether the body's mount stands along it and not at its base end."""
+    at = c.value("body_mount.position")
+    return at is not None and at.value != "base"
 
 
 def end_word(end: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Row
+from drafting.told.facts import elsewhere
 from drafting.told.printed import printed, with_brackets
 
 _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
@@ -44,6 +45,8 @@ _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
 def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
     """Give the rows of which somebody gave at least one field."""
     for label, fields in _ROWS:
+        if elsewhere(c) and fields[0][0].startswith("body_mount."):
+            label = label.replace("Base", "Body")
         words = [
             form.format(said)
             for name, form in fields

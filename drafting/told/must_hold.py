@@ -13,6 +13,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.settle.clock import both_readings
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.spec.tolerance_sense import reference_length
+from drafting.told.facts import elsewhere
 from drafting.told.flags import flag_said, flags
 from drafting.units import dual
 
@@ -41,7 +42,6 @@ MOUNT = (
     ("bolts.pitch.z", "bolt pitch up"),
     ("bolts.pitch.across", "bolt pitch across"),
 )
-ENDS_SAID = (("body_mount", "Base"), ("rod_mount", "Rod"))
 
 
 def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, ...]:
@@ -50,7 +50,8 @@ def must_hold(c: Cylinder, dimensions: str, fractions: int = 16) -> tuple[Row, .
     return (
         ("General", general) if general else (QUOTE, "builder to state tolerance in quote"),
         *_lengths(c, dimensions, fractions),
-        *(row for t, word in ENDS_SAID for row in _mount(c, t, word, dimensions, fractions)),
+        *_mount(c, "body_mount", "Body" if elsewhere(c) else "Base", dimensions, fractions),
+        *_mount(c, "rod_mount", "Rod", dimensions, fractions),
         *(row for port in _ports(c, dimensions, fractions) for row in port),
     )
 

@@ -392,3 +392,17 @@ def test_metric_sizes_in_inches_have_no_fractions(units, shown):
     """
     rows = dict(sheet_job(load(checked(text.encode()))).data.lengths)
     assert rows["RETRACTED"].text == shown
+
+
+def test_a_mount_along_the_body_is_not_of_the_base_end():
+    """A flange at the rod end had a base plate, a trunnion in the middle a fitting at the base."""
+    text = (SPECS / "pomace-ram.toml").read_text(encoding="utf-8")
+    found = sheet(("plate     = [240, 170]", ""), ("thickness = 30", ""), text=text)
+    labels = [r.label for r in found.ruled]
+    assert {"Body plate across", "Body plate up", "Body plate thickness"} <= set(labels)
+    assert not [label for label in labels if label.startswith("Base plate")]
+    trunnion = sheet(text=(SPECS / "penstock-gate.toml").read_text(encoding="utf-8"))
+    assert words_of(trunnion.data)["Comes with it"] == "grease fitting, trunnion"
+    stone = (SPECS / "stone-tray.toml").read_text(encoding="utf-8")
+    at_base = sheet(('thickness = "3/4"', ""), text=stone)
+    assert "Base plate thickness" in {r.label for r in at_base.ruled}
