@@ -238,3 +238,19 @@ def test_no_port_is_shown_as_half_a_circle(clock, there):
     text = text.replace('clock    = "12:00"', f'clock    = "{clock}"')
     opened = _extended(sheet_job(load(checked(text.encode()))))
     assert any("_port" in s.piece for s in opened.visible) == there
+
+
+def test_a_flange_at_the_base_is_cut_with_the_barrel():
+    job = sample_job.job()
+    plate = Piece("body_mount.plate", cylinder(90.0, -10.0, 25.0))
+
+    def flanged(part):
+        kept = tuple(q for q in part.pieces if not q.name.startswith("body_mount."))
+        return replace(part, pieces=(*kept, plate)) if part.name == "barrel" else part
+
+    job = replace(job, extended=tuple(flanged(p) for p in job.extended))
+    (hatch,) = hatches_of(_extended(job), 0.2)
+    corners = [p for loop in hatch.loops for p in outline_points(loop, 0.01)]
+    assert min(corners) == pytest.approx((-10.0, 0.0))
+    assert max(z for x, z in corners if x < 20.0) == pytest.approx(90.0)
+    assert min(z for _, z in corners) == pytest.approx(0.0)

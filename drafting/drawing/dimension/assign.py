@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
 from drafting.records import dataclass
@@ -21,6 +22,10 @@ _HIDDEN = 1.0
 _OBLIQUE = 1.0
 _ASKEW = 1.0
 _IN_PROFILE = 1.5
+_BEHIND = 7.2
+"""What it costs to point at the edge of a port that faces away: more than at a covered one."""
+_DASHED, _UNDRAWN = 1.5, 30.0
+"""What it costs to point at a port of which only dashes are drawn, or nothing."""
 _PROFILE = 0.35
 """A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
@@ -136,7 +141,8 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
         cost -= _AT_HOLES
     if wish.toward:
         away = dot(wish.toward, look.toward_eye) < -_PROFILE
-        return [(wish, cost + (_UNSEEN if away else 0.0))]
+        dashed = away and is_port(wish.name) and _unseen_port(wish, picture) == _DASHED
+        return [(wish, cost + (_DASHED if dashed else _UNSEEN if away else 0.0))]
     if _hemmed_in(wish, picture):
         cost += _HEMMED_IN
     for p in (wish.a, wish.b):
@@ -201,12 +207,28 @@ def _as_distance(wish: Diameter, direction: Vec) -> Length:
 
 
 def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, float]]:
+    own = group_of(wish.name)
+    if is_port(wish.name) and (unseen := _unseen_port(wish, picture)) is not None:
+        return [(wish, first / 4 + unseen)]
     facing = dot(wish.normal, picture.look.toward_eye)
     if facing < -_PROFILE:
-        return [(wish, first / 4 + 3 * _UNSEEN)]
+        return [(wish, first / 4 + (_BEHIND if is_port(wish.name) else 3 * _UNSEEN))]
     turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
-    seen = _in_sight(wish.tip, picture)
+    at = picture.look.flat(wish.tip)
+    seen = picture.on_own(own, at) if is_port(wish.name) else _in_sight(wish.tip, picture)
     return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
+
+
+def _unseen_port(wish: Wish, picture: Picture) -> float | None:
+    """Give what it costs that nothing is seen of a port, or its rim in dashes; None where it is.
+
+    A long view has it in dashes only where no long view shows it otherwise.
+    """
+    own = group_of(wish.name)
+    if own in picture.tables:
+        return None
+    dashed = picture.name != "end" and picture.nearest_of(own, (0.0, 0.0)) is not None
+    return _DASHED if dashed else _UNDRAWN
 
 
 def _in_sight(p: Vec, picture: Picture) -> bool:

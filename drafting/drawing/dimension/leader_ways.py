@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from drafting.drawing.dimension.ground import Ground
-from drafting.drawing.dimension.owners import group_of
+from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Label, Ways, leader_ways
 from drafting.drawing.sheet.explode import label_depth, label_width
@@ -43,6 +43,8 @@ _LONG, _PER_MM_LONG = 28.0, 0.7
 _INWARD = 0.8
 _FROM_BEHIND, _IN_PROFILE = 20.0, 0.95
 """What it costs to point at a face straight from behind it, where it is seen from aside."""
+_AWAY = -0.35
+"""Of a port that faces farther away than this (sine) its outer edge alone may be seen."""
 _OTHER_FACE = 0.01
 """So far (mm) behind its tip a point that would do as well lies on the face that looks away."""
 _SHORTEST = 6.0
@@ -124,7 +126,11 @@ def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterat
         out = (-out[0], -out[1])
     behind = _FROM_BEHIND * (hypot(*out) > _IN_PROFILE)
     radius = k * ground.rim(own, at)
-    if not radius:
+    away = dot(wish.normal, picture.look.toward_eye) < _AWAY
+    edge = picture.outmost_of(own, out) if is_port(own) and away else None
+    if edge:
+        at, behind = edge, _FROM_BEHIND
+    elif not radius:
         at = picture.nearest_of(own, at) or at
     tip = ground.paper(at)
     up_first = tip[1] >= 0.0

@@ -32,6 +32,12 @@ def group_of(name: str) -> str:
     return name if table in _BODY else table
 
 
+def is_port(name: str) -> bool:
+    """Tell whether a dotted name is of a port: ``base_port.thread``, ``extra_port[1].boss``."""
+    table = name.partition(".")[0]
+    return table.endswith("_port") or table.startswith("extra_port")
+
+
 class Owners:
     """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height."""
 

@@ -115,6 +115,24 @@ class Picture:
                 return _nearest(np.array(p), track)
         return None
 
+    def outmost_of(self, table: str, out: Point2) -> Point2 | None:
+        """Give the middle of what is seen of a part farthest in a direction; None of none."""
+        own = [s for s in self.visible if group_of(s.piece) == table]
+        if not own:
+            return None
+        ends = np.concatenate([self.chords_of(s) for s in own]).reshape(-1, 2)
+        far = ends @ np.array(out)
+        x, y = ends[far > far.max() - _ON].mean(0).tolist()
+        return (x, y)
+
+    def on_own(self, table: str, p: Point2) -> bool:
+        """Tell whether a point lies on what is seen of a part, or in the centre of its round."""
+        own = [s for s in self.visible if group_of(s.piece) == table]
+        rounds = (s.curve.centre for s in own if isinstance(s.curve, Arc | EllipseArc))
+        if any(dist(p, c) < _ON for c in rounds):
+            return True
+        return any(_distance(np.array([p]), self.chords_of(s))[0] < _ON for s in own)
+
     def on_stroke(self, p: Point2) -> bool:
         """Tell whether a point lies on a visible stroke or in the centre of a round one."""
         return self.on_strokes([p])[0]

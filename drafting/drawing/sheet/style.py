@@ -26,6 +26,8 @@ _SHORT: dict[Role, tuple[tuple[float, ...], ...]] = {
     "centre": ((2.5, 0.8, 0.5, 0.8),),
     "phantom": ((2.0, 0.8, 0.5, 0.8, 0.5, 0.8), (1.4, 0.8)),
 }
+_LEAST = {_DASHES["hidden"]: 3}
+"""A small hidden circle of fewer dashes than four is an arc and no circle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,4 +105,5 @@ class Style:
 def _periods(role: Role, pattern: tuple[float, ...], length: float) -> int:
     """Count the periods before the last dash of a line; none where it has no room."""
     step = 2 if role == "centre" else 1
-    return max(0, step * round((length - pattern[0]) / (sum(pattern) * step)))
+    count = step * round((length - pattern[0]) / (sum(pattern) * step))
+    return count if count >= _LEAST.get(pattern, 1) else 0

@@ -14,6 +14,7 @@ from typing import Any
 
 from drafting.drawing.dimension.assign import Choice, assign
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.owners import is_port
 from drafting.drawing.dimension.picture import (
     Picture,
     ViewName,
@@ -29,8 +30,10 @@ from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.crowded import crowded
+from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of
 from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.symbols import symbol_marks
+from drafting.drawing.views.unseen_ports import with_unseen_ports
 from drafting.drawing.views.where_closed import closed_marks, outlines_of
 from drafting.records import dataclass
 from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
@@ -38,6 +41,7 @@ from drafting.shape.frame import X, cross, scale
 from drafting.shape.pieces import Cone, Part, Piece, Turned, extent
 
 _WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
+_PLATE = "body_mount.plate"
 _SQUARE = 1e-6
 _SHORTEST_HIDDEN = 2.5
 """Hidden strokes shorter than this on paper (mm) are specks, not dashes."""
@@ -59,7 +63,7 @@ class Seen:
 
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
-    raw = tuple(pictures_of(job))
+    raw = with_unseen_ports(tuple(pictures_of(job)), job.retracted, job.symbols)
     choices = assign(job.wishes, raw)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     pictures = tuple(_cleared(p, choices, turned) for p in raw)
@@ -88,7 +92,7 @@ def _whole(
     name: ViewName, title: str, look: Look, parts: tuple[Part, ...], table: str = ""
 ) -> Picture:
     """Look at parts in the retracted position."""
-    strokes = project(parts, look, hidden=name in ("side", "end"))
+    strokes = clear_strokes(project(parts, look, hidden=name in ("side", "end")))
     kept = explains(strokes, parts) if name == "side" else strokes
     return Picture(name, title, look, "retracted", kept, table=table)
 
@@ -98,11 +102,11 @@ def _in_section(extended: tuple[Part, ...], symbols: tuple[Symbol, ...], shift: 
     """Look at the extended position with its upper half laid open.
 
     Mounts stay whole: what is welded to the cap is cut from the cap's face on, and what sits on the
-    rod not at all, because a half eye tells less than a whole one.
+    rod not at all, because a half eye tells less than a whole one. A flange's plate is cut with it.
     """
     parts = [at_crest(p, symbols) for p in extended]
     own = [p for p in parts if any(_own(q) for q in p.pieces)]
-    metal = [q for p in own if p.hatched for q in p.pieces if _own(q)]
+    metal = [q for p in own if p.hatched for q in p.pieces if _own(q) or q.name == _PLATE]
     beyond = min((extent(q, X)[0] for q in metal), default=None)
     section = Section(SIDE, above=0.0, beyond=beyond)
     cut = tuple(p for p in parts if p.hatched and (p in own or p.owner == "body"))
@@ -202,12 +206,12 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
         for s in picture.strokes
         if s not in symbols.replaced
         and s.curve not in left_out
-        and (picture.name == "end" or long_enough(s, _SHORTEST_HIDDEN / scale))
+        and (picture.name == "end" or is_port(s.piece) or long_enough(s, _SHORTEST_HIDDEN / scale))
     )
     marks = (
         *phantom_marks(job.beneath[picture.pose == "extended"], picture),
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
-        *symbols.marks,
+        *clear_marks(symbols.marks, mouths_of(picture.strokes)),
         *phantom_marks(job.phantoms, picture),
         *closed_marks(job, picture),
     )

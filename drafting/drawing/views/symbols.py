@@ -9,6 +9,9 @@ from collections.abc import Iterable, Sequence
 from math import dist, hypot, radians
 from typing import Literal
 
+import numpy as np
+
+from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import Arc, Line, Point2, Stroke
@@ -77,8 +80,7 @@ def _cut_away(symbol: Symbol, picture: Picture) -> bool:
 def _port_unseen(symbol: Symbol, picture: Picture) -> bool:
     """Tell whether a centre line belongs to a port of which nothing is seen: a bare tick."""
     table = symbol.name.partition(".")[0]
-    port = table.endswith("_port") or table.startswith("extra_port")
-    return isinstance(symbol, CentreLine) and port and table not in picture.tables
+    return isinstance(symbol, CentreLine) and is_port(table) and table not in picture.tables
 
 
 def _middle(picture: Picture) -> Point2:
@@ -113,8 +115,22 @@ def _centre(line: CentreLine, picture: Picture, shift: float, over: float) -> li
         a, b = (min(lo, x0), a[1]), (max(hi, x1), a[1])
     d = dist(a, b)
     u = ((b[0] - a[0]) / d * over, (b[1] - a[1]) / d * over)
+    if is_port(line.name) and picture.section is None:
+        a, b = _beside_own(a, b, picture, group_of(line.name))
     ends = Line((a[0] - u[0], a[1] - u[1]), (b[0] + u[0], b[1] + u[1]))
     return [Mark(ends, "centre", line.name)]
+
+
+def _beside_own(a: Point2, b: Point2, picture: Picture, own: str) -> tuple[Point2, Point2]:
+    """Give the stretch of a port's axis beside what is seen of it: the rest runs over the barrel.
+
+    There nothing explains it, and a short line looks like an edge.
+    """
+    d = dist(a, b)
+    u = ((b[0] - a[0]) / d, (b[1] - a[1]) / d)
+    along = picture.owners.segments(own).reshape(-1, 2) @ np.array(u) - (a[0] * u[0] + a[1] * u[1])
+    lo, hi = float(along.min()), float(along.max())
+    return (a[0] + lo * u[0], a[1] + lo * u[1]), (a[0] + hi * u[0], a[1] + hi * u[1])
 
 
 def _lower_arm(p: Point2, picture: Picture, over: float, name: str) -> list[Mark]:
@@ -247,7 +263,7 @@ def _inside(
             marks.append(_along(thread, bottom, "thread", across, picture, shift))
             rim = (_beside(thread.end, across, r, picture, shift) for r in (crest, bottom))
             marks.append(Mark(Line(*rim), "outline", thread.name))
-        elif picture.on_hidden(
+        elif not is_port(thread.name) and picture.on_hidden(
             flat(picture.look, add(middle, scale(across, k * thread.major / 2)), shift)
         ):
             marks.append(_along(thread, crest, "hidden", across, picture, shift))

@@ -164,10 +164,10 @@ def _centres(marks: Sequence[Mark], scale: float, lines: bool) -> Any:
 
 
 def _rims(marks: Sequence[Mark]) -> Iterator[Rim]:
-    """Give the full circles among the outlines."""
+    """Give the full circles among outlines and hidden edges."""
     for m in marks:
         c = m.curve
-        if m.role == "outline" and isinstance(c, Arc) and c.a1 - c.a0 > 2 * pi - 1e-6:
+        if m.role in ("outline", "hidden") and isinstance(c, Arc) and c.a1 - c.a0 > 2 * pi - 1e-6:
             yield group_of(m.name), c.centre, c.radius
 
 

@@ -1,0 +1,105 @@
+"""The mouth of a port shows thread, drilling and centre: nothing of what lies behind it.
+
+Through its drilling an eye sees edges of bore and gland, and hidden threads run behind it: lines
+across a small circle make a slotted screw of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import dist, hypot, pi, sqrt
+
+from drafting.drawing.dimension.owners import group_of, is_port
+from drafting.drawing.sheet.on_paper import points
+from drafting.drawing.sheet.sheet import Mark
+from drafting.drawing.sheet.strokes import Arc, Curve, Line, Point2, Stroke
+from drafting.records import dataclass
+
+_ON = 1e-3
+_FULL = 2 * pi - 1e-6
+_CHORD = 0.02
+
+
+@dataclass(frozen=True, slots=True)
+class Mouth:
+    """The circle of a port that is seen face on, and which port it is."""
+
+    port: str
+    centre: Point2
+    radius: float
+
+
+def mouths_of(strokes: Iterable[Stroke]) -> tuple[Mouth, ...]:
+    """Find the ports that are seen face on: a full circle of their thread is visible."""
+    found: dict[tuple[str, Point2], float] = {}
+    for s in strokes:
+        c = s.curve
+        if not (s.visible and isinstance(c, Arc) and c.a1 - c.a0 > _FULL):
+            continue
+        if is_port(s.piece) and s.piece.endswith(".thread"):
+            key = (group_of(s.piece), (round(c.centre[0], 3), round(c.centre[1], 3)))
+            found[key] = max(found.get(key, 0.0), c.radius)
+    return tuple(Mouth(port, centre, radius) for (port, centre), radius in found.items())
+
+
+def clear_strokes(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
+    """Take out of the mouths among the strokes what is not of the port's own rims."""
+    mouths = mouths_of(strokes)
+    return tuple(
+        replace(s, curve=c) if c is not s.curve else s
+        for s in strokes
+        for c in _left(s.curve, s.piece, mouths)
+    )
+
+
+def clear_marks(marks: Sequence[Mark], mouths: Sequence[Mouth]) -> tuple[Mark, ...]:
+    """Take hidden marks of other pieces out of the mouths."""
+    return tuple(
+        replace(m, curve=c) if c is not m.curve else m
+        for m in marks
+        for c in (_left(m.curve, m.name, mouths) if m.role == "hidden" else [m.curve])
+    )
+
+
+def _left(curve: Curve, piece: str, mouths: Sequence[Mouth]) -> list[Curve]:
+    left = [curve]
+    for mouth in mouths:
+        if not (group_of(piece) == mouth.port and _is_rim(curve, mouth)):
+            left = [out for c in left for out in _outside(c, mouth)]
+    return left
+
+
+def _is_rim(curve: Curve, mouth: Mouth) -> bool:
+    return isinstance(curve, Arc) and dist(curve.centre, mouth.centre) < _ON
+
+
+def _outside(curve: Curve, mouth: Mouth) -> list[Curve]:
+    """Give what of a curve lies outside; any but a line goes as a whole or stays."""
+    if not isinstance(curve, Line):
+        return (
+            []
+            if all(dist(p, mouth.centre) < mouth.radius + _ON for p in points(curve, _CHORD))
+            else [curve]
+        )
+    (ax, ay), (bx, by) = curve.a, curve.b
+    long = hypot(bx - ax, by - ay)
+    ux, uy = (bx - ax) / long, (by - ay) / long
+    cx, cy = mouth.centre[0] - ax, mouth.centre[1] - ay
+    along, off = cx * ux + cy * uy, abs(cx * uy - cy * ux)
+    if off > mouth.radius - _ON:
+        return [curve]
+    half = sqrt(mouth.radius**2 - off**2)
+    t0, t1 = along - half, along + half
+    if t1 < _ON or t0 > long - _ON:
+        return [curve]
+
+    def at(t: float) -> Point2:
+        return (ax + t * ux, ay + t * uy)
+
+    left: list[Curve] = []
+    if t0 > _ON:
+        left.append(Line(curve.a, at(t0)))
+    if t1 < long - _ON:
+        left.append(Line(at(t1), curve.b))
+    return left
