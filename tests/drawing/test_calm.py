@@ -188,8 +188,11 @@ def test_a_named_sheet_with_a_named_scale_takes_more_pages(stroke, retracted, sc
     assert pages == [[name] for name in alone]
     said = " ".join(t.text for t in sheet.texts)
     last = len(sheet.following) + 1
-    own = f"sheet {last}." if len(alone) == 1 else f"sheets {last - len(alone) + 1} to {last}."
-    assert f"{'Extended view' if len(alone) == 1 else 'Further views'}: {own}" in said
+    own = f"sheet {last}" if len(alone) == 1 else f"sheets {last - len(alone) + 1} to {last}"
+    assert f"{'Extended view' if len(alone) == 1 else 'Further views'}: {own}: " in said
+    lengths = {d.name: d.texts[0] for v in sheet.following[-1].views for d in v.dimensions}
+    for name in ("cylinder.stroke", "cylinder.extended", "cylinder.bore"):
+        assert lengths[name] in said
     assert {f"1:{1 / v.scale:g}" for page in (sheet, *sheet.following) for v in page.views} == {
         scale
     }

@@ -159,7 +159,7 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     spared = (*dresser.spared, *(("top view",) if "top" in page.left_out else ()))
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = own_pages(dresser, page)
-    further = where_views_are(page.alone, 2 + len(behind), len(beside))
+    further = where_views_are(page.alone, 2 + len(behind), beside)
     notes = page_notes(job, page.is_broken, paper.is_small, further)
     first, pins = _drawing(page, dresser, job, notes)
     sheets = (first, *behind, *beside, *pin_pages(job, paper, pins))

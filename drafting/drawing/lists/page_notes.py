@@ -5,10 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.sheet.sheet import Sheet
 from drafting.told.flags import DERIVED, legend
 
 BROKEN = "Not to scale across a break; dimensions true."
 
+_NEVER_LEFT_OUT = {
+    "cylinder.stroke": "",
+    "cylinder.extended": "",
+    "cylinder.bore": "bore ",
+    "cylinder.rod": "rod ",
+}
+"""Sizes that a page says in words where their view stands on another, with a word before them."""
 _REST = "Sizes to hold, data, cautions, approval: sheet 2."
 
 
@@ -22,7 +30,8 @@ def page_notes(job: Job, broken: bool, bosses: bool, further: str = "") -> tuple
     lines = [
         _signs(job),
         f"{side} The inside is the builder's choice.{turning}",
-        " ".join(filter(None, (_REST, further, BROKEN if broken else ""))),
+        " ".join((_REST, BROKEN)) if broken else _REST,
+        *([further] if further else []),
     ]
     if bosses and job.ports:
         said = "; ".join(f"{p.end.lower()} {p.boss}" for p in job.ports if p.boss)
@@ -37,13 +46,16 @@ def _signs(job: Job) -> str:
     return f"{legend({DERIVED, *job.flags.values()})} ( ) reference.{brackets}"
 
 
-def where_views_are(alone: Sequence[str], first: int, count: int) -> str:
-    """Say on which sheets, from the ``first`` on, views stand that have pages of their own."""
-    if not count:
+def where_views_are(alone: Sequence[str], first: int, beside: Sequence[Sheet]) -> str:
+    """Say on which sheets, from the ``first`` on, views stand that have pages of their own.
+
+    With an extended view go sizes that page 1 never does without: they are said here.
+    """
+    if not beside:
         return ""
     what = "Extended view" if tuple(alone) == ("extended",) else "Further views"
-    return (
-        f"{what}: sheet {first}."
-        if count == 1
-        else f"{what}: sheets {first} to {first + count - 1}."
-    )
+    last = first + len(beside) - 1
+    where = f"sheet {first}" if first == last else f"sheets {first} to {last}"
+    sizes = {d.name: d.texts for s in beside for v in s.views for d in v.dimensions}
+    said = [f"{word}{sizes[name][0]}" for name, word in _NEVER_LEFT_OUT.items() if name in sizes]
+    return f"{what}: {where}{': ' if said else ''}{', '.join(said)}."
