@@ -14,7 +14,7 @@ from math import pi
 
 import numpy as np
 
-from drafting.arrays import Flags, Floats, Hits, Ints
+from drafting.arrays import Flags, Floats, Hits, Ints, folded
 from drafting.shape.body import body
 from drafting.shape.candidates import ON, SHORT, contour, crossings, rims
 from drafting.shape.faces import part_faces, touching
@@ -112,7 +112,7 @@ def contours(some: Sequence[tuple[Part, Vec]]) -> list[tuple[Curve3, ...]]:
     h = np.column_stack([p, np.ones(len(p))])
     own = table.quadrics.take(table.first[part] + found.curves.faces[index, 0], 0)
     n = np.einsum("nij,nj->ni", own, h)[:, :3]
-    n *= RADIUS / np.linalg.norm(n, axis=1)[:, None]
+    n *= RADIUS / _long(n)[:, None]
     before, behind = table.inside(np.concatenate([p + n, p - n]), np.tile(part, 2)).reshape(2, -1)
     keep = before != behind
     return found.by_part(index[keep], t0[keep], t1[keep])
@@ -156,7 +156,7 @@ def _size(curves: Curves, index: Ints) -> Floats:
     size = np.where(
         curves.form == LINE,
         1.0,
-        np.sqrt((curves.a**2).sum(1) + (curves.b**2).sum(1)),
+        np.sqrt(folded(np.add, curves.a**2) + folded(np.add, curves.b**2)),
     )
     for k, (_, points) in curves.nodes.items():
         size[k] = np.ptp(points, axis=0).max()
@@ -172,9 +172,9 @@ def _sharp(found: _Candidates, index: Ints, t0: Floats, t1: Floats, table: _Tabl
     curves, part = found.curves, found.part[index]
     t = inner(t0, t1)
     p, d = curves.at(index, t), curves.tangent(index, t)
-    d /= np.linalg.norm(d, axis=1)[:, None]
+    d /= _long(d)[:, None]
     u = np.cross(d, np.where(np.abs(d[:, :1]) < 0.6, [[1.0, 0.0, 0.0]], [[0.0, 1.0, 0.0]]))
-    u /= np.linalg.norm(u, axis=1)[:, None]
+    u /= _long(u)[:, None]
     v = np.cross(d, u)
     row, angle = _through(p, u, v, part, table)
     # Sectors: between each angle and the next, and the same half a turn on.
@@ -206,10 +206,10 @@ def _through(p: Floats, u: Floats, v: Floats, part: Ints, table: _Table) -> Hits
     i, j = i[own], j[own]
     here = h.take(i, 0)
     slope = np.einsum("nij,nj->ni", table.quadrics.take(j, 0), here)
-    level = (slope * here).sum(1)
+    level = folded(np.add, slope * here)
     slope = slope[:, :3] * 2
-    size = np.linalg.norm(slope, axis=1)
-    x, y = (slope * u.take(i, 0)).sum(1), (slope * v.take(i, 0)).sum(1)
+    size = _long(slope)
+    x, y = (folded(np.add, slope * w.take(i, 0)) for w in (u, v))
     on = (np.abs(level) < np.minimum(ON * size, 1e-4)) & (np.hypot(x, y) > 1e-7 * size)
     i, angle = i[on], (np.arctan2(y[on], x[on]) + pi / 2) % pi
     angle[angle > pi - 1e-6] -= pi
@@ -217,6 +217,12 @@ def _through(p: Floats, u: Floats, v: Floats, part: Ints, table: _Table) -> Hits
     i, angle = i[order], angle[order]
     new = np.insert((i[1:] != i[:-1]) | (angle[1:] - angle[:-1] > 2e-6), 0, True)[: len(i)]
     return i[new], angle[new]
+
+
+def _long(some: Floats) -> Floats:
+    """Give the lengths of vectors (n, 3)."""
+    found: Floats = np.sqrt(folded(np.add, some * some))
+    return found
 
 
 def _joined(

@@ -7,7 +7,7 @@ from math import cos, pi, sin, sqrt
 
 import numpy as np
 
-from drafting.arrays import Floats, Ints
+from drafting.arrays import Floats, Ints, folded
 from drafting.shape.faces import Face
 
 
@@ -46,7 +46,8 @@ class Ruled:
     def solve(self, angle: Floats) -> tuple[Floats, Floats]:
         """Give the discriminant and s along the ruling at angles."""
         ring = np.column_stack([np.ones_like(angle), np.cos(angle), np.sin(angle)])
-        a, b, c = ((ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]).sum(2).T
+        forms = (ring @ self.forms).reshape(-1, 3, 3) * ring[:, None]
+        a, b, c = folded(np.add, forms.swapaxes(1, 2)).T
         return _roots(a, b, c, self.sign)
 
     def run(self, t: float) -> float:
@@ -87,7 +88,7 @@ class Rulings:
         angle = np.where(self.closed[k], t, self.mid[k] - self.half[k] * np.cos(t))
         ring = np.stack([np.ones_like(angle), np.cos(angle), np.sin(angle)], 1)
         forms = np.einsum("ni,nij->nj", ring, self.forms.take(k, 0)).reshape(-1, 3, 3)
-        a, b, c = (forms * ring[:, None]).sum(2).T
+        a, b, c = folded(np.add, (forms * ring[:, None]).swapaxes(1, 2)).T
         s = _roots(a, b, c, self.sign[k])[1]
         base: Floats = np.einsum("ni,nij->nj", ring, self.base.take(k, 0))
         ruling: Floats = np.einsum("ni,nij->nj", ring, self.ruling.take(k, 0))

@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from drafting.arrays import Floats, Hits, Ints
+from drafting.arrays import Floats, Hits, Ints, folded
 from drafting.shape.frame import Vec
 from drafting.shape.ruled import Ruled, Rulings
 
@@ -129,8 +129,8 @@ def meet(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
         a = curves.a.take(k, 0)
         ma = np.einsum("nij,nj->ni", m[:, :, :3], a)
         mc = np.einsum("nij,nj->ni", m, c)
-        aa = (ma[:, :3] * a).sum(1)
-        ca, cc = (mc[:, :3] * a).sum(1), (mc * c).sum(1)
+        aa = folded(np.add, ma[:, :3] * a)
+        ca, cc = folded(np.add, mc[:, :3] * a), folded(np.add, mc * c)
         straight = form[one] == LINE
         at, t = _quadratic(aa[straight], ca[straight], cc[straight])
         rows.append(one[straight][at])
@@ -139,8 +139,10 @@ def meet(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
         if bent.any():
             b = curves.b.take(k[bent], 0)
             mb = np.einsum("nij,nj->ni", m.compress(bent, 0)[:, :, :3], b)
-            bb, ab = (mb[:, :3] * b).sum(1), (ma.compress(bent, 0)[:, :3] * b).sum(1)
-            cb = (mc.compress(bent, 0)[:, :3] * b).sum(1)
+            bb, ab, cb = (
+                folded(np.add, w[:, :3] * b)
+                for w in (mb, ma.compress(bent, 0), mc.compress(bent, 0))
+            )
             at, t = trig_roots(
                 cc[bent] + (aa[bent] + bb) / 2, 2 * ca[bent], 2 * cb, (aa[bent] - bb) / 2, ab
             )
@@ -253,7 +255,7 @@ def _along_nodes(curves: Curves, i: Ints, quadrics: Floats) -> Hits:
     t = np.array([curves.nodes[k][0] for k in i.tolist()])
     p = np.array([curves.nodes[k][1] for k in i.tolist()])
     p = np.concatenate([p, np.ones((*t.shape, 1))], axis=2)
-    f = ((p @ quadrics) * p).sum(2)
+    f = folded(np.add, ((p @ quadrics) * p).swapaxes(1, 2))
     f[np.abs(f).max(axis=1) < 1e-7] = 1.0
     rows, k = np.nonzero(f[:, :-1] * f[:, 1:] <= 0.0)
     root = bisect(lambda at: value(rows, at), t[rows, k], t[rows, k + 1])

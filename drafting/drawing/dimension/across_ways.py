@@ -9,6 +9,7 @@ from itertools import product
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.linears import BESIDE, PER_SHIFT, linears, upright_cost
 from drafting.drawing.dimension.shelved import shelved
@@ -89,7 +90,7 @@ def _beneath(p: Point2, ground: Ground) -> tuple[float, float]:
     It is measured where it lies, as far as no edge goes across it.
     """
     x, y = ground.strokes[:, :, 0], ground.strokes[:, :, 1]
-    across = (y.min(1) < p[1] - _EDGE) & (y.max(1) > p[1] + _EDGE)
+    across = (folded(np.minimum, y) < p[1] - _EDGE) & (folded(np.maximum, y) > p[1] + _EDGE)
     at = x[across].mean(1) / ground.scale
     left, right = _near(p, ground)
     middle = p[0] / ground.scale

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.ways import Ways
 from drafting.drawing.sheet.on_paper import Box
@@ -23,11 +24,11 @@ def compact(ways: Ways, ground: Ground) -> Ways:
     if not len(ways.texts):
         return ways
     x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
-    x, y = ways.texts[:, :, 0], ways.texts[:, :, 1]
-    aside = np.maximum(x.max(1) - x1, x0 - x.min(1)) - _ASIDE
-    beyond = np.maximum(y.max(1) - y1, y0 - y.min(1)) - _BEYOND
+    (left, low), (right, high) = (folded(f, ways.texts).T for f in (np.minimum, np.maximum))
+    aside = np.maximum(right - x1, x0 - left) - _ASIDE
+    beyond = np.maximum(high - y1, y0 - low) - _BEYOND
     costs = _PER_MM * (np.maximum(aside, 0.0) + np.maximum(beyond, 0.0))
-    return replace(ways, costs=ways.costs + costs[ways.text_of].max(1))
+    return replace(ways, costs=ways.costs + folded(np.maximum, costs[ways.text_of]))
 
 
 def without_room(ways: Ways, within: Box | None) -> Any:
@@ -35,8 +36,8 @@ def without_room(ways: Ways, within: Box | None) -> Any:
     if within is None or not len(ways.texts):
         return np.zeros(len(ways.costs))
     over = np.fmax(
-        _over(ways.texts, within)[ways.text_of].max(1),
-        _over(ways.lines, within)[ways.line_of].max(1),
+        folded(np.maximum, _over(ways.texts, within)[ways.text_of]),
+        folded(np.maximum, _over(ways.lines, within)[ways.line_of]),
     )
     return np.where(over > 0.0, _NO_ROOM + _PER_MM_OUT * over, 0.0)
 
@@ -44,6 +45,6 @@ def without_room(ways: Ways, within: Box | None) -> Any:
 def _over(shapes: Any, within: Box) -> Any:
     """Give how far (mm) shapes (n, k, 2) stand out of a box; a shape of NaN does not."""
     x0, y0, x1, y1 = within
-    x, y = shapes[:, :, 0], shapes[:, :, 1]
-    out = np.stack([x.max(1) - x1, x0 - x.min(1), y.max(1) - y1, y0 - y.min(1)]).max(0)
+    (left, low), (right, high) = (folded(f, shapes).T for f in (np.minimum, np.maximum))
+    out = np.stack([right - x1, x0 - left, high - y1, y0 - low]).max(0)
     return np.nan_to_num(out, nan=-np.inf)

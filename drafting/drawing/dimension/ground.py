@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import Segment, Things
 from drafting.drawing.sheet.on_paper import at_place
@@ -113,7 +114,8 @@ class Ground:
         """Give how far the view reaches in a direction between two places along it."""
         if (normal, along) not in self._spans:
             x, y = self.strokes @ np.array(along), self.strokes @ np.array(normal)
-            self._spans[normal, along] = x.min(1), x.max(1), y.max(1)
+            ends = folded(np.minimum, x), folded(np.maximum, x)
+            self._spans[normal, along] = *ends, folded(np.maximum, y)
         start, end, out = self._spans[normal, along]
         near = (end >= lo) & (start <= hi)
         return max(float(out[near].max()), least) if near.any() else least

@@ -9,6 +9,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import flat
@@ -184,7 +185,7 @@ def _over_metal(ground: Ground, tips: Any, knees: Any) -> Any:
     points = tips[:, None] + (knees - tips)[:, None] * at[:, None]
     x, y = points[:, :, 0].ravel(), points[:, :, 1].ravel()
     covered = ground.silhouette.covers(x, x, y, y).reshape(-1, _STEPS)
-    return covered.mean(1) * np.hypot(*(knees - tips).T)
+    return folded(np.add, covered.astype(float)) / _STEPS * np.hypot(*(knees - tips).T)
 
 
 def _on_metal(label: Label, ground: Ground, knees: Any, sides: Any) -> Any:

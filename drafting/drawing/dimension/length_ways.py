@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.across_ways import across_ways
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.linears import BESIDE, PER_SHIFT, linears, upright_cost
@@ -204,7 +205,7 @@ def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
     across, out = ground.guides_along(v)
     side = p[1] * v[0] - p[0] * v[1]
     at = first = p[0] * v[0] + p[1] * v[1]
-    near = np.abs(across - side).max(1) < 0.05
+    near = folded(np.maximum, np.abs(across - side)) < 0.05
     for lo, hi in sorted(map(sorted, out[near].tolist())):
         if lo <= at + 0.05:
             at = max(at, hi)

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.ways import Ways
 
 _AIR = 0.5
@@ -32,8 +33,8 @@ def off_gaps(ways: Ways, gaps: Sequence[tuple[float, float]]) -> Ways:
 
 def _over(things: Any, lo: float, hi: float) -> Any:
     x = things[:, :, 0]
-    return (x.min(1) < hi + _AIR) & (x.max(1) > lo - _AIR)
+    return (folded(np.minimum, x) < hi + _AIR) & (folded(np.maximum, x) > lo - _AIR)
 
 
 def _any(flags: Any, of: Any) -> Any:
-    return flags[of].any(1)
+    return folded(np.logical_or, flags[of])

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.owners import Owners
 from drafting.drawing.dimension.picture import flat
@@ -74,7 +75,7 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
         at = ground.paper(flat(look, place))
         crossed += owners.wrong(wish.name, [at], ways.lines, met).sum(1)
-    return replace(ways, costs=ways.costs + cost * crossed[ways.line_of].sum(1))
+    return replace(ways, costs=ways.costs + cost * folded(np.add, crossed.take(ways.line_of)))
 
 
 def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:
@@ -90,9 +91,9 @@ def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:
 def _within_view(lines: Any, ground: Ground) -> Any:
     """Give how far (paper mm) lines run within the box of their view's outlines."""
     x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
-    low = np.maximum(lines.min(1), (x0, y0))
-    high = np.minimum(lines.max(1), (x1, y1))
-    inside = (high >= low - _IN_LINE).all(1)
+    low = np.maximum(folded(np.minimum, lines), (x0, y0))
+    high = np.minimum(folded(np.maximum, lines), (x1, y1))
+    inside = folded(np.logical_and, high >= low - _IN_LINE)
     return np.hypot(*np.maximum(high - low, 0.0).T) * inside
 
 
@@ -102,8 +103,8 @@ def _begun(
     """Give the extension lines of each side, and where they begin: there the size is read."""
     way = lines[:, 1] - lines[:, 0]
     way = (way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]).round(6)
-    for out in np.unique(way[np.isfinite(way).all(1)], axis=0):
-        rows = np.flatnonzero((way == out).all(1))
+    for out in np.unique(way[folded(np.logical_and, np.isfinite(way))], axis=0):
+        rows = np.flatnonzero(folded(np.logical_and, way == out))
         begins = lines[rows, 0] - gap * out
         aside = np.array((-out[1], out[0]))
         found = []

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.sheet.clash import TOUCH, crossings, segments
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
@@ -77,7 +78,7 @@ class Owners:
         foreign = self.foreign(name, ends)
         found = met & np.array([g in foreign for g in self.tracks], bool)
         if name.endswith(_POSITION) and len(lines):
-            datum = (abs(lines[:, :, 0] - ends[0][0]) < _SLACK).all(1)
+            datum = folded(np.logical_and, abs(lines[:, :, 0] - ends[0][0]) < _SLACK)
             found &= ~np.outer(datum, [g == _DATUM for g in self.tracks])
             for k in np.flatnonzero(found.any(0)).tolist():
                 middles = _middles(self.tracks[[*self.tracks][k]])
@@ -107,8 +108,9 @@ def _closed_up(track: Any) -> Any:
     """Lengthen the chords of curves where they meet: a line through such a point crosses too."""
     way = track[:, 1] - track[:, 0]
     way = way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
-    bend = (way[1:] * way[:-1]).sum(1)
-    meet = (track[1:, 0] == track[:-1, 1]).all(1) & (bend > _BEND) & (bend < _STRAIGHT)
+    bend = folded(np.add, way[1:] * way[:-1])
+    meet = folded(np.logical_and, track[1:, 0] == track[:-1, 1])
+    meet &= (bend > _BEND) & (bend < _STRAIGHT)
     more = np.zeros((len(track), 2, 1))
     more[1:, 0, 0][meet] = -_OVERLAP
     more[:-1, 1, 0][meet] = _OVERLAP

@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import segments as as_segments
@@ -208,10 +209,10 @@ def _chords(stroke: Stroke) -> Iterable[tuple[Point2, Point2]]:
 def _nearest(p: Any, segments: Any) -> Point2:
     a, b = segments[:, 0], segments[:, 1]
     way = b - a
-    size = np.maximum((way * way).sum(1), 1e-12)
-    t = np.clip(((p - a) * way).sum(1) / size, 0.0, 1.0)
+    size = np.maximum(folded(np.add, way * way), 1e-12)
+    t = np.clip(folded(np.add, (p - a) * way) / size, 0.0, 1.0)
     feet = a + way * t[:, None]
-    x, y = feet[int(np.argmin(((feet - p) ** 2).sum(1)))].tolist()
+    x, y = feet[int(np.argmin(folded(np.add, (feet - p) ** 2)))].tolist()
     return (x, y)
 
 

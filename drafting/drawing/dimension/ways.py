@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
 from drafting.drawing.sheet.clash import text_quad
 from drafting.drawing.sheet.explode import (
     Base,
@@ -225,7 +226,7 @@ def leader_ways(
     middle, foot = knees[:, 0] + sides * room / 2, level + style.text_gap
     texts, frame = _label(label, style, base, middle, foot, True)
     way = knees - tips
-    way = way / np.sqrt((way * way).sum(1))[:, None]
+    way = way / np.sqrt(folded(np.add, way * way))[:, None]
     back = tips + way * style.arrow
     wing = np.stack([-way[:, 1], way[:, 0]], 1) * (style.arrow_width / 2)
     pairs = ((tips, knees), (knees, ends), (tips, back + wing), (tips, back - wing))

@@ -28,12 +28,12 @@ class Flat:
         self.form = curves.form
         self.centre = curves.c @ self.paper
         a, b = curves.a @ self.paper, curves.b @ self.paper
-        aa, bb, ab = (a * a).sum(1), (b * b).sum(1), (a * b).sum(1)
+        aa, bb, ab = _dot(a, a), _dot(b, b), _dot(a, b)
         even = np.hypot(2 * ab, aa - bb) < 1e-12 * (aa + bb)
         self.phase: Floats = np.where(even, 0.0, 0.5 * np.arctan2(2 * ab, aa - bb))
         c, s = np.cos(self.phase)[:, None], np.sin(self.phase)[:, None]
         self.major, self.minor = a * c + b * s, b * c - a * s
-        self.edge_on = (self.form == ELLIPSE) & ((self.minor**2).sum(1) < THIN**2)
+        self.edge_on = (self.form == ELLIPSE) & (_dot(self.minor, self.minor) < THIN**2)
         self.open = (self.form == ELLIPSE) & ~self.edge_on
         self._lay_segments()
 
@@ -133,7 +133,7 @@ class Flat:
     def _segments_ellipses(self) -> Hits:
         rows = np.flatnonzero(self.open)
         lo, hi = np.minimum(self.seg_a, self.seg_b), np.maximum(self.seg_a, self.seg_b)
-        major, minor = (self.major[rows] ** 2).sum(1), (self.minor[rows] ** 2).sum(1)
+        major, minor = (_dot(axis, axis) for axis in (self.major[rows], self.minor[rows]))
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2)
         elo, ehi = self.centre[rows] - reach - NEAR, self.centre[rows] + reach + NEAR
         s, k = touching(lo, hi, elo, ehi, 0.0)
@@ -174,10 +174,11 @@ class Flat:
         reach = np.sqrt(self.major[rows] ** 2 + self.minor[rows] ** 2) + NEAR
         i, j = _overlapping(self.centre[rows] - reach, self.centre[rows] + reach)
         i, j = np.concatenate([rows[i], rows[j]]), np.concatenate([rows[j], rows[i]])
-        inv = 1.0 / (self.major[j] ** 2).sum(1), 1.0 / (self.minor[j] ** 2).sum(1)
+        major, minor = self.major.take(j, 0), self.minor.take(j, 0)
+        inv = 1.0 / _dot(major, major), 1.0 / _dot(minor, minor)
 
         def coords(v: Floats) -> tuple[Floats, Floats]:
-            return (v * self.major[j]).sum(1) * inv[0], (v * self.minor[j]).sum(1) * inv[1]
+            return _dot(v, major) * inv[0], _dot(v, minor) * inv[1]
 
         (cx, cy) = coords(self.centre[i] - self.centre[j])
         (ax, ay), (bx, by) = coords(self.major[i]), coords(self.minor[i])

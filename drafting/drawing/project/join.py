@@ -9,7 +9,7 @@ from math import atan2, ceil, cos, floor, hypot, pi, sin
 
 import numpy as np
 
-from drafting.arrays import Floats
+from drafting.arrays import Floats, folded
 from drafting.drawing.project.flatten import Flat
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, Point2, Poly, Stroke
 from drafting.records import dataclass
@@ -314,13 +314,13 @@ def _distance(p: Floats, chain: Floats) -> Floats:
     """Give the distance of points (n, 2) from a chain of points."""
     lo, hi = chain.min(0) - 0.1, chain.max(0) + 0.1
     out = np.full(len(p), 1.0)
-    near = np.flatnonzero(((p >= lo) & (p <= hi)).all(1))
+    near = np.flatnonzero(folded(np.logical_and, (p >= lo) & (p <= hi)))
     if len(near):
         a, d = chain[:-1], np.diff(chain, axis=0)
-        size = np.maximum((d * d).sum(1), 1e-300)
-        g = p[near][:, None] - a[None]
-        u = np.clip((g * d).sum(2) / size, 0.0, 1.0)
-        out[near] = np.hypot(*np.moveaxis(g - u[..., None] * d, 2, 0)).min(1)
+        (ax, ay), (dx, dy) = a.T, d.T
+        gx, gy = (p[near, k, None] - start for k, start in enumerate((ax, ay)))
+        u = np.clip((gx * dx + gy * dy) / np.maximum(dx * dx + dy * dy, 1e-300), 0.0, 1.0)
+        out[near] = np.hypot(gx - u * dx, gy - u * dy).min(1)
     return out
 
 

@@ -13,7 +13,7 @@ from itertools import product
 
 import numpy as np
 
-from drafting.arrays import Flags, Floats, Hits, Ints
+from drafting.arrays import Flags, Floats, Hits, Ints, folded
 from drafting.drawing.project.flatten import Flat
 from drafting.drawing.project.join import Run, merged
 from drafting.drawing.project.section import Section
@@ -109,7 +109,7 @@ def _turnings(
     if not rows:
         return np.zeros(0, int), np.zeros(0)
     w = np.array(quadrics)[:, :, :3] @ np.array(look.toward_eye)
-    size = np.linalg.norm(w[:, :3], axis=1)
+    size = np.sqrt(folded(np.add, w[:, :3] ** 2))
     turned = size > 1e-12
     index, w, size = np.array(rows)[turned], w[turned], size[turned]
     planes = np.zeros((len(w), 4, 4))

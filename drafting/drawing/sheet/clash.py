@@ -7,6 +7,7 @@ row of the first, row of the second, for each pair that touches.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import reduce
 from math import cos, radians, sin
 from typing import Any
 
@@ -173,8 +174,9 @@ def _apart(one: Floats, other: Floats) -> Flags:
     out = np.zeros(len(one), bool)
     for corner in (1, 3):
         side = one[:, corner] - one[:, 0]
-        reach = ((other - one[:, :1]) * side[:, None]).sum(2)
-        out |= (reach.max(1) <= 1e-9) | (reach.min(1) >= _dot(side, side) - 1e-9)
+        reach = [_dot(other[:, k] - one[:, 0], side) for k in range(4)]
+        high, low = reduce(np.maximum, reach), reduce(np.minimum, reach)
+        out |= (high <= 1e-9) | (low >= _dot(side, side) - 1e-9)
     return out
 
 

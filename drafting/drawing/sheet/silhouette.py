@@ -6,6 +6,8 @@ from typing import Any
 
 import numpy as np
 
+from drafting.arrays import folded
+
 _STEP = 1.0
 _SAMPLES = 5
 _SLACK = 0.3
@@ -20,9 +22,10 @@ class Silhouette:
         self.start = float(x.min())
         count = int((float(x.max()) - self.start) / _STEP) + 2
         at = self.start + _STEP * np.arange(count)[:, None]
-        over = (x.min(1) - _STEP <= at) & (at <= x.max(1) + _STEP)
-        self.top = np.where(over, strokes[:, :, 1].max(1), -np.inf).max(1)
-        self.bottom = np.where(over, strokes[:, :, 1].min(1), np.inf).min(1)
+        (left, low), (right, high) = (folded(f, strokes).T for f in (np.minimum, np.maximum))
+        over = (left - _STEP <= at) & (at <= right + _STEP)
+        self.top = np.where(over, high, -np.inf).max(1)
+        self.bottom = np.where(over, low, np.inf).min(1)
 
     def covers(self, x0: Any, x1: Any, y0: Any, y1: Any) -> Any:
         """Tell for boxes (n each) whether some of what lies in them is covered."""
@@ -33,4 +36,4 @@ class Silhouette:
         k = np.clip(k, 0, len(self.top) - 1)
         high = y0[:, None] < self.top[k] - _SLACK
         low = y1[:, None] > self.bottom[k] + _SLACK
-        return (within & high & low).any(1)
+        return folded(np.logical_or, within & high & low)
