@@ -8,6 +8,7 @@ that comes is weighed once against all ways of the other wishes.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
@@ -71,10 +72,11 @@ class Row:
         self.count = len(self.lines) + len(self.texts) + 1
         self.brought = _brought(ways)
         self.directed, self.sides = directed(self.lines), sides(self.texts)
+        self.boxes = Things(self.lines, self.texts)
 
     def things(self, slack: Any) -> Things:
         """Give the boxes of all lines and texts; ``slack`` is that of the lines."""
-        return Things(self.lines, self.texts, slack=np.append(slack, np.zeros(len(self.texts))))
+        return self.boxes.grown(np.append(slack, np.zeros(len(self.texts))))
 
     def parted(self, pairs: Pairs, count: int) -> tuple[Pairs, Pairs, Pairs, Pairs]:
         """Part pairs of a thing with one of ``count`` lines, or with words behind these.
@@ -83,10 +85,16 @@ class Row:
         """
         i, j = pairs
         line, with_line = i < len(self.lines), j < count
-        i, j = np.where(line, i, i - len(self.lines)), np.where(with_line, j, j - count)
+        i, j = i - len(self.lines) * ~line, j - count * ~with_line
         kinds = (line & with_line, ~line & with_line, line & ~with_line, ~(line | with_line))
-        a, b, c, d = ((i[some], j[some]) for some in kinds)
+        a, b, c, d = ((i.compress(some), j.compress(some)) for some in kinds)
         return a, b, c, d
+
+
+@lru_cache(maxsize=2)
+def _row(ways: tuple[Ways, ...]) -> Row:
+    """Give ways in a row; those that are new among strokes are mostly those of a whole view."""
+    return Row(ways)
 
 
 def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> list[Any]:
@@ -94,7 +102,7 @@ def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> l
 
     ``hidden`` strokes may be crossed freely. It does not depend on what other wishes there are.
     """
-    row = Row(ways)
+    row = _row(tuple(ways))
     drawn = np.concatenate([strokes, centres, hidden])
     kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
     near = row.things(BESIDE * row.main).pairs(Things(drawn))
@@ -102,9 +110,10 @@ def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> l
     strokes = directed(drawn)
     one, other = row.directed.take(lines, 1), strokes.take(there, 1)
     sums = _Sums(row.count)
-    sums.add(lines, _ON_CROSSING[row.thin[lines], kinds[there]], cross(one, other))
+    hit = cross(one, other)
+    sums.add(lines[hit], _ON_CROSSING[row.thin[lines[hit]], kinds[there[hit]]])
     hit = run_through(row.sides.take(texts, 1), strokes.take(through, 1))
-    sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit)
+    sums.add(texts[hit] + len(row.lines), _ON_TEXT[kinds[through[hit]]])
     main = row.main[lines]
     gaps = gaps_along(one.compress(main, 1), other.compress(main, 1))
     for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
@@ -121,7 +130,7 @@ class Scene:
 
     def __init__(self, ways: Sequence[Ways], among_strokes: Sequence[Any]) -> None:
         """Take all ways, and what those of each wish cost with what is drawn (``on_paper``)."""
-        self.row = Row(ways)
+        self.row = _row(tuple(ways))
         self.own = np.concatenate([np.zeros(0), *(w.costs for w in ways)])
         self.of = np.repeat(
             [*range(len(ways))] * 2, [*(len(w.lines) for w in ways), *(len(w.texts) for w in ways)]
@@ -188,16 +197,18 @@ class Scene:
         i, j = near[0]
         placed = directed(there)
         one, two = row.directed.take(i, 1), placed.take(j, 1)
-        sums.add(i, _ON_CROSSING[row.thin[i], kinds[j]], cross(one, two))
+        hit = cross(one, two)
+        sums.add(i[hit], _ON_CROSSING[row.thin[i[hit]], kinds[j[hit]]])
         main = self.row.main[i]
         upon = (main & (j >= len(firm))) | (
             (row.thin[i] == 1) & (j < len(drawn.lines)) & self.of_length[wish]
         )
-        sums.add(i[upon], _ALONG, gaps_along(one[:, upon], two[:, upon]) < _UPON)
+        beside = gaps_along(one.compress(upon, 1), two.compress(upon, 1)) < _UPON
+        sums.add(i[upon][beside], _ALONG)
         both = (row.thin[i] == 0) & (j < len(firm))
         i, j = i[both], j[both]
         gaps = gaps_along(one.compress(both, 1), two.compress(both, 1))
-        sums.add(i, _TOUCHING, gaps < BESIDE)
+        sums.add(i[gaps < BESIDE], _TOUCHING)
         if self.of_length[wish]:
             sums.add_once(i[(gaps < APART) & row.main[i] & (j < len(drawn.lines))], _CLOSE)
         (texts, through), (lines, over), (i, j) = near[1:]
@@ -205,8 +216,9 @@ class Scene:
             np.concatenate([row.sides.take(texts, 1), sides(words).take(over, 1)], 1),
             np.concatenate([placed.take(through, 1), row.directed.take(lines, 1)], 1),
         )
-        sums.add(texts + len(row.lines), _ON_TEXT[kinds[through]], hit[: len(texts)])
-        sums.add(lines, _TOUCHING, hit[len(texts) :])
+        on_text, on_line = hit[: len(texts)], hit[len(texts) :]
+        sums.add(texts[on_text] + len(row.lines), _ON_TEXT[kinds[through[on_text]]])
+        sums.add(lines[on_line], _TOUCHING)
         sums.add(quads_meet(row.texts, words, (i, j))[0] + len(row.lines), _TOUCHING)
         return sums.of_ways(row.brought)
 
@@ -219,10 +231,10 @@ class _Sums:
         self.things: list[Any] = []
         self.costs: list[Any] = []
 
-    def add(self, things: Any, costs: Any, hit: Any = True) -> None:
-        """Add what things cost, one or each, where they are ``hit``."""
+    def add(self, things: Any, costs: Any) -> None:
+        """Add what things cost, all alike or each."""
         self.things.append(things)
-        self.costs.append(np.broadcast_to(costs * hit, things.shape))
+        self.costs.append(np.broadcast_to(costs, things.shape))
 
     def add_once(self, things: Any, cost: float) -> None:
         """Add a cost to each thing once, however often it stands there."""

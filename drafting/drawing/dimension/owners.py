@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from drafting.arrays import folded
-from drafting.drawing.sheet.clash import TOUCH, crossings, segments
+from drafting.drawing.sheet.clash import TOUCH, Things, crossings, segments
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 
@@ -64,7 +64,7 @@ class Owners:
 
     def met(self, lines: Any) -> Any:
         """Tell which lines (n, 2, 2) cross the outlines of which parts (n, parts)."""
-        i, j = crossings(lines, self.every)
+        i, j = crossings(lines, self.every, Things(lines).pairs(Things(self.every)))
         found = np.zeros((len(lines), len(self.tracks)), bool)
         found[i, self.part[j]] = True
         return found

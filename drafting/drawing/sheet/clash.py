@@ -7,6 +7,7 @@ row of the first, row of the second, for each pair that touches.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from functools import reduce
 from math import cos, radians, sin
 from typing import Any
@@ -70,6 +71,12 @@ class Things:
 
     def __len__(self) -> int:
         return len(self.lo[0])
+
+    def grown(self, slack: Floats) -> Things:
+        """Give the same boxes, each larger all round."""
+        found = copy(self)
+        found.lo, found.hi = self.lo - slack, self.hi + slack
+        return found
 
     def pairs(self, others: Things) -> Pairs:
         """Give the pairs of one of these and one of the others whose boxes touch, in no order.
