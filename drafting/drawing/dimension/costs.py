@@ -169,14 +169,25 @@ class Scene:
 
     def costs(self, i: int) -> Any:
         """Give the costs of the ways of wish i, each as if it alone came to what stands."""
+        self._weigh()
+        rows = self.rows(i)
+        return self.own[rows] + self.total[rows] / _TENTHS
+
+    def least_without(self, i: int, j: int) -> float:
+        """Give what the cheapest way of wish i would cost if the placed wish j did not stand."""
+        self._weigh()
+        rows = self.rows(i)
+        left = self.total[rows] - self.weighed[j, self.placed[j]][rows]
+        return float((self.own[rows] + left / _TENTHS).min())
+
+    def _weigh(self) -> None:
+        """Add what each thing costs the others that was placed since costs were asked for."""
         for j, drawn in self.unweighed.items():
             put = (j, self.placed[j])
             if put not in self.weighed:
                 self.weighed[put] = self._among(j, drawn)
             self.total += self.weighed[put]
         self.unweighed.clear()
-        rows = self.rows(i)
-        return self.own[rows] + self.total[rows] / _TENTHS
 
     def _in_texts(self, lines: Any) -> Any:
         """Give what every way costs with lines that are planned."""

@@ -256,10 +256,11 @@ def _untangle(table: _Table) -> None:
             least = before[0].cost + before[1].cost - _CALM
             if table.floor[i] + table.floor[j] > least:  # it is the strokes that they are dear for
                 continue
+            if sum(table.scene.least_without(*pair) for pair in ((i, j), (j, i))) > least:
+                continue
             table.scene.take(i)
             table.scene.take(j)
-            first, second = table.best(i), table.best(j)
-            if first and second and first.cost + second.cost <= least:  # without one another
+            if first := table.best(i):
                 table.put(i, first)
                 second = table.best(j)
                 if second and first.cost + second.cost <= least:
