@@ -4,6 +4,9 @@ The pin is made up: 25 thick, a head of 38 by 7, 81 long with the head, one hole
 """
 
 import io
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
 
 import ezdxf
 import pytest
@@ -11,9 +14,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.compose.own_pages import pin_pages
 from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.lists.papers import PAPERS
+from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.sheet import Round
-from drafting.drawing.views.loose_pin import free_places
+from drafting.drawing.views.loose_pin import free_places, small_views
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.model.pins.details import PinDetail
 from drafting.settle.wishes import CentreLine, Diameter, Length
@@ -120,3 +126,36 @@ def test_a_free_place_touches_nothing(blocked, wide, high):
 def test_no_place_where_there_is_none():
     assert free_places((0, 0, 50, 50), [(0, 0, 100, 100)], (0, 0, 100, 100), (0, 0)) == []
     assert free_places((0, 0, 150, 50), [], (0, 0, 100, 100), (0, 0)) == []
+
+
+def _pages(*longer):
+    """Give the pages of pins that are longer than ``PIN`` by so much."""
+    pins = []
+    for n, more in enumerate(longer):
+        far = 74.0 + more
+        part = replace(
+            PIN.parts[0],
+            pieces=(Piece("body_pin.shank", cylinder(12.5, -7.0, far)), *PIN.parts[0].pieces[1:2]),
+        )
+        wishes = (PIN.wishes[0], replace(PIN.wishes[1], b=(far, 0, -12.5)))
+        pins.append(replace(PIN, title=f"PIN {n}", parts=(part,), wishes=wishes))
+    one = job(pins=tuple(pins))
+    return pin_pages(one, PAPERS[0], small_views(one, Fraction(1, 10), PAPERS[0]))
+
+
+@pytest.mark.parametrize(
+    ("longer", "scale"),
+    [((0.0,), 1.0), ((0.0, 10.0), 1.0), ((120.0,), 1.0), ((0.0, 120.0), 1.0), ((300.0, 0.0), 0.5)],
+)
+def test_pins_share_a_page_at_the_largest_scale_that_has_room(longer, scale):
+    (page,) = _pages(*longer)
+    assert [v.scale for v in page.views] == [scale] * len(longer)
+    boxes = []
+    for view in page.views:
+        marks = union([box(m.curve) for m in view.marks])
+        boxes.append([v * view.scale + at for v, at in zip(marks, view.at * 2, strict=True)])
+    for b in boxes:
+        assert PAPERS[0].frame[0] < b[0]
+        assert b[2] < PAPERS[0].frame[2]
+    for a, b in pairwise(boxes):
+        assert a[2] < b[0] or b[3] < a[1]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
@@ -52,13 +53,33 @@ def _own_view(dresser: Dresser, page: Page, name: ViewName, field: Box) -> _Draw
 
 
 def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]:
-    """Give landscape pages of the smallest size with the pins one above the other."""
+    """Give landscape pages of the smallest size for the pins.
+
+    All stand on one at the largest scale that has room, full size unless they are thin; where none
+    has, each has its own.
+    """
     small = next(p for p in PAPERS if p.family == paper.family)
     style = Style()
     x0, _, x1, y1 = small.frame
     field = (x0, bordered(job, small, Fraction(1), style).column[3], x1, y1)
-    made = filter(None, (next(drawn(pin, style), None) for pin in pins))
-    return _stacked(job, small, style, field, made)
+    largest = max((Fraction(1), *(min(pin.scales) for pin in pins)))
+    for scale in scales("auto", small) if pins else ():
+        made = list(_drawn(pins, scale, style)) if scale <= largest else []
+        if len(made) < len(pins):
+            continue
+        wide, high = field[2] - field[0], field[3] - field[1]
+        if _high(made) <= high and all(_wide([one]) <= wide for one in made):
+            return (_sheet(job, small, style, _below(field, made)),)
+        if _wide(made) <= wide and all(_high([one]) <= high for one in made):
+            return (_sheet(job, small, style, _beside(field, made)),)
+    own = filter(None, (next(drawn(pin, style), None) for pin in pins))
+    return _stacked(job, small, style, field, own)
+
+
+def _drawn(pins: Iterable[Small], scale: Fraction, style: Style) -> Iterator[_Drawn]:
+    """Give those of the pins that can be drawn at a scale."""
+    for pin in pins:
+        yield from islice(drawn(replace(pin, scales=(scale,)), style), 1)
 
 
 def _stacked(
@@ -66,28 +87,52 @@ def _stacked(
 ) -> tuple[Sheet, ...]:
     """Give pages with views one above the other in a field, as many on one as have room."""
     pages: list[list[_Drawn]] = []
-    free = 0.0
     for one in made:
-        high = one[0][3] - one[0][1] + _AIR
-        if not pages or high > free:
+        if not pages or _high([*pages[-1], one]) > field[3] - field[1]:
             pages.append([])
-            free = field[3] - field[1] - _AIR
         pages[-1].append(one)
-        free -= high
-    return tuple(_stack(job, paper, style, field, some) for some in pages)
+    return tuple(_sheet(job, paper, style, _below(field, some)) for some in pages)
 
 
-def _stack(job: Job, paper: Paper, style: Style, field: Box, made: Sequence[_Drawn]) -> Sheet:
-    """Give one page with views one above the other in a field."""
+def _high(made: Sequence[_Drawn]) -> float:
+    """Give the room that views take one above the other."""
+    return _AIR + sum(b[3] - b[1] + _AIR for b, _ in made)
+
+
+def _wide(made: Sequence[_Drawn]) -> float:
+    """Give the room that views take side by side."""
+    return _AIR + sum(b[2] - b[0] + _AIR for b, _ in made)
+
+
+def _below(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
+    """Place views one above the other in the middle of a field."""
     x0, foot, x1, y1 = field
     gap = (y1 - foot - sum(b[3] - b[1] for b, _ in made)) / (len(made) + 1)
     views, y = [], y1
     for box, view in made:
         y -= gap + box[3] - box[1]
         views.append(replace(view, at=((x0 + x1 - box[0] - box[2]) / 2, y - box[1])))
+    return tuple(views)
+
+
+def _beside(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
+    """Place views side by side in the middle of a field, their axes level."""
+    x0, foot, x1, y1 = field
+    gap = (x1 - x0 - sum(b[2] - b[0] for b, _ in made)) / (len(made) + 1)
+    low, high = min(b[1] for b, _ in made), max(b[3] for b, _ in made)
+    views, x = [], x0
+    for box, view in made:
+        x += gap
+        views.append(replace(view, at=(x - box[0], (foot + y1 - low - high) / 2)))
+        x += box[2] - box[0]
+    return tuple(views)
+
+
+def _sheet(job: Job, paper: Paper, style: Style, views: tuple[View, ...]) -> Sheet:
+    """Give one page with views that have their places."""
     scale = Fraction(views[0].scale).limit_denominator(_FINEST)
     border = bordered(job, paper, scale, style)
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     size = (paper.name, paper.width, paper.height)
     ink = (border.marks, border.texts, dict(job.meta))
-    return Sheet(*size, units, tuple(views), *ink, model_units=job.units)
+    return Sheet(*size, units, views, *ink, model_units=job.units)
