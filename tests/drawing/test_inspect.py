@@ -130,6 +130,16 @@ def test_three_numbers_must_agree(sheet):
         assert {(f.code, f.field) for f in found} == {("sheet-label-unlike-size", name)}
 
 
+@pytest.mark.parametrize(
+    ("said", "right"),
+    [("40.04", False), ("(40.04)", True), ("(40.06)", False), ("RETRACTED (40.04)", True)],
+)
+def test_a_reference_may_be_rounded_and_no_other_size(sheet, said, right):
+    """In parentheses a tenth of a millimetre is told, elsewhere a hundredth; the rod has 40."""
+    found = codes(_change(sheet, "cylinder.rod", texts=(said,)), job())
+    assert ("sheet-label-unlike-size" not in found) is right
+
+
 def test_the_other_unit_is_read_too():
     units = {"units": "in", "dimensions": "in [mm]"}
     sheet = compose(job(**units))
