@@ -27,9 +27,9 @@ SECTIONS: tuple[tuple[str, str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("body", "Body end", ("body_mount.*",), ()),
     ("rod", "Rod end", ("rod_mount.*",), ()),
     ("ports", "Ports", (
-        "base_port.thread", "base_port.clock", "base_port.position",
+        "base_port.thread", "cylinder.clock_seen_from", "base_port.clock", "base_port.position",
         "rod_port.thread", "rod_port.clock", "rod_port.position"), (
-        "cylinder.clock_seen_from", "base_port.facing", "base_port.height", "rod_port.facing",
+        "base_port.facing", "base_port.height", "rod_port.facing",
         "rod_port.height")),
     ("pins", "Pins", ("body_pin.supplied", "rod_pin.supplied"),
      ("body_pin.grip", "rod_pin.grip")),
@@ -57,6 +57,8 @@ _WORDS: Mapping[str, str] = {
     "barrel_outside": "Barrel, outside",
     "wanted": "Wanted when",
     "supplied": "Pin comes with it",
+    "bushing": "Bushing, outside",
+    "clock_seen_from": "Hours seen from",
     "bolts.count": "Bolts, how many",
     "bolts.hole": "Bolt hole",
     "bolts.circle": "Bolt circle",
@@ -73,6 +75,8 @@ _ABOUT: Mapping[str, str] = {
     "bore": "inside of the barrel",
     "rod": "the bright part, across",
     "barrel_outside": "on bare metal",
+    "bushing": "the sleeve in the hole, where one is fitted",
+    "clock_seen_from": "the end that is looked at",
     "mount": "",
     "supplied": "",
 }
@@ -121,6 +125,8 @@ def _of_mount(end: End, word: str) -> dict[str, list[str]]:
         names += [f"{name}.{f.name}" for f in inside if f.kind not in _LEFT_OUT] or [name]
     read = [x.field.removesuffix(".0") for x in kind.worksheet.letters]
     read += [n for n in (*kind.example, "bolts.count") if n in names]
+    if "bushing" in names:
+        read.insert(read.index("hole") + 1, "bushing")
     first = [n for n in dict.fromkeys(read) if n in names]
     more = [n for n in names if n not in first]
     return {"first": [f"{table}.{n}" for n in first], "more": [f"{table}.{n}" for n in more]}

@@ -7,13 +7,13 @@ any size is. Lines alone; their colours are the page's, by class.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import hypot, inf
+from math import cos, hypot, inf, pi, sin
 
 from drafting.drawing.dimension.assign import assign
 from drafting.drawing.dimension.picture import Picture, explains
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.on_paper import Box, box, clip, points, union
-from drafting.drawing.sheet.strokes import FROM_ROD, SIDE, TOP, Curve, Point2
+from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Curve, Point2
 from drafting.measuring.letters import both_sheets
 from drafting.measuring.worksheet_sample import sample, shown
 from drafting.model.cylinder import Cylinder
@@ -27,6 +27,8 @@ NEAR = 80.0
 """How far a close-up of barrel and rod reaches from its size, each way (mm of the sample)."""
 THIN = 0.8
 """A pin in its picture, as a share of its hole: so the two are told apart at a glance."""
+THICK = 1.35
+"""A bushing in its picture, as a share of its hole."""
 HEAD = 0.05
 """An arrow head, as a share of the picture's longer side."""
 
@@ -34,7 +36,8 @@ HEAD = 0.05
 def pictures(body: str, rod: str) -> dict[str, str]:
     """Give an SVG element by field: for every size of a cylinder with these mounts, and the mounts.
 
-    That of a mount (``body_mount.mount``) shows it from the side and from above, without a size.
+    That of a mount (``body_mount.mount``) shows it from the side and from above, without a size;
+    that of an hour is seen from the rod end, and under its name with ``@base`` from the base end.
     """
     c = sample(body, rod)
     closed = explains(project(c.parts, SIDE), c.parts)
@@ -46,9 +49,20 @@ def pictures(body: str, rod: str) -> dict[str, str]:
         Picture("extended", "", SIDE, "extended", opened, c.lengths.stroke),
     )
     out = {f"{end}_mount.mount": _mount(c, end, looks[:2]) for end in ("body", "rod")}
+    seen = _hours(looks[2])
+    base = Picture("end", "", FROM_BASE, "retracted", project(c.parts, FROM_BASE, hidden=False))
+    for table in ("base_port", "rod_port", "body_mount"):
+        out |= {f"{table}.clock": seen, f"{table}.clock@base": _hours(base)}
+    out["cylinder.clock_seen_from"] = _both_ends(looks[0])
     sizes = shown(c)
-    pins = {f"{end}_mount.pin": sizes.get(f"{end}_mount.hole") for end in ("body", "rod")}
-    for field, wish in ({f: w for f, w in pins.items() if w} | sizes).items():
+    # A pin, and a bushing that this sample has not, are drawn in and round their hole.
+    by_hole = {
+        f"{end}_mount.{n}": sizes[f"{end}_mount.hole"]
+        for end in ("body", "rod")
+        for n in ("pin", "bushing")
+        if f"{end}_mount.hole" in sizes
+    }
+    for field, wish in (by_hole | sizes).items():
         if choices := assign([wish], looks):
             out[field] = _sized(c, field, choices[0].wish, choices[0].picture)
     return out
@@ -76,6 +90,13 @@ def _sized(c: Cylinder, field: str, wish: Wish, picture: Picture) -> str:
         lines.append(
             f'<circle class="pin" cx="{_n(centre[0])}" cy="{_n(-centre[1])}" r="{_n(radius)}"/>'
         )
+    if field.endswith("_mount.bushing"):
+        hole = c.value(f"{field.partition('.')[0]}.hole")
+        assert hole is not None  # it sits in one
+        inside = float(hole.value) / 2
+        radius = radius if wish.name == field else THICK * inside
+        rings = _round_track(centre, radius) + _round_track(centre, inside)
+        lines.append(f'<path class="pin" fill-rule="evenodd" d="{rings}"/>')
     out = look.flat(wish.through) if isinstance(wish, Radius) else (centre[0] + radius, centre[1])
     start = centre if isinstance(wish, Radius) else (centre[0] - radius, centre[1])
     lines += [_path([start, out], "size"), _arrow(start, out, unit)]
@@ -144,6 +165,39 @@ def _mount(c: Cylinder, end: str, looks: Sequence[Picture]) -> str:
         around.append((at[0], at[1] + lower, at[2], at[3] + lower))
         down += at[1] - at[3] - 0.2 * (at[3] - at[1])
     return _svg(union(around), inner, 0.0)
+
+
+def _hours(picture: Picture) -> str:
+    """Draw an end with the hours round it and a hand at 12, where the sample has its ports."""
+    far = 1.15 * max(hypot(x, y) for x in picture.box[::2] for y in picture.box[1::2])
+    unit = 2 * far * HEAD
+    spokes = [(sin(k * pi / 6), cos(k * pi / 6), 1.0 if k % 3 else 2.0) for k in range(12)]
+    ticks = "".join(
+        _path([(far * x, far * y), ((far - long * unit / 2) * x, (far - long * unit / 2) * y)],
+              "extension")
+        for x, y, long in spokes
+    )  # fmt: skip
+    hand = [(0.0, picture.box[3]), (0.0, far)]
+    marks = _path(hand, "size") + _arrow(hand[0], hand[1], unit)
+    return _svg((-far, -far, far, far), [_lines(picture, picture.box), ticks, marks], unit)
+
+
+def _both_ends(picture: Picture) -> str:
+    """Draw the whole from the side, and from where one looks at either end."""
+    x0, y0, x1, y1 = picture.box
+    unit = (x1 - x0) * HEAD
+    marks = []
+    for start, tip in ((x0 - 5 * unit, x0 - unit), (x1 + 5 * unit, x1 + unit)):
+        eye, end = (start, 0.0), (tip, 0.0)
+        marks.append(_path([eye, end], "size") + _arrow(eye, end, 2 * unit))
+    around = (x0 - 5 * unit, y0, x1 + 5 * unit, y1)
+    return _svg(around, [_lines(picture, picture.box), *marks], unit)
+
+
+def _round_track(centre: Point2, radius: float) -> str:
+    """Give a circle as a track."""
+    x, y, r = _n(centre[0]), _n(-centre[1]), _n(radius)
+    return f"M{x} {y}m-{r} 0a{r} {r} 0 1 0 {_n(2 * radius)} 0a{r} {r} 0 1 0 -{_n(2 * radius)} 0z"
 
 
 def _lines(picture: Picture, window: Box) -> str:

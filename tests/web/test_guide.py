@@ -57,3 +57,48 @@ def test_a_mount_is_shown_without_a_size():
     for end in ("body_mount.mount", "rod_mount.mount"):
         assert 'class="line"' in pictures[end]
         assert 'class="size"' not in pictures[end]
+
+
+@pytest.mark.parametrize(("body", "rod"), PAIRS)
+def test_a_bushing_is_asked_for_behind_its_hole_where_a_mount_takes_one(body, rod):
+    steps = guide(body, rod)["steps"]
+    names = [s["field"] for s in steps]
+    for end, mount in (("body", body), ("rod", rod)):
+        takes = f"{end}_mount.bushing" in (
+            form()["taken"][f"{end}_mount"][mount]["first"]
+            + form()["taken"][f"{end}_mount"][mount]["more"]
+        )
+        if not takes:
+            assert f"{end}_mount.bushing" not in names
+            continue
+        at = names.index(f"{end}_mount.bushing")
+        assert names[at - 1] == f"{end}_mount.hole"
+        assert (steps[at]["after"], steps[at]["none"]) == (names[at - 1], "No bushing")
+        first = form()["taken"][f"{end}_mount"][mount]["first"]
+        assert first.index(names[at]) == first.index(names[at - 1]) + 1, "not behind More"
+
+
+def test_an_hour_is_asked_after_the_end_that_it_is_seen_from():
+    found = guide("cross tube", "clevis")
+    names = [s["field"] for s in found["steps"]]
+    seen = found["steps"][names.index("cylinder.clock_seen_from")]
+    assert seen["until"] == ("base_port.clock", "rod_port.clock")
+    for port in ("base_port", "rod_port"):
+        clock = names.index(f"{port}.clock")
+        assert names.index("cylinder.clock_seen_from") < clock
+        assert "looking at the rod end" in found["steps"][clock]["what"]
+        assert found["steps"][clock + 1]["after"] == f"{port}.thread"
+        assert found["pictures"][f"{port}.clock"] != found["pictures"][f"{port}.clock@base"]
+
+
+@pytest.mark.parametrize(("body", "hole"), [("pin eye", 36.5), ("spade eye", 36.5)])
+def test_a_bushing_is_a_ring_round_its_hole(body, hole):
+    """Whether the sample has one or not: the ring's inside is the hole, the size its outside."""
+    svg = guide(body, "clevis")["pictures"]["body_mount.bushing"]
+    (ring,) = re.findall(r'class="pin" fill-rule="evenodd" d="([^"]*)"', svg)
+    outside, inside = (float(r) for r in re.findall(r"m-([\d.]+) 0a", ring))
+    (track,) = re.findall(r'class="size" d="M([^"]*)"', svg)
+    a, b = ([float(v) for v in p.split()] for p in track.split("L"))
+    assert inside == pytest.approx(hole / 2, abs=0.06)
+    assert dist(a, b) == pytest.approx(2 * outside, abs=0.25)
+    assert outside > 1.1 * inside

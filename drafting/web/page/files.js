@@ -15,7 +15,7 @@ export class Files {
     $("#save").addEventListener("click", () => this.save());
     for (const [words, word] of FORMATS) {
       const b = make("button", { type: "button", textContent: words });
-      b.addEventListener("click", () => { $("#download").open = false; this.take(word); });
+      b.addEventListener("click", () => { $("#download").open = false; $("#download summary").focus(); this.take(word); });
       $("#formats").append(b, ...(word === "package" ? [make("p", { id: "still" })] : []));
       if (word === "package") b.setAttribute("aria-describedby", "still");
     }

@@ -5,7 +5,7 @@ import { whichThread } from "./threads.js";
 
 const YES = ["", "yes", "no"];
 const WIDE = ["text", "thread"];
-const UNITS = { in: "inches", mm: "millimetres" };
+const SAID = { units: { in: "inches", mm: "millimetres" }, "cylinder.clock_seen_from": { rod: "rod end", base: "base end" } };
 
 export class Form {
   constructor(told, jobs) {
@@ -14,6 +14,8 @@ export class Form {
     this.boxes = {};
     this.mounts = {};
     this.units = "in";
+    this.seen = ""; // the end that hours are read from
+    this.found = {}; // pictures
     for (const s of told.sections) this.section(s);
     $("#form").addEventListener("submit", (e) => e.preventDefault());
   }
@@ -33,7 +35,7 @@ export class Form {
     const id = `in-${name}`;
     const choices = f.kind === "flag" ? YES : f.choices.length && f.kind === "word" ? (f.required ? f.choices : ["", ...f.choices]) : null;
     const input = choices
-      ? make("select", { id }, ...choices.map((c) => make("option", { value: c, textContent: c ? (name === "units" ? UNITS[c] : c) : "not said" })))
+      ? make("select", { id }, ...choices.map((c) => make("option", { value: c, textContent: c ? (SAID[name]?.[c] || c) : "not said" })))
       : make("input", { id, type: "text", spellcheck: false });
     const reading = make("span", { className: "reading", id: `${id}-reading` });
     const note = make("p", { className: "note", hidden: true, id: `${id}-note` });
@@ -58,7 +60,7 @@ export class Form {
     input.addEventListener("focus", () => { box.was = input.value; this.jobs.light(name, true); });
     input.addEventListener("blur", () => this.jobs.light(name, false));
     input.addEventListener("keydown", (e) => {
-      if (e.key === "Enter" && input.tagName === "INPUT") { this.jobs.type(name, input.value); this.jobs.next(name); }
+      if (e.key === "Enter") { this.jobs.type(name, input.value); this.jobs.next(name); e.preventDefault(); } // a list stays shut: a space opens it
       if (e.key === "Escape" && input.value !== box.was) { input.value = box.was; input.dispatchEvent(new Event("input")); }
     });
     whole.addEventListener("pointerenter", () => this.jobs.light(name, true));
@@ -88,6 +90,7 @@ export class Form {
   fill(typed, values, pending) {
     this.units = typed.units === "mm" ? "mm" : "in";
     for (const end of Object.keys(this.told.taken)) this.arrange(end, typed[`${end}.mount`]);
+    this.hours(typed["cylinder.clock_seen_from"] === "base" ? "base" : "rod");
     for (const box of Object.values(this.boxes)) {
       const { name, f, input } = box, said = typed[name];
       if (document.activeElement !== input && !(name in pending)) {
@@ -137,7 +140,7 @@ export class Form {
       input.setAttribute("aria-invalid", String(fault));
       if (findings || wrong || fault) {
         note.hidden = !fault && !odd;
-        note.replaceChildren(...this.said(fault ? wrong.message : odd ? odd.message : "", name));
+        note.replaceChildren(...this.said(fault ? wrong.message : odd ? odd.message : "", name), ...(fault ? this.offers(wrong, input) : []));
       } else if (!wrong) note.hidden = true;
       if (fault) { whole.closest("details")?.setAttribute("open", ""); }
     }
@@ -147,8 +150,28 @@ export class Form {
   // Pictures by field, and what the worksheet calls a size of these mounts.
   pictures(found, steps) {
     for (const { field, what, letter } of steps) if (letter && this.boxes[field] && field.includes("_mount.")) this.boxes[field].about.textContent = what;
-    for (const [name, { picture }] of Object.entries(this.boxes)) picture.replaceChildren(...(found[name] ? [drawn(found[name])] : []));
+    this.found = found;
+    for (const [name, { picture }] of Object.entries(this.boxes)) picture.replaceChildren(...this.picture(name));
   }
+
+  picture(name) {
+    const svg = (this.seen === "base" && this.found[`${name}@base`]) || this.found[name];
+    return svg ? [drawn(svg)] : [];
+  }
+
+  // Every hour says, and shows, from which end it is read.
+  hours(seen) {
+    if (this.seen === seen) return;
+    this.seen = seen;
+    for (const { name, f, picture, about, clock } of Object.values(this.boxes)) {
+      if (!clock) continue;
+      about.textContent = `looking at the ${seen} end`;
+      clock.setAttribute("aria-label", `${f.words}, on a clock, looking at the ${seen} end`);
+      picture.replaceChildren(...this.picture(name));
+    }
+  }
+
+  choices(name) { return (this.boxes[name].choices || []).filter(Boolean).map((c) => [c, SAID[name]?.[c] || c]); }
 
   // The words of a field as a person reads them.
   words(name) {
@@ -162,6 +185,17 @@ export class Form {
     return message.split(/([a-z]+(?:[._][a-z]+)+)/).map((word, k) => {
       const name = k % 2 && (known.find((n) => n === word || n === `${table}.${word}`) || known.find((n) => n.endsWith(`.${word}`)));
       return name ? this.link(name) : word;
+    });
+  }
+
+  // What a message says that the thread may be, to be taken by a press.
+  offers({ code, message }, input) {
+    if (!/^(port|thread)-(two-meanings|incomplete|size)$/.test(code) || message.includes("for example")) return [];
+    const words = [...message.matchAll(/"([^"]+)"/g)].map(([, w]) => w).filter((w) => w !== input.value.trim());
+    return [...new Set(words)].map((w) => {
+      const b = make("button", { type: "button", className: "offer", textContent: w, ariaLabel: `take ${w}` });
+      b.addEventListener("click", () => { input.value = w; input.dispatchEvent(new Event("input")); input.focus(); });
+      return b;
     });
   }
 

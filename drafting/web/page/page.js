@@ -15,7 +15,7 @@ const text = new Text(file);
 let seen = null, at = "", warmed = null;
 
 const form = new Form(told, { type, light: (name, on) => stage.light(name, on), next: (name) => steps.next(name) });
-const steps = new Steps(form);
+const steps = new Steps(form, text);
 const verdicts = new Verdicts(form, (tab) => stage.turn(tab));
 const stage = new Stage(form, { sheets, other });
 const body = new Body();
@@ -39,6 +39,7 @@ function left(end, mount) {
 
 // other: a text that is not the one of the file that the page was started on.
 function look(next, { fresh = false, other: foreign = false } = {}) {
+  if (fresh) text.none = [];
   if (next !== undefined) text.take(next, foreign);
   if (fresh) { seen = null; stage.views = ""; stage.shown = ""; $("#drawing").replaceChildren(); for (const b of document.querySelectorAll("#lengths b")) b.textContent = "\u2013"; }
   started(Boolean(text.now), fresh);
@@ -113,6 +114,7 @@ function titled(title, name) {
 
 // What whoever takes the package should know of it.
 function still(gone) {
+  if ($("#stage").classList.contains("stale")) return ["What does not go has to be mended first."];
   const failing = seen?.verdict ? verdicts.failing(seen.verdict, gone) : [], fail = failing.length, open = steps.open(seen?.typed || {}).length;
   const ruled = document.querySelectorAll("#form .field.ruled:not([hidden])").length, n = open + ruled;
   return [...(fail ? [`${fail > 1 ? `${fail} checks fail` : "1 check fails"}, and the package does not judge:`, ...failing] : []),
@@ -129,7 +131,7 @@ function rest() {
 
 async function sheets() {
   const own = text.now;
-  if (seen?.text !== own) return;
+  if (seen?.text !== own) { stage.wait("There is no sheet of what does not go. It comes when that is mended."); return; }
   const answer = await ask("/sheets", { text: own, ...newest(" sheets") });
   for await (const part of parts(answer)) {
     if (text.now !== own || !part.sheets) return;
@@ -157,7 +159,7 @@ function started(on, fresh) {
   $("#new").hidden = !on && !text.now;
   if (!on) warm();
   if (!on && !start) start = new Start(told, (next) => look(next, { fresh: true, other: true }));
-  if (fresh && on) { scrollTo(0, 0); $("#form").scrollTop = 0; $("#form").focus({ preventScroll: true }); }
+  if (fresh && on) { scrollTo(0, 0); $("#form").scrollTop = 0; $("#form").focus({ preventScroll: true }); steps.lead = true; }
 }
 
 for (const [id, forth] of [["#undo", false], ["#redo", true]]) $(id).addEventListener("click", () => { if (text.step(forth)) look(); });
@@ -168,8 +170,9 @@ $("#new").addEventListener("click", () => {
 addEventListener("keydown", (e) => {
   const typing = ["INPUT", "TEXTAREA"].includes(document.activeElement?.tagName);
   if (e.key === "F6") {
-    const rooms = ["#rail a", "#form", "#drawing"].map($), here = rooms.findIndex((r) => r.parentNode.contains(document.activeElement) && (r.contains(document.activeElement) || r.matches("a")));
-    rooms[(here + (e.shiftKey ? 2 : 1)) % 3].focus();
+    const rooms = ["header", "#rail", "#form", "#stage"].map($), n = rooms.length, here = rooms.findIndex((r) => r.contains(document.activeElement));
+    const to = rooms[e.shiftKey ? (Math.max(here, 0) + n - 1) % n : (here + 1) % n];
+    (to.id === "form" ? to : to.querySelector(to.id === "stage" ? "#drawing" : "summary, a")).focus();
     e.preventDefault();
   }
   if (!(e.ctrlKey || e.metaKey)) return;

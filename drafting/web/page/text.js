@@ -6,6 +6,7 @@ export class Text {
     this.file = file;
     this.now = file.text;
     this.other = false; // another cylinder than the file's was opened or begun
+    this.none = []; // fields of what was asked for and is not there
     this.back = [];
     this.forth = [];
     this.key = `drafting ${file.file}`;
@@ -15,6 +16,7 @@ export class Text {
       if (kept && kept.text && !(kept.saved && changed)) {
         this.now = kept.text;
         this.other = Boolean(kept.other);
+        this.none = kept.none || [];
         if (changed && kept.text !== file.text) this.file = { ...file, mark: kept.mark, text: null }; // a save has to ask first
       }
     } catch (none) { /* a store that is shut: the page works without */ }
@@ -26,6 +28,11 @@ export class Text {
     if (this.now) { this.back.push(this.now); this.forth = []; }
     if (this.back.length > 200) this.back.shift();
     this.now = next;
+    this.keep();
+  }
+
+  lacks(name, on) {
+    this.none = this.none.filter((n) => n !== name).concat(on ? name : []);
     this.keep();
   }
 
@@ -42,7 +49,7 @@ export class Text {
   keep() {
     const { file } = this.file, saved = file && this.now === this.file.text;
     let kept = true;
-    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now, other: this.other, mark: this.file.mark, saved: Boolean(saved) })); } catch (none) { kept = false; }
+    try { localStorage.setItem(this.key, JSON.stringify({ text: this.now, other: this.other, none: this.none, mark: this.file.mark, saved: Boolean(saved) })); } catch (none) { kept = false; }
     const time = new Date().toTimeString().slice(0, 5);
     $("#kept").dataset.saved = String(Boolean(saved));
     $("#kept").textContent = !this.now ? "" : saved ? `Saved in ${file}`
