@@ -130,6 +130,10 @@ def test_of_what_means_two_things_the_one_meant_is_taken_by_a_press(page):
     assert thread.input_value() == "M18x1.5 ISO 6149"
     assert at(page) == "in-base_port.thread"
     until(page, lambda: page.locator(".field.fault").count() == 0)
-    thread.fill("nonsense")
-    page.wait_for_selector(".field.fault")
+    box(page, "rod_mount.mount").select_option("male thread")
+    rod = box(page, "rod_mount.thread")
+    rod.fill("1 1/4")
+    page.get_by_role("button", name="take 1 1/4-12 UNF").wait_for()
+    rod.fill("M31")
+    until(page, lambda: "for example" in page.locator(".field.fault").text_content())
     assert page.locator(".offer").count() == 0, "an example is no offer"
