@@ -267,7 +267,9 @@ def test_a_named_scale_drives_no_view_away_that_has_room(stroke, retracted, scal
     count = len(pages) - 1
     last = len(found.following) + 1
     said = " ".join(t.text for t in found.texts)
-    assert (f"sheet {last}." if count == 1 else f"sheets {last - count + 1} to {last}.") in said
+    end = ":" if ["extended"] in pages else "."
+    where = f"sheet {last}" if count == 1 else f"sheets {last - count + 1} to {last}"
+    assert f"{where}{end}" in said
 
 
 class _Dresser:
