@@ -59,3 +59,30 @@ def test_clocks_are_apart_the_shorter_way_round(a, b, between):
 def test_what_has_no_place_stands_a_quarter_turn_beside_the_port(taken, free):
     """Right, left, then opposite: the first that keeps 45 degrees from everything."""
     assert _free_clock(taken) == free
+
+
+@pytest.mark.parametrize(
+    ("shell", "position", "seat", "told"),
+    [
+        ("tie rod", "base", "base side", True),
+        ("tie rod", "base", "rod side", False),
+        ("tie rod", "rod end", "rod side", True),
+        ("tie rod", "rod end", "base side", False),
+        ("welded", "base", "base side", False),
+    ],
+)
+def test_tie_rods_out_of_a_bearing_face_are_told(shell, position, seat, told):
+    """Beyond an inner face lies the cylinder itself; a welded one has no tie rods."""
+    flange = {"mount": "flange", "position": position, "seat": seat, "thickness": 0.5}
+    cylinder = {} if shell == "welded" else {"tie_rod": "3/4-16 UNF", "square": 6}
+    assert ("proud-of-seat" in codes(shell, cylinder=cylinder, body_mount=flange)) is told
+
+
+def test_nothing_is_told_of_tie_rods_that_end_below_the_face():
+    """A plate as thick as the nuts and the rods' ends beyond them."""
+    sizes = {"tie_rod": "1/2-20 UNF", "square": 6}
+    flange = {"mount": "flange", "position": "base", "seat": "base side"}
+    found = {
+        t: codes("tie rod", cylinder=sizes, body_mount={**flange, "thickness": t}) for t in (0.5, 2)
+    }
+    assert ["proud-of-seat" in some for some in found.values()] == [True, False]
