@@ -112,6 +112,18 @@ def test_round_sizes_of_both_ends_in_the_end_view_say_theirs(sheet, job):
     assert ("sheet-which-end", "rod_mount.bolts.circle") in found
 
 
+def test_a_flange_along_the_body_is_not_called_the_base_s():
+    """At the rod end it stood as BASE HOLES beside the rod's own flange."""
+    moved = SPEC.replace(b'position = "base"', b'position = "rod end"')
+    moved = moved.replace(b'"base side"', b'"rod side"').replace(b"150, 140", b"170, 160")
+    job = sheet_job(load(read_spec(moved, mounts=mounts_by_end(), file="trial.toml")))
+    sheet = compose(job)
+    rounds = [d for d in view(sheet, "end").dimensions if isinstance(d, Round)]
+    (holes,) = (" ".join(d.texts) for d in rounds if d.name == "body_mount.bolts.hole")
+    assert holes == "Ø13 4 BODY HOLES"
+    assert not inspect(sheet, job)
+
+
 def test_leaner_views_say_the_end_too(job):
     dual = replace(job, dimensions="mm [in]")
     _, *lean = Dresser(dual).leaner(True)

@@ -77,5 +77,5 @@ class Dresser:
             replace(c, wish=new) if type(new := said[c.wish.name]) is type(c.wish) else c
             for c in self.seen.choices  # a diameter that is shown as a distance stays one
         ]
-        lean.seen = replace(self.seen, choices=which_end(choices))
+        lean.seen = replace(self.seen, choices=which_end(choices, job.ends))
         return lean

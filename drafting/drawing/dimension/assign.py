@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from drafting.drawing.dimension.owners import group_of, is_port
@@ -31,7 +31,7 @@ _PROFILE = 0.35
 _AT_HOLES = 5.0
 """What it is worth that a pattern is measured where its holes are seen as circles."""
 
-ENDS = {"body_mount": "BASE", "rod_mount": "ROD"}
+Ends = Mapping[str, str]
 """What a size of a mount's table is called where a view shows both ends."""
 _HEMMED_IN = 5.5
 """What it costs to stand in a long view where extension lines are long or run over other parts:
@@ -54,8 +54,13 @@ class Choice:
     cost: float
 
 
-def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice, ...]:
-    """Give every wish its picture; one that no picture shows in true size is left out."""
+def assign(
+    wishes: Sequence[Wish], pictures: Sequence[Picture], ends: Ends | None = None
+) -> tuple[Choice, ...]:
+    """Give every wish its picture; one that no picture shows in true size is left out.
+
+    ``ends`` are the words for the tables of the mounts, where both stand in one view.
+    """
     found = []
     for wish in wishes:
         choices = [
@@ -66,7 +71,7 @@ def assign(wishes: Sequence[Wish], pictures: Sequence[Picture]) -> tuple[Choice,
         ]
         if choices:
             found.append(_in_the_open(min(choices, key=lambda c: c.cost), pictures))
-    return which_end(found)
+    return which_end(found, ends or {})
 
 
 def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
@@ -93,10 +98,10 @@ def _run(wish: Length, picture: Picture) -> tuple[float, float]:
     return max(runs, key=lambda r: r[1] - r[0], default=(0.0, 0.0))
 
 
-def which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:
-    """Say BASE or ROD on round sizes where an end view, which sees both ends, has some of each."""
-    ends = [_end_of(c) for c in choices]
-    if not {"BASE", "ROD"} <= set(ends):
+def which_end(choices: Sequence[Choice], words: Ends) -> tuple[Choice, ...]:
+    """Say of which mount round sizes are where an end view, which sees both, has some of each."""
+    ends = [_end_of(c, words) for c in choices]
+    if len({*ends} - {""}) < 2:
         return tuple(choices)
     return tuple(
         replace(c, wish=_of_end(c.wish, end)) if end else c
@@ -104,11 +109,11 @@ def which_end(choices: Sequence[Choice]) -> tuple[Choice, ...]:
     )
 
 
-def _end_of(choice: Choice) -> str:
-    """Name the end of a round size of a mount in the end view, else nothing."""
+def _end_of(choice: Choice, words: Ends) -> str:
+    """Name the mount of a round size in the end view, else nothing."""
     if choice.picture.name != "end" or not isinstance(choice.wish, Diameter):
         return ""
-    return ENDS.get(choice.wish.name.partition(".")[0], "")
+    return words.get(choice.wish.name.partition(".")[0], "")
 
 
 def _of_end(wish: Wish, end: str) -> Wish:

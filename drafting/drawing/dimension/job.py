@@ -78,3 +78,9 @@ class Job:
     def flags(self) -> dict[str, Flag]:
         """Give the flag of each size that has one, by name."""
         return flags(self.values)
+
+    @property
+    def ends(self) -> Mapping[str, str]:
+        """Give the words for the sizes of both mounts; a body's that is not at its base is BODY."""
+        at = {v.name: v.value for v in self.values}.get("body_mount.position", "base")
+        return {"body_mount": "BASE" if at == "base" else "BODY", "rod_mount": "ROD"}

@@ -8,13 +8,12 @@ Codes: ``sheet-foreign-outline``, ``sheet-tip-off-piece``, ``sheet-which-end``,
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from math import dist
 
 import numpy as np
 
-from drafting.drawing.dimension.assign import ENDS
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.sheet.clash import Segment, crossings
@@ -46,7 +45,7 @@ def placing(sheet: Sheet, views: Sequence[PaperView], job: Job | None) -> Iterab
         yield from _tips(raw, view, marks)
         yield from _ticks(view, ports)
         yield from _far(raw, view)
-        yield from _ends(raw, len(ports))
+        yield from _ends(raw, len(ports), job.ends if job else {})
         yield from _on_metal(raw, view, marks)
     yield from _across(views)
     yield from _twice(sheet)
@@ -143,10 +142,10 @@ def _away(whole: Box, line: tuple[tuple[float, float], ...]) -> float:
     return max(x0 - whole[2], whole[0] - x1, y0 - whole[3], whole[1] - y1, 0.0)
 
 
-def _ends(raw: View, ports: int) -> Iterable[Finding]:
+def _ends(raw: View, ports: int, words: Mapping[str, str]) -> Iterable[Finding]:
     """Find callouts of ports, and round sizes of both ends, that do not say which they mean."""
     if raw.name == "end":
-        yield from _round_ends(raw)
+        yield from _round_ends(raw, words)
     for d in raw.dimensions:
         if isinstance(d, Note) and "port" in d.name and ports > 1:
             first = d.texts[0]
@@ -156,13 +155,13 @@ def _ends(raw: View, ports: int) -> Iterable[Finding]:
                 yield _found("which-end", d.name, f'"{first}" does not say which port is meant')
 
 
-def _round_ends(raw: View) -> Iterable[Finding]:
+def _round_ends(raw: View, words: Mapping[str, str]) -> Iterable[Finding]:
     rounds = [
-        (d, ENDS.get(d.name.partition(".")[0], ""))
+        (d, words.get(d.name.partition(".")[0], ""))
         for d in raw.dimensions
         if isinstance(d, Round) and d.kind == "diameter"
     ]
-    if {"BASE", "ROD"} <= {end for _, end in rounds}:
+    if len({end for _, end in rounds} - {""}) > 1:
         for d, end in rounds:
             if end and end not in " ".join(d.texts).split():
                 yield _found("which-end", d.name, f'"{d.texts[0]}" does not say which end it is of')

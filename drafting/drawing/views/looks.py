@@ -64,7 +64,7 @@ class Seen:
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
     raw = with_unseen_ports(tuple(pictures_of(job)), job.retracted, job.symbols)
-    choices = assign(job.wishes, raw)
+    choices = assign(job.wishes, raw, job.ends)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     pictures = tuple(_cleared(p, choices, turned) for p in raw)
     by_name = {p.name: p for p in pictures}
