@@ -1,6 +1,7 @@
 """The scale, and what shares a page, where a first rule chose badly; all sizes are made up."""
 
 from fractions import Fraction
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -17,6 +18,7 @@ from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.broken import GAP, LONG, STUB, Run, breaks_for
 from tests.drawing.test_calm import LATCH, job_of
 
+SPECS = Path(__file__).parents[2] / "specs"
 JACK = """
 title = "Bearing jack"
 units = "in"
@@ -317,3 +319,23 @@ def test_three_lengths_stay_together_where_hoses_drive_the_top_view_away():
         ["top"],
     ]
     assert not inspect(sheet, job)
+
+
+def _sample(name):
+    return compose(job_of((SPECS / f"{name}.toml").read_text(encoding="utf-8")))
+
+
+def test_a_cylinder_not_quite_slender_is_broken_where_that_gains_a_step():
+    """Twelve times as long as high it stood whole, at 1:5 where 1:2 has room."""
+    view = side(_sample("mill-sluice"))
+    assert view.scale == pytest.approx(1 / 2)
+    assert view.whole is not None
+
+
+def test_it_stays_whole_where_that_gains_nothing_and_its_bore_is_large_enough_open():
+    """Closed it has room at 1:5; open a bore of 63 stood at 1:10."""
+    sheet = _sample("log-grapple")
+    opened = next(v for v in sheet.views if v.name == "extended")
+    assert side(sheet).whole is None
+    assert (side(sheet).scale, opened.scale) == pytest.approx((1 / 5, 1 / 5))
+    assert opened.whole is not None

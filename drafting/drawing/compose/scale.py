@@ -23,10 +23,12 @@ from drafting.drawing.views.broken import (
     ASIDE,
     GAIN,
     MOST_CUTS,
+    SLENDER,
+    STOUT,
     Plain,
     breaks_for,
-    is_slender,
     plain_runs,
+    slenderness,
 )
 from drafting.drawing.views.looks import Seen, marks_of
 from drafting.records import dataclass
@@ -83,6 +85,7 @@ class Rule:
         self.pictures: dict[ViewName, Picture] = {p.name: p for p in seen.pictures}
         self.series = scales(job.scale, paper)
         self.plain = self._plain()
+        self.slender = slenderness(seen.pictures) > SLENDER
         self.spare_top = spare_top(seen)
         self.column = column_high(job, 4 if self.plain else 3)
         self.split = max(COLUMN, self.column - _WHITE)
@@ -142,12 +145,13 @@ class Rule:
             enough = GAIN * whole[0] if self.bore(whole[0]) < GOOD_BORE else inf
             yield from (b for b in broken if b.scale >= enough)
             yield from (Scaled(s, {}) for s in whole)
-            broken = [b for b in broken if b.scale < enough]
+            broken = [b for b in broken if b.scale < enough and self.slender]
         yield from broken
 
     def may_break(self, main: Scaled) -> bool:
         """Tell whether side and top view are long and plain enough to be broken."""
-        return self.plain is not None and self.bore(main.scale) >= LEAST_BORE
+        may = self.slender or bool(main.breaks)
+        return may and self.plain is not None and self.bore(main.scale) >= LEAST_BORE
 
     def shorter(self, main: Scaled, over: float) -> Scaled | None:
         """Break side and top view so that they take ``over`` paper mm less."""
@@ -161,11 +165,15 @@ class Rule:
         return Scaled(main.scale, {"side": breaks, "top": breaks}, main.rooms)
 
     def opened(self, main: Fraction, field: Box) -> Iterator[Scaled]:
-        """Give the scales of the extended view beside a main one, the best first."""
+        """Give the scales of the extended view beside a main one, the best first.
+
+        Whole ones whose bore is as small as no other view's come after broken ones.
+        """
         smaller = sorted({s for s in scales("auto", self.paper) if s <= main} | {main})[::-1]
         whole = [s for s in smaller if self._open_fits(s, field)]
         near = [s for s in whole if s in smaller[:2]]
-        yield from (Scaled(s, {}) for s in near)
+        good = [s for s in near if self.bore(s) >= LEAST_BORE]
+        yield from (Scaled(s, {}) for s in good)
         # Of two short stretches none may have room for a long text, of one long one it has.
         for cuts in ((2, 1), (MOST_CUTS,)):
             for s, n in product(smaller[:2], cuts):
@@ -173,7 +181,7 @@ class Rule:
                 broken = self.open_broken(s, field, cuts=n)
                 if broken and high <= field[3] - field[1]:
                     yield broken
-        yield from (Scaled(s, {}) for s in whole if s not in near)
+        yield from (Scaled(s, {}) for s in whole if s not in good)
 
     def open_broken(
         self, scale: Fraction, field: Box, over: float = 0.0, cuts: int = 2
@@ -234,7 +242,7 @@ class Rule:
         return low and wide * k + OPEN_WIDE <= field[2] - field[0]
 
     def _plain(self) -> Plain | None:
-        if self.job.breaks == "none" or not is_slender(self.seen.pictures):
+        if self.job.breaks == "none" or slenderness(self.seen.pictures) <= STOUT:
             return None
         marks = {p.name: marks_of(p, self.job, 1.0, Style()) for p in self.seen.pictures}
         return plain_runs(self.seen.pictures, marks, self.job.wishes)

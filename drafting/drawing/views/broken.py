@@ -34,8 +34,9 @@ LEAST_SAVED = 15.0
 """A break saves at least so much paper (mm), else it is not worth its lines."""
 MOST_SAVED = 0.85
 """The largest part of a view's length that may be left out."""
-SLENDER = 14.0
-"""Shorter cylinders, measured open against their height, keep true proportions."""
+SLENDER, STOUT = 14.0, 10.0
+"""Cylinders shorter than that, measured open against their height, are broken for a larger scale
+alone, and stout ones keep true proportions."""
 MOST_CUTS = 3
 """So many breaks a view has at most."""
 GAIN = 1.9
@@ -136,10 +137,10 @@ def _longest(
     return tuple(run for run in long if run[1] > run[0])
 
 
-def is_slender(pictures: Sequence[Picture]) -> bool:
-    """Tell whether the extended view is much longer than high."""
+def slenderness(pictures: Sequence[Picture]) -> float:
+    """Tell how many times as long as high the extended view is."""
     x0, y0, x1, y1 = next(p.box for p in pictures if p.name == "extended")
-    return x1 - x0 > SLENDER * (y1 - y0)
+    return (x1 - x0) / (y1 - y0)
 
 
 def breaks_for(
