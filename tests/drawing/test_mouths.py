@@ -1,16 +1,23 @@
 """Nothing is seen through the mouth of a port. The block and its sizes are made up."""
 
 from math import pi
+from pathlib import Path
 
 import pytest
 
+from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.sheet import Mark
-from drafting.drawing.sheet.strokes import SIDE, TOP, Arc, Line
-from drafting.drawing.views.mouths import Mouth, clear_marks, clear_strokes, mouths_of
+from drafting.drawing.sheet.strokes import SIDE, TOP, Arc, EllipseArc, Line, Stroke
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.crowded import crowded
+from drafting.drawing.views.looks import look_at, marks_of
+from drafting.drawing.views.mouths import Mouth, clear_marks, clear_strokes, mouths_of, narrowed
+from drafting.model.load import checked, load
 from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, along
 from drafting.shape.pieces import Part, Piece, Prism, box, cylinder, stepped
 
+SPECS = Path(__file__).parents[2] / "specs"
 MOUTH = stepped((0.0, 6.0), (30.0, 6.0), (30.0, 10.0), (51.0, 10.0))
 """A thread of 20 in the top of a block of 100, and a drilling of 12 down to its bore."""
 BLOCK = Part(
@@ -67,3 +74,36 @@ def test_the_ports_own_marks_and_what_is_no_hidden_edge_stay():
         Mark(Line((-13.0, 0.0), (13.0, 0.0)), "centre", "rod_port.thread"),
     )
     assert clear_marks(marks, [mouth]) == marks
+
+
+def _oval(half, piece):
+    """Give a rim twice as wide as it is high."""
+    return Stroke(
+        EllipseArc((3.0, 4.0), (2 * half, 0.0), (0.0, half), 0.0, 2 * pi), True, "b", piece, "rim"
+    )
+
+
+BOSS, MOUTH_ASKEW = _oval(7.5, "rod_port.boss"), _oval(5.2, "rod_port.thread")
+
+
+@pytest.mark.parametrize(("scale", "half"), [(0.2, 4.5), (0.18, 7.5 - 0.6 / 0.18), (0.1, None)])
+def test_a_boss_askew_keeps_its_hole_narrower(scale, half):
+    """At 1:5 there are 0.46 mm between the two on paper; at 1:10 the hole would be a line."""
+    gone = crowded((BOSS, MOUTH_ASKEW), scale, ())
+    assert gone == {MOUTH_ASKEW.curve}
+    found = narrowed((BOSS, MOUTH_ASKEW), gone, scale)
+    assert [c.minor[1] for c in found.values()] == ([pytest.approx(half)] if half else [])
+    assert [c.major[0] for c in found.values()] == ([pytest.approx(2 * half)] if half else [])
+
+
+def test_what_has_room_is_not_narrowed():
+    assert crowded((BOSS, MOUTH_ASKEW), 0.5, ()) == frozenset()
+    assert narrowed((BOSS, MOUTH_ASKEW), frozenset(), 0.5) == {}
+
+
+def test_a_hole_askew_is_drawn_on_the_sheet():
+    text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
+    job = sheet_job(load(checked(text.encode())))
+    side = look_at(job).pictures[0]
+    holes = [m for m in marks_of(side, job, 0.2, Style()) if m.name == "rod_port.thread"]
+    assert any(isinstance(m.curve, EllipseArc) for m in holes)

@@ -14,7 +14,7 @@ from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Strok
 
 _APART = 1.2
 """Between the middles of two wide lines (paper mm)."""
-_OVALS = 0.6
+ROOM = 0.6
 """Between those of two ovals, which are that near on their flat sides alone (paper mm)."""
 _SAMPLES = 24
 _ONE = 0.05
@@ -47,7 +47,7 @@ def _crowded_ovals(curves: Sequence[Curve], scale: float) -> Iterator[Curve]:
         if outer.t1 - outer.t0 < 2 * pi - 1e-6:
             continue
         within = [(c, room) for c in ovals if (room := _room(outer, c) * scale) > 0.0]
-        gone = [c for c, room in within if room < _OVALS or 2 * _flat(c) * scale < _APART]
+        gone = [c for c, room in within if room < ROOM or 2 * _flat(c) * scale < _APART]
         yield from gone
         ovals = [c for c in ovals if c not in gone]
 

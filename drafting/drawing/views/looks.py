@@ -30,7 +30,7 @@ from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.crowded import crowded
-from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of
+from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
 from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.symbols import symbol_marks
 from drafting.drawing.views.unseen_ports import with_unseen_ports
@@ -201,11 +201,12 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
     round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
     left_out = crowded(picture.strokes, scale, measured)
+    mouths = narrowed(picture.strokes, left_out, scale)
     strokes = (
-        s
+        replace(s, curve=mouths[s.curve]) if s.curve in mouths else s
         for s in picture.strokes
         if s not in symbols.replaced
-        and s.curve not in left_out
+        and (s.curve not in left_out or s.curve in mouths)
         and (picture.name == "end" or is_port(s.piece) or long_enough(s, _SHORTEST_HIDDEN / scale))
     )
     marks = (

@@ -1,24 +1,30 @@
 """The mouth of a port shows thread, drilling and centre: nothing of what lies behind it.
 
+Seen askew it is drawn a little narrower where its boss would leave it no room: a boss without a
+hole reads as a plug.
+
 Through its drilling an eye sees edges of bore and gland, and hidden threads run behind it: lines
 across a small circle make a slotted screw of it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from math import dist, hypot, pi, sqrt
 
 from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.sheet.on_paper import points
 from drafting.drawing.sheet.sheet import Mark
-from drafting.drawing.sheet.strokes import Arc, Curve, Line, Point2, Stroke
+from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Stroke
+from drafting.drawing.views.crowded import ROOM
 from drafting.records import dataclass
 
 _ON = 1e-3
 _FULL = 2 * pi - 1e-6
 _CHORD = 0.02
+_LEAST_MOUTH = 1.2
+"""An oval lower than this on paper (mm) is no hole to the eye."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +66,41 @@ def clear_marks(marks: Sequence[Mark], mouths: Sequence[Mouth]) -> tuple[Mark, .
         for m in marks
         for c in (_left(m.curve, m.name, mouths) if m.role == "hidden" else [m.curve])
     )
+
+
+def narrowed(
+    strokes: Iterable[Stroke], gone: Collection[Curve], scale: float
+) -> dict[Curve, Curve]:
+    """Give the ovals among those that are ``gone`` which have room when drawn narrower."""
+    ovals = [
+        s for s in strokes if s.visible and isinstance(s.curve, EllipseArc) and is_port(s.piece)
+    ]
+    found: dict[Curve, Curve] = {}
+    for mouth in ovals:
+        c = mouth.curve
+        if not isinstance(c, EllipseArc) or c not in gone or not mouth.piece.endswith(".thread"):
+            continue
+        rims = [s.curve for s in ovals if _is_boss_of(s, mouth)]
+        half = max((_half(r) for r in rims if isinstance(r, EllipseArc)), default=0.0)
+        room = half - ROOM / scale
+        if 2 * room * scale > _LEAST_MOUTH:
+            k = room / _half(c)
+            major, minor = ((v[0] * k, v[1] * k) for v in (c.major, c.minor))
+            found[c] = replace(c, major=major, minor=minor)
+    return found
+
+
+def _is_boss_of(stroke: Stroke, mouth: Stroke) -> bool:
+    """Tell whether a stroke is the rim of the face that a mouth is in."""
+    c, d = stroke.curve, mouth.curve
+    if not (isinstance(c, EllipseArc) and isinstance(d, EllipseArc)):
+        return False
+    own = group_of(stroke.piece) == group_of(mouth.piece) and stroke.piece.endswith(".boss")
+    return own and dist(c.centre, d.centre) < _ON
+
+
+def _half(c: EllipseArc) -> float:
+    return min(hypot(*c.major), hypot(*c.minor))
 
 
 def _left(curve: Curve, piece: str, mouths: Sequence[Mouth]) -> list[Curve]:
