@@ -23,14 +23,16 @@ _BUSHING = (
     "be bushed: over the sleeve that goes in.",
 )  # fmt: skip
 """What it is, with what, how: asked for once a hole was read."""
+_LEVEL = "Turn it until the pin at the base lies level. "
+"""What 12 o'clock is square to, where there is such a pin."""
 _HOURS = ("base_port.clock", "rod_port.clock")
 _PORTS = (
     ("base_port.thread", "thread of the port at the base", "caliper",
      "As the trade spells it: SAE-8, G 3/8. If nobody knows: Which thread is it? below the box."),
     ("cylinder.clock_seen_from", "the end that you look at when you read an hour", "",
-     "Every hour is read from there, and the drawing says so: with the base pin level, 12 is up."),
+     "Every hour is read from there, and the drawing says so."),
     ("base_port.clock", "the hour that the base port faces, looking at the rod end", "",
-     "The pin at the base level, 12 o'clock up: click the dial, or type the hour."),
+     "12 o'clock up: click the dial, or type the hour."),
     ("rod_port.thread", "thread of the port at the rod end", "caliper",
      "As at the base; often the same."),
     ("rod_port.clock", "the hour that the rod port faces, looking at the rod end", "",
@@ -56,7 +58,7 @@ def guide(body: str, rod: str) -> dict[str, Any]:
     for table, mount in (("body_mount", body), ("rod_mount", rod)):
         if "bushing" in mounts_by_end()[table][mount].fields:
             _ask_for_bushing(rows, table)
-    rows = _with_ports(rows)
+    rows = _with_ports(rows, _LEVEL if "pin" in mounts_by_end()["body_mount"][body].fields else "")
     found = pictures(body, rod)
     for end in ("body", "rod"):
         for field, others in _WITH.items():
@@ -67,14 +69,19 @@ def guide(body: str, rod: str) -> dict[str, Any]:
     return {"steps": rows, "pictures": found}
 
 
-def _with_ports(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Put what is asked of each port behind the rest, with the place that the worksheet reads."""
+def _with_ports(rows: list[dict[str, Any]], level: str) -> list[dict[str, Any]]:
+    """Put what is asked of each port behind the rest, with the place that the worksheet reads.
+
+    ``level`` is what is done before the first hour is read.
+    """
     places = {r["field"]: r for r in rows if r["field"].endswith("_port.position")}
     out = [r for r in rows if r["field"] not in places]
     for field, *rest in _PORTS:
         out.append(_row(field, "", *rest, asked=True))
         if field == "cylinder.clock_seen_from":
             out[-1]["until"] = _HOURS
+        if field == _HOURS[0]:
+            out[-1]["tip"] = level + out[-1]["tip"]
         if field in _HOURS:
             table = field.partition(".")[0]
             out.append(places[f"{table}.position"] | {"asked": True, "after": f"{table}.thread"})

@@ -87,8 +87,14 @@ def test_an_hour_is_asked_after_the_end_that_it_is_seen_from():
         clock = names.index(f"{port}.clock")
         assert names.index("cylinder.clock_seen_from") < clock
         assert "looking at the rod end" in found["steps"][clock]["what"]
+        assert ("pin at the base" in found["steps"][clock]["tip"]) == (port == "base_port")
         assert found["steps"][clock + 1]["after"] == f"{port}.thread"
         assert found["pictures"][f"{port}.clock"] != found["pictures"][f"{port}.clock@base"]
+
+
+def test_no_pin_is_laid_level_where_there_is_none():
+    for step in guide("flange", "clevis")["steps"]:
+        assert "level" not in step["tip"], step["field"]
 
 
 @pytest.mark.parametrize(("body", "hole"), [("pin eye", 36.5), ("spade eye", 36.5)])
