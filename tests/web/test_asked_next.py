@@ -98,7 +98,7 @@ def test_hours_are_asked_after_the_end_that_they_are_seen_from_and_say_it(page):
     until(page, lambda: "FROM BASE END" in page.locator("#drawing svg").text_content())
     press(page, "Enter")
     assert at(page) == "in-base_port.position", "where it sits is read too, once it is there"
-    assert page.locator("[id='in-base_port.clock-note']").is_hidden()
+    until(page, lambda: page.locator("[id='in-base_port.clock-note']").is_hidden())
 
 
 def test_a_question_of_two_answers_is_answered_on_its_card(page):
