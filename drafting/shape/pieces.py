@@ -102,8 +102,15 @@ class Piece:
         return replace(self, frame=self.frame.within(outer))
 
 
+class _Remembering:
+    """Has a place for the hash of an object that is asked for it often."""
+
+    __slots__ = ("_hash",)
+    _hash: int
+
+
 @dataclass(frozen=True, slots=True)
-class Part:
+class Part(_Remembering):
     """One piece of metal. ``hatched`` is False for what a section leaves whole (rod, pin, ball)."""
 
     name: str
@@ -112,8 +119,13 @@ class Part:
     hatched: bool = True
 
     def __hash__(self) -> int:
-        """Give the same for equal parts, without looking at every piece: parts are often asked."""
-        return hash((self.name, len(self.pieces), self.pieces[:1], self.pieces[-1:]))
+        """Give the same for equal parts; it is found once, as much is kept by parts."""
+        try:
+            return self._hash
+        except AttributeError:
+            found = hash((self.name, self.pieces))
+            object.__setattr__(self, "_hash", found)
+            return found
 
 
 # --- turned shapes -----------------------------------------------------------------------------

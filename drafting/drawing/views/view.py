@@ -63,16 +63,27 @@ class Dressed:
 
 
 @dataclass(frozen=True, slots=True)
-class _Wanted:
-    """All that decides where the dimensions of a view stand."""
+class _Drawn:
+    """What the dimensions of a view stand on."""
 
     picture: Picture
-    marks: tuple[Mark, ...]
-    items: tuple[Item, ...]
     scale: float
     style: Style
     breaks: Breaks | None
+    marks: tuple[Mark, ...]
+
+    def __hash__(self) -> int:
+        """Give the same for equal ones, without looking at every mark."""
+        return hash((self.picture, self.scale, self.style, self.breaks, len(self.marks)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """All that decides where the dimensions of a view stand."""
+
+    items: tuple[Item, ...]
     within: Box | None
+    drawn: _Drawn
 
 
 def dressed_view(
@@ -99,7 +110,8 @@ def dressed_view(
         if c.picture is whole
         and not (is_spare(c.wish.name, job) and measure(c.wish) * scale < _LEAST_SPARE)
     )
-    placed, dial = _placed(_Wanted(picture, marks, items, scale, style, breaks, within))
+    drawn = _Drawn(picture, scale, style, breaks, marks)
+    placed, dial = _placed(_Wanted(items, within, drawn))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -130,27 +142,25 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
 
     Kept for some eight sheets: where nothing that decides has changed, nothing is placed anew.
     """
-    picture, scale, style = wanted.picture, wanted.scale, wanted.style
-    ground, dial = _ground(picture, wanted.marks, scale, style, wanted.breaks)
+    ground, dial = _ground(wanted.drawn)
     placed = place(wanted.items, ground, wanted.within)
     room = np.concatenate([c for c in (ground.phantoms, ground.circles) if c is not None])
-    return placed, clear_of(placed.dimensions, dial, scale, style, room)
+    return placed, clear_of(placed.dimensions, dial, ground.scale, ground.style, room)
 
 
 @lru_cache(maxsize=16)
-def _ground(
-    picture: Picture, marks: tuple[Mark, ...], scale: float, style: Style, breaks: Breaks | None
-) -> tuple[Ground, tuple[Text, ...]]:
+def _ground(view: _Drawn) -> tuple[Ground, tuple[Text, ...]]:
     """Give what the ways of a view stand on, and the hours that may stand round it.
 
     Kept for some three sheets, with all that is found on it.
     """
+    picture, marks, scale, style = view.picture, view.marks, view.scale, view.style
     centres, circles = (_centres(marks, scale, lines) for lines in (True, False))
     edge = [picture.segments.reshape(-1, 2) * scale]
     drawn = np.concatenate([*edge, circles.reshape(-1, 2)])
     dial = dial_of(drawn, style) if picture.name == "end" else ()
     edge += [np.array(text_quad(t), float) for t in dial]
-    phantoms, gaps = phantom_lines(marks, scale), _gaps(breaks, scale)
+    phantoms, gaps = phantom_lines(marks, scale), _gaps(view.breaks, scale)
     rims, hours = tuple(_rims(marks)), struck_through(dial)
     around = np.concatenate(edge)
     ground = Ground(picture, scale, style, centres, around, phantoms, gaps, rims, hours, circles)
