@@ -11,7 +11,6 @@ import contextlib
 import errno
 import os
 import re
-import secrets
 import signal
 import stat
 import threading
@@ -133,7 +132,7 @@ def _stage(work: _Work, target: Path, data: Content) -> None:
         raise IsADirectoryError(errno.EISDIR, "is a folder", str(target))
     if target.exists() and not target.is_file():  # a rename would put a file in its place
         raise OSError(errno.ENXIO, "is a pipe or a device", str(target))
-    new = folder / f".drafting-{secrets.token_hex(8)}.part"
+    new = folder / f".drafting-{os.urandom(8).hex()}.part"
     work.changes.append(_Change(target, new))
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     try:

@@ -13,7 +13,6 @@ from binascii import Error
 
 from drafting.drawing.write.carry import ATTACHMENT, DICTIONARY, NAMESPACE, PIECE, unpack
 from drafting.jobs.carriers import cut_short
-from drafting.solids.carry_step import spec_from_step
 
 _HEAD = 1_000_000
 """Bytes within which the header of a STEP file ends."""
@@ -77,6 +76,8 @@ def _in_pdf(data: bytes) -> str | None:
 
 
 def _in_step(data: bytes) -> str | None:
+    from drafting.solids.carry_step import spec_from_step
+
     head, name, _ = data[:_HEAD].partition(b"FILE_NAME")
     return spec_from_step(head + name) if name else None
 

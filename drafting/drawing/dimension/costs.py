@@ -249,7 +249,9 @@ class _Sums:
 
     def add_once(self, things: Any, cost: float) -> None:
         """Add a cost to each thing once, however often it stands there."""
-        self.add(np.unique(things), cost)
+        found = np.zeros(self.count, bool)
+        found[things] = True
+        self.add(found.nonzero()[0], cost)
 
     def of_ways(self, brought: Any) -> Any:
         """Give what ways cost (n) that bring some things each, a column of ``brought``."""

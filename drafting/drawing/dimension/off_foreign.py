@@ -103,8 +103,9 @@ def _begun(
     """Give the extension lines of each side, and where they begin: there the size is read."""
     way = lines[:, 1] - lines[:, 0]
     way = (way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]).round(6)
-    for out in np.unique(way[folded(np.logical_and, np.isfinite(way))], axis=0):
-        rows = np.flatnonzero(folded(np.logical_and, way == out))
+    for x, y in dict.fromkeys(map(tuple, way[folded(np.logical_and, np.isfinite(way))].tolist())):
+        out = np.array((x, y))
+        rows = np.flatnonzero((way[:, 0] == x) & (way[:, 1] == y))
         begins = lines[rows, 0] - gap * out
         aside = np.array((-out[1], out[0]))
         found = []

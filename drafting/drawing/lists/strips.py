@@ -117,6 +117,8 @@ def _lines(cell: Cell, room: float) -> tuple[str, ...]:
     """
     if _GLUE in cell.words:
         return wrapped(cell.words, cell.height, room, cell.bold)
+    if width(one := " ".join(cell.words.split()), cell.height, cell.bold) <= room:
+        return (one,) if one else ()
     held = _SIZE.sub(_GLUE, cell.words)
     if any(width(part, cell.height, cell.bold) > room for part in held.split()):
         held = cell.words

@@ -114,17 +114,19 @@ def _stroke(curve: Curve, run: Run) -> Stroke:
 # --- carriers ----------------------------------------------------------------------------------
 
 
-def _swung(flat: Flat, run: Run) -> tuple[Floats, Floats]:
+def _swung(flat: Flat, run: Run) -> tuple[Point2, Point2]:
     """Give the two ends that a run of an edge-on ellipse reaches on paper."""
     i = run.row
-    a, b = run.t0 - flat.phase[i], run.t1 - flat.phase[i]
+    phase = float(flat.phase[i])
+    a, b = run.t0 - phase, run.t1 - phase
     level = [cos(a), cos(b)]
     level += [(-1.0) ** k for k in range(ceil(a / pi - 1e-9), floor(b / pi + 1e-9) + 1)]
-    low, high = (flat.centre[i] + s * flat.major[i] for s in (min(level), max(level)))
-    return low.tolist(), high.tolist()
+    (x, y), (u, v) = flat.centre[i].tolist(), flat.major[i].tolist()
+    low, high = min(level), max(level)
+    return (x + low * u, y + low * v), (x + high * u, y + high * v)
 
 
-def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Floats, b: Floats, run: Run) -> None:
+def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Point2, b: Point2, run: Run) -> None:
     (ax, ay), (bx, by) = a, b
     dx, dy = bx - ax, by - ay
     if hypot(dx, dy) < SAME:
@@ -336,7 +338,9 @@ def _snapped(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
         if v - last > 2e-9:
             first = round(v, 9) + 0.0
         snap[v], last = first, v
-    return tuple(replace(s, curve=_mapped(s.curve, snap)) for s in strokes)
+    return tuple(
+        Stroke(_mapped(s.curve, snap), s.visible, s.part, s.piece, s.kind) for s in strokes
+    )
 
 
 def _points(curve: Curve) -> tuple[Point2, ...]:
