@@ -153,6 +153,12 @@ def take_the_package(page, tmp_path):
     with page.expect_download() as waiting:
         page.get_by_role("button", name="Package for a quote, ZIP").click()
     assert page.evaluate("document.activeElement.textContent") == "Download"
+    told = page.locator("#kept[role=status]")
+    until(
+        page,
+        lambda: told.text_content() == f"{waiting.value.suggested_filename} is in your downloads",
+    )
+    until(page, lambda: told.text_content().startswith("Kept in this browser"))
     data = waiting.value.path().read_bytes()
     names = zipfile.ZipFile(io.BytesIO(data)).namelist()
     drawing = next(n for n in names if n.endswith(".pdf") and "form" not in n and "cover" not in n)

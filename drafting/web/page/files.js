@@ -5,6 +5,8 @@ import { sides } from "./sides.js";
 const FORMATS = [["Package for a quote, ZIP", "package"], ["Drawing, PDF", "pdf"], ["Drawing, DXF", "dxf"], ["Drawing, SVG", "svg"], ["Picture, PNG", "png"], ["Solids, STEP", "step"],
   ["3D model, GLB", "glb"], ["Sizes, CSV", "csv"], ["One file to look at, HTML", "html"], ["For programs, JSON", "json"], ["The spec, TOML", "toml"]];
 
+const TOLD = 8000; // ms that a download is told of
+
 export class Files {
   constructor(text, jobs) {
     this.text = text;
@@ -89,6 +91,8 @@ export class Files {
       if (!answer.ok) { this.say(`Nothing was made: ${(await answer.json()).faults.map((f) => f.message).join("; ")} `); return; }
       const name = decodeURIComponent((answer.headers.get("Content-Disposition") || "").split("''")[1] || "file");
       this.give(await answer.blob(), name);
+      $("#kept").textContent = `${name} is in your downloads`;
+      setTimeout(() => this.text.keep(), TOLD);
     } catch (gone) { this.say("Nothing was made: the tool does not answer. Is it still running? "); } finally { delete document.body.dataset.busy; }
   }
 
