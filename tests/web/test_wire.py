@@ -5,6 +5,7 @@ from __future__ import annotations
 import socket
 import time
 from contextlib import ExitStack, suppress
+from http.client import HTTPConnection
 from threading import Timer
 from urllib.parse import parse_qs, urlsplit
 
@@ -147,6 +148,21 @@ def test_other_ways_change_nothing(place, way):
     host, port, token = place
     sent = request(host, token, f"Origin: http://{host}", way=way, at="/save")
     assert status(said(port, sent)) in (400, 404, 405)
+
+
+def test_no_part_of_an_answer_waits_until_the_one_before_it_was_received(place):
+    """A line that stays open is acknowledged late, by 40 ms: head and body go without that."""
+    host, port, token = place
+    heads = {"Cookie": f"drafting-{port}={token}", "Host": host}
+    line = HTTPConnection("127.0.0.1", port, timeout=ENOUGH)
+    took = []
+    for _ in range(40):
+        begin = time.monotonic()
+        line.request("GET", "/state", headers=heads)
+        line.getresponse().read()
+        took.append(time.monotonic() - begin)
+    line.close()
+    assert min(took[20:]) < 0.02
 
 
 def test_the_page_ends_though_a_line_is_held_open():
