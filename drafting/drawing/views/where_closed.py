@@ -15,7 +15,7 @@ from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.sheet import Mark
-from drafting.drawing.sheet.strokes import Line, Look, Stroke
+from drafting.drawing.sheet.strokes import Line, Look
 from drafting.settle.wishes import Length
 from drafting.shape.pieces import Part
 
@@ -30,7 +30,7 @@ def closed_marks(job: Job, picture: Picture) -> tuple[Mark, ...]:
         return ()
     mount = _mount(job.retracted)
     if not mount:
-        return _face(project(_rod(job.retracted), picture.look, hidden=False))
+        return _face(outlines_of(_rod(job.retracted), picture.look))
     outlines = outlines_of(mount, picture.look)
     x0, y0, x1, y1 = union([box(m.curve) for m in outlines])
     stroke = job.lengths[0]
@@ -60,10 +60,10 @@ def _rod(retracted: Sequence[Part]) -> tuple[Part, ...]:
     return tuple(p for p in retracted if p.owner == "rod")
 
 
-def _face(strokes: Sequence[Stroke]) -> tuple[Mark, ...]:
+def _face(marks: Sequence[Mark]) -> tuple[Mark, ...]:
     """Give the outermost upright edge: the end of a bare rod."""
-    end = max((box(s.curve)[2] for s in strokes), default=0.0)
-    own = [b for s in strokes if (b := box(s.curve))[0] > end - _SAME]
+    end = max((box(m.curve)[2] for m in marks), default=0.0)
+    own = [b for m in marks if (b := box(m.curve))[0] > end - _SAME]
     if not own:
         return ()
     _, y0, _, y1 = union(own)
