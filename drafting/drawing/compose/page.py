@@ -12,7 +12,7 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import open_view, open_views
 from drafting.drawing.compose.room import PAST, in_the_middle, nearest, roomy_places
 from drafting.drawing.compose.scale import Rule, Scaled
-from drafting.drawing.compose.tight import grown_by_guess, rooms
+from drafting.drawing.compose.tight import rooms
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.papers import Paper
 from drafting.drawing.sheet.on_paper import Box
@@ -115,8 +115,7 @@ def tightened(
     Where some are to stand ``alone``, the extended one among them, its field is theirs too.
     """
     bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, alone)}
-    dressed = {n: grown_by_guess(b) for n, b in bare.items()}
-    dressed.update(_dressed_until(dresser, rule, main, Style(), alone)[0])
+    dressed = {n: _main_view(dresser, n, main, Style()).box for n in bare}
     shared = rule.fields(rule.least_open_high(main.scale), low=True)[0]
     x0, y0, x1, y1 = _whole(rule) if alone else shared
     wide, high = x1 - x0 - 2 * PAST, y1 - y0 - PAST
@@ -187,30 +186,21 @@ def _less(rule: Rule, main: Scaled) -> tuple[tuple[ViewName, ...], ...]:
 def _may_fit(
     dresser: Dresser, rule: Rule, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
 ) -> bool:
-    """Dress view after view; tell whether all of them may have room."""
-    return _dressed_until(dresser, rule, main, style, left_out)[1]
-
-
-def _dressed_until(
-    dresser: Dresser, rule: Rule, main: Scaled, style: Style, left_out: tuple[ViewName, ...]
-) -> tuple[dict[ViewName, Box], bool]:
     """Dress view after view, until those that are dressed leave the bare outlines no room.
 
-    Gives the boxes of those that are dressed, and whether all are. To be too wide is no reason
-    where a break makes the views shorter; it never makes them lower.
+    To be too wide is no reason where a break makes the views shorter; it never makes them lower.
     """
     x0, y0, x1, y1 = rule.fields(low=True)[0]
     wide = inf if rule.may_break(main) else x1 - x0
     names = _main_names(dresser, left_out)
     step = rule.step(main.scale)
-    bare = {n: _times(dresser.pictures[n].box, float(main.scale)) for n in names}
-    dressed: dict[ViewName, Box] = {}
+    boxes = {n: _times(dresser.pictures[n].box, float(main.scale)) for n in names}
     for n in sorted(names, key="end".__eq__):  # the end view decides least
-        dressed[n] = _main_view(dresser, n, main, style).box
-        box = nearest(rule, {**bare, **dressed}, step)
+        boxes[n] = _main_view(dresser, n, main, style).box
+        box = nearest(rule, boxes, step)
         if box[2] - box[0] > wide or box[3] - box[1] > y1 - y0:
-            return dressed, False
-    return dressed, True
+            return False
+    return True
 
 
 def _main_names(dresser: Dresser, left_out: tuple[ViewName, ...]) -> list[ViewName]:

@@ -13,7 +13,6 @@ from drafting.drawing.sheet.on_paper import Box
 
 _LEAST = {0: 9.0, 1: 14.5}
 """What stays across and down: centre lines beside a view, one strip with its text above it."""
-_GUESS_HIGH, _GUESS_WIDE = 20.0, 16.0
 _HALVINGS = 9
 """How often the room between the least and the most is halved: to a fifth of a millimetre."""
 _SHARES = 4
@@ -48,12 +47,6 @@ def rooms(
             return None
         limits.update(found)
     return {n: _box(bare[n], n, limits) for n in bare}
-
-
-def grown_by_guess(bare: Box) -> Box:
-    """Give about what a view will need that is not dressed yet."""
-    x0, y0, x1, y1 = bare
-    return (x0 - _GUESS_WIDE, y0 - _GUESS_HIGH, x1 + _GUESS_WIDE, y1 + _GUESS_HIGH)
 
 
 def _box(bare: Box, name: ViewName, grown: Grown) -> Box:
