@@ -1,5 +1,7 @@
 """Words nearer to their views, where the page has no room for them as they stand best."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,6 +16,7 @@ from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
 
+SPECS = Path(__file__).parents[2] / "specs"
 WIDE_WORDS = b"""
 title = "Ramp lift"
 units = "mm"
@@ -135,3 +138,14 @@ def test_barrel_and_rod_are_both_broken_for_a_sheet_that_a_shop_prints():
     cuts = {v.name: len(v.whole.breaks.cuts) for v in sheet.views if v.whole}
     assert cuts["side"] == cuts["top"] == 2
     assert inspect(sheet, job) == ()
+
+
+@pytest.mark.parametrize(("name", "scale"), [("penstock-gate", 1 / 4), ("smithy-jack", 1 / 2)])
+def test_words_have_the_room_that_other_views_leave(name, scale):
+    """A step smaller each: a view without words above and below it had room for some kept there,
+    and what words left over when they came nearer was given to no others."""
+    text = (SPECS / f"{name}.toml").read_bytes()
+    job = sheet_job(load(read_spec(text, mounts=mounts_by_end(), file="trial.toml")))
+    sheet = compose(job)
+    assert next(v for v in sheet.views if v.name == "side").scale == pytest.approx(scale)
+    assert not inspect(sheet, job)

@@ -104,11 +104,19 @@ def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:
 
 
 def _ways(rule: Rule, both: Sequence[Dresser]) -> Iterator[tuple[Scaled, Dresser]]:
-    """Give the scales of a paper, best first: words where they stand best, nearer, then fewer."""
+    """Give the scales of a paper, best first: words where they stand best, nearer, then fewer.
+
+    Of those that came nearer some leave room that others lack: it is shared out once more.
+    """
     for main in rule.main():
         yield main, both[0]
         tight = tightened(both[0], rule, main)
-        yield from ((tight or main, one) for one in (both if tight else both[1:]))
+        if tight:
+            yield tight, both[0]
+            again = tightened(both[0], rule, tight)
+            if again and again != tight:
+                yield again, both[0]
+        yield from ((tight or main, one) for one in both[1:])
 
 
 def _closer(
