@@ -250,7 +250,7 @@ def test_what_is_said_never_enters_the_choice(sheet):
     assert compose(long).views == sheet.views
 
 
-TALL = Path(__file__).parents[2] / "specs" / "penstock-gate.toml"
+TALL = Path(__file__).parent / "once_wrong" / "bolts_between_ports.toml"
 
 
 def test_a_scale_without_room_is_given_up_before_every_view_is_dressed(monkeypatch):
