@@ -1,4 +1,4 @@
-"""What the data sheet says: roundings, the sheet's own units first, reasons of a few words.
+"""What the data sheet says: the sheet's own units first, what was typed, reasons of a few words.
 
 1 lb = 0.45359237 kg, 1 US gal = 3.785411784 l (NIST SP 811, exact). 2 1/2 in bore, 1 1/2 in rod,
 36 in of stroke: pi/4 2.5^2 36 in^3 = 176.7 in^3 = 0.76 US gal out, 0.49 back.
@@ -8,14 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.model.load import checked, load
 from drafting.shape.mass import dry_mass
 from drafting.told.data import data_of
 from drafting.told.data_rows import data_rows
 from drafting.told.drawn_by_rule import LONGEST, SHORT, short_reason
-from drafting.told.printed import printed
 
 SPECS = Path(__file__).parents[2] / "specs"
 HAY = (SPECS / "hay-loader.toml").read_text(encoding="utf-8")
@@ -34,25 +32,6 @@ def words_of(rows):
 
 def held(found):
     return {r.label: r for r in found.held}
-
-
-@pytest.mark.parametrize(
-    ("name", "size", "shown"),
-    [
-        ("body_mount.gap", 41.275, ("1 5/8", "41.3")),
-        ("body_mount.gap", 25.8064, ("1.016", "25.81")),
-        ("body_mount.nose", 23.018125, (".906", "23.02")),
-        ("body_mount.pin", 31.75, ("1 1/4", "31.75")),
-        ("cylinder.bore", 63.5, ("2 1/2", "63.5")),
-        ("rod_mount.hole", 20.6375, ("13/16", "20.64")),
-    ],
-)
-def test_brackets_round_what_stands_for_a_fraction_to_a_tenth(name, size, shown):
-    assert printed(name, size, "in [mm]", 16) == shown
-
-
-def test_a_size_that_carries_a_fit_keeps_its_hundredths():
-    assert printed("body_mount.width", 41.275, "in [mm]", 16, fitted=True)[1] == "41.28"
 
 
 def test_pounds_and_gallons_come_first_on_an_inch_sheet():
@@ -310,25 +289,6 @@ def test_a_gland_that_does_not_project_is_flush():
     assert words_of(sheet(text=typed).data)["Gland projection"] == "none, flush with the barrel"
 
 
-@pytest.mark.parametrize(
-    ("size", "fractions", "shown"),
-    [
-        (453.5424, 64, ("17.86", "453.5")),
-        (23.01875, 64, ("29/32", "23")),
-        (568.644, 64, ("22.39", "568.6")),
-        (568.644, 0, ("22.388", "568.6")),
-    ],
-)
-def test_a_reference_among_fractions_is_a_fraction_or_has_two_decimals(size, fractions, shown):
-    """(17.856) stood among sixteenths, to a thousandth that nobody holds."""
-    assert printed("cylinder.body_length", size, "in [mm]", fractions, rough=True) == shown
-
-
-def test_a_reference_in_millimetres_has_one_decimal():
-    assert printed("cylinder.extended", 793.002, "mm", 64, rough=True) == ("793", "")
-    assert printed("cylinder.extended", 262.36, "mm", 64, rough=True) == ("262.4", "")
-
-
 GIVEN = {
     "duty.mass": ("mass", '"900 lb"', "Mass moved", "900 lb, guided along the stroke"),
     "duty.pressure": ("pressure", '"1800 psi"', "Pressure at work", "1800 psi"),
@@ -367,31 +327,6 @@ def test_each_fitting_is_told_once_with_the_name_of_its_port():
     assert rows["Rod port 2, room for"] == "37° flare -6, straight; hose bend 5 [127]"
     assert not [r.label for r in found.ruled if "hose" in r.label]
     assert "rod_port.hose_bend" in found.said
-
-
-@pytest.mark.parametrize(
-    ("units", "shown"), [("mm", "23.4375 [595.31]"), ("in", "23 7/16 [595.3]")]
-)
-def test_metric_sizes_in_inches_have_no_fractions(units, shown):
-    """2 11/16 and 3 1/8 stood among three decimals that metric sizes come to."""
-    times = 25.4 if units == "mm" else 1.0
-    text = f"""
-    title = "Trial"
-    units = "{units}"
-    [cylinder]
-    bore = {2 * times}
-    rod = {times}
-    stroke = {8 * times}
-    retracted = {(23 + 7 / 16) * times}
-    [body_mount]
-    mount = "none"
-    [rod_mount]
-    mount = "plain"
-    [drawing]
-    dimensions = "in [mm]"
-    """
-    rows = dict(sheet_job(load(checked(text.encode()))).data.lengths)
-    assert rows["RETRACTED"].text == shown
 
 
 def test_a_mount_along_the_body_is_not_of_the_base_end():
