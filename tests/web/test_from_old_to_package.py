@@ -89,6 +89,7 @@ def start(page):
     page.locator("#start-rod").select_option("clevis")
     until(page, lambda: page.locator("#start .end .picture svg").count() == 2)
     page.get_by_role("button", name="Start measuring").click()
+    page.wait_for_selector("#next")  # hidden until the first answer has come
 
 
 def measure(page):
