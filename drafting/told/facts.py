@@ -7,7 +7,7 @@ from functools import partial
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.loose_pin import LoosePin
-from drafting.settle.clock import hour
+from drafting.settle.clock import hour, seen_from_rod
 from drafting.shape.reach import reach
 from drafting.told.codes import code_of
 from drafting.units import both
@@ -148,6 +148,16 @@ def pins_words(c: Cylinder) -> str:
     return f", {pins_at(c)}"
 
 
+def face_word(c: Cylinder, end: str, field: str) -> str:
+    """Name the face of an eye that ``left`` or ``right`` reaches to, by its hour as drawn.
+
+    Left is +Y, 3 o'clock seen from the rod end; a rod's pin that is turned takes its faces along.
+    """
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    at = (90.0 if field == "left" else 270.0) + (c.turned if end == "rod" else 0.0)
+    return f"{hour(seen_from_rod(at, side))} face"
+
+
 def pins_at(c: Cylinder, sign: str = " deg") -> str:
     """Say how far the rod's pin is turned, as it was typed, and from which end where that counts.
 
@@ -157,7 +167,7 @@ def pins_at(c: Cylinder, sign: str = " deg") -> str:
     typed = (c.turned if side == "rod" else -c.turned) % 180.0
     if typed in (0.0, 90.0):
         return f"pins at 90{sign}" if typed else "pins in line"
-    return f"pins at {typed:g}{sign} from {side}"
+    return f"rod pin {typed:g}{sign} clockwise, seen from {side}"
 
 
 def pin_rows(c: Cylinder) -> tuple[Row, ...]:

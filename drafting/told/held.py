@@ -15,7 +15,7 @@ from drafting.settle.wishes import Callout, Length
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
-from drafting.told.facts import outermost, pins_at
+from drafting.told.facts import face_word, outermost, pins_at
 from drafting.told.flags import flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 from drafting.values import Value
@@ -27,8 +27,8 @@ FIELDS = (
     ("hole", "Hole Ø, for the pin"),
     ("bushing", "Bushing OD"),
     ("width", "Width"),
-    ("left", "Left of centre"),
-    ("right", "Right of centre"),
+    ("left", "Centre to"),
+    ("right", "Centre to"),
     ("gap", "Gap"),
     ("throat", "Throat"),
     ("ball_width", "Ball width"),
@@ -69,6 +69,8 @@ LOOSE = (
 
 def label_of(c: Cylinder, end: str, field: str, word: str) -> str:
     """Give the words of a field of an end's mount: the mount's own, else ``word``."""
+    if field in ("left", "right"):
+        return f"{word} {face_word(c, end, field)}"
     return _kind(c, end).sheet_words.get(field, word)
 
 

@@ -13,7 +13,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.settle.clock import both_readings
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.spec.tolerance_sense import reference_length
-from drafting.told.facts import elsewhere
+from drafting.told.facts import elsewhere, face_word
 from drafting.told.flags import flag_said, flags
 from drafting.units import dual
 
@@ -25,8 +25,8 @@ MOUNT = (
     ("pin", "pin"),
     ("hole", "hole"),
     ("width", "width"),
-    ("left", "left of centre"),
-    ("right", "right of centre"),
+    ("left", "centre to"),
+    ("right", "centre to"),
     ("gap", "gap"),
     ("throat", "throat"),
     ("ball_width", "ball width"),
@@ -95,6 +95,8 @@ def _mount(c: Cylinder, table: str, end: str, dimensions: str, fractions: int) -
         count = c.value(f"{table}.bolts.count")
         if field == "bolts.hole" and count is not None:
             text = f"{count.value} x {text}"
+        if field in ("left", "right"):
+            word = f"{word} {face_word(c, table.partition('_')[0], field)}"
         yield f"{end} {word}", text
     seat = c.value(f"{table}.seat")
     if seat is not None:

@@ -35,6 +35,13 @@ def test_a_general_tolerance_only_where_one_was_given():
     assert "ISO 2768-m" in said
 
 
+def test_a_revision_that_says_nothing_has_no_row():
+    """Letter and date stand in the block; the row with an empty description said nothing."""
+    given = block(revision="A", date="2026-11-25")
+    assert not [t for t in given.texts if t.text == "DESCRIPTION"]
+    assert [t for t in given.texts if t.name == "revision" and t.text == "A"]
+
+
 def test_the_revision_stands_in_its_row_with_date_and_name():
     given = block(revision="B", revision_note="gap", date="2026-11-25", drawn_by="M. Osk")
     row = {t.name: t.text for t in given.texts if t.name.startswith("revisions.")}

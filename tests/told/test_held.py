@@ -123,9 +123,9 @@ def test_labels_of_ports_take_one_line_without_a_sign(name):
 @pytest.mark.parametrize(
     ("side", "turned", "said"),
     [
-        ("base", 22, "pins at 22° from base"),
-        ("rod", 22, "pins at 22° from rod"),
-        ("base", -30, "pins at 150° from base"),
+        ("base", 22, "rod pin 22° clockwise, seen from base"),
+        ("rod", 22, "rod pin 22° clockwise, seen from rod"),
+        ("base", -30, "rod pin 150° clockwise, seen from base"),
         ("base", 90, "pins at 90°"),
         ("rod", 180, "pins in line"),
     ],
@@ -139,8 +139,8 @@ def test_the_angle_of_the_pins_is_the_typed_one_and_says_from_where(side, turned
 @pytest.mark.parametrize(
     ("turned", "keyed", "said"),
     [
-        (22, "", "free to turn, drawn with pins at 22° from base"),
-        (22, "rod_keyed = true\n", "keyed, pins at 22° from base"),
+        (22, "", "free to turn, drawn with rod pin 22° clockwise, seen from base"),
+        (22, "rod_keyed = true\n", "keyed, rod pin 22° clockwise, seen from base"),
         (90, "rod_keyed = true\n", "keyed"),
     ],
 )
@@ -148,6 +148,19 @@ def test_a_pin_askew_is_told_on_the_drawing(turned, keyed, said):
     """'Rod keyed.' alone let nobody see to what angle."""
     swaps = (("turned = 90", f"turned = {turned}"), ("[body_mount]", f"{keyed}\n[body_mount]"))
     assert sheet_job(cylinder("log-grapple", *swaps)).turning == said
+
+
+@pytest.mark.parametrize(
+    ("side", "turned", "left", "right"),
+    [("rod", 0, "3:00", "9:00"), ("base", 0, "9:00", "3:00"), ("rod", 60, "5:00", "11:00"),
+     ("base", 60, "11:00", "5:00")],
+)  # fmt: skip
+def test_a_face_beside_the_centre_is_named_by_its_hour(side, turned, left, right):
+    """'Left of centre' has no side that the reader could find on the drawing."""
+    swaps = (('from = "rod"', f'from = "{side}"'), ("left  =", f"turned = {turned}\nleft  ="))
+    rows = held("bale-pusher", *swaps)
+    assert rows[f"Centre to {left} face"].rod.text == "38.1"
+    assert rows[f"Centre to {right} face"].rod.text == "25.4"
 
 
 def test_what_follows_from_two_sides_is_a_reference():

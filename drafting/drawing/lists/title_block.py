@@ -88,7 +88,7 @@ def title_block(
         marks.append(Mark(Line((left, y), (right, y)), "table"))
     texts += _statement((left, y), wide, style, fields.get("statement", ""))
     y += _STATEMENT
-    if fields.get("revision"):
+    if fields.get("revision_note"):
         marks.append(Mark(Line((left, y), (right, y)), "table"))
         more_marks, more_texts = _revision((left, y), wide, fields, style)
         marks += more_marks
