@@ -69,7 +69,8 @@ class Radius:
 class Callout:
     """Words on a leader to a point: a port's thread with its clock, a thread's designation.
 
-    ``others`` are points that would do as well: the far edge of a face.
+    ``others`` are points that would do as well: the far edge of a face. ``alike`` are the names and
+    tips of like features that the words are of too: the leader may go to any of them.
     """
 
     name: str
@@ -78,6 +79,7 @@ class Callout:
     lines: tuple[str, ...]
     pose: Pose = "retracted"
     others: tuple[Vec, ...] = ()
+    alike: tuple[tuple[str, Vec], ...] = ()
 
 
 Wish = Length | Diameter | Radius | Callout

@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 from math import dist
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -15,6 +16,8 @@ from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
+
+SPECS = Path(__file__).parents[2] / "specs"
 
 PRESS = """
 title = "Reed press"
@@ -94,7 +97,7 @@ def over_metal(v, name):
     """How far (paper mm) a leader runs over what its view covers."""
     tracks = [points(m.curve, 0.05) for m in v.marks if m.role == "outline"]
     metal = Silhouette(segments([line for t in tracks for line in pairwise(t)]) * v.scale)
-    d = next(d for d in v.dimensions if d.name == name)
+    d = next(d for d in v.dimensions if d.name.endswith(name))
     a, b = np.array(d.tip) * v.scale, np.array(d.knee) * v.scale
     p = a + (b - a) * np.linspace(0.0, 1.0, 41)[:, None]
     return float(metal.covers(p[:, 0], p[:, 0], p[:, 1], p[:, 1]).mean()) * dist(a, b)
@@ -103,7 +106,17 @@ def over_metal(v, name):
 def test_a_leader_does_not_run_across_its_view():
     """The port stands 8 mm from the upper edge; its words stood below, 37 mm of metal off."""
     top = view(compose(job_of(PRESS)), "top")
-    assert over_metal(top, "base_port.thread") < 15.0
+    assert over_metal(top, "port.thread") < 15.0
+
+
+def test_words_of_two_ports_go_to_the_one_that_has_room():
+    """Sizes stood round the base's port: its words stood below the barrel, their leader across."""
+    sheet = compose(job_of((SPECS / "hay-shuttle.toml").read_text()))
+    top = view(sheet, "top")
+    (note,) = (d for d in top.dimensions if d.name.endswith("port.thread"))
+    assert " ".join(note.texts).startswith("2x ")
+    assert note.name == "rod_port.thread"
+    assert over_metal(top, note.name) < 1.0
 
 
 def test_hours_stay_where_their_centre_lines_end():

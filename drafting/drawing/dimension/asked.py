@@ -56,14 +56,15 @@ def _once(wishes: Sequence[Wish], job: Job, brief: bool) -> list[Wish]:
     groups: dict[tuple[object, ...], list[tuple[Callout, PortRow]]] = {}
     for w in wishes:
         if isinstance(w, Callout) and (row := rows.get(w.name)):
-            alike = (row.short, row.hour, row.plugged, row.flag, w.normal, job.was.get(w.name))
-            groups.setdefault(alike, []).append((w, row))
+            same = (row.short, row.hour, row.plugged, row.flag, w.normal, job.was.get(w.name))
+            groups.setdefault(same, []).append((w, row))
     said: dict[str, Callout | None] = {}
     for group in groups.values():
         callout, row = group[0]
         head = f"{len(group)}x" if len(group) > 1 else row.end.upper()
         head += ":" * head[-1].isdigit()  # PORT 2: 3/4 CODE 61 is no 2 3/4
-        said[callout.name] = replace(callout, lines=_lines(head, row, brief))
+        alike = tuple((w.name, w.tip) for w, _ in group[1:])
+        said[callout.name] = replace(callout, lines=_lines(head, row, brief), alike=alike)
         said |= dict.fromkeys((w.name for w, _ in group[1:]))
     found = []
     for w in wishes:

@@ -7,6 +7,7 @@ of the others is still true.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from drafting.drawing.dimension.compact import compact
@@ -16,7 +17,8 @@ from drafting.drawing.dimension.leader_ways import note_ways, round_ways
 from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.off_foreign import off_foreign
-from drafting.drawing.dimension.ways import Label, Ways
+from drafting.drawing.dimension.owners import group_of
+from drafting.drawing.dimension.ways import Label, Ways, joined
 from drafting.settle.wishes import Callout, Length, Wish
 
 Said = tuple[Wish, Label]
@@ -33,11 +35,26 @@ def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
         ground.found.clear()
     new = [said for said in dict.fromkeys(wanted) if said not in ground.found]
     if new:
-        ways = [(said[0], off_gaps(_ways(*said, ground), ground.gaps)) for said in new]
-        found = [compact(w, ground) for w in off_foreign(ways, ground)]
+        each = [[(wish, label) for wish in _alike(whole, ground)] for whole, label in new]
+        ways = [
+            (w, off_gaps(_ways(w, label, ground), ground.gaps))
+            for some in each
+            for w, label in some
+        ]
+        weighed = iter(off_foreign(ways, ground))
+        found = [compact(joined([next(weighed) for _ in some]), ground) for some in each]
         costs = on_paper(found, ground.strokes, ground.centre_marks, ground.hidden)
         ground.found.update(zip(new, zip(found, costs, strict=True), strict=True))
     return [ground.found[said] for said in wanted]
+
+
+def _alike(wish: Wish, ground: Ground) -> list[Wish]:
+    """Give a wish, and for each like feature that is seen the same words to that one."""
+    if not isinstance(wish, Callout):
+        return [wish]
+    seen = [(n, tip) for n, tip in wish.alike if group_of(n) in ground.picture.tables]
+    own = replace(wish, alike=())
+    return [own, *(replace(own, name=n, tip=tip, others=()) for n, tip in seen)]
 
 
 def _ways(wish: Wish, label: Label, ground: Ground) -> Ways:

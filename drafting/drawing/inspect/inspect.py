@@ -40,6 +40,7 @@ from drafting.drawing.sheet.sheet import Linear, Mark, Note, Round, Sheet, Text,
 from drafting.drawing.sheet.style import Style
 from drafting.factors import Misread
 from drafting.records import dataclass
+from drafting.settle.wishes import Callout
 from drafting.told.flags import MEANINGS
 from drafting.units import read_length
 from drafting.values import Finding
@@ -328,7 +329,10 @@ def printed(text: str, unit: str) -> float | None:
 
 def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
     shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
-    page = {w.name for w in asked(job).wishes if not is_spare(w.name, job)}
-    wanted = page | {w.name for pin in job.pins for w in pin.wishes}
-    for name in sorted(wanted - shown):
+    pins = [w for pin in job.pins for w in pin.wishes]
+    for wish in sorted((*asked(job).wishes, *pins), key=lambda w: w.name):
+        name = wish.name
+        alike = [n for n, _ in wish.alike] if isinstance(wish, Callout) else []
+        if is_spare(name, job) or not shown.isdisjoint((name, *alike)):
+            continue
         yield _found("sheet-missing-size", name, f"the drawing does not show {name}")
