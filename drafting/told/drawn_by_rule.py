@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 
 from drafting.model.cylinder import Cylinder
+from drafting.model.pins.details import pin_details
 from drafting.told.data_sheet import Ruled
 from drafting.told.facts import elsewhere
 from drafting.told.held import FIELDS, datum_word, label_of
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed
-from drafting.values import Value
 
 LONGEST = 22
 """Characters of a reason on the sheet."""
@@ -18,7 +19,7 @@ SHORT = (
     ("gave way", "gave way to fit"),
     ("left over", "what is left"),
     ("rod bush shows", "rod bush shows"),
-    ("before the length closed", ""),
+    ("before the length closed", "1/4 of the full gland"),
     ("of the bore is less", "the usual least"),
     ("as its port needs", "as its port needs"),
     ("1.8 of the bushing", "1.8 of the bushing"),
@@ -52,7 +53,27 @@ SHORT = (
     ("a jam nut 0.55", "0.55 of thread"),
     ("1.25 of the thread engaged", "1.25 of thread"),
     ("over the ears, with end", "ears and end play"),
+    ("at least ISO 2341", "ISO 2341 or more"),
+    ("short of ISO 2341", "short of ISO 2341"),
+    ("at least 0.16 of the pin", "0.16 of pin or more"),
+    ("short of 0.16 of the pin", "short of 0.16 of pin"),
+    ("at least the hole's own", "one hole or more"),
+    ("short of the hole's own", "short of one hole"),
     ("ISO 2341", "ISO 2341"),
+    ("ISO 1234", "ISO 1234"),
+    ("ASME B18.8.1", "ASME B18.8.1"),
+    ("machine's ears are not known", "ears of 0.6 of pin"),
+    ("the typed length leaves", "what is left"),
+    ("keeps the pin in with its end", "head, grip and ends"),
+    ("a plate 0.2 of the pin", "0.2 of pin"),
+    ("0.2 of the bore", "0.2 of bore"),
+    ("half of the bore, at least three holes", "half of bore, 3 holes"),
+    ("bolts plus 1.5 holes", "1.5 holes to edge"),
+    ("tie rods clear the tube", "tie rods clear tube"),
+    ("0.2 of the ball all round", "ring of 0.2 of ball"),
+    ("ball and thread in the ring", "ball and thread"),
+    ("as the bar is high", "as the bar is high"),
+    ("port tube clears", "tube clears barrel"),
     ("holes and 1.5 holes", "1.5 holes to edge"),
     ("less 1.5 holes", "1.5 holes to edge"),
     ("heads clear of the barrel", "clear of barrel"),
@@ -73,6 +94,8 @@ _WORDS = {
     "from_closed_end": "closed end to datum",
     "hole_to_end": "hole to end",
 }
+_CODE = re.compile(r"[_/\\\[\]]|\.(?![0-9])")
+"""A place in a file or a field's name, which no customer's paper shows."""
 _PAD = "pad along"
 """What a flange port has for a boss: bolts and a rim, to the tenth as in the PORTS table."""
 _PLACES = {
@@ -102,9 +125,10 @@ def drawn_by_rule(
         if v.origin not in ("derived", "table") or v.unit != "mm" or v.name in said:
             continue
         if isinstance(v.value, float) and v.value:
-            key = (_field(c, v.name), round(v.value, 6), _reason(v))
+            key = (_field(c, v.name), round(v.value, 6), short_reason(v.why))
             rows.setdefault(key, []).append(v.name)
-    drawn = {w.name for w in c.wishes}  # the drawing says these as they are
+    pins = (w for pin in pin_details(c.pins) for w in pin.wishes)
+    drawn = {w.name for w in (*c.wishes, *pins)}  # the drawing says these as they are
     out = []
     for (field, size, reason), names in rows.items():
         tenths = field == _PAD and dimensions.startswith("mm")
@@ -114,18 +138,12 @@ def drawn_by_rule(
     return tuple(out)
 
 
-def _reason(v: Value) -> str:
-    """Give the short reason; a pin's end is the least, its whole length is rounded up."""
-    least = "at least" if v.name.endswith("pin.hole_to_end") else ""
-    return ", ".join(part for part in (short_reason(v.why), least) if part)
-
-
 def short_reason(why: str) -> str:
     """Give a reason in at most ``LONGEST`` characters, or none: then the report has it."""
     for part, words in SHORT:
         if part in why:
             return words
-    return why if len(why) <= LONGEST and not any(sign in why for sign in "._/\\[]") else ""
+    return why if len(why) <= LONGEST and not _CODE.search(why) else ""
 
 
 def size_label(c: Cylinder, name: str) -> str:

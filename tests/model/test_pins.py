@@ -219,6 +219,8 @@ def test_every_detail_measures_what_its_values_say(body, retention):
     assert {"diameter", "grip", "length", "retention"} <= names
     assert ("slot_width" in names) is (retention == "keeper plate")
     assert ("hole_at" in names) is (retention != "keeper plate")
+    follow = {w.name for w in detail.wishes if isinstance(w, Length) and w.reference}
+    assert follow == {f"body_pin.{n}" for n in names & {"hole_at", "hole_pitch"}}
 
 
 def test_a_keeper_plate_lies_in_the_slot_with_its_screws_beside_the_pin():

@@ -14,6 +14,7 @@ import pytest
 
 from drafting.errors import Refused
 from drafting.model.load import checked, load
+from drafting.told.data import data_of
 from drafting.told.drawn_by_rule import drawn_by_rule
 from tests.whole_specs import spec
 
@@ -79,6 +80,7 @@ def test_a_share_is_that_of_the_size_beside_it(start):
             continue
         wrong, seen = untrue(c, drawn_by_rule(c, "mm", 0, ()))
         assert wrong == []
+        assert [r for r in data_of(c, "mm", 0).ruled if not r.reason] == []
         shares += seen
     assert shares > 20
 

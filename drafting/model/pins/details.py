@@ -20,6 +20,7 @@ class PinDetail:
     """A pin alone, along +X of its own frame: 0 is under the head, or where the grip begins.
 
     The holes run along Y, so that they are round from the side; a keeper's slot is on the +Z side.
+    Where they lie follows from grip, hole and length and is for reference.
     """
 
     table: str
@@ -84,10 +85,10 @@ def _wishes(pin: LoosePin) -> tuple[Wish, ...]:
         count = f"{len(pin.holes)} HOLES" if len(pin.holes) == 2 else ""
         wishes += [
             Diameter(f"{t}.hole", on(last, 0.0), Y, pin.hole, note=count),
-            Length(f"{t}.hole_at", on(start), on(first), X, rank=RANK - 1),
+            Length(f"{t}.hole_at", on(start), on(first), X, rank=RANK - 1, reference=True),
         ]
         if len(pin.holes) == 2:
-            wishes.append(Length(f"{t}.hole_pitch", on(first), on(last), X, rank=RANK - 1))
+            wishes.append(Length(f"{t}.hole_pitch", on(first), on(last), X, RANK - 1, True))
     if pin.slot:
         x0, x1, deep = pin.slot
         wishes += [

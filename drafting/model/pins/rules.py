@@ -25,9 +25,11 @@ def beyond_rule(pin: float, hole: float) -> Rule:
     larger = (r for r in _rows("clevis_pin") if r.required("diameter_mm") >= pin - SMALL)
     row = next(larger, None)
     if row is None:
-        return Rule(max(0.16 * pin, hole), "0.16 of the pin, as the largest rows of ISO 2341 have")
-    wanted = max(row.required("hole_to_end_min_mm"), hole)
-    return Rule(wanted, f"ISO 2341, the next row up, {_where(row)}", row.source, "table")
+        rule = Rule(0.16 * pin, "0.16 of the pin, as the largest rows of ISO 2341 have")
+    else:
+        why = f"ISO 2341, the next row up, {_where(row)}"
+        rule = Rule(row.required("hole_to_end_min_mm"), why, row.source, "table")
+    return rule if rule.value >= hole else Rule(hole, "the hole's own diameter")
 
 
 def head_rules(pin: float, units: str) -> tuple[Rule, Rule]:

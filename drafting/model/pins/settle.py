@@ -64,7 +64,7 @@ def _settle(book: Ledger, host: Host, t: str, way: PinWay) -> LoosePin:
     supplied = _supplied(book, t)
     retention = _retention(book, t)
     head = _head(book, host, t, way, retention)
-    hole, beyond = 0.0, 0.0
+    hole, beyond = 0.0, Rule(0.0, "")
     slot_wide = slot_deep = 0.0
     if retention == "keeper plate":
         slot_wide, slot_deep = _slot(book, host, t, way)
@@ -76,7 +76,7 @@ def _settle(book: Ledger, host: Host, t: str, way: PinWay) -> LoosePin:
         ends = _Ends(front or rim, slot_wide + 1.0, slot_wide + rim, False)
     else:
         both = retention == "two cotters"
-        ends = _Ends(front, hole, hole / 2 + beyond, both)
+        ends = _Ends(front, hole, hole / 2 + beyond.value, both)
     grip = _grip(book, host, t, way, ends)
     length = _length(book, host, t, grip, ends)
     spare = length - grip - 2 * ends.good if ends.even else 0.0
@@ -94,7 +94,7 @@ def _settle(book: Ledger, host: Host, t: str, way: PinWay) -> LoosePin:
         () if not hole else (grip + hole / 2, -hole / 2) if ends.even else (grip + hole / 2,),
         (grip, grip + slot_wide, slot_deep) if slot_wide else None,
     )
-    _enter_places(book, pin)
+    _enter_places(book, pin, beyond)
     return pin
 
 
@@ -160,7 +160,7 @@ def _head(
     return rules[0].value, rules[1].value
 
 
-def _hole(book: Ledger, t: str, way: PinWay) -> tuple[float, float]:
+def _hole(book: Ledger, t: str, way: PinWay) -> tuple[float, Rule]:
     """Give the hole and the least distance from its middle to the pin's end."""
     rule, hole = hole_rule(way.pin), book.number(f"{t}.hole")
     if hole is None and rule is None:
@@ -173,16 +173,14 @@ def _hole(book: Ledger, t: str, way: PinWay) -> tuple[float, float]:
     if hole is None and rule is not None:
         hole = book.size(f"{t}.hole", rule)
     if hole is None:
-        return 0.0, 0.0
+        return 0.0, Rule(0.0, "")
     if hole > THICK_HOLE * way.pin + SMALL:
         told = f"a hole of {book.say(hole)} through a pin of {book.say(way.pin)}"
         if hole > way.pin - 2.0:
             book.fault("hole-through-pin", f"{t}.hole", f"{told} leaves no pin")
         else:
             book.find("thick-hole", "warning", f"{t}.hole", f"{told} weakens it", "ISO 2341")
-    beyond = beyond_rule(way.pin, hole)
-    book.enter(f"{t}.hole_to_end", beyond)
-    return hole, beyond.value
+    return hole, beyond_rule(way.pin, hole)
 
 
 def _slot(book: Ledger, host: Host, t: str, way: PinWay) -> tuple[float, float]:
@@ -269,11 +267,21 @@ def _length(book: Ledger, host: Host, t: str, grip: float, ends: _Ends) -> float
     return length
 
 
-def _enter_places(book: Ledger, pin: LoosePin) -> None:
-    """Enter where holes or slot lie, for their dimensions."""
+def _enter_places(book: Ledger, pin: LoosePin, beyond: Rule) -> None:
+    """Enter where the holes lie as drawn; ``beyond`` is what is asked from the last to the end."""
+    if not pin.holes:
+        return
     t = pin.table
     if len(pin.holes) == 2:
         book.compute(f"{t}.hole_pitch", pin.holes[0] - pin.holes[1], "the grip and one hole")
         book.compute(f"{t}.hole_at", pin.holes[1] - pin.start, "half of what is beyond the holes")
-    elif pin.holes:
+    else:
         book.compute(f"{t}.hole_at", pin.holes[0], "the grip and half of the hole")
+    to_end = pin.end - pin.holes[0]
+    asked = "at least" if to_end > beyond.value - SMALL else "short of"
+    rule = Rule(to_end, f"{asked} {beyond.why}", beyond.source)
+    made_of = ("grip", "hole", "length", *(["head_height"] if pin.head else []))
+    if any(book.values[f"{t}.{n}"].origin in ("derived", "table") for n in made_of):
+        book.enter(f"{t}.hole_to_end", rule)
+    else:
+        book.compute(f"{t}.hole_to_end", to_end, rule.why)
