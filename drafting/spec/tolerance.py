@@ -28,7 +28,7 @@ _TYPED = str.maketrans({"−": "-", "–": "-", "‐": "-", "⁄": "/"})
 class TypedTolerance:
     """What was typed: a class, two deviations or two limits (mm, lower first).
 
-    ``fractions`` tells that the deviations were typed as fractions of an inch.
+    ``fractions`` tells that they were typed as fractions of an inch.
     """
 
     fit: str = ""
@@ -51,7 +51,7 @@ def read_tolerance(text: str, units: str) -> TypedTolerance:
     fit = _FIT.fullmatch(said)
     if fit:
         return TypedTolerance(_class(text, fit))
-    fractions = "/" in re.sub(r" / ?|/ ", "", said) and "." not in said
+    fractions = _in_fractions(said)
     if re.match(r"±|\+ ?/? ?-(?=[ 0-9.])", said):
         size = _size(re.sub(r"^(?:±|\+ ?/? ?-) ?", "", said), units)
         return _deviations(text, -size, size, fractions)
@@ -79,10 +79,16 @@ def read_tolerance(text: str, units: str) -> TypedTolerance:
         low, high = sorted((_size(first, units), _size(limits[2], units)))
         if high - low < 1e-6:
             raise Misread("not-a-tolerance", f'"{text.strip()}": the two limits are the same size')
-        return TypedTolerance(limits=(low, high))
+        return TypedTolerance(limits=(low, high), fractions=_in_fractions(*limits.groups()))
     raise Misread(
         "not-a-tolerance", f'"{text.strip()}" is not a tolerance; write for example {_EXAMPLES}'
     )
+
+
+def _in_fractions(*sizes: str) -> bool:
+    """Tell whether sizes are typed in fractions; a slash between two deviations makes none."""
+    said = " ".join(re.sub(r" / ?|/ ", "", size) for size in sizes)
+    return "/" in said and "." not in said
 
 
 def _class(text: str, found: re.Match[str]) -> str:

@@ -31,6 +31,7 @@ SHORT = (
     ("0.7 of the bore", "0.7 of bore"),
     ("0.13 of the bore", "0.13 of bore"),
     ("a quarter of the gland", "1/4 of gland"),
+    ("half of the least that the gland", "1/2 of shortest gland"),
     ("take the tap drill", "tap drill depth"),
     ("take bolt holes", "bolt hole depth"),
     ("as wide as the spotface", "spotface"),

@@ -232,6 +232,13 @@ def test_a_port_in_a_wrong_place_is_named(tables, wanted):
     assert wanted in codes(spec(**tables))
 
 
+@pytest.mark.parametrize("end", ["base", "rod"])
+def test_a_port_of_a_displacement_ram_moves_it_from_either_side_of_its_guide(end):
+    ram = {**PLAIN, "action": '"push"', "piston": '"displacement"'}
+    there = {f"{end}_port": port(position="300")}
+    assert not {c for c, _ in codes(spec(ram, **there)) if c.startswith("port-")}
+
+
 def test_a_boss_over_the_end_of_a_barrel_with_the_gland_inside_is_named():
     inside = {**PLAIN, "gland": '"snap ring"'}
     end = settled(spec(inside)).stations

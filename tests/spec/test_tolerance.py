@@ -35,6 +35,21 @@ def test_limits(text, low, high):
     assert read_tolerance(text, "mm").limits == pytest.approx((low, high))
 
 
+@pytest.mark.parametrize(
+    ("text", "in_fractions"),
+    [
+        ("1 9/16 to 1 5/8 in", True),
+        ("1 9/16 ... 2", True),
+        ("1.5625 to 1 5/8", False),
+        ("1.5 to 1.75", False),
+        ("+1/16 -0", True),
+        ("+.002/-.000", False),
+    ],
+)
+def test_what_was_typed_in_fractions_is_known_as_such(text, in_fractions):
+    assert read_tolerance(text, "in").fractions == in_fractions
+
+
 @pytest.mark.parametrize(("text", "word"), [("H8", "H8"), ("h 9", "h9"), ("js6", "js6")])
 def test_classes(text, word):
     assert read_tolerance(text, "mm").fit == word

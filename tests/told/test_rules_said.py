@@ -118,3 +118,14 @@ def test_what_gave_way_says_so():
     gave = [v.name for v in c.values if "gave way" in v.why]
     assert gave
     assert {rows[n] for n in gave if n in rows} == {"gave way to fit"}
+
+
+@pytest.mark.parametrize(("bore", "said"), [(0.75, "1/2 of shortest gland"), (4, "1/4 of gland")])
+def test_a_gland_that_shows_less_than_a_quarter_says_of_what(bore, said):
+    """A 3/4 in bore has a gland of at least .45 in: no more than half of that may show."""
+    short = LONG.format(typed='gland = "cap"\ngland_outside = 6').replace(
+        "bore = 3", f"bore = {bore}"
+    )
+    c = load(checked(short.replace("rod = 1.5", f"rod = {bore / 2}").encode()))
+    (row,) = (r for r in drawn_by_rule(c, "in", 16, ()) if "cylinder.gland_projection" in r.names)
+    assert row.reason == said

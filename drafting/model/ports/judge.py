@@ -33,11 +33,11 @@ def judge_ports(
             f"no {end} end port was given and none is drawn; {needs} needs one",
         )
     for port in ports:
-        _judge_port(book, port, s, lengths)
+        _judge_port(book, action, port, s, lengths)
     judge_space(book, ports, parts, lengths.stroke)
 
 
-def _judge_port(book: Ledger, port: Port, s: Stations, lengths: Lengths) -> None:
+def _judge_port(book: Ledger, action: Action, port: Port, s: Stations, lengths: Lengths) -> None:
     field = f"{port.table}.position"
     half, open_half = port.sizes.boss / 2, port.sizes.passage / 2
     what, lo, hi = _seat(port, s)
@@ -88,6 +88,8 @@ def _judge_port(book: Ledger, port: Port, s: Stations, lengths: Lengths) -> None
             f"the piston covers this port when {'retracted' if port.end == 'base' else 'extended'}"
             f"; its land then reaches from {book.say(land[0])} to {book.say(land[1])}",
         )
+    elif action.displacement:  # oil passes its guide: a port works on either side
+        return
     elif (port.x > land[1]) if port.end == "base" else (port.x < land[0]):
         book.find(
             "port-wrong-side",

@@ -99,8 +99,10 @@ class Welded:
         """Give how much of the gland shows beyond the barrel."""
         if self.gland in INSIDE:
             return Rule(0.0, f"a {self.gland} gland lies inside the barrel")
-        value = min(neat_up(0.25 * gland.value, units), gland.floor / 2)
-        return Rule(value, "a quarter of the gland shows beyond the barrel")
+        quarter, most = neat_up(0.25 * gland.value, units), gland.floor / 2
+        if most < quarter:
+            return Rule(most, "half of the least that the gland may give way to")
+        return Rule(quarter, "a quarter of the gland shows beyond the barrel")
 
     def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
         """Give a round seat: over the piston's relief, or at the gland's inner face."""
