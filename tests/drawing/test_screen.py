@@ -11,7 +11,6 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.compose.screen import views_alone
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.sheet.sheet import Note
 from drafting.model.load import checked, load
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -26,9 +25,9 @@ def job_of(name):
 
 
 def names(sheet):
-    """Words on a leader may go to any of the like features that they are of."""
+    """Words of like ports may go to any of them: ``2x`` stands for each."""
     shown = [d for v in sheet.views for d in v.dimensions]
-    return {" ".join(d.texts) if isinstance(d, Note) else d.name for d in shown}
+    return {"2x" if " ".join(d.texts).startswith("2x ") else d.name for d in shown}
 
 
 @pytest.fixture(scope="module", params=SHOWN)
