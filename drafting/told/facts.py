@@ -106,11 +106,14 @@ def turning(c: Cylinder) -> str:
 
 
 def turning_note(c: Cylinder) -> str:
-    """Say whether the rod may turn and, where its pin stands askew, how it is drawn."""
+    """Say whether the rod may turn and, where its pin stands askew, how it is drawn.
+
+    It stands behind the words that say from which end clocks are read.
+    """
     askew = c.turned % 90.0 and pins_words(c)
     if not askew:
         return turning(c)
-    return f"{turning(c)}, {'' if turning(c) == 'keyed' else 'drawn with '}{pins_at(c, '°')}"
+    return f"{turning(c)}, {'' if turning(c) == 'keyed' else 'drawn with '}{pins_at(c, '°', '')}"
 
 
 def outermost(c: Cylinder) -> float:
@@ -158,7 +161,7 @@ def face_word(c: Cylinder, end: str, field: str) -> str:
     return f"{hour(seen_from_rod(at, side))} face"
 
 
-def pins_at(c: Cylinder, sign: str = " deg") -> str:
+def pins_at(c: Cylinder, sign: str = " deg", seen: str = ", seen from") -> str:
     """Say how far the rod's pin is turned, as it was typed, and from which end where that counts.
 
     A pin has no front: 200 degrees are 20. In line and at 90 both ends read the same.
@@ -167,7 +170,7 @@ def pins_at(c: Cylinder, sign: str = " deg") -> str:
     typed = (c.turned if side == "rod" else -c.turned) % 180.0
     if typed in (0.0, 90.0):
         return f"pins at 90{sign}" if typed else "pins in line"
-    return f"rod pin {typed:g}{sign} clockwise, seen from {side}"
+    return f"rod pin {typed:g}{sign} clockwise" + (f"{seen} {side}" if seen else "")
 
 
 def pin_rows(c: Cylinder) -> tuple[Row, ...]:

@@ -29,6 +29,7 @@ from drafting.drawing.sheet.on_paper import Box, clip, points
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.across_pin import said_across
 from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
 from drafting.drawing.views.opened_parts import opened_parts
@@ -64,7 +65,7 @@ class Seen:
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
     raw = with_unseen_ports(tuple(pictures_of(job)), job.retracted, job.symbols)
-    choices = assign(job.wishes, raw, job.ends)
+    choices = assign(said_across(job, raw), raw, job.ends)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     pictures = tuple(_cleared(p, choices, turned) for p in raw)
     by_name = {p.name: p for p in pictures}

@@ -1,0 +1,78 @@
+"""Sizes across a pin that is turned askew are said where the pin is seen, not on the end view."""
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.drawing.sheet.sheet import Note
+from drafting.model.catalog import mounts_by_end
+from drafting.model.load import load
+from drafting.spec.check import read_spec
+
+SPEC = """
+title = "Trial"
+units = "mm"
+[cylinder]
+bore = 60
+rod = 35
+stroke = 300
+retracted = 540
+clock_seen_from = "{side}"
+[body_mount]
+mount = "cross tube"
+pin = 25
+width = 90
+[rod_mount]
+{rod}
+turned = 30
+[base_port]
+thread = "G 3/8"
+clock = "2:00"
+[rod_port]
+thread = "G 3/8"
+clock = "4:00"
+"""
+CLEVIS = 'mount = "clevis"\npin = 28\ngap = 34\ntolerance = {gap = "+0.5 -0"}\nwidth = 74'
+TUBE = 'mount = "cross tube"\npin = 28\nleft = 60\nright = 40'
+
+
+def drawn(rod, side="base", turned=30):
+    text = (
+        SPEC.replace("{rod}", rod).replace("{side}", side).replace("30\n[base", f"{turned}\n[base")
+    )
+    job = sheet_job(load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml")))
+    return job, compose(job)
+
+
+def words(sheet, field):
+    return [
+        (v.name, type(d), " ".join(d.texts))
+        for v in sheet.views
+        for d in v.dimensions
+        if d.name == f"rod_mount.{field}"
+    ]
+
+
+def test_gap_and_width_are_said_in_the_view_along_the_pin():
+    """They stood on the view from the base, where the clevis hides behind ports and barrel."""
+    job, sheet = drawn(CLEVIS)
+    assert words(sheet, "gap") == [("pin", Note, "GAP 34 +0.5/0")]
+    assert words(sheet, "width") == [("pin", Note, "WIDTH 74")]
+    assert not inspect(sheet, job)
+
+
+@pytest.mark.parametrize(
+    ("side", "left", "right"), [("rod", "4:00", "10:00"), ("base", "10:00", "4:00")]
+)
+def test_sides_go_to_faces_that_are_named_by_their_hour(side, left, right):
+    """+Y is at 3:00 from the rod and at 9:00 from the base; 30 degrees are an hour more."""
+    turned_as_seen = drawn(TUBE, side)[1]
+    assert words(turned_as_seen, "left") == [("pin", Note, f"60 TO {left} FACE")]
+    assert words(turned_as_seen, "right") == [("pin", Note, f"40 TO {right} FACE")]
+
+
+def test_a_pin_at_a_right_angle_keeps_its_dimensions():
+    ((view, kind, _),) = words(drawn(CLEVIS, turned=90)[1], "gap")
+    assert kind is not Note
+    assert view in ("side", "top")
