@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from drafting.model.bearing_face import judge_bearing_face
 from drafting.settle.called import CALLED, called
 from drafting.settle.ledger import Ledger
-from drafting.shape.frame import X
-from drafting.shape.pieces import Part, extent
+from drafting.shape.pieces import Part
 from drafting.shape.reach import reach
 
 PINS = ("body_pin", "rod_pin")
 """Loose pins lie in the machine's own ears."""
-_PROUD = 0.05
-"""So far (mm) out of a face nothing keeps it off the machine."""
 
 
-def judge_whole(book: Ledger, parts: Iterable[Part]) -> None:
+def judge_whole(book: Ledger, parts: Sequence[Part]) -> None:
     """Enter findings on the cylinder as a whole."""
     judge_room(book, parts)
-    _judge_bearing_face(book, parts)
+    judge_bearing_face(book, parts)
     _judge_clocks(book)
 
 
@@ -43,32 +41,6 @@ def judge_room(book: Ledger, parts: Iterable[Part]) -> None:
                 f"the {words} reaches {book.say(r)} from the centre line; the room of "
                 f"{book.say(room)} ends at {book.say(room / 2)}",
             )
-
-
-def _judge_bearing_face(book: Ledger, parts: Iterable[Part]) -> None:
-    """Enter a finding where tie rods or nuts stand out of a flange's face that bears on a machine.
-
-    That face is the outer one of the plate: what lies beyond an inner one is the cylinder itself.
-    """
-    seat = book.values.get("body_mount.seat")
-    pieces = [q for part in parts if part.owner == "body" for q in part.pieces if not q.cut]
-    plates = [extent(q, X) for q in pieces if q.name == "body_mount.plate"]
-    rods = [extent(q, X) for q in pieces if q.name in ("cylinder.tie_rod", "cylinder.nut")]
-    if seat is None or not plates or not rods:
-        return
-    (x0, x1), middle = plates[0], sum(min(rods) + max(rods)) / 4
-    to_rod = seat.value == "rod side"
-    if to_rod is not ((x0 + x1) / 2 > middle):
-        return
-    out = max(hi - x1 if to_rod else x0 - lo for lo, hi in rods)
-    if out > _PROUD:
-        book.find(
-            "proud-of-seat",
-            "warning",
-            "body_mount.seat",
-            f"tie rods and nuts stand {book.say(out)} out of the face that bears on the machine: "
-            "the machine has to be free of them there, or the face is raised by a spacer",
-        )
 
 
 def _who(book: Ledger, table: str) -> tuple[str, str]:

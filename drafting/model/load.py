@@ -9,6 +9,7 @@ from drafting.errors import Fault, Refused
 from drafting.files import safe_name
 from drafting.model.assemble import place_parts, place_wishes
 from drafting.model.axial import close_axis, stations
+from drafting.model.bearing_face import bearing_face_wishes
 from drafting.model.catalog import mount_types, mounts_by_end, shell_types
 from drafting.model.cylinder import Cylinder
 from drafting.model.limits import judge_whole
@@ -155,6 +156,7 @@ def load(spec: Spec) -> Cylinder:
     _stop_on_faults(book)
     tolerances = settle_tolerances(book)
     wishes, symbols = place_wishes(book, s, shell, action, drawn, ports, turned, lengths)
+    wishes = (*wishes, *bearing_face_wishes(book, parts, s))
     return Cylinder(
         spec,
         safe_name(book.word("number", ""), spec.stem),

@@ -70,7 +70,8 @@ class Callout:
     """Words on a leader to a point: a port's thread with its clock, a thread's designation.
 
     ``others`` are points that would do as well: the far edge of a face. ``alike`` are the names and
-    tips of like features that the words are of too: the leader may go to any of them.
+    tips of like features that the words are of too: the leader may go to any of them. ``sizes``
+    (mm) are printed as the sheet prints lengths, in the places ``{}`` of the lines.
     """
 
     name: str
@@ -80,6 +81,7 @@ class Callout:
     pose: Pose = "retracted"
     others: tuple[Vec, ...] = ()
     alike: tuple[tuple[str, Vec], ...] = ()
+    sizes: tuple[float, ...] = ()
 
 
 Wish = Length | Diameter | Radius | Callout

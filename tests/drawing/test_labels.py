@@ -74,3 +74,10 @@ def test_wrapped_lines_fit_and_lose_nothing():
     lines = wrapped(words, 2.5, 40.0)
     assert all(width(line, 2.5) <= 40.0 for line in lines)
     assert "".join(lines).replace(" ", "") == words.replace(" ", "")
+
+
+@pytest.mark.parametrize(("mode", "said"), [("in [mm]", "1 1/4"), ("mm", "31.75")])
+def test_sizes_in_words_stand_in_the_sheet_s_unit_alone(mode, said):
+    words = Callout("a", ORIGIN, X, ("RODS {}", "GLAND Ø{} x {}"), sizes=(31.75, 25.4, 12.7))
+    other = {"mm": ("25.4", "12.7")}.get(mode, ("1", "1/2"))
+    assert texts(words, job(dimensions=mode)) == (f"RODS {said}", "GLAND Ø{} x {}".format(*other))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import islice
 from math import inf
 
 from drafting.drawing.dimension.job import Job
@@ -51,7 +52,8 @@ def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
     flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
     was = (job.was[wish.name],) if wish.name in job.was else ()
     if isinstance(wish, Callout):
-        return (*wish.lines[:-1], wish.lines[-1] + flag, *was)
+        *above, last = _filled(wish, job)
+        return (*above, last + flag, *was)
     held = tolerance_of(job.tolerances, wish.name)
     follows = isinstance(wish, Length) and wish.reference
     main, other = printed(
@@ -84,6 +86,14 @@ def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
             first = whole
     lines = (band, f"[{other}]" if other else "", below)
     return (first + flag, *(line for line in lines if line), *was)
+
+
+def _filled(wish: Callout, job: Job) -> list[str]:
+    """Give the words of a callout with its sizes, in the sheet's unit alone."""
+    if not wish.sizes:
+        return list(wish.lines)
+    sizes = iter([printed("", mm, job.dimensions, job.fractions)[0] for mm in wish.sizes])
+    return [line.format(*islice(sizes, line.count("{}"))) for line in wish.lines]
 
 
 def _adjust(job: Job) -> str:

@@ -35,6 +35,8 @@ RIM = 2.0
 SPARE = 2.0
 """What a tie rod has beyond cap and head, in its diameters: nut and what stands out of it."""
 OVER = "OVER TIE RODS"
+EDGE = 1.0
+"""What is left (mm) between a nut's recess and the edge of the square, where there is room."""
 CORNERS = ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))
 
 
@@ -69,7 +71,11 @@ class TieRod:
                 f"four tie rods of {book.say(rod)} round a tube of "
                 f"{book.say(tube.barrel_outside)} need {book.say(least)} across flats",
             )
-        place = (square / 2 - 0.75 * rod + clear / 2**0.5) / 2
+        near = clear / 2**0.5
+        place = max(
+            near,
+            min((square / 2 - 0.75 * rod + near) / 2, square / 2 - _nut_room(rod) - EDGE),
+        )
         collar = book.size(
             "cylinder.gland_outside",
             Rule(neat_up(1.5 * tube.rod, units), "rod bush 1.5 of the rod"),
@@ -245,7 +251,7 @@ class TieRod:
 
     def _nut_rooms(self, s: Stations) -> list[Piece]:
         """Give room for nuts and rod ends where a mount covers them."""
-        r, far = 0.9 * self.rod + 0.5, SPARE * self.rod + 1.0
+        r, far = _nut_room(self.rod), SPARE * self.rod + 1.0
         spans = ((s.closed_end - far, s.closed_end), (s.barrel_end, s.barrel_end + far))
         return [
             Piece(
@@ -315,3 +321,8 @@ class TieRod:
     def symbols(self, s: Stations) -> tuple[Symbol, ...]:
         """Give none beyond the cylinder's own."""
         return ()
+
+
+def _nut_room(rod: float) -> float:
+    """Give the radius of a recess that takes the corners of a nut."""
+    return 0.9 * rod + 0.5
