@@ -128,3 +128,19 @@ def test_a_flange_has_a_pitch_both_ways(pitch):
     with pytest.raises(Refused) as refused:
         settled(spec_text(("flange", table), ("plain", {}), cylinder=SIZES))
     assert "bolts-and-pitch" in {f.code for f in refused.value.faults}
+
+
+@pytest.mark.parametrize(
+    ("position", "pitch", "field", "over"),
+    [
+        (1.0, 9.0, None, ""),  # on the cap, to its end, and between: a block, drilled for the rods
+        (1.75, 9.0, "body_mount.position", "3/4 in"),  # to 2 3/4 in: the cap ends at 2 in
+        (1.0, 19.5, "body_mount.bolts.pitch", "1/2 in"),  # from 19 1/2 in: the head begins at 20 in
+        (5.0, 9.0, None, ""),
+    ],
+)
+def test_a_foot_in_the_way_of_the_tie_rods_is_told(position, pitch, field, over):
+    """A web of 0.4 of the square to either side, and rods within that."""
+    found = [f for f in foot(position, pitch).findings if f.code == "notched-for-tie-rods"]
+    assert [f.field for f in found] == [field] * bool(field)
+    assert all(f"reaches {over} (" in f.message for f in found)
