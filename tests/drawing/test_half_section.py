@@ -254,3 +254,82 @@ def test_a_flange_at_the_base_is_cut_with_the_barrel():
     assert min(corners) == pytest.approx((-10.0, 0.0))
     assert max(z for x, z in corners if x < 20.0) == pytest.approx(90.0)
     assert min(z for _, z in corners) == pytest.approx(0.0)
+
+
+def _drawn(text):
+    return sheet_job(load(checked(text.encode())))
+
+
+FOOTED = """
+title = "Press table"
+number = "PT-12"
+units = "mm"
+[cylinder]
+bore = {bore}
+rod = 30
+stroke = 180
+retracted = 430
+barrel_outside = {outside}
+[body_mount]
+mount = "foot"
+seat_height = 70
+plate = [40, 150]
+thickness = 15
+bolts = {{ count = 4, hole = 11, pitch = [150, 120] }}
+[rod_mount]
+mount = "male thread"
+thread = "M20x1.5"
+[base_port]
+thread = "G 3/8"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+@pytest.mark.parametrize(("bore", "outside"), [(80, 100), (63, 80)])
+def test_no_edge_of_a_foot_lies_on_the_axis(bore, outside):
+    """A web up to the axis showed its top there; at 80 in 100 its sides touched the bore too."""
+    opened = _extended(_drawn(FOOTED.format(bore=bore, outside=outside)))
+    on_axis = [
+        s
+        for s in opened.visible
+        if isinstance(s.curve, Line) and max(abs(s.curve.a[1]), abs(s.curve.b[1])) < 1e-6
+    ]
+    assert on_axis == []
+
+
+FLANGED = """
+title = "Vat lid"
+number = "VL-3"
+units = "mm"
+[cylinder]
+bore = 60
+rod = 35
+stroke = 200
+retracted = 300
+[body_mount]
+mount = "flange"
+position = 120
+plate = 160
+thickness = 18
+seat = "rod side"
+bolts = {{ count = {count}, hole = 11, circle = 130, first_hole = "{first}" }}
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "G 1/4"
+[rod_port]
+thread = "G 1/4"
+"""
+
+
+@pytest.mark.parametrize(
+    ("count", "first", "above"), [(5, "on", [65.0]), (6, "astride", []), (4, "astride", [])]
+)
+def test_only_a_flanges_hole_in_the_plane_has_a_centre_line_above_the_axis(count, first, above):
+    """That of a hole beside the plane ran over bore and rod, with nothing of the hole there."""
+    job = _drawn(FLANGED.format(count=count, first=first))
+    marks = marks_of(_extended(job), job, 0.2, Style())
+    levels = [m.curve.a[1] for m in marks if m.role == "centre" and m.name.endswith("bolts.hole")]
+    assert sorted(z for z in levels if z > 1.0) == pytest.approx(above)
+    assert [z for z in levels if z < -1.0]

@@ -23,6 +23,7 @@ from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
 
 _POINT = 1e-6
 _SAME = 0.01
+_NOTHING = (0.0, 0.0, 0.0)
 _ON = 0.05
 _ARM = 4.0
 """Half of a centre mark (paper mm) where no circle is seen."""
@@ -53,7 +54,7 @@ def symbol_marks(
     for symbol in symbols:
         if not picture.shows(symbol.name) or _cut_away(symbol, picture):
             continue
-        if _port_unseen(symbol, picture):
+        if _port_unseen(symbol, picture) or _hole_unseen(symbol, picture):
             continue
         shift = picture.shift if symbol.owner == "rod" else 0.0
         if isinstance(symbol, CentreLine):
@@ -81,6 +82,20 @@ def _port_unseen(symbol: Symbol, picture: Picture) -> bool:
     """Tell whether a centre line belongs to a port of which nothing is seen: a bare tick."""
     table = symbol.name.partition(".")[0]
     return isinstance(symbol, CentreLine) and is_port(table) and table not in picture.tables
+
+
+def _hole_unseen(symbol: Symbol, picture: Picture) -> bool:
+    """Tell whether a bolt hole along the axis lies beside the plane of a half section.
+
+    Nothing of it is seen there, and its centre line would run over what lies behind.
+    """
+    cut = picture.section
+    if cut is None or not isinstance(symbol, CentreLine) or symbol.owner == "rod":
+        return False
+    along = symbol.name.endswith(".bolts.hole") and cross(sub(symbol.b, symbol.a), X) == _NOTHING
+    laid_open = abs(dot(symbol.a, cut.look.toward_eye) - cut.depth) < _SAME
+    above = cut.above is None or dot(symbol.a, cut.look.up) > cut.above
+    return along and above and not laid_open
 
 
 def _middle(picture: Picture) -> Point2:

@@ -39,6 +39,9 @@ from drafting.shape.pieces import Piece, Prism, box, cylinder
 
 LEG = 0.4
 """Half width of a foot's upright web, in barrel diameters, where the bolts leave room for it."""
+BURIED = 0.15
+"""How far below the axis a web's top lies inside the barrel, in barrel diameters: at the axis it
+would be an edge of the half section, and touch a bore of twice `LEG` in a line."""
 
 ROOT_DEEP, ROOT_WIDE = 0.48, 0.25
 """An angle's root against a head's face, in hosts: how far down, and how far to either side."""
@@ -235,7 +238,7 @@ class Foot(Mount):
         stand = self._stand(s, x0, x1)
         if stand == "side lug":
             a = max(x0, s.closed_end)
-            return [*pieces, Piece(f"{t}.web{tag}", Prism(box(a, x1, -web, web), -h, 0.0))]
+            return [*pieces, Piece(f"{t}.web{tag}", Prism(box(a, x1, -web, web), -h, -BURIED * d))]
         if stand == "rod angle":
             return [*pieces, *self._ahead(host, s, tag, web)]
         b = s.closed_end
