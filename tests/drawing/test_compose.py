@@ -18,7 +18,7 @@ from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.paper import on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Note, Round
 from drafting.drawing.sheet.style import Style
-from drafting.model.load import load, read
+from drafting.model.load import checked, load, read
 from drafting.shape.frame import Frame, about_x, along
 from tests.drawing.sample_job import RETRACTED, STROKE, data, job
 
@@ -227,6 +227,39 @@ def test_a_mount_turned_by_no_quarter_gets_a_view_along_its_pin():
     outlines = [m for m in alone.marks if m.role == "outline"]
     assert {m.name for m in outlines} == {"rod_mount.tube", "rod_mount.hole"}
     assert inspect(found, one) == ()
+
+
+ASKEW = """
+title = "Chip gate"
+number = "CG-7"
+units = "mm"
+[cylinder]
+bore = 50
+rod = 28
+stroke = 150
+retracted = 400
+[body_mount]
+mount = "cross tube"
+pin = 25
+[rod_mount]
+mount = "{mount}"
+pin = 25
+turned = 30
+[base_port]
+thread = "G 3/8"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+@pytest.mark.parametrize("mount", ["cross tube", "clevis"])
+def test_a_mount_alone_has_nothing_of_what_is_buried_in_the_rod(mount):
+    """Its root stood out of the face like a bar that belongs to nothing."""
+    one = sheet_job(load(checked(ASKEW.format(mount=mount).encode())))
+    alone = view(compose(one), "pin")
+    pieces = {m.name for m in alone.marks if m.role == "outline"}
+    assert "rod_mount.hole" in pieces
+    assert not [p for p in pieces if "root" in p]
 
 
 @pytest.mark.parametrize("size", ["A4", "A3", "A", "B"])

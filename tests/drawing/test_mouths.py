@@ -107,3 +107,26 @@ def test_a_hole_askew_is_drawn_on_the_sheet():
     side = look_at(job).pictures[0]
     holes = [m for m in marks_of(side, job, 0.2, Style()) if m.name == "rod_port.thread"]
     assert any(isinstance(m.curve, EllipseArc) for m in holes)
+
+
+def _ring(radius, piece, full=2 * pi):
+    return Stroke(Arc((3.0, 4.0), radius, 0.0, full), True, "b", piece, "rim")
+
+
+TUBE, TAPPED = _ring(15.0, "base_port.tube"), _ring(10.5, "base_port.thread")
+
+
+@pytest.mark.parametrize(("scale", "radius"), [(0.2, 9.0), (0.25, 10.2), (0.1, None)])
+def test_the_face_of_a_port_keeps_its_only_hole_narrower(scale, radius):
+    """A short tube has no drilling behind its thread: at 1:5 its face was a plain disc."""
+    gone = crowded((TUBE, TAPPED), scale, ())
+    assert gone == {TAPPED.curve}
+    found = narrowed((TUBE, TAPPED), gone, scale)
+    assert [c.radius for c in found.values()] == ([pytest.approx(radius)] if radius else [])
+
+
+def test_a_ring_that_is_left_in_the_face_is_hole_enough():
+    rings = (TUBE, TAPPED, _ring(6.0, "base_port.thread"))
+    gone = crowded(rings, 0.2, ())
+    assert gone == {TAPPED.curve}
+    assert narrowed(rings, gone, 0.2) == {}

@@ -12,7 +12,7 @@ from math import cos, dist, hypot, pi, sin
 
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Stroke
 
-_APART = 1.2
+APART = 1.2
 """Between the middles of two wide lines (paper mm)."""
 ROOM = 0.6
 """Between those of two ovals, which are that near on their flat sides alone (paper mm)."""
@@ -47,7 +47,7 @@ def _crowded_ovals(curves: Sequence[Curve], scale: float) -> Iterator[Curve]:
         if outer.t1 - outer.t0 < 2 * pi - 1e-6:
             continue
         within = [(c, room) for c in ovals if (room := _room(outer, c) * scale) > 0.0]
-        gone = [c for c, room in within if room < ROOM or 2 * _flat(c) * scale < _APART]
+        gone = [c for c, room in within if room < ROOM or 2 * _flat(c) * scale < APART]
         yield from gone
         ovals = [c for c in ovals if c not in gone]
 
@@ -87,11 +87,11 @@ def _too_near(rims: Sequence[Arc], scale: float) -> Iterator[Arc]:
     if len(rims) < 2:
         return
     first, *between, last = rims
-    if (first.radius - last.radius) * scale < _APART:
+    if (first.radius - last.radius) * scale < APART:
         yield last
     kept = first
     for rim in between:
-        if min(kept.radius - rim.radius, rim.radius - last.radius) * scale < _APART:
+        if min(kept.radius - rim.radius, rim.radius - last.radius) * scale < APART:
             yield rim
         else:
             kept = rim

@@ -155,7 +155,8 @@ def at_crest(part: Part, symbols: Sequence[Symbol]) -> Part:
 def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
     """Look along the pin of a mount that no other view shows in true shape; that mount alone.
 
-    Of two such mounts it is the one with a radius: a hole's diameter is a distance elsewhere.
+    Its root is left out: alone it stands out of the face, where metal of the host is. Of two such
+    mounts it is the one with a radius: a hole's diameter is a distance elsewhere.
     """
     turned = [w for w in job.wishes if isinstance(w, Diameter | Radius) and _is_turned(w)]
     if not turned:
@@ -167,11 +168,17 @@ def _along_turned_pins(job: Job) -> tuple[Picture, ...]:
     alone = tuple(
         replace(p, pieces=pieces)
         for p in job.retracted
-        if (pieces := tuple(q for q in p.pieces if q.name.partition(".")[0] == table))
+        if (pieces := tuple(q for q in p.pieces if _is_seen_of(table, q)))
         and not all(q.cut for q in pieces)
     )
     what = "BOLTS" if ".bolts." in wish.name else "PIN"
     return (_whole("pin", f"ALONG {_WORDS[table]} {what}", look, alone, table),)
+
+
+def _is_seen_of(table: str, piece: Piece) -> bool:
+    """Tell whether a piece is a mount's own and not buried in what carries it."""
+    own, _, what = piece.name.partition(".")
+    return own == table and not what.startswith("root")
 
 
 def _is_turned(wish: Diameter | Radius) -> bool:

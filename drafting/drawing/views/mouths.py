@@ -1,7 +1,7 @@
 """The mouth of a port shows thread, drilling and centre: nothing of what lies behind it.
 
-Seen askew it is drawn a little narrower where its boss would leave it no room: a boss without a
-hole reads as a plug.
+It is drawn a little narrower where its boss would leave it no room, face on or askew: a boss
+without a hole reads as a plug.
 
 Through its drilling an eye sees edges of bore and gland, and hidden threads run behind it: lines
 across a small circle make a slotted screw of it.
@@ -17,9 +17,11 @@ from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.sheet.on_paper import points
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Stroke
-from drafting.drawing.views.crowded import ROOM
+from drafting.drawing.views.crowded import APART, ROOM
 from drafting.records import dataclass
 
+RAISED = (".boss", ".tube")
+"""What stands out of the barrel at a port."""
 _ON = 1e-3
 _FULL = 2 * pi - 1e-6
 _CHORD = 0.02
@@ -71,10 +73,38 @@ def clear_marks(marks: Sequence[Mark], mouths: Sequence[Mouth]) -> tuple[Mark, .
 def narrowed(
     strokes: Iterable[Stroke], gone: Collection[Curve], scale: float
 ) -> dict[Curve, Curve]:
-    """Give the ovals among those that are ``gone`` which have room when drawn narrower."""
-    ovals = [
-        s for s in strokes if s.visible and isinstance(s.curve, EllipseArc) and is_port(s.piece)
+    """Give the mouths among those that are ``gone`` which have room when drawn narrower."""
+    ports = [s for s in strokes if s.visible and is_port(s.piece)]
+    ovals = [s for s in ports if isinstance(s.curve, EllipseArc)]
+    return {**_narrow_circles(ports, gone, scale), **_narrow_ovals(ovals, gone, scale)}
+
+
+def _narrow_circles(
+    ports: Sequence[Stroke], gone: Collection[Curve], scale: float
+) -> dict[Curve, Curve]:
+    """Give the mouths seen face on of which no ring is left within their boss."""
+    rings = [
+        (s, s.curve) for s in ports if isinstance(s.curve, Arc) and s.curve.a1 - s.curve.a0 > _FULL
     ]
+    found: dict[Curve, Curve] = {}
+    for mouth in mouths_of(s for s, _ in rings):
+        own = [
+            (s, c)
+            for s, c in rings
+            if group_of(s.piece) == mouth.port and dist(c.centre, mouth.centre) < _ON
+        ]
+        raised = max((c.radius for s, c in own if s.piece.endswith(RAISED)), default=0.0)
+        holes = [c for s, c in own if not s.piece.endswith(RAISED)]
+        room = raised - APART / scale
+        if 2 * room * scale > _LEAST_MOUTH and all(c in gone for c in holes):
+            widest = max(holes, key=lambda c: c.radius)
+            found[widest] = replace(widest, radius=min(room, widest.radius))
+    return found
+
+
+def _narrow_ovals(
+    ovals: Sequence[Stroke], gone: Collection[Curve], scale: float
+) -> dict[Curve, Curve]:
     found: dict[Curve, Curve] = {}
     for mouth in ovals:
         c = mouth.curve

@@ -16,13 +16,13 @@ from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.strokes import Arc, Curve, Line, Look, Point2, Stroke
+from drafting.drawing.views.mouths import RAISED
 from drafting.settle.wishes import CentreLine, Symbol
 from drafting.shape.pieces import Part
 
 _KEPT = 8
 _ON = 0.05
 _LONG = ("side", "top")
-_RAISED = (".boss", ".tube")
 
 
 def with_unseen_ports(
@@ -55,7 +55,7 @@ def _rims(axes: Iterable[CentreLine], look: Look, strokes: Sequence[Stroke]) -> 
     """Give what is drawn of each port: its boss, or in a flat side the widest of its hole."""
     for axis in axes:
         own = [s for s in strokes if group_of(s.piece) == group_of(axis.name)]
-        raised = [s for s in own if s.piece.endswith(_RAISED) and s.kind != "crossing"]
+        raised = [s for s in own if s.piece.endswith(RAISED) and s.kind != "crossing"]
         if raised:
             yield from raised
             continue
