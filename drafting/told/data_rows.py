@@ -91,6 +91,7 @@ def data_rows(
         *_groups(c, _MAKE),
         *_pins(c, dimensions, fractions),
         *_comes_with(c),
+        *_port_bolts(c),
         *_fittings(c, dimensions, fractions),
         *if_said(c, dimensions, fractions),
         *_groups(c, _PLACE),
@@ -231,6 +232,12 @@ def _pins(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
 def _comes_with(c: Cylinder) -> Iterator[Row]:
     if parts := small_parts(c):
         yield "Comes with it", "; ".join(parts)
+
+
+def _port_bolts(c: Cylinder) -> Iterator[Row]:
+    """Ask which bolts hold a flange in its port: the standards have metric and inch ones."""
+    if any(p.thread.is_flange for p in c.ports):
+        yield "Port bolts, M or UNC?", ""
 
 
 def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:

@@ -100,7 +100,7 @@ _WORDS = {
 _CODE = re.compile(r"[_/\\\[\]]|\.(?![0-9])")
 """A place in a file or a field's name, which no customer's paper shows."""
 _PAD = "pad along"
-"""What a flange port has for a boss: bolts and a rim, to the tenth as in the PORTS table."""
+"""What a flange port has for a boss: bolts and a rim."""
 _PLACES = {
     "cylinder": "",
     "body_mount": "base",
@@ -134,9 +134,7 @@ def drawn_by_rule(
     drawn = {w.name for w in (*c.wishes, *pins)}  # the drawing says these as they are
     out = []
     for (field, size, reason), names in rows.items():
-        tenths = field == _PAD and dimensions.startswith("mm")
-        shown = round(size, 1) if tenths else size
-        number, _ = printed(names[0], shown, dimensions, fractions, rough=drawn.isdisjoint(names))
+        number, _ = printed(names[0], size, dimensions, fractions, rough=drawn.isdisjoint(names))
         out.append(Ruled(tuple(names), _label(c, names, field), number, reason))
     return tuple(out)
 

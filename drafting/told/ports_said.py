@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from drafting.model.cylinder import Cylinder
 from drafting.model.ports.port import Port
 from drafting.records import dataclass
 from drafting.settle.clock import hour, seen_from_base
-from drafting.told.flags import DERIVED, MEASURED, OPEN, Flag, flag_of
+from drafting.told.flags import DERIVED, Flag, flag_of
 from drafting.told.printed import printed
+
+Sized = tuple[str, Flag]
+"""A number in the sheet's unit, and where it comes from."""
+Seat = Literal["boss", "spotface", ""]
+"""What a port's face lies on: metal that stands out, a flat, there nothing that a table has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,19 +22,18 @@ class PortRow:
     """A port in words.
 
     ``table`` is its table of the spec; ``thread`` names it in full, ``short`` as a callout does,
-    ``brief`` without the standard.
+    ``brief`` without the standard; ``flag`` says where it comes from.
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
-    ``boss`` is diameter (of a flange's pad length by width) by height in the sheet's unit, of one
-    that does not stand out its diameter alone. ``flag`` says where the thread comes from,
-    ``boss_flag`` where the boss does.
+    ``sizes`` are those of the ``seat``: of a boss diameter (of a flange's pad length by width) and
+    height, of a spotface the least diameter that the thread's standard asks.
     """
 
     table: str
     end: str
     thread: str
     clock: str
-    boss: str
-    boss_flag: Flag
+    seat: Seat
+    sizes: tuple[Sized, ...]
     short: str
     brief: str
     hour: str
@@ -53,36 +59,20 @@ def port_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[PortRow, ..
     return tuple(_row(c, p, names[p.table], side, dimensions, fractions) for p in c.ports)
 
 
-def boss_across(port: Port, dimensions: str, fractions: int) -> str:
-    """Say how large a boss is: a round one by its diameter, a flange's pad by both its sides.
-
-    A pad is bolts and a rim, nothing to be held to: on a metric sheet a tenth is enough.
-    """
-    sizes = [port.sizes.boss, port.sizes.across] if port.thread.is_flange else [port.sizes.boss]
-    if port.thread.is_flange and dimensions.startswith("mm"):
-        sizes = [round(s, 1) for s in sizes]
-    said = " x ".join(printed(f"{port.table}.boss", s, dimensions, fractions)[0] for s in sizes)
-    return said if port.thread.is_flange else f"Ø{said}"
-
-
 def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fractions: int) -> PortRow:
     thread, plug = port.thread, ", plugged" if port.sizes.plugged else ""
     clocks = {"rod": port.clock, "base": seen_from_base(port.clock)}
     readings = {end: hour(d, port.in_degrees).replace(" deg", "°") for end, d in clocks.items()}
     away = "base" if side == "rod" else "rod"
     typed, other = readings[side], readings[away]
-    boss = [boss_across(port, dimensions, fractions)]
-    if port.sizes.height > 0.0:
-        boss.append(printed(f"{port.table}.height", port.sizes.height, dimensions, fractions)[0])
-    names = (f"{port.table}.boss", f"{port.table}.height")
-    boss_flags = [flag_of(c.value(n)) for n in names]
+    seat, sizes = _seat(c, port, dimensions, fractions)
     return PortRow(
         port.table,
         end,
         f"{thread.words[0]}, {thread.standard}{plug}",
         typed if typed == other else f"{typed} ({other})",
-        " x ".join(boss),
-        next((f for f in (OPEN, DERIVED, MEASURED) if f in boss_flags), ""),
+        seat,
+        sizes,
         thread.short,
         thread.brief,
         typed,
@@ -90,3 +80,29 @@ def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fraction
         "" if typed == other else away,
         flag_of(c.value(f"{port.table}.thread")),
     )
+
+
+def _seat(
+    c: Cylinder, port: Port, dimensions: str, fractions: int
+) -> tuple[Seat, tuple[Sized, ...]]:
+    """Say what a port's face lies on; in a flat nothing stands out and no table has a flange's."""
+
+    def say(name: str, size: float, rough: bool) -> str:
+        return printed(f"{port.table}.{name}", size, dimensions, fractions, rough=rough)[0]
+
+    if port.flat and port.sizes.height <= 0.0:
+        least = None if port.thread.is_flange else port.thread.spotface_dia_mm
+        return ("spotface", ((f"Ø{say('boss', least, False)} MIN", ""),)) if least else ("", ())
+    across = say("boss", port.sizes.boss, True)
+    if port.thread.is_flange:
+        across += f" x {say('boss', port.sizes.across, True)}"
+    else:
+        across = f"Ø{across}"
+    height = f"{port.table}.height"
+    flag = flag_of(c.value(height))
+    rough = flag == DERIVED and not any(w.name == height for w in c.wishes)
+    sizes = (
+        (across, flag_of(c.value(f"{port.table}.boss"))),
+        (say("height", port.sizes.height, rough), flag),
+    )
+    return "boss", sizes

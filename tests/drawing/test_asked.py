@@ -24,7 +24,7 @@ STANDARDS = {"SAE-8 (3/4-16 UNF-2B)": " O-RING BOSS", "M27x2": " ISO 6149"}
 def said(name, end="Base port", plugged=False, hour="12:00"):
     """The lines in which the page says a port."""
     short = name + STANDARDS.get(name, "")
-    row = PortRow("base_port", end, "", "", "", "", short, name, hour, plugged)
+    row = PortRow("base_port", end, "", "", "", (), short, name, hour, plugged)
     words = Callout("base_port.thread", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), ("", "", ""))
     only = replace(job(), wishes=(words,), ports=(row,))
     return {brief: asked(only, brief).wishes[0].lines for brief in (False, True)}

@@ -20,8 +20,9 @@ from tests.drawing.sample_job import wishes
 
 
 def row(table, end):
+    boss = (("Ø36", "D"), ("12", ""))
     return PortRow(
-        table, end, "G 1/2, ISO 1179-1", "12:00", "36 x 12", "D", "G 1/2", "G 1/2", "12:00"
+        table, end, "G 1/2, ISO 1179-1", "12:00", "boss", boss, "G 1/2", "G 1/2", "12:00"
     )
 
 

@@ -195,6 +195,13 @@ def test_pins_that_come_with_it_are_told_in_their_row():
     assert rows["Rod end pin"].startswith("supplied, head and spring clip, ")
 
 
+def test_which_bolts_a_flange_port_takes_is_asked():
+    """Code 61 has metric bolts and inch ones, and nothing on the paper said which."""
+    text = (SPECS / "pulp-press.toml").read_text(encoding="utf-8")
+    assert words_of(sheet(text=text).data)["Port bolts, M or UNC?"] == ""
+    assert not [label for label in words_of(sheet().data) if "bolts" in label]
+
+
 def test_what_comes_with_both_ends_is_told_once():
     text = (SPECS / "eel-pass.toml").read_text(encoding="utf-8")
     rows = words_of(sheet(text=text).data)

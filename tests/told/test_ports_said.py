@@ -1,6 +1,7 @@
 """Ports in words: a pad is no round boss, and what is said of three says of what."""
 
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 
@@ -14,21 +15,46 @@ from drafting.told.ports_said import port_rows
 SPECS = Path(__file__).parents[2] / "specs"
 
 
-def cylinder(name):
-    return load(checked((SPECS / f"{name}.toml").read_bytes()))
+BSP = "G 1/2 DIN 3852-2"
+
+
+def cylinder(name, swaps=MappingProxyType({})):
+    text = (SPECS / f"{name}.toml").read_text(encoding="utf-8")
+    for old, new in swaps.items():
+        assert old in text
+        text = text.replace(old, new)
+    return load(checked(text.encode()))
 
 
 @pytest.mark.parametrize(
-    ("name", "bosses"),
+    ("name", "swaps", "said"),
     [
-        ("log-grapple", {"Ø30 x 13"}),
-        ("lock-paddle", {"Ø27"}),  # in head and cap nothing stands out
-        ("pulp-press", {"69.6 x 44.2 x 3", "58.1 x 35.8 x 3"}),
+        ("log-grapple", {}, [("boss", (("Ø30", "D"), ("13", "D")))] * 2),
+        (
+            "log-grapple",
+            {"[rod_port]": "height = 16\n[rod_port]"},
+            [("boss", (("Ø30", "D"), ("16", ""))), ("boss", (("Ø30", "D"), ("13", "D")))],
+        ),
+        (
+            "timber-carriage",
+            {},
+            [("boss", (("Ø30.2", "D"), ("14.29", "D"))), ("boss", (("Ø30.2", "D"), ("19.05", "")))],
+        ),
+        (
+            "pulp-press",
+            {},
+            [("boss", (("69.6 x 44.2", "D"), ("3", "D")))] * 2
+            + [("boss", (("58.1 x 35.8", "D"), ("3", "D")))],
+        ),
+        ("lock-paddle", {}, [("spotface", (("Ø27 MIN", ""),))] * 3),
+        ("lock-paddle", {BSP: "SAE-8"}, [("spotface", (("Ø30 MIN", ""),))] * 3),
+        ("lock-paddle", {BSP: "1/2 NPT"}, [("", ())] * 3),
+        ("lock-paddle", {BSP: "1/2 code 61", "69": "82", "472.5": "498"}, [("", ())] * 3),
     ],
 )
-def test_a_round_boss_has_its_sign_and_a_pad_both_its_sides(name, bosses):
-    """'BOSS Ø x HEIGHT' stood over pads, and over spotfaces without a height."""
-    assert {r.boss for r in port_rows(cylinder(name), "mm", 0)} == bosses
+def test_each_size_of_a_boss_has_its_own_flag_and_a_flat_has_no_boss(name, swaps, said):
+    """'Ø1 5/8 x 1 1/4 D' where 1 1/4 was typed; bosses were said of ports in a head's flats."""
+    assert [(r.seat, r.sizes) for r in port_rows(cylinder(name, swaps), "mm", 0)] == said
 
 
 def test_a_pad_is_drawn_by_rule_as_a_pad():

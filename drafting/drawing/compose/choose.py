@@ -168,7 +168,7 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     behind = data_pages(job, paper, dresser.shown.left_out, spared)
     beside = own_pages(dresser, page)
     further = where_views_are(page.alone, 2 + len(behind), beside)
-    notes = page_notes(job, page.is_broken, paper.is_small, further)
+    notes = page_notes(job, page.is_broken, paper.is_small, len(behind), further)
     first, pins = _drawing(page, dresser, job, notes)
     sheets = (first, *behind, *beside, *pin_pages(job, paper, pins))
     head, *more = (

@@ -28,7 +28,10 @@ UNITS = {
     "in [mm]": "inches [mm]",
     "mm [in]": "mm [inches]",
 }
-_TOGETHER = re.compile(r"[(\[] [)\]] \w+|(?:Ø?\d+ )?\S+(?: x (?:\d+ )?\S+)+")
+_FLAGGED = r"\S+(?: (?:D|M|OPEN)\b)?"
+_TOGETHER = re.compile(
+    rf"[(\[] [)\]] \w+|(?:Ø?\d+ )?{_FLAGGED}(?: x (?:\d+ )?{_FLAGGED})+|Ø(?:\d+ )?\S+ MIN"
+)
 _GLUE = "·"
 """Stands for a space at which no line may end; no note has one."""
 _PITCH = 4.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.sheet.sheet import Sheet
@@ -17,26 +17,44 @@ _NEVER_LEFT_OUT = {
     "cylinder.rod": "rod ",
 }
 """Sizes that a page says in words where their view stands on another, with a word before them."""
-_REST = "Sizes to hold, data, cautions, approval: sheet 2."
+_REST = "Sizes to hold, data, cautions, approval:"
 
 
-def page_notes(job: Job, broken: bool, bosses: bool, further: str = "") -> tuple[str, ...]:
+def page_notes(
+    job: Job, broken: bool, bosses: bool, behind: int = 1, further: str = ""
+) -> tuple[str, ...]:
     """Give the lines: signs, clock and inside, where the rest is.
 
-    ``bosses`` says them in words; ``further`` tells where views are that have pages of their own.
+    ``bosses`` says them in words; ``behind`` is how many sheets of data follow, ``further`` tells
+    where views are that have pages of their own.
     """
     side = f"Clock as seen from the {job.clock_from} end."
     turning = f" Rod {job.turning}." if job.turning else ""
+    sheets = {1: "sheet 2", 2: "sheets 2, 3"}.get(behind, f"sheets 2 to {behind + 1}")
+    rest = f"{_REST} {sheets}."
     lines = [
         _signs(job),
         f"{side} The inside is the builder's choice.{turning}",
-        " ".join((_REST, BROKEN)) if broken else _REST,
+        f"{rest} {BROKEN}" if broken else rest,
         *([further] if further else []),
     ]
-    if bosses and job.ports:
-        said = "; ".join(f"{p.end.lower()} {p.boss}" for p in job.ports if p.boss)
-        lines.insert(1, f"Bosses: {said}.")
+    if bosses and (seats := " ".join(_seats(job))):
+        lines.insert(1, seats)
     return tuple(lines)
+
+
+def _seats(job: Job) -> Iterator[str]:
+    """Say the bosses and spotfaces of the ports, equal ones once."""
+    for seat, label in (("boss", "Bosses"), ("spotface", "Spotfaces")):
+        sizes = {
+            p.end.lower(): " x ".join(f"{words} {flag}".strip() for words, flag in p.sizes)
+            for p in job.ports
+            if p.seat == seat
+        }
+        if len(sizes) == len(job.ports) > 1 and len(set(sizes.values())) == 1:
+            sizes = {"both" if len(sizes) == 2 else "all": sizes[next(iter(sizes))]}
+        if sizes:
+            yield f"{label}: {'; '.join(' '.join(said) for said in sizes.items())}."
 
 
 def _signs(job: Job) -> str:

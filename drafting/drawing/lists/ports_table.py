@@ -5,23 +5,27 @@ At most six rows; further ports stand on the views and on the data sheet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from drafting.drawing.lists.title_block import Block
-from drafting.drawing.sheet.explode import flag_width
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Text
 from drafting.drawing.sheet.strokes import Line
 from drafting.drawing.sheet.style import Style
-from drafting.told.ports_said import PortRow
+from drafting.told.flags import Flag
+from drafting.told.ports_said import PortRow, Sized
 
 MOST = 6
-_APART = 14.0
-"""Free paper between two columns, at the most."""
+_APART, _LEAST_APART = 14.0, 3.0
+"""Free paper between two columns, at the most, and at the least while words can be left out."""
 _ROW, _HEAD, _TITLE = 4.6, 4.6, 5.6
 _INSIDE = 2.0
 """Free paper between the last column and the frame, in which the table ends."""
-_CLOCK, _THREAD, _BOSS = "CLOCK", "THREAD", "BOSS"
+_CLOCK, _THREAD = "CLOCK", "THREAD"
+_FLAG_GAP, _FLAG_ROOM = 1.0, 0.6
+"""Free paper before a flag's frame, and within it at either side."""
+Cell = tuple[Sized, ...]
+"""Words in a row, each with its flag."""
 
 
 def ports_table(
@@ -30,33 +34,35 @@ def ports_table(
     """Build the table upwards from its lower left corner."""
     x0, y0 = at
     ports = ports[:MOST]
-    flags = _flag_rooms(ports, style)
     heads, rows = next(
-        (found for k in range(3) if _fits(found := _said(ports, k), wide - _INSIDE, flags, style)),
+        (found for k in range(3) if _fits(found := _said(ports, k), wide - _INSIDE, style)),
         _said(ports, 3),
     )
-    lefts = _lefts(x0, wide - _INSIDE, _needs(heads, rows, flags, style))
+    lefts = _lefts(x0, wide - _INSIDE, _needs(heads, rows, style))
     small, head = style.small_text, style.field_name
     marks, texts = [], []
     top = y0 + len(rows) * _ROW
-    for k, (cells, port) in enumerate(zip(rows, ports, strict=False)):
+    for k, cells in enumerate(rows):
         y = top - (k + 1) * _ROW
         marks.append(Mark(Line((x0, y), (x0 + wide, y)), "table"))
-        for x, cell in zip(lefts, cells, strict=True):
-            texts.append(Text((x, y + 1.2), cell, small, name="ports"))
-        for column, flag in ((1, port.flag), (-1, port.boss_flag)):
-            if flag:
-                at = (lefts[column] + width(cells[column], small), y + 1.2)
-                frame, text = _framed(flag, at, style)
-                marks += frame
-                texts.append(text)
-    for x, words in zip(lefts, heads, strict=True):
-        if words:
-            texts.append(Text((x, top + 1.4), words, head, name="ports.heading"))
+        for left, cell in zip(lefts, cells, strict=True):
+            x = left
+            for words, flag in cell:
+                texts.append(Text((x, y + 1.2), words, small, name="ports"))
+                x += width(words, small)
+                if flag:
+                    frame, text = _framed(flag, (x, y + 1.2), style)
+                    marks += frame
+                    texts.append(text)
+                    x += _flag_wide(flag, style)
+                x += width(" ", small)
+    for x, title in zip(lefts, heads, strict=True):
+        if title:
+            texts.append(Text((x, top + 1.4), title, head, name="ports.heading"))
     marks += [Mark(Line((x0, y), (x0 + wide, y)), "table") for y in (top, top + _HEAD)]
-    title = top + _HEAD
-    texts.append(Text((x0, title + 1.6), "PORTS", small, bold=True, name="ports.heading"))
-    return Block(tuple(marks), tuple(texts), (x0, y0, x0 + wide, title + _TITLE))
+    high = top + _HEAD
+    texts.append(Text((x0, high + 1.6), "PORTS", small, bold=True, name="ports.heading"))
+    return Block(tuple(marks), tuple(texts), (x0, y0, x0 + wide, high + _TITLE))
 
 
 def table_high(count: int) -> float:
@@ -64,7 +70,7 @@ def table_high(count: int) -> float:
     return min(count, MOST) * _ROW + _HEAD + _TITLE
 
 
-Words = tuple[tuple[str, ...], list[tuple[str, ...]]]
+Words = tuple[tuple[str, ...], list[tuple[Cell, ...]]]
 """The headings and the rows."""
 
 
@@ -77,37 +83,36 @@ def _said(ports: Sequence[PortRow], short: int) -> Words:
     other = next((p.other_end for p in ports if p.other_end), "")
     side = "BASE" if other == "rod" else "ROD"
     end = f"{'' if short > 1 else ' FROM'} {side} ({other.upper()})" if other else ""
-    rows: list[tuple[str, ...]] = []
+    seats = list(dict.fromkeys(p.seat for p in ports if p.seat))
+    rows: list[tuple[Cell, ...]] = []
     for p in ports:
         first, *more = p.thread.split(", ")
         kept = more if not short else [m for m in more if m == "plugged"]
         if short > 2:
             first = first.replace(" O-RING BOSS", " ORB").replace("FOUR-BOLT FLANGE ", "")
-        rows.append((p.end, ", ".join((first, *kept)), p.clock, p.boss))
-    return ("", _THREAD, f"{_CLOCK}{end}", _BOSS), rows
+        seat = [(f"x {words}" if k else words, flag) for k, (words, flag) in enumerate(p.sizes)]
+        if len(seats) > 1 and p.seat == "spotface":
+            seat.insert(0, ("spotface", ""))
+        thread = (", ".join((first, *kept)), p.flag)
+        rows.append((((p.end, ""),), (thread,), ((p.clock, ""),), tuple(seat)))
+    seat_head = seats[0].upper() if len(seats) == 1 else "BOSS" if seats else ""
+    return ("", _THREAD, f"{_CLOCK}{end}", seat_head), rows
 
 
-def _flag_rooms(ports: Sequence[PortRow], style: Style) -> tuple[float, ...]:
-    """Give how much wider the flags make each column."""
-
-    def widest(flags: Iterable[str]) -> float:
-        return max((flag_width(f, style) for f in flags if f), default=0.0)
-
-    return 0.0, widest(p.flag for p in ports), 0.0, widest(p.boss_flag for p in ports)
+def _fits(words: Words, wide: float, style: Style) -> bool:
+    return sum(_needs(*words, style)) + _LEAST_APART * (len(words[0]) - 1) <= wide
 
 
-def _fits(words: Words, wide: float, flags: Sequence[float], style: Style) -> bool:
-    heads, rows = words
-    return sum(_needs(heads, rows, flags, style)) + 2.0 * (len(heads) - 1) <= wide
-
-
-def _needs(
-    heads: Sequence[str], rows: Sequence[tuple[str, ...]], flags: Sequence[float], style: Style
-) -> list[float]:
+def _needs(heads: Sequence[str], rows: Sequence[tuple[Cell, ...]], style: Style) -> list[float]:
     return [
-        max(width(h, style.field_name), *(width(r[k], style.small_text) for r in rows)) + flag
-        for k, (h, flag) in enumerate(zip(heads, flags, strict=True))
+        max(width(head, style.field_name), *(_wide(cells[k], style) for cells in rows))
+        for k, head in enumerate(heads)
     ]
+
+
+def _wide(cell: Cell, style: Style) -> float:
+    words = width(" ".join(words for words, _ in cell), style.small_text)
+    return words + sum(_flag_wide(flag, style) for _, flag in cell if flag)
 
 
 def _lefts(x0: float, wide: float, needs: Sequence[float]) -> tuple[float, ...]:
@@ -120,11 +125,15 @@ def _lefts(x0: float, wide: float, needs: Sequence[float]) -> tuple[float, ...]:
     return tuple(out)
 
 
-def _framed(flag: str, at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
+def _flag_wide(flag: Flag, style: Style) -> float:
+    """Measure a flag's frame with the gap before it."""
+    return _FLAG_GAP + width(flag, style.field_name) + 2 * _FLAG_ROOM
+
+
+def _framed(flag: Flag, at: tuple[float, float], style: Style) -> tuple[list[Mark], Text]:
     """Draw the framed letters of a flag, as high as small letters."""
-    wide = width(flag, style.field_name) + 1.2
-    x0, y0 = at[0] + 1.0, at[1] - 0.4
-    x1, y1 = x0 + wide, y0 + style.small_text + 0.6
+    x0, y0 = at[0] + _FLAG_GAP, at[1] - 0.4
+    x1, y1 = at[0] + _flag_wide(flag, style), y0 + style.small_text + 0.6
     corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     marks = [
         Mark(Line(a, b), "table", "flag")
