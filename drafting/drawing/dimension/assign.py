@@ -26,6 +26,8 @@ _BEHIND = 7.2
 """What it costs to point at the edge of a port that faces away: more than at a covered one."""
 _DASHED, _UNDRAWN = 1.5, 30.0
 """What it costs to point at a port of which only dashes are drawn, or nothing."""
+_ON_DIAL = 2.0
+"""What it is worth that the hour of a seat is told where the hours stand."""
 _PROFILE = 0.35
 """A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
@@ -219,6 +221,8 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     if facing < -_PROFILE:
         return [(wish, first / 4 + (_BEHIND if is_port(wish.name) else 3 * _UNSEEN))]
     turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
+    if picture.name == "end" and wish.name.endswith(".clock"):
+        turned -= _ON_DIAL
     at = picture.look.flat(wish.tip)
     seen = picture.on_own(own, at) if is_port(wish.name) else _in_sight(wish.tip, picture)
     return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]

@@ -131,7 +131,7 @@ def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterat
     edge = picture.outmost_of(own, out) if is_port(own) and away else None
     if edge:
         at, behind = edge, _FROM_BEHIND
-    elif not radius:
+    elif not radius and (is_port(own) or not picture.on_hidden(at)):
         at = picture.nearest_of(own, at) or at
     tip = ground.paper(at)
     up_first = tip[1] >= 0.0

@@ -49,6 +49,9 @@ COLLAR = 0.92
 """Largest gland, in hosts, round which an angle still finds a face to stand against."""
 Stand = Literal["side lug", "base angle", "rod angle"]
 
+_ON_SEAT = 0.6
+"""Where words point at a seat: so far from its middle to its edge, clear of the hour."""
+
 
 @dataclass(frozen=True, slots=True)
 class Foot(Mount):
@@ -270,6 +273,7 @@ class Foot(Mount):
         x0, x1 = sizes.plates()[0]
         y = pitch[1] / 2
         words = (f"SEAT FACES {hour(self.typed_clock)}",)
+        seat, *others = ((x, side * _ON_SEAT * half, -h) for side in (1, -1) for x in (x0, x1))
         wishes: list[Wish] = [
             Length(f"{t}.seat_height", ORIGIN, (0.0, half, -h), Z, rank=3),
             Length(f"{t}.plate.x", (x0, half, -h), (x1, half, -h), X, rank=3),
@@ -277,7 +281,7 @@ class Foot(Mount):
             Length(f"{t}.thickness", (x0, half, -h), (x0, half, sizes.thickness - h), Z, rank=2),
             Length(f"{t}.bolts.pitch.across", (0.0, -y, -h), (0.0, y, -h), Y, rank=2),
             Diameter(f"{t}.bolts.hole", (0.0, y, -h), Z, sizes.hole, f"{sizes.count} HOLES"),
-            Callout(f"{t}.clock", (x0, 0.0, -h), scale(Z, -1.0), words, others=((x1, 0.0, -h),)),
+            Callout(f"{t}.clock", seat, scale(Z, -1.0), words, others=tuple(others)),
         ]
         if sizes.count == 4:
             end = (pitch[0], y, -h)
