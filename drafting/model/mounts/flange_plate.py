@@ -43,7 +43,7 @@ class FlangePlate:
         seat = x0 if bearing[0] < 0 else x1
         t, top = self.table, (0.0, self.plate.z / 2)
         edge = (seat, 0.0, 0.94 * self.plate.z / 2)
-        words = ("THIS FACE BEARS", f"ON THE MACHINE ({self.seat.upper()})")
+        words = (f"BEARING FACE, {self.seat.upper()}",)
         return (
             *self.plate.wishes(seat),
             *self.bolts.wishes(seat),
