@@ -159,3 +159,11 @@ def test_pins_share_a_page_at_the_largest_scale_that_has_room(longer, scale):
         assert b[2] < PAPERS[0].frame[2]
     for a, b in pairwise(boxes):
         assert a[2] < b[0] or b[3] < a[1]
+
+
+@pytest.mark.parametrize(("many", "here"), [(1, True), (2, False), (9, False)])
+def test_pins_are_not_torn_apart(many, here):
+    """Of two one has room beside the views: then both stand on a page of their own."""
+    sheet = compose(job(pins=(PIN,) * many))
+    first, *more = (sum(v.name == PIN.table for v in s.views) for s in (sheet, *sheet.following))
+    assert (first, sum(more)) == ((many, 0) if here else (0, many))

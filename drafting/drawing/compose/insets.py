@@ -22,32 +22,42 @@ from drafting.drawing.views.view import as_view, dressed_view
 def with_insets(
     page: Page, job: Job, seen: Seen, firm: Sequence[Box]
 ) -> tuple[tuple[View, ...], tuple[Small, ...]]:
-    """Give all views of a page as they are drawn, and the small ones that found no room.
+    """Give all views of a page as they are drawn, and the pins that found no room.
 
-    ``firm`` is what stands on the paper beside the views.
+    Pins stay together: where one has no room all are left. ``firm`` is what stands on the paper
+    beside the views.
     """
     views = {
         p.view.picture.name: as_view(p.view, p.view.picture.name, p.at, float(p.scale))
         for p in page.views
     }
     boxes = [*page.boxes, *firm, *centring_room(page.paper)]
-    small: list[View] = []
-    left: list[Small] = []
-    for wanted in small_views(job, page.scale, page.paper):
-        found = _best_room(page, wanted, boxes)
-        if found:
-            boxes.append(found[0])
-            small.append(found[1])
-        else:
-            left.append(wanted)
+    pins = small_views(job, page.scale, page.paper)
+    small = list(_with_room(page, pins, boxes))
+    left: tuple[Small, ...] = ()
+    if len(small) < len(pins):
+        small, left = [], pins
+    boxes += [box for box, _ in small]
     for detail in wanted_details(job, seen, page.scale, page.paper):
         parent = marked(views["side"], detail, page.style)
         found = _best_room(page, detail.small, boxes) if parent else None
         if parent and found:
             views["side"] = parent
             boxes.append(found[0])
-            small.append(found[1])
-    return (*views.values(), *small), tuple(left)
+            small.append(found)
+    return (*views.values(), *(view for _, view in small)), left
+
+
+def _with_room(
+    page: Page, pins: Sequence[Small], boxes: Sequence[Box]
+) -> Iterator[tuple[Box, View]]:
+    """Place pins one after the other, those that have room."""
+    taken = list(boxes)
+    for pin in pins:
+        found = _best_room(page, pin, taken)
+        if found:
+            taken.append(found[0])
+            yield found
 
 
 def _best_room(page: Page, small: Small, boxes: list[Box]) -> tuple[Box, View] | None:
