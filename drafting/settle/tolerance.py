@@ -22,8 +22,8 @@ OUTSIDE = ("rod", "pin", "bushing", "ball_width", "thickness", "grip", "gland_ou
 class Tolerance:
     """The tolerance of one size: deviations in mm (None: left open) and the class, if typed so.
 
-    ``fractions`` tells that it was typed in fractions of an inch. ``why`` is the file and line, and
-    for a class the row of the table.
+    ``fractions`` tells that it was typed in fractions of an inch, ``places`` with how many decimals
+    of ``unit``. ``why`` is the file and line, and for a class the row of the table.
     """
 
     name: str
@@ -33,6 +33,8 @@ class Tolerance:
     fit: str = ""
     fractions: bool = False
     why: str = ""
+    places: int = 0
+    unit: str = ""
 
 
 def settle_tolerances(book: Ledger) -> dict[str, Tolerance]:
@@ -63,7 +65,8 @@ def settle_tolerances(book: Ledger) -> dict[str, Tolerance]:
         else:
             assert read.deviations is not None
             lower, upper = read.deviations
-        found[size] = Tolerance(size, given.typed, lower, upper, read.fit, read.fractions, why)
+        said = (read.fit, read.fractions, why, read.places, read.unit)
+        found[size] = Tolerance(size, given.typed, lower, upper, *said)
     _judge_pins(book, found)
     return found
 
@@ -125,7 +128,7 @@ def toleranced(size: Mm, t: Tolerance, unit: str, fractions: int) -> tuple[str, 
 
     Millimetres after ISO 129-1: deviations with equal decimals, zero as 0. Inches after ASME Y14.5:
     size and deviations with equal decimals, no leading zero, a zero with its sign (both recalled).
-    Fractions where size and deviations were given so.
+    No fewer decimals than were typed. Fractions where size and deviations were given so.
     """
     if t.lower is None or t.upper is None:
         return _number(size, unit, fractions), f" {t.fit}"
@@ -137,13 +140,14 @@ def toleranced(size: Mm, t: Tolerance, unit: str, fractions: int) -> tuple[str, 
                 return main, f" ±{up}"
             return main, f" {_sign(t.upper)}{up} {_sign(t.lower, '-')}{down}"
     ends = (t.upper, t.lower)
+    typed = t.places if t.unit == unit else 0
     if unit == "in":
         places = max(_places(v / 25.4, 4) for v in (*ends, size))
-        places = max(places, 2)
+        places = max(places, typed, 2)
         main = format_inch(size, 0, places)
         up, down = (format_inch(abs(v), 0, places) for v in ends)
     else:
-        places = max(_places(v, 3) for v in ends)
+        places = max(typed, *(_places(v, 3) for v in ends))
         main = format_mm(size)
         up, down = (format_mm(abs(v), places) if abs(v) > 1e-9 else "0" for v in ends)
     if abs(t.upper + t.lower) < 1e-9:

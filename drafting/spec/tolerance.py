@@ -6,6 +6,7 @@ What was not typed does not exist: one deviation alone, or a width without a sig
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from drafting.factors import Misread
 from drafting.records import dataclass
@@ -28,17 +29,27 @@ _TYPED = str.maketrans({"−": "-", "–": "-", "‐": "-", "⁄": "/"})
 class TypedTolerance:
     """What was typed: a class, two deviations or two limits (mm, lower first).
 
-    ``fractions`` tells that they were typed as fractions of an inch.
+    ``fractions`` tells that they were typed as fractions of an inch, ``places`` with how many
+    decimals of ``unit`` ("in", "mm").
     """
 
     fit: str = ""
     deviations: tuple[float, float] | None = None
     limits: tuple[float, float] | None = None
     fractions: bool = False
+    places: int = 0
+    unit: str = ""
 
 
 def read_tolerance(text: str, units: str) -> TypedTolerance:
     """Read a tolerance; a bare number is in ``units``. Raises Misread."""
+    read = _read(text, units)
+    places = max((len(found) for found in re.findall(r"\.([0-9]+)", text)), default=0)
+    unit = "mm" if "mm" in text.lower() else "in" if re.search(r"in|[\"”″]", text, re.I) else units
+    return read if read.fit else replace(read, places=places, unit=unit)
+
+
+def _read(text: str, units: str) -> TypedTolerance:
     said = " ".join(text.translate(_TYPED).split())
     if not said:
         raise Misread("empty", "nothing is written between the quotes; leave the line out instead")

@@ -13,8 +13,8 @@ from drafting.told.data_sheet import DataSheet
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
 from drafting.told.flags import DERIVED, MEASURED, flags, legend
 from drafting.told.from_memory import memory_notes
-from drafting.told.held import held_rows, lengths_held, names_held, toward_base
-from drafting.told.printed import ROUNDED, printed, with_brackets
+from drafting.told.held import body_head, held_rows, lengths_held, names_held, toward_base
+from drafting.told.printed import printed, rounding, with_brackets
 
 MEASURED_SAYS = "± behind M: how well it is known, 19 readings in 20; not a tolerance to build to."
 UNITS = {"in": "inches", "mm": "mm"}
@@ -37,13 +37,16 @@ def data_of(
     )
     return DataSheet(
         held=held,
+        body=body_head(c),
         behind=toward_base(c),
         lengths=lengths,
         lengths_words=words,
         data=data_rows(c, dry_mass(c.parts), dimensions, fractions),
         ruled=drawn_by_rule(c, dimensions, fractions, frozenset(named)),
         notes=(
-            *standing_notes(dimensions, flags(c.values).values()),
+            *standing_notes(
+                dimensions, flags(c.values).values(), rounding(fractions, bool(c.tolerances))
+            ),
             *(str(t) for t in said),
             *_depths(c),
             *memory_notes(c),
@@ -66,14 +69,14 @@ def _depths(c: Cylinder) -> tuple[str, ...]:
     return ("Depths of port threads, tap drills and bolt threads: by the builder.",)
 
 
-def standing_notes(dimensions: str, flagged: Iterable[str]) -> tuple[str, ...]:
-    """Say the units and what brackets and the flags that were used mean."""
+def standing_notes(dimensions: str, flagged: Iterable[str], rounded: str) -> tuple[str, ...]:
+    """Say the units, what brackets mean and to what they are ``rounded``, and what the flags."""
     main, _, other = dimensions.partition(" ")
     words = f"Sizes in {UNITS[main]}"
     if other:
         unit = other.strip("[]")
         words += f", [{unit}] for information"
-        words += f", {ROUNDED}" if unit == "mm" else " to .001"
+        words += f", {rounded}" if unit == "mm" else " to .001"
     used = {DERIVED, *flagged}
     return (
         f"{words}; in (parentheses) for reference. {legend(used)}",

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import floor, log10
 
 from drafting.model.cylinder import Cylinder
+from drafting.model.pins.loose_pin import LoosePin
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.told.data_sheet import Row, Said
 from drafting.told.facts import (
@@ -213,12 +214,14 @@ def _times(c: Cylinder) -> str:
 def _pins(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
     """Say of each loose pin whether it comes with the cylinder, and then which; alike ones once."""
 
-    def say(size: float) -> str:
-        return with_brackets(*printed("pin", size, dimensions, fractions))
+    def say(p: LoosePin, field: str, size: float) -> str:
+        name = f"{p.table}.{field}"
+        held = tolerance_of(c.tolerances, name)
+        return with_brackets(*printed(name, size, dimensions, fractions, held is not None))
 
     known = {
         f"{end_word(p.end_of)} end pin": f"supplied, {'head and ' if p.head else ''}"
-        f"{p.retention}, Ø{say(p.diameter)} x {say(p.length)}"
+        f"{p.retention}, Ø{say(p, 'diameter', p.diameter)} x {say(p, 'length', p.length)}"
         for p in c.pins
         if p.supplied
     }

@@ -46,13 +46,14 @@ class Ruled:
 class DataSheet:
     """All that stands on the data sheet, in its order.
 
-    ``behind``: a size to hold has a minus, which lies towards the base. ``lengths`` are columns:
-    label and size. ``general`` is the tolerance of sizes without one. ``sizes`` are (name, label,
-    size) of all, for what a small drawing leaves out; ``said`` names those that a row above says
-    already.
+    ``body`` heads the sizes of the body's mount and of the base end's ports. ``behind``: a size to
+    hold has a minus, which lies towards the base. ``lengths`` are columns: label and size.
+    ``general`` is the tolerance of sizes without one. ``sizes`` are (name, label, size) of all, for
+    what a small drawing leaves out; ``said`` names those that a row above says already.
     """
 
     held: tuple[Held, ...] = ()
+    body: str = "BASE END"
     behind: bool = False
     lengths: tuple[tuple[str, Said], ...] = ()
     lengths_words: str = ""

@@ -15,7 +15,7 @@ from drafting.settle.wishes import Callout, Length
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
-from drafting.told.facts import face_word, outermost, pins_at
+from drafting.told.facts import elsewhere, face_word, outermost, pins_at
 from drafting.told.flags import flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 from drafting.values import Value
@@ -105,6 +105,13 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
     return tuple(Held(label, row.get("base"), row.get("rod")) for label, row in cells.items())
 
 
+def body_head(c: Cylinder) -> str:
+    """Head the column of the body's mount, which may stand elsewhere than the base end's port."""
+    if not elsewhere(c):
+        return "BASE END"
+    return "BODY, BASE PORT" if any(p.end == "base" for p in c.ports) else "BODY"
+
+
 def lengths_held(
     c: Cylinder, dimensions: str, fractions: int
 ) -> tuple[tuple[tuple[str, Said], ...], str]:
@@ -152,7 +159,7 @@ def said(
 ) -> Said:
     """Say a size with its tolerance; ``open_line`` leaves a line where none is typed."""
     held = tolerance_of(c.tolerances, name)
-    main, other = printed(name, size, dimensions, fractions, bool(held and held.fit))
+    main, other = printed(name, size, dimensions, fractions, held is not None)
     general = c.spec.word("drawing.general_tolerance")
     band: str | None = "" if open_line and not general else None
     if held is not None:

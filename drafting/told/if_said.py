@@ -10,7 +10,8 @@ from drafting.told.facts import elsewhere
 from drafting.told.printed import printed, with_brackets
 
 _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
-    ("Mass moved", (("duty.mass", "{}"), ("duty.load_guided", "guided along the stroke"))),
+    ("Mass moved", (("duty.mass", "{}"),)),
+    ("Load", (("duty.load_guided", "guided along the stroke"),)),
     ("Pressure at work", (("duty.pressure", "{}"),)),
     ("Back pressure", (("duty.return_pressure", "{}"),)),
     ("Acceleration", (("duty.acceleration", "{}"),)),

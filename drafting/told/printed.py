@@ -1,7 +1,8 @@
 """How a size is printed on a customer's paper: the sheet's own unit first, the other in brackets.
 
 Millimetres in brackets that stand for a fraction of an inch are for information and say 0.1; those
-that stand for decimals, and all sizes that parts are fitted by, say 0.01 (our rule).
+that stand for decimals, and all sizes that have a tolerance or that parts are fitted by, say 0.01
+(our rule).
 """
 
 from __future__ import annotations
@@ -10,7 +11,6 @@ from drafting.units import dual, format_inch, format_mm, nearest_fraction
 
 FITTED = ("pin", "hole", "bore", "rod", "bushing", "ball_width", "diameter")
 """Sizes that other parts are fitted to."""
-ROUNDED = "from fractions to 0.1, pins, holes, bore and rod to 0.01"
 
 
 def printed(
@@ -23,9 +23,9 @@ def printed(
 ) -> tuple[str, str]:
     """Give the number in the sheet's unit and the one in brackets, empty where there is none.
 
-    ``name`` is the dotted name of the size in mm; ``fitted`` tells that it carries a fit, ``rough``
-    that it follows from others and is for reference: then no more than 0.1 mm is said, or .01 in
-    where it is no fraction; .001 in on a sheet of decimals.
+    ``name`` is the dotted name of the size in mm; ``fitted`` tells that it has a tolerance,
+    ``rough`` that it follows from others and is for reference: then no more than 0.1 mm is said, or
+    .01 in where it is no fraction; .001 in on a sheet of decimals.
     """
     main, other = dual(size, dimensions, fractions)
     fraction = bool(fractions) and nearest_fraction(abs(size), fractions) is not None
@@ -40,6 +40,14 @@ def printed(
         places = 1 if (fraction or rough) and not fitted else 2
         other = format_mm(float(format_mm(size, places)))
     return main, other
+
+
+def rounding(fractions: int, toleranced: bool) -> str:
+    """Say to what the millimetres in brackets are rounded."""
+    if not fractions:
+        return "to 0.01, references to 0.1"
+    fitted = "bore, rod and sizes with a tolerance" if toleranced else "bore and rod"
+    return f"from fractions to 0.1, pins, holes, {fitted} to 0.01"
 
 
 def with_brackets(main: str, other: str) -> str:

@@ -98,6 +98,38 @@ def test_printed_forms(size, lower, upper, fit, unit, fractions, said):
     assert "".join(toleranced(size, held, unit, fractions)) == said
 
 
+@pytest.mark.parametrize(
+    ("units", "size", "typed", "said"),
+    [
+        ("in", 11.75, "±0.010", "11.750 ±.010"),
+        ("in", 11.75, "11.740 to 11.760", "11.750 ±.010"),
+        ("in", 11.75, "±0.0100 in", "11.7500 ±.0100"),
+        ("in", 11.75, "±0.254 mm", "11.75 ±.01"),
+        ("mm", 298, "±0.50", "298 ±0.50"),
+        ("mm", 298, "+0.5 -0.10", "298 +0.50/-0.10"),
+        ("mm", 298, "±0.5", "298 ±0.5"),
+    ],
+)
+def test_typed_decimals_stay(units, size, typed, said):
+    """±0.010 was ±.01."""
+    text = f"""
+    title = "Trial"
+    units = "{units}"
+    [cylinder]
+    bore = {size / 4}
+    rod = {size / 8}
+    stroke = {size / 2}
+    retracted = {size}
+    tolerance = {{retracted = '{typed}'}}
+    [body_mount]
+    mount = "none"
+    [rod_mount]
+    mount = "plain"
+    """
+    (held,) = load(read_spec(text.encode(), mounts=mounts_by_end())).tolerances.values()
+    assert "".join(toleranced(size * (25.4 if units == "in" else 1.0), held, units, 0)) == said
+
+
 def test_fractions_stay_fractions_where_both_are():
     held = Tolerance("x", "", 0.0, 25.4 / 16, fractions=True)
     assert "".join(toleranced(27.25 * 25.4, held, "in", 16)) == "27 1/4 +1/16 -0"

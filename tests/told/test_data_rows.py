@@ -316,7 +316,7 @@ def test_a_gland_that_does_not_project_is_flush():
 
 
 GIVEN = {
-    "duty.mass": ("mass", '"900 lb"', "Mass moved", "900 lb, guided along the stroke"),
+    "duty.mass": ("mass", '"900 lb"', "Mass moved", "900 lb"),
     "duty.pressure": ("pressure", '"1800 psi"', "Pressure at work", "1800 psi"),
     "duty.stopping_distance": ("stopping_distance", '"3/4"', "Stopped within", "3/4 [19.1]"),
     "duty.safety_factor": ("safety_factor", "3.5", "Factor of safety", "3.5"),

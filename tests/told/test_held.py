@@ -15,6 +15,7 @@ from drafting.told.data import data_of
 from drafting.told.facts import derived_rows
 
 SPECS = Path(__file__).parents[2] / "specs"
+NO_BASE_PORT = ('[base_port]\nthread   = "SAE-10"\nclock    = "12:00"\nposition = -16.6875\n', "")
 
 
 def cylinder(name, *swaps):
@@ -38,6 +39,22 @@ def test_a_mount_that_is_not_at_the_base_says_where_it_stands():
     assert held("pomace-ram")["Mount"].base.text == "flange at rod end (ISO 6099 MF1)"
     assert held("penstock-gate")["Mount"].base.text.startswith("trunnion at middle (")
     assert held("hay-shuttle")["Mount"].base.text.startswith("foot (")
+
+
+@pytest.mark.parametrize(
+    ("name", "swaps", "head"),
+    [
+        ("hay-shuttle", (), "BASE END"),
+        ("penstock-gate", (), "BODY, BASE PORT"),
+        ("pomace-ram", (), "BODY, BASE PORT"),
+        ("penstock-gate", (("[cylinder]", '[cylinder]\naction = "pull"'), NO_BASE_PORT), "BODY"),
+    ],
+)
+def test_the_column_of_a_body_mount_is_headed_by_what_stands_in_it(name, swaps, head):
+    """Trunnion pins at the rod end stood under BASE END, with all their sizes."""
+    texts = [t.text for t in holding(sheet(name, *swaps), 5.6, 176.0).head.texts]
+    assert head in texts
+    assert ("BASE END" in texts) == (head == "BASE END")
 
 
 def test_a_typed_place_from_the_closed_end_is_held():
@@ -69,6 +86,64 @@ def test_both_pages_print_a_reference_alike():
     on_sheet = dict(data_of(c, "mm", 64).lengths)["RETRACTED"].text
     assert on_sheet == "(550)"
     assert on_drawing == f"RETRACTED {on_sheet}"
+
+
+BOLTED = """
+title = "Trial"
+units = "in"
+[cylinder]
+bore = 3
+rod = "1 1/2"
+stroke = 8
+retracted = "20 13/16"
+tolerance = {retracted = "±1/16"}
+[body_mount]
+mount = "flange"
+plate = 8
+bolts = {count = 6, hole = "9/16", circle = 6.375, tolerance = {circle = "±0.010"}}
+[rod_mount]
+mount = "clevis"
+pin = 1
+gap = "1 1/16"
+throat = "1 13/16"
+tolerance = {gap = "+1/32 -0"}
+[rod_pin]
+supplied = true
+length = "3 7/16"
+retention = "two cotters"
+tolerance = {length = "±1/32"}
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "label", "on_drawing", "on_sheet"),
+    [
+        ("cylinder.retracted", "RETRACTED", ("RETRACTED 20 13/16 ±1/16", "[528.64]"),
+         "20 13/16 [528.64] ±1/16"),
+        ("body_mount.bolts.circle", "Bolt circle", ("Ø6.375 ±.010", "[161.93]", "BOLT CIRCLE"),
+         "6.375 [161.93] ±.010"),
+        ("rod_mount.gap", "Gap", ("1 1/16 +1/32 -0", "[26.99]"), "1 1/16 [26.99] +1/32 -0"),
+        ("rod_mount.throat", "Throat", ("1 13/16", "[46]"), "1 13/16 [46]"),
+    ],
+)  # fmt: skip
+def test_a_size_is_rounded_alike_on_both_pages(name, label, on_drawing, on_sheet):
+    """[1189.04] on the drawing was [1189] on the data sheet, and ±0.010 was ±.01."""
+    job = sheet_job(load(checked(BOLTED.encode())))
+    (found,) = [texts(w, job) for w in job.wishes if w.name == name]
+    assert found == on_drawing
+    rows = {r.label: r.base or r.rod for r in job.data.held} | dict(job.data.lengths)
+    assert f"{rows[label].text} {rows[label].tolerance}".strip() == on_sheet
+
+
+def test_a_pins_length_is_rounded_alike_on_both_pages():
+    """[136.5] on its picture was [136.53] among the data."""
+    for text, brackets in ((BOLTED, "[87.31]"), (BOLTED.replace("±1/32", ""), "[87.3]")):
+        text = text.replace('tolerance = {length = ""}', "")
+        job = sheet_job(load(checked(text.encode())))
+        (pin,) = job.pins
+        (wish,) = [w for w in pin.wishes if w.name == "rod_pin.length"]
+        assert texts(wish, job)[1] == brackets
+        assert dict(job.data.data)["Rod end pin"].text.endswith(f"x 3 7/16 {brackets}")
 
 
 def test_a_thread_is_written_as_on_the_drawing():

@@ -68,3 +68,31 @@ def test_metric_sizes_in_inches_have_no_fractions(units, shown):
     """
     rows = dict(sheet_job(load(checked(text.encode()))).data.lengths)
     assert rows["RETRACTED"].text == shown
+
+
+@pytest.mark.parametrize(
+    ("swap", "said"),
+    [
+        ("", "from fractions to 0.1, pins, holes, bore and rod to 0.01;"),
+        ("tolerance = {stroke = '±1/16'}", "bore, rod and sizes with a tolerance to 0.01;"),
+        ("[drawing]\nfractions = 0", "[mm] for information, to 0.01, references to 0.1;"),
+    ],
+)
+def test_the_note_tells_the_rounding_that_the_sheet_has(swap, said):
+    """A sheet of decimals told of fractions."""
+    text = f"""
+    title = "Trial"
+    units = "in"
+    [cylinder]
+    bore = 2
+    rod = 1
+    stroke = 8
+    retracted = 23.4375
+    {"" if swap.startswith("[") else swap}
+    [body_mount]
+    mount = "none"
+    [rod_mount]
+    mount = "plain"
+    {swap if swap.startswith("[") else ""}
+    """
+    assert said in sheet_job(load(checked(text.encode()))).data.notes[0]

@@ -54,15 +54,15 @@ def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
     if isinstance(wish, Callout):
         *above, last = _filled(wish, job)
         return (*above, last + flag, *was)
-    held = tolerance_of(job.tolerances, wish.name)
     follows = isinstance(wish, Length) and wish.reference
+    held = None if follows else tolerance_of(job.tolerances, wish.name)
     main, other = printed(
         wish.name, measure(wish), job.dimensions, job.fractions, held is not None, follows
     )
     if wish.name in job.single:
         other = ""
     band = below = ""
-    if held is not None and not follows:
+    if held is not None:
         main, band = toleranced(measure(wish), held, job.dimensions[:2], job.fractions)
         more, mark, rest = band.partition(" (")
         main, band = main + more, mark.strip() + rest

@@ -46,7 +46,7 @@ def holding(sheet: DataSheet, pitch: float, wide: float, printed: float = 0.0) -
         about = about.replace("his tolerance where none is", "tolerances not")
         about += " Minus is towards the base."
     x = [wide * part for part in (*_STOPS, 1.0)]
-    names = ("", "BASE END", "TOLERANCE", "ROD END", "TOLERANCE")
+    names = ("", sheet.body, "TOLERANCE", "ROD END", "TOLERANCE")
     top = _head("SIZES TO HOLD", about, x, names, wide, "held")
 
     def cells(held: Held) -> Iterable[Cell]:
