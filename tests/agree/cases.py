@@ -220,6 +220,11 @@ def _typed() -> Iterator[Case]:
         "welded: trunnion at a distance",
         plain(body_mount={**trunnion, "position": 8, "grease": True}),
     )
+    bare = {"mount": "trunnion", "pin": 1.5, "shoulders": 5.5, "width": 9, "position": "rod end"}
+    yield Case(
+        "tie rod: trunnion pins on the head's sides",
+        plain("tie rod", cylinder={"square": 5.5}, body_mount=bare),
+    )
     thread = {"thread": "1 1/4-12 UNF", "thread_length": 1.5, "flats": 1.5}
     for word, more in (("male thread", {"shoulder": 2}), ("female thread", {})):
         mount = {"mount": word, **thread, **more}

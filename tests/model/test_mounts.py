@@ -176,6 +176,7 @@ IMPOSSIBLE = [
     ("body", "ball swivel", {"pin": 1, "ball_width": 0.9, "outside": 1.2}, "ring-inside-ball"),
     ("body", "ball swivel", {"pin": 1, "outside": 2.5, "offset": 1}, "ring-in-face"),
     ("body", "trunnion", {"pin": 1, "shoulders": 3.9, "width": 8}, "shoulders-in-barrel"),
+    ("body", "trunnion", {"pin": 1, "shoulders": 4, "width": 8}, "shoulders-in-barrel"),
     ("body", "trunnion", {"pin": 4, "width": 4.5}, "no-pins"),
     ("body", "trunnion", {"pin": 2, "outside": 1.5}, "no-shoulder"),
     ("body", "trunnion", {"pin": 0.4, "grease": True}, "no-room-for-grease"),

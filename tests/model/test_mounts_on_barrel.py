@@ -125,6 +125,24 @@ def test_trunnion_pins_begin_at_the_shoulders():
         assert metal(c.parts[0], *points) == [True, False, True, True, False]
 
 
+@pytest.mark.parametrize(("position", "part"), [("rod end", "head"), ("middle", "mount block")])
+def test_trunnion_pins_stand_straight_on_a_square_as_wide_as_the_shoulders(position, part):
+    """No bosses: nothing is asked of them, and the pins have their place as if there were some."""
+    square = {"construction": "tie rod", "square": 6, **FIXED}
+    sizes = {"pin": 1.5, "position": position}
+    flush, bossed = (
+        at_end("body", "trunnion", {**sizes, "shoulders": sh}, cylinder=square) for sh in (6, 6.5)
+    )
+    own = next(p for p in flush.parts if p.name == part)
+    y, out = 3 * INCH, 1.0
+    points = [(0, y + out, 0), (0, y + out, 0.75 * INCH + 0.5), (0, -y - out, 0), (0, y - out, 0)]
+    assert metal(own, *points) == [True, False, True, True]
+    assert not any("shoulders" in q.name for p in flush.parts for q in p.pieces)
+    assert flush.value("body_mount.outside") is None
+    assert all(w.name != "body_mount.outside" for w in flush.wishes)
+    assert flush.stations.closed_end == pytest.approx(bossed.stations.closed_end)
+
+
 def test_nothing_welded_on_the_barrel_stands_in_its_bore():
     bore = 3.5 * INCH / 2 - 0.2
     for word, fields in (

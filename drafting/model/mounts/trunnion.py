@@ -9,6 +9,9 @@
 |  |    |barrel|    |  | pin
 +--|    |      |    |--+
    +----+------+----+
+
+On a square head or cap the shoulders may be its own sides: then the pins stand on those, without
+bosses.
 """
 
 from __future__ import annotations
@@ -26,7 +29,7 @@ from drafting.settle.mount import End, Host, Mount, MountDrawing, Turns
 from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
 from drafting.settle.to_read import OnWorksheet, ToRead
-from drafting.settle.wishes import CentreLine, Diameter, Length
+from drafting.settle.wishes import CentreLine, Diameter, Length, Wish
 from drafting.shape.frame import Y, along, scale
 from drafting.shape.pieces import Part, Piece, cylinder
 
@@ -38,7 +41,10 @@ WELD = 0.55
 
 @dataclass(frozen=True, slots=True)
 class Trunnion(Mount):
-    """Pins along Y over ``width``, bosses of diameter ``outside`` over ``shoulders`` (mm)."""
+    """Pins along Y over ``width``, bosses of diameter ``outside`` over ``shoulders`` (mm).
+
+    ``outside`` is 0 where the pins stand straight on a square's sides.
+    """
 
     place: Place
     pin: float
@@ -121,15 +127,25 @@ class Trunnion(Mount):
             Rule(neat_up(shoulders + 2 * pin, units), "shoulders and two pins as long as thick"),
             interface=True,
         )
-        outside = book.size(
-            f"{t}.outside", Rule(neat_up(1.5 * pin, units), "a boss of 1.5 of the pin")
-        )
-        if shoulders <= host.diameter + SMALL:
+        bare = host.square and abs(shoulders - host.diameter) <= SMALL
+        if not bare and shoulders <= host.diameter + SMALL:
+            least = "they are measured across both bosses"
+            if host.square:
+                least += ", or across the square itself where there are none"
             book.fault(
                 "shoulders-in-barrel",
                 f"{t}.shoulders",
                 f"shoulders of {book.say(shoulders)} lie within the barrel's outside of "
-                f"{book.say(host.diameter)}; they are measured across both bosses",
+                f"{book.say(host.diameter)}; {least}",
+            )
+        boss = neat_up(1.5 * pin, units)
+        outside = 0.0 if bare else book.size(f"{t}.outside", Rule(boss, "a boss of 1.5 of the pin"))
+        if bare and book.spec.has(f"{t}.outside"):
+            book.find(
+                "not-used",
+                "note",
+                f"{t}.outside",
+                "pins that stand on the square's own sides have no bosses round them",
             )
         if width <= shoulders + SMALL:
             book.fault(
@@ -147,7 +163,7 @@ class Trunnion(Mount):
                 f"diameter of {book.say(pin)}: check width and shoulders",
                 "common practice",
             )
-        if outside < pin + SMALL:
+        if not bare and outside < pin + SMALL:
             book.fault(
                 "no-shoulder",
                 f"{t}.outside",
@@ -160,9 +176,8 @@ class Trunnion(Mount):
                 f"{t}.grease",
                 f"a fitting's hole of {book.say(HOLE)} is too large for a pin of {book.say(pin)}",
             )
-        place = settle_place(
-            book, host, "middle", "halfway along the barrel", WELD * outside, WELD * outside
-        )
+        reach = WELD * (outside or boss)
+        place = settle_place(book, host, "middle", "halfway along the barrel", reach, reach)
         return cls(place, pin, width, shoulders, outside, grease)
 
     def reach(self, sizes: Mapping[str, float]) -> float:
@@ -198,11 +213,10 @@ class Trunnion(Mount):
         pieces: list[Piece] = []
         for tag, side in SIDES:
             frame = along(scale(Y, side))
-            boss = cylinder(self.outside / 2, max(foot, 0.0), sh)
-            pieces += [
-                Piece(f"{t}.shoulders{tag}", boss, frame),
-                Piece(f"{t}.pin{tag}", cylinder(self.pin / 2, sh - ROOT, w), frame),
-            ]
+            if self.outside:
+                boss = cylinder(self.outside / 2, max(foot, 0.0), sh)
+                pieces.append(Piece(f"{t}.shoulders{tag}", boss, frame))
+            pieces.append(Piece(f"{t}.pin{tag}", cylinder(self.pin / 2, sh - ROOT, w), frame))
         parts: list[Part] = []
         for tag, side in SIDES if self.grease else ():
             at = along(scale(Y, side), (0.0, side * w, 0.0))
@@ -210,12 +224,13 @@ class Trunnion(Mount):
             pieces.append(cut)
             parts.append(fitting)
         face = (0.0, sh, 0.0)
-        wishes = (
+        wishes: tuple[Wish, ...] = (
             Diameter(f"{t}.pin", (0.0, w, 0.0), Y, self.pin, "TRUNNION PIN", hole=False),
             Length(f"{t}.shoulders", (0.0, -sh, 0.0), face, Y, rank=2),
             Length(f"{t}.width", (0.0, -w, 0.0), (0.0, w, 0.0), Y, rank=3, note="OVER PINS"),
-            Diameter(f"{t}.outside", face, Y, self.outside, "BOSS", hole=False),
             self.place.wish(s),
         )
+        if self.outside:
+            wishes += (Diameter(f"{t}.outside", face, Y, self.outside, "BOSS", hole=False),)
         axis = CentreLine(f"{t}.pin", (0.0, -w, 0.0), (0.0, w, 0.0), host.end)
         return MountDrawing(tuple(pieces), wishes, (axis,), tuple(parts))
