@@ -216,7 +216,8 @@ def test_every_detail_measures_what_its_values_say(body, retention):
         elif isinstance(w, Diameter):
             assert w.diameter == c.value(w.name).value
     names = {w.name.partition(".")[2] for w in detail.wishes}
-    assert {"diameter", "grip", "length", "retention"} <= names
+    assert {"diameter", "length", "retention"} <= names
+    assert names & {"grip", "slot_at"} == {"slot_at" if retention == "keeper plate" else "grip"}
     assert ("slot_width" in names) is (retention == "keeper plate")
     assert ("hole_at" in names) is (retention != "keeper plate")
     follow = {w.name for w in detail.wishes if isinstance(w, Length) and w.reference}
@@ -248,6 +249,26 @@ def test_a_keeper_plate_lies_in_the_slot_with_its_screws_beside_the_pin():
     assert not body(pin).inside(np.array(inside)).any()
     assert body(keeper).inside(np.array(inside)).all()
     assert body(pin).inside(np.array([(10.5, -39.5, 0.0)])).all()
+
+
+def test_a_slot_is_placed_from_an_end_of_the_pin_that_is_there():
+    """Where the grip begins nothing is to be seen of a pin without a head: there the words say it.
+
+    A rim of 0.15 of the pin, 4.5 mm, is drawn as 4: the slot begins at 4 + 73 mm.
+    """
+    c = cylinder(spec(tables="[body_pin]\nretention = 'keeper plate'\ngrip = 73"))
+    (detail,) = pin_details(c.pins)
+    lengths = {w.name: (w.a[0], w.b[0]) for w in detail.wishes if isinstance(w, Length)}
+    assert lengths["body_pin.slot_at"] == (-4.0, 73.0)
+    assert lengths["body_pin.length"][0] == -4.0
+    (words,) = (w for w in detail.wishes if w.name == "body_pin.retention")
+    assert (words.lines, words.sizes) == (("KEEPER PLATE, GRIP {}",), (73.0,))
+    headed = cylinder(spec(tables="[body_pin]\nretention = 'keeper plate'\nhead = true"))
+    (detail,) = pin_details(headed.pins)
+    assert {"body_pin.grip"} == {w.name for w in detail.wishes} & {
+        "body_pin.grip",
+        "body_pin.slot_at",
+    }
 
 
 def test_only_a_keeper_plate_is_a_part_beside_its_pin_and_only_with_a_supplied_one():

@@ -65,9 +65,10 @@ def _wishes(pin: LoosePin) -> tuple[Wish, ...]:
         return (x, 0.0, z)
 
     middle = pin.grip / 2
+    words: tuple[str, ...] = (pin.retention.upper(),)
+    sizes: tuple[float, ...] = ()
     wishes: list[Wish] = [
         Length(f"{t}.diameter", on(middle), on(middle, r), Z, rank=RANK, form="round"),
-        Length(f"{t}.grip", on(0.0), on(pin.grip), X, rank=RANK + 1, note="GRIP"),
         Length(f"{t}.length", on(pin.start), on(pin.end), X, rank=RANK + 2),
     ]
     if pin.head:
@@ -89,14 +90,20 @@ def _wishes(pin: LoosePin) -> tuple[Wish, ...]:
         ]
         if len(pin.holes) == 2:
             wishes.append(Length(f"{t}.hole_pitch", on(first), on(last), X, RANK - 1, True))
+    if not pin.slot or pin.head:
+        grip = Length(f"{t}.grip", on(0.0), on(pin.grip), X, rank=RANK + 1, note="GRIP")
+        wishes.append(grip)
     if pin.slot:
         x0, x1, deep = pin.slot
+        if not pin.head:  # no edge stands where the grip begins: its place is said from the end
+            wishes.append(Length(f"{t}.slot_at", on(pin.start), on(x0), X, rank=RANK + 1))
+            words, sizes = (f"{words[0]}, GRIP {{}}",), (pin.grip,)
         wishes += [
             Length(f"{t}.slot_width", on(x0, r), on(x1, r), X, rank=RANK - 1),
             Length(f"{t}.slot_depth", on(x1, r - deep), on(x1, r), Z, rank=RANK - 1),
         ]
     at = pin.holes[0] if pin.holes else pin.grip
-    wishes.append(Callout(f"{t}.retention", on(at, r), Z, (pin.retention.upper(),)))
+    wishes.append(Callout(f"{t}.retention", on(at, r), Z, words, sizes=sizes))
     return tuple(wishes)
 
 

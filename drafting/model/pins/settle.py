@@ -10,7 +10,7 @@ from drafting.model.pins.rules import beyond_rule, head_rules, hole_rule
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host, Mount, PinWay
-from drafting.settle.shop_sizes import neat_up
+from drafting.settle.shop_sizes import neat, neat_up
 from drafting.values import Value
 
 PLAY = 0.5
@@ -72,7 +72,7 @@ def _settle(book: Ledger, host: Host, t: str, way: PinWay) -> LoosePin:
         hole, beyond = _hole(book, t, way)
     front = head[1] if head else 0.0
     if retention == "keeper plate":
-        rim = RIM * way.pin
+        rim = neat(RIM * way.pin, host.units)
         ends = _Ends(front or rim, slot_wide + 1.0, slot_wide + rim, False)
     else:
         both = retention == "two cotters"
@@ -268,10 +268,12 @@ def _length(book: Ledger, host: Host, t: str, grip: float, ends: _Ends) -> float
 
 
 def _enter_places(book: Ledger, pin: LoosePin, beyond: Rule) -> None:
-    """Enter where the holes lie as drawn; ``beyond`` is what is asked from the last to the end."""
-    if not pin.holes:
-        return
+    """Enter where holes or slot lie as drawn; ``beyond`` is asked from the last hole to the end."""
     t = pin.table
+    if not pin.holes:
+        if not pin.head:
+            book.enter(f"{t}.slot_at", Rule(pin.grip - pin.start, "the grip and a rim"))
+        return
     if len(pin.holes) == 2:
         book.compute(f"{t}.hole_pitch", pin.holes[0] - pin.holes[1], "the grip and one hole")
         book.compute(f"{t}.hole_at", pin.holes[1] - pin.start, "half of what is beyond the holes")
