@@ -142,6 +142,7 @@ def load(spec: Spec) -> Cylinder:
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
     ports = place_ports(book, shell, sizes, s)
+    action.enter(book, ports)
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     turned = _turned(book)

@@ -88,6 +88,7 @@ _WORDS = {
     "tie_rod_diameter": "tie rod Ø",
     "barrel_outside": "barrel OD",
     "gland_outside": "gland OD",
+    "breather": "breather Ø",
     "nut_recess": "nut recess Ø",
     "tie_rod_stand_out": "tie rods stand out",
     "jam_nut_thickness": "jam nut thickness",

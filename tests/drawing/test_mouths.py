@@ -45,6 +45,20 @@ def test_the_edge_of_the_bore_is_not_seen_through_the_port():
     assert {6.0, 10.0} <= radii
 
 
+def test_nothing_is_seen_through_a_breather_either():
+    vent = (
+        Piece("cylinder.breather", cylinder(8.0, 48.0, 60.0), along(Z)),
+        Piece("cylinder.breather", cylinder(3.0, 2.0, 61.0), along(Z), cut=True),
+    )
+    block = Part("head", "body", (*BLOCK.pieces[:2], *vent))
+    seen = project((block,), TOP, hidden=False)
+    bars = {s.curve for s in seen if s.piece == "cylinder.bore"}
+    assert bars
+    left = clear_strokes(seen)
+    assert {s.curve for s in seen} - {s.curve for s in left} == bars
+    assert {8.0, 3.0} <= {s.curve.radius for s in left if isinstance(s.curve, Arc)}
+
+
 def test_from_aside_there_is_no_mouth_and_nothing_goes():
     seen = project((BLOCK,), SIDE)
     assert mouths_of(seen) == ()

@@ -22,6 +22,7 @@ from drafting.shape.pieces import Ball, Piece, Prism, Turned, box, cylinder, ext
 from drafting.shape.reach import reach
 from drafting.spec.check import read_spec
 from drafting.standards.ports import ports
+from tests.model.mount_specs import metal
 
 PLAIN = {
     "construction": '"welded"',
@@ -404,3 +405,24 @@ def test_the_way_in_starts_at_the_face():
 def test_a_piece_in_the_way_is_named_as_people_say_it(piece, said):
     taken, book = Taken(SimpleNamespace(name=piece), "part", "body", None), Ledger(None)
     assert taken.words(book) == said
+
+
+@pytest.mark.parametrize(("sizes", "seat", "end"), [(PLAIN, 60, "rod"), (TIE, 75, "base")])
+def test_a_breather_is_open_to_the_bore(sizes, seat, end):
+    """12 mm across, 10 mm high on barrel or cap; its passage is 0.4 of that and reaches the oil."""
+    action = {"rod": '"push"', "base": '"pull"'}[end]
+    c = settled(spec({**sizes, "action": action, "return": '"load"'}))
+    own = [p for p in c.parts if any(q.name == "cylinder.breather" for q in p.pieces)]
+    (x,) = {
+        round(sum(extent(q, X)) / 2, 6)
+        for p in own
+        for q in p.pieces
+        if q.name == "cylinder.breather"
+    }
+    inside = c.stations.bore / 2 - 0.5 if end == "rod" else 0.3 * c.stations.bore - 0.5
+    assert metal(own[0], (x, 0, seat + 9.5), (x, 2.3, seat + 9.5), (x, 0, inside)) == [False] * 3
+    assert metal(own[0], (x, 2.5, seat + 9.5), (x, 5.9, seat + 9.5)) == [True, True]
+    told = c.value("cylinder.breather")
+    assert (told.value, told.origin, told.why) == (12.0, "derived", "builder's choice")
+    both = settled(spec(sizes))
+    assert both.value("cylinder.breather") is None

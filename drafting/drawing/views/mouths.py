@@ -22,6 +22,7 @@ from drafting.records import dataclass
 
 RAISED = (".boss", ".tube")
 """What stands out of the barrel at a port."""
+_BREATHER = "cylinder.breather"
 _ON = 1e-3
 _FULL = 2 * pi - 1e-6
 _CHORD = 0.02
@@ -39,13 +40,16 @@ class Mouth:
 
 
 def mouths_of(strokes: Iterable[Stroke]) -> tuple[Mouth, ...]:
-    """Find the ports that are seen face on: a full circle of their thread is visible."""
+    """Find the ports that are seen face on: a full circle of their thread is visible.
+
+    A breather is one too, as wide as it is itself.
+    """
     found: dict[tuple[str, Point2], float] = {}
     for s in strokes:
         c = s.curve
         if not (s.visible and isinstance(c, Arc) and c.a1 - c.a0 > _FULL):
             continue
-        if is_port(s.piece) and s.piece.endswith(".thread"):
+        if s.piece == _BREATHER or (is_port(s.piece) and s.piece.endswith(".thread")):
             key = (group_of(s.piece), (round(c.centre[0], 3), round(c.centre[1], 3)))
             found[key] = max(found.get(key, 0.0), c.radius)
     return tuple(Mouth(port, centre, radius) for (port, centre), radius in found.items())

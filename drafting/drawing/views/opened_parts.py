@@ -33,7 +33,7 @@ def _fitted(piece: Piece) -> _Fitted | None:
     table = piece.name.partition(".")[0]
     if table.endswith("_port") or table.startswith("extra_port["):
         return table, 0.0
-    return (piece.name, extent(piece, X)[0]) if piece.name in _KNOBS else None
+    return (piece.name, sum(extent(piece, X)) / 2) if piece.name in _KNOBS else None
 
 
 def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:

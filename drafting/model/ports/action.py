@@ -2,29 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from drafting.calc.flow import extend_volume, retract_volume, rod_volume
 from drafting.model.ports.port import Port
 from drafting.records import dataclass
-from drafting.settle.ledger import Ledger
+from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Shell
+from drafting.settle.shop_sizes import neat
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout
 from drafting.shape.frame import X, add, along, clock_direction, scale
 from drafting.shape.pieces import Piece, cylinder
 
 MM3_PER_L = 1e6
+BREATHER = "breather"
+WIDE, PASSAGE = 12.0, 0.4
+"""A breather's diameter (mm), to the next shop size, and its passage's share of that; as drawn
+only."""
 
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """What the oil does: ``word`` double, push or pull; a displacement ram has no sealed piston."""
+    """What the oil does: ``word`` double, push or pull; a displacement ram has no sealed piston.
+
+    ``breather`` is the diameter (mm) of one, where one is drawn.
+    """
 
     word: str
     displacement: bool
     spring: bool
     cushions: str
+    breather: float
 
     @property
     def vented(self) -> str | None:
@@ -43,7 +52,12 @@ class Action:
 
     def fittings(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[tuple[str, Piece]]:
         """Give breather and cushion screws, each with the part it sits on."""
-        return [_piece(shell, s, knob) for knob in self._knobs(ports)]
+        return [found for knob in self._knobs(ports) for found in _pieces(shell, s, knob)]
+
+    def enter(self, book: Ledger, ports: Sequence[Port]) -> None:
+        """Enter the size of a breather that is drawn: nobody types one."""
+        if any(knob.word == BREATHER for knob in self._knobs(ports)):
+            book.enter(f"cylinder.{BREATHER}", Rule(self.breather, "builder's choice"))
 
     def callouts(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[Callout]:
         """Say what breather and cushion screws are, equal ones once, farthest from the base."""
@@ -58,7 +72,7 @@ class Action:
         if self.vented and not taken[self.vented]:
             clock = _free_clock(taken[self.vented])
             taken[self.vented].append(clock)
-            knobs.append(_Knob("breather", self.vented, clock, 6.0, 10.0))
+            knobs.append(_Knob(BREATHER, self.vented, clock, self.breather / 2, 10.0, True))
         for end in ("base", "rod"):
             if self.cushions in (end, "both"):
                 knobs.append(_Knob("cushion_screw", end, _free_clock(taken[end]), 5.0, 5.0))
@@ -67,13 +81,17 @@ class Action:
 
 @dataclass(frozen=True, slots=True)
 class _Knob:
-    """A small round thing on the outside of an end, at a clock (degrees); mm."""
+    """A small round thing on the outside of an end, at a clock (degrees); mm.
+
+    One that is ``open`` has a passage to the bore.
+    """
 
     word: str
     end: str
     clock: float
     radius: float
     high: float
+    open: bool = False
 
 
 def settle_action(book: Ledger) -> Action:
@@ -89,7 +107,8 @@ def settle_action(book: Ledger) -> Action:
             "a return spring takes length when it is packed; none was counted because spring_space "
             "is not typed",
         )
-    return Action(word, displacement, spring, book.word("cylinder.cushions", "none"))
+    cushions = book.word("cylinder.cushions", "none")
+    return Action(word, displacement, spring, cushions, neat(WIDE, book.spec.units))
 
 
 def _free_clock(taken: Sequence[float]) -> float:
@@ -103,11 +122,15 @@ def _apart(a: float, b: float) -> float:
     return abs((a - b + 180.0) % 360.0 - 180.0)
 
 
-def _piece(shell: Shell, s: Stations, knob: _Knob) -> tuple[str, Piece]:
-    seat = shell.seat(s, knob.end, 2 * knob.radius, knob.radius)
+def _pieces(shell: Shell, s: Stations, knob: _Knob) -> Iterator[tuple[str, Piece]]:
+    """Give what stands on the outside, and the passage through it."""
+    name, hole = f"cylinder.{knob.word}", PASSAGE * knob.radius
+    seat = shell.seat(s, knob.end, 2 * knob.radius, hole if knob.open else knob.radius)
     frame = along(clock_direction(knob.clock), (seat.x, 0.0, 0.0), X)
-    shape = cylinder(knob.radius, seat.surface - 2.0, seat.surface + knob.high)
-    return seat.part, Piece(f"cylinder.{knob.word}", shape, frame)
+    top = seat.surface + knob.high
+    yield seat.part, Piece(name, cylinder(knob.radius, seat.surface - 2.0, top), frame)
+    if knob.open:
+        yield seat.part, Piece(name, cylinder(hole, seat.inside, top + 1.0), frame, cut=True)
 
 
 def _callout(shell: Shell, s: Stations, knob: _Knob, count: int) -> Callout:
