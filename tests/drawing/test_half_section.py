@@ -18,10 +18,11 @@ from drafting.drawing.sheet.sheet import Text
 from drafting.drawing.sheet.strokes import Arc, Line
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import at_crest, hatches_of, look_at, marks_of
+from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.model.load import checked, load
 from drafting.settle.wishes import Length, Thread
-from drafting.shape.frame import Z, along
+from drafting.shape.frame import Z, along, clock_direction
 from drafting.shape.pieces import Part, Piece, cylinder
 from tests.drawing import sample_job
 
@@ -333,3 +334,22 @@ def test_only_a_flanges_hole_in_the_plane_has_a_centre_line_above_the_axis(count
     levels = [m.curve.a[1] for m in marks if m.role == "centre" and m.name.endswith("bolts.hole")]
     assert sorted(z for z in levels if z > 1.0) == pytest.approx(above)
     assert [z for z in levels if z < -1.0]
+
+
+@pytest.mark.parametrize(
+    ("clock", "shown"),
+    [(45, True), (80, False), (90, False), (100, False), (135, True), (270, False), (300, False)],
+)
+def test_a_port_behind_stays_whose_hole_is_not_halved(clock, shown):
+    """From the rod end 3:00 is +Y, away from the eye.
+
+    At 45 degrees the boss's foot, 3.5 up and 6.4 to either side of that, reaches below the edge of
+    the cut within the bore; its hole, 2.8 to either side of 7.1, does not. Before the plane a boss
+    is cut.
+    """
+    out = clock_direction(clock)
+    boss = Piece("rod_port.boss", cylinder(9.0, 5.0, 30.0), along(out))
+    hole = Piece("rod_port.thread", cylinder(4.0, 10.0, 31.0), along(out), cut=True)
+    tube = Piece("cylinder.barrel_outside", cylinder(20.0, -50.0, 50.0), along((1.0, 0.0, 0.0)))
+    (part,) = opened_parts((Part("barrel", "body", (tube, boss, hole)),), ())
+    assert (part.pieces == (tube, boss, hole)) is shown

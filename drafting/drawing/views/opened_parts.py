@@ -37,9 +37,14 @@ def _fitted(piece: Piece) -> _Fitted | None:
 
 
 def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:
+    """Give the ports that are cut in half; behind the plane those whose hole is half covered.
+
+    The foot of a wide boss behind reaches below the edge within the bore, where none of it is.
+    """
     for key, piece in some:
         low, high = extent(piece, SIDE.up)
-        if key[0] not in _KNOBS and low < -_SQUARE and high > _SQUARE:
+        whole = not piece.cut and sum(extent(piece, SIDE.toward_eye)) < -_SQUARE
+        if key[0] not in _KNOBS and not whole and low < -_SQUARE and high > _SQUARE:
             yield key
 
 
