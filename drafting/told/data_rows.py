@@ -7,7 +7,7 @@ from math import floor, log10
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.loose_pin import LoosePin
-from drafting.settle.tolerance import tolerance_of, toleranced
+from drafting.settle.tolerance import tolerance_of
 from drafting.told.data_sheet import Row, Said
 from drafting.told.facts import (
     GALLON,
@@ -22,7 +22,7 @@ from drafting.told.facts import (
 from drafting.told.flags import flag_said
 from drafting.told.if_said import if_said
 from drafting.told.ports_said import port_names
-from drafting.told.printed import printed, with_brackets
+from drafting.told.printed import printed, sized, with_brackets
 
 _PRESSURES = (
     ("Working pressure", (("cylinder.working_pressure", "Working pressure"),)),
@@ -65,6 +65,7 @@ _PLACE = (
 )
 _OUTSIDE = (
     ("barrel_outside", "Barrel OD"),
+    ("wall", "Barrel wall"),
     ("gland_outside", "Gland OD"),
     ("gland_projection", "Gland projection"),
     ("rod_stick_out", "Rod stick-out"),
@@ -96,7 +97,7 @@ def data_rows(
         *_fittings(c, dimensions, fractions),
         *if_said(c, dimensions, fractions),
         *_groups(c, _PLACE),
-        ("Quantity", _quantity(c)),
+        _quantity(c),
     )
     return (
         *_sizes(c, dimensions, fractions),
@@ -114,11 +115,8 @@ def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, 
         if value is not None and value.origin not in ("derived", "table"):
             sizes.append((value.name, label, float(value.value), ""))
     for name, label, size, more in sizes:
-        held = tolerance_of(c.tolerances, name)
-        main, other = printed(name, size, dimensions, fractions, held is not None)
-        if held is not None:
-            main = "".join(toleranced(size, held, dimensions[:2], fractions))
-        words = ", ".join(w for w in (with_brackets(main, other), more) if w)
+        shown = sized(c.tolerances, name, size, dimensions, fractions)
+        words = ", ".join(w for w in (shown, more) if w)
         if not size:  # a gland that does not project
             words = "none, flush with the barrel"
         yield label, Said(words, flag_said(c, name))
@@ -146,8 +144,9 @@ def _action(c: Cylinder) -> str:
 
 def _cushions(c: Cylinder) -> Iterator[Row]:
     cushions = c.spec.word("cylinder.cushions")
-    if cushions and cushions != "none":
-        yield "Cushions", "both ends" if cushions == "both" else f"{cushions} end"
+    if cushions:
+        words = {"both": "both ends", "none": "none"}
+        yield "Cushions", words.get(cushions, f"{cushions} end")
 
 
 def _weight(mass: float, dimensions: str) -> str:
@@ -261,8 +260,9 @@ def names_of_fittings(c: Cylinder) -> Iterator[str]:
             yield f"{port.table}.hose_bend"
 
 
-def _quantity(c: Cylinder) -> str:
+def _quantity(c: Cylinder) -> Row:
     quantity, matched = c.spec.get("quantity"), c.spec.get("matched_set")
+    words = "a matched set" if matched is not None and matched.value else ""
     if quantity is None:
-        return ""
-    return quantity.typed + (", a matched set" if matched is not None and matched.value else "")
+        return f"Quantity, {words}" if words else "Quantity", ""
+    return "Quantity", ", ".join(filter(None, (quantity.typed, words)))

@@ -9,7 +9,7 @@ from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
 from drafting.told.data_sheet import Ruled
 from drafting.told.facts import elsewhere
-from drafting.told.held import FIELDS, datum_word, label_of
+from drafting.told.held import FIELDS, label_of
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed
 
@@ -156,9 +156,6 @@ def size_label(c: Cylinder, name: str) -> str:
 def _field(c: Cylinder, name: str) -> str:
     table, _, field = name.partition(".")
     if table in ("body_mount", "rod_mount"):
-        if field == "offset":
-            face = "closed end" if table == "body_mount" else "rod end"
-            return f"{datum_word(c, table.partition('_')[0])} to {face}"
         if field == "thickness":  # beside it stands the thickness of the base cap
             return "plate thickness"
         words = dict(FIELDS).get(field)
@@ -173,7 +170,8 @@ def _field(c: Cylinder, name: str) -> str:
 
 
 def _label(c: Cylinder, names: Sequence[str], field: str) -> str:
-    if field.endswith(("closed end", "rod end", " boss Ø")) or field.startswith("jam nut"):
+    alone = ("closed end", "rod end", "mount's face", " boss Ø")
+    if field.endswith(alone) or field.startswith("jam nut"):
         return field[:1].upper() + field[1:]
     places = tuple(p for n in names if (p := _place(c, n.partition(".")[0])))
     if places in _PAIRS:

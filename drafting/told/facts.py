@@ -56,7 +56,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Largest OD, no mounts", both(2 * outermost(c), units)),
         ("Action", action_words(c)),
         ("Body mount" if elsewhere(c) else "Base end mount", mount_words(c, "body")),
-        ("Rod end mount", mount_words(c, "rod") + pins_words(c)),
+        ("Rod end mount", ", ".join(filter(None, (mount_words(c, "rod"), turned_words(c))))),
     ]
     swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
     rows += [(f"{word} swing radius", both(r, units)) for word, r in swings]
@@ -106,14 +106,15 @@ def turning(c: Cylinder) -> str:
 
 
 def turning_note(c: Cylinder) -> str:
-    """Say whether the rod may turn and, where its pin stands askew, how it is drawn.
+    """Say whether the rod may turn and, where its mount stands askew, how it is drawn.
 
     It stands behind the words that say from which end clocks are read.
     """
-    askew = c.turned % 90.0 and pins_words(c)
-    if not askew:
+    if not c.turned % 90.0:
         return turning(c)
-    return f"{turning(c)}, {'' if turning(c) == 'keyed' else 'drawn with '}{pins_at(c, '°', '')}"
+    drawn = "" if turning(c) == "keyed" else "drawn with " if _both_pinned(c) else "drawn with its "
+    mount = "" if _both_pinned(c) else f"{c.mounts['rod']} "
+    return f"{turning(c)}, {drawn}{mount}{turned_words(c, '°', '')}"
 
 
 def outermost(c: Cylinder) -> float:
@@ -143,12 +144,26 @@ def mount_words(c: Cylinder, end: str) -> str:
     return f"{word}{screwed}{f' (ISO 6099 {code})' if code else ''}"
 
 
-def pins_words(c: Cylinder) -> str:
-    """Say how the rod's pin stands to the body's."""
-    pinned = all(c.value(f"{end}_mount.pin") is not None for end in ("body", "rod"))
-    if not pinned:
+def turned_words(c: Cylinder, sign: str = " deg", seen: str = ", seen from") -> str:
+    """Say how the rod's mount stands: its pin to the body's, else how far it was turned, if it was.
+
+    ``seen`` leads to the end from which that is clockwise; without it the place of the words tells.
+    """
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    typed = (c.turned if side == "rod" else -c.turned) % 360.0
+    words = "turned "
+    if _both_pinned(c):
+        typed %= 180.0  # a pin has no front: 200 degrees are 20
+        if typed in (0.0, 90.0):  # both ends read the same
+            return f"pins at 90{sign}" if typed else "pins in line"
+        words = "rod pin "
+    if not typed:
         return ""
-    return f", {pins_at(c)}"
+    return f"{words}{typed:g}{sign} clockwise" + (f"{seen} {side}" if seen else "")
+
+
+def _both_pinned(c: Cylinder) -> bool:
+    return all(c.value(f"{end}_mount.pin") is not None for end in ("body", "rod"))
 
 
 def face_word(c: Cylinder, end: str, field: str) -> str:
@@ -159,18 +174,6 @@ def face_word(c: Cylinder, end: str, field: str) -> str:
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     at = (90.0 if field == "left" else 270.0) + (c.turned if end == "rod" else 0.0)
     return f"{hour(seen_from_rod(at, side))} face"
-
-
-def pins_at(c: Cylinder, sign: str = " deg", seen: str = ", seen from") -> str:
-    """Say how far the rod's pin is turned, as it was typed, and from which end where that counts.
-
-    A pin has no front: 200 degrees are 20. In line and at 90 both ends read the same.
-    """
-    side = c.spec.word("cylinder.clock_seen_from") or "rod"
-    typed = (c.turned if side == "rod" else -c.turned) % 180.0
-    if typed in (0.0, 90.0):
-        return f"pins at 90{sign}" if typed else "pins in line"
-    return f"rod pin {typed:g}{sign} clockwise" + (f"{seen} {side}" if seen else "")
 
 
 def pin_rows(c: Cylinder) -> tuple[Row, ...]:

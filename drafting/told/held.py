@@ -15,7 +15,7 @@ from drafting.settle.wishes import Callout, Length
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
-from drafting.told.facts import elsewhere, face_word, outermost, pins_at
+from drafting.told.facts import elsewhere, face_word, outermost, turned_words
 from drafting.told.flags import flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 from drafting.values import Value
@@ -31,6 +31,7 @@ FIELDS = (
     ("right", "Centre to"),
     ("gap", "Gap"),
     ("throat", "Throat"),
+    ("offset", "to"),
     ("ball_width", "Ball width"),
     ("nose", "Swing radius"),
     ("outside", "Eye OD"),
@@ -55,6 +56,7 @@ FIELDS = (
 SAME = 0.005
 """Half of the last digit that is printed (mm)."""
 LOOSE = (
+    "offset",
     "bushing",
     "outside",
     "plate",
@@ -71,6 +73,8 @@ def label_of(c: Cylinder, end: str, field: str, word: str) -> str:
     """Give the words of a field of an end's mount: the mount's own, else ``word``."""
     if field in ("left", "right"):
         return f"{word} {face_word(c, end, field)}"
+    if field == "offset":
+        return f"{datum_word(c, end).capitalize()} {word} {_begins(c, end)}"
     return _kind(c, end).sheet_words.get(field, word)
 
 
@@ -173,6 +177,13 @@ def datum_word(c: Cylinder, end: str) -> str:
     return _kind(c, end).datum.split()[-1]
 
 
+def _begins(c: Cylinder, end: str) -> str:
+    """Name the face that a mount's reach runs to: where its barrel or rod begins, or its own."""
+    if _held_by(c, end):
+        return "mount's face"
+    return "closed end" if end == "body" else "rod end"
+
+
 def _kind(c: Cylinder, end: str) -> type[Mount]:
     return mount_types()["body" if end == "body" else "rod", c.mounts[end]]
 
@@ -186,10 +197,8 @@ def _mount(c: Cylinder, end: str) -> str:
     at = c.value(f"{end}_mount.position")
     place = f" at {at.value}" if at is not None and at.value in ("rod end", "middle") else ""
     words = c.mounts[end] + place + (f" (ISO 6099 {code})" if code else "")
-    pinned = all(c.value(f"{e}_mount.pin") is not None for e, _ in ENDS)
-    if end == "rod" and pinned:
-        words += f", {pins_at(c, '°')}"
-    return words
+    turned = turned_words(c, "°") if end == "rod" else ""
+    return f"{words}, {turned}" if turned else words
 
 
 def _held_by(c: Cylinder, end: str) -> str:
@@ -249,8 +258,11 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         if port.sizes.facing != "out":
             at = _place(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
             rows.append((n, 2, f"Outlet{number} from {origin}", port.end, at))
+        if f"{port.table}.height" in c.tolerances:  # which the drawing leaves out where it is full
+            high = said(c, f"{port.table}.height", port.sizes.height, dimensions, fractions)
+            rows.append((n, 3, f"{word} height", port.end, high))
         clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
-        rows.append((n, 3, f"{word} clock", port.end, clock))
+        rows.append((n, 4, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):
         yield label, end, words
 

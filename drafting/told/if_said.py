@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_sheet import Row
 from drafting.told.facts import elsewhere
-from drafting.told.printed import printed, with_brackets
+from drafting.told.printed import sized
 
 _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     ("Mass moved", (("duty.mass", "{}"),)),
-    ("Load", (("duty.load_guided", "guided along the stroke"),)),
+    ("Load", (("duty.load_guided", "{}guided along the stroke"),)),
     ("Pressure at work", (("duty.pressure", "{}"),)),
     ("Back pressure", (("duty.return_pressure", "{}"),)),
     ("Acceleration", (("duty.acceleration", "{}"),)),
@@ -34,6 +34,9 @@ _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     *((f"{label} bearing", ((f"{end}_mount.bearing_outside", "OD {}"),
                             (f"{end}_mount.bearing_rating", "carries {}")))
       for end, label in (("body", "Base"), ("rod", "Rod"))),
+    ("Machine at base end", (("body_mount.ear", "{ear} {} thick"),)),
+    ("Machine at rod end", (("rod_mount.ear", "{ear} {} thick"),
+                            ("rod_mount.held", "{}held from turning"))),
     ("Pin material", (("cylinder.pin_material", "{}"),)),
     ("Mount material", (("cylinder.mount_material", "{}"),)),
     ("Gland material", (("cylinder.gland_material", "{}"),)),
@@ -49,18 +52,26 @@ def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
         if elsewhere(c) and fields[0][0].startswith("body_mount."):
             label = label.replace("Base", "Body")
         words = [
-            form.format(said)
+            form.format(said, ear=_ear(c, name))
             for name, form in fields
-            if (said := _said(c, name, dimensions, fractions))
+            if (said := _said(c, name, dimensions, fractions)) is not None
         ]
         if words:
             yield label, ", ".join(words)
 
 
-def _said(c: Cylinder, name: str, dimensions: str, fractions: int) -> str:
+def _ear(c: Cylinder, name: str) -> str:
+    """Say what the machine has round an end's pin: an eye in a clevis, else two ears."""
+    return "eye" if c.mounts.get(name.partition("_")[0]) == "clevis" else "ears"
+
+
+def _said(c: Cylinder, name: str, dimensions: str, fractions: int) -> str | None:
+    """Give what was typed, of a yes or no what goes before its words; None where nothing was."""
     given = c.spec.get(name)
-    if given is None or given.value is False:
-        return ""
+    if given is None:
+        return None
+    if isinstance(given.value, bool):
+        return "" if given.value else "not "
     if given.unit == "mm" and isinstance(given.value, float):
-        return with_brackets(*printed(name, given.value, dimensions, fractions))
+        return sized(c.tolerances, name, given.value, dimensions, fractions)
     return given.typed

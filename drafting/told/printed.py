@@ -7,6 +7,9 @@ that stand for decimals, and all sizes that have a tolerance or that parts are f
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from drafting.settle.tolerance import Tolerance, tolerance_of, toleranced
 from drafting.units import dual, format_inch, format_mm, nearest_fraction
 
 FITTED = ("pin", "hole", "bore", "rod", "bushing", "ball_width", "diameter")
@@ -48,6 +51,17 @@ def rounding(fractions: int, toleranced: bool) -> str:
         return "to 0.01, references to 0.1"
     fitted = "bore, rod and sizes with a tolerance" if toleranced else "bore and rod"
     return f"from fractions to 0.1, pins, holes, {fitted} to 0.01"
+
+
+def sized(
+    tolerances: Mapping[str, Tolerance], name: str, size: float, dimensions: str, fractions: int
+) -> str:
+    """Say a size in mm in one cell: its tolerance, where it has one, and the other unit behind."""
+    held = tolerance_of(tolerances, name)
+    main, other = printed(name, size, dimensions, fractions, held is not None)
+    if held is not None:
+        main = "".join(toleranced(size, held, dimensions[:2], fractions))
+    return with_brackets(main, other)
 
 
 def with_brackets(main: str, other: str) -> str:

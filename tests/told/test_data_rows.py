@@ -324,6 +324,10 @@ GIVEN = {
     "cylinder.gland_rating": ("gland_rating", '"52000 lbf"', "Gland holds", "52000 lbf"),
     "cylinder.base_weld": ("base_weld", '"5/16"', "Base cap weld", "leg 5/16 [7.9]"),
     "rod_mount.weld_leg": ("weld_leg", '"7/16"', "Rod mount weld", "leg 7/16 [11.1]"),
+    "body_mount.ear": ("ear", '"3/4"', "Machine at base end", "ears 3/4 [19.1] thick"),
+    "rod_mount.held": ("held", "true", "Machine at rod end", "held from turning"),
+    "cylinder.wall": ("wall", '"3/8"', "Barrel wall", "3/8 [9.5]"),
+    "cylinder.cushions": ("cushions", '"none"', "Cushions", "none"),
     "cylinder.pin_material": ("pin_material", '"4140"', "Pin material", "4140"),
 }
 
@@ -367,3 +371,27 @@ def test_a_mount_along_the_body_is_not_of_the_base_end():
     stone = (SPECS / "stone-tray.toml").read_text(encoding="utf-8")
     at_base = sheet(('thickness = "3/4"', ""), text=stone)
     assert "Base plate thickness" in {r.label for r in at_base.ruled}
+
+
+def test_the_tolerance_of_a_weld_is_told():
+    """'±1/16' of the weld stood nowhere."""
+    more = '[rod_mount]\nweld_leg = "7/16"\ntolerance = {weld_leg = "±1/16"}\n'
+    rows = words_of(sheet(text=HAY.replace("[rod_mount]\n", more)).data)
+    assert rows["Rod mount weld"] == "leg 7/16 ±1/16 [11.11]"
+
+
+def test_what_the_machine_has_in_a_clevis_is_an_eye():
+    text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
+    found = sheet(text=text.replace("[rod_mount]\n", "[rod_mount]\near = 33\n"), dimensions="mm")
+    assert words_of(found.data)["Machine at rod end"] == "eye 33 thick"
+
+
+def test_a_load_that_is_not_guided_is_told():
+    text = HAY.replace("[drawing]", "[duty]\nload_guided = false\n\n[drawing]")
+    assert words_of(sheet(text=text).data)["Load"] == "not guided along the stroke"
+
+
+def test_a_matched_set_of_nobody_knows_how_many_is_told():
+    text = HAY.replace("[cylinder]", "matched_set = true\n[cylinder]", 1)
+    assert words_of(sheet(text=text).data)["Quantity, a matched set"] == ""
+    assert words_of(sheet(text="quantity = 6\n" + text).data)["Quantity"] == "6, a matched set"

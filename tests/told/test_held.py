@@ -243,3 +243,77 @@ def test_what_follows_from_two_sides_is_a_reference():
     swaps = ("left  = 1.5", "left  = 1.5113"), ("right = 1", "right = 1.0051")
     row = held("bale-pusher", *swaps, dimensions="in [mm]")["Tube length"].rod
     assert (row.text, row.tolerance) == ("(2.52) [63.9]", None)
+
+
+@pytest.mark.parametrize(
+    ("name", "swaps", "end", "label"),
+    [
+        ("log-grapple", (("width = 70\nthroat", "width = 70\noffset = 61\nthroat"),), "base",
+         "Pin to closed end"),
+        ("log-grapple", (("turned = 90", "offset = 61"),), "rod", "Pin to rod end"),
+        ("log-grapple", (("turned = 90", 'thread = "M24x2"\njam_nut = true\noffset = 75'),), "rod",
+         "Pin to mount's face"),
+    ],
+)  # fmt: skip
+def test_how_far_a_mount_reaches_is_held_where_it_was_typed(name, swaps, end, label):
+    """Typed it stood nowhere; what follows from a rule stands among the sizes by rule."""
+    row = getattr(held(name, *swaps)[label], end)
+    assert row.text in swaps[0][1]
+    assert row.tolerance is None
+    table = {"base": "body_mount", "rod": "rod_mount"}[end]
+    shown = [w for w in cylinder(name, *swaps).wishes if w.name == f"{table}.offset"]
+    assert len(shown) == 1
+    assert label not in held(name)
+
+
+@pytest.mark.parametrize(
+    ("tolerances", "follows"),
+    [("", "width"), ('width = "±0.5 mm"', "right"),
+     ('width = "±0.5 mm", right = "±0.3 mm"', "left"),
+     ('width = "±0.5 mm", right = "±0.3 mm", left = "±0.2 mm"', "")],
+)  # fmt: skip
+def test_of_width_and_both_sides_one_without_a_tolerance_is_for_reference(tolerances, follows):
+    """The typed tolerance of a width in parentheses stood nowhere."""
+    more = f"right = 1\nwidth = 2.5\ntolerance = {{{tolerances}}}"
+    c = cylinder("bale-pusher", ("right = 1", more))
+    reference = {
+        n: getattr(w, "reference", False)
+        for w in c.wishes
+        if (n := w.name.partition("rod_mount.")[2])
+    }
+    sides = {n: reference[n] for n in ("width", "left", "right")}
+    assert [n for n, said in sides.items() if said] == ([follows] if follows else [])
+    rows = held("bale-pusher", ("right = 1", more))
+    assert (rows["Tube length"].rod.tolerance == "±0.5") is bool(tolerances)
+
+
+@pytest.mark.parametrize(
+    ("side", "typed", "row", "note"),
+    [
+        ("rod", 30, "flange, turned 30° clockwise, seen from rod",
+         "free to turn, drawn with its flange turned 30° clockwise"),
+        ("base", -45, "flange, turned 315° clockwise, seen from base",
+         "free to turn, drawn with its flange turned 315° clockwise"),
+        ("rod", 90, "flange, turned 90° clockwise, seen from rod", "free to turn"),
+        ("rod", 0, "flange", "free to turn"),
+    ],
+)  # fmt: skip
+def test_a_mount_without_a_pin_says_how_it_was_turned(side, typed, row, note):
+    """A flange stood askew in the end view, and no page said by how much."""
+    flange = (
+        f'mount = "flange"\nplate = [100, 80]\nthickness = 12\nturned = {typed}\n'
+        "bolts = {count = 4, hole = 9, pitch = [80, 60]}\n[base_port]"
+    )
+    text = (SPECS / "log-grapple.toml").read_text(encoding="utf-8")
+    whole = text[text.index("[rod_mount]\n") + 12 : text.index("[base_port]") + 11]
+    swaps = (whole, flange), ('"base"', f'"{side}"')
+    assert held("log-grapple", *swaps)["Mount"].rod.text == row
+    assert sheet_job(cylinder("log-grapple", *swaps)).turning == note
+
+
+def test_the_tolerance_of_a_ports_height_is_held():
+    """The drawing leaves a boss's height out where it is full, and its tolerance with it."""
+    swaps = (("position = 80", 'position = 80\nheight = 21\ntolerance = {height = "±0.4"}'),)
+    row = held("log-grapple", *swaps)["Port height"].base
+    assert (row.text, row.tolerance) == ("21", "±0.4")
+    assert "Port height" not in held("log-grapple", ("position = 80", "position = 80\nheight = 21"))

@@ -45,8 +45,13 @@ def asked(job: Job, brief: bool = False) -> Asked:
 
 
 def is_spare(name: str, job: Job) -> bool:
-    """Tell whether a size may stay out of a full view: a boss's height, which PORTS says too."""
+    """Tell whether a size may stay out of a full view.
+
+    A boss's height, which PORTS says too; how far a mount reaches, which the data sheet holds.
+    """
     table, _, field = name.rpartition(".")
+    if field == "offset":
+        return True
     return field == "height" and any(p.table == table for p in job.ports)
 
 

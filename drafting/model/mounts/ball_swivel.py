@@ -251,7 +251,8 @@ class BallSwivel(Mount):
             room = min(tall, self.width / 2, host.diameter / 2)
             held = root(t, face, room, face - self.ball / 2)
             pieces = (self._ring(t, face, tall), held, *cuts)
-            return MountDrawing(pieces, self._wishes(t), symbols, tuple(parts))
+            wishes = (*self._wishes(t), *self.offset.wishes(host, face, host.diameter / 2))
+            return MountDrawing(pieces, wishes, symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
         tall = eye_root(half, half, 2 * self.hold.hub_radius if hub else 2 * half)
@@ -259,7 +260,11 @@ class BallSwivel(Mount):
         ring = Part(f"{host.label} ring", host.end, (self._ring(t, face, tall), *hub, *cuts, hole))
         return MountDrawing(
             self.hold.rod_pieces(host, s, face),
-            (*self._wishes(t), *self.hold.wishes(host, s, face)),
+            (
+                *self._wishes(t),
+                *self.offset.wishes(host, face, self.hold.hub_radius if hub else half),
+                *self.hold.wishes(host, s, face),
+            ),
             symbols,
             (ring, *parts, *self.hold.parts(host, face)),
             note=self.hold.note,

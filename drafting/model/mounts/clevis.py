@@ -226,18 +226,27 @@ class Clevis(Mount):
         """Give two ears, the web behind them, the hole, and the thread that holds them."""
         t, face, half = host.table, settled_offset(host, s), self.width / 2
         ears = ((-half, -self.gap / 2), (self.gap / 2, half))
-        wishes = (*self.hole.wishes(), *self._wishes(t), *self.nose.wishes())
+        wishes: tuple[Wish, ...] = (
+            *self.hole.wishes(),
+            *self._wishes(t),
+            *self.nose.wishes(),
+        )
         symbols = (self.hole.axis(half, half, host.end),)
         bushings = self.hole.parts(host, ears)
         if self.hold is None:
             pieces = (*self._pieces(t, face), *self._roots(host, face))
+            wishes = (*wishes, *self.offset.wishes(host, face, host.diameter / 2))
             return MountDrawing(pieces, wishes, symbols, bushings)
         face -= self.hold.nut
         pieces = (*self._pieces(t, face), self.hold.hole(face, self.throat - 1.0))
         own = Part(f"{host.label} clevis", host.end, pieces)
         return MountDrawing(
             self.hold.rod_pieces(host, s, face),
-            (*wishes, *self.hold.wishes(host, s, face)),
+            (
+                *wishes,
+                *self.offset.wishes(host, face, self.nose.outside / 2),
+                *self.hold.wishes(host, s, face),
+            ),
             symbols,
             (own, *bushings, *self.hold.parts(host, face)),
             note=self.hold.note,

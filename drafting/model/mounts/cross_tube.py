@@ -25,7 +25,7 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.read import AT_PIN, EYE, NO_WASHERS, OUTSIDE, PIN, PIN_EDGES, SIDES
-from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes
+from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes, which_follows
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye, welded
 from drafting.settle.ledger import Ledger, Rule
@@ -53,6 +53,7 @@ class CrossTube(Mount):
     outside: float
     grease: bool
     offset: Offset
+    follows: str
 
     word: ClassVar[str] = "cross tube"
     also: ClassVar[str] = "tube"
@@ -91,6 +92,7 @@ class CrossTube(Mount):
             )
         usual = Rule(neat(0.8 * host.bore, host.units), "a tube as long as 0.8 of the bore")
         left, right = settle_sides(book, host, "tube", usual)
+        follows = which_follows(book, host)
         typed = book.number(f"{t}.offset")
         if typed is not None and typed < hole.bore / 2:
             book.fault(
@@ -106,7 +108,7 @@ class CrossTube(Mount):
             typed is not None,
             "the tube lies against the face (half of outside)",
         )
-        return cls(hole, left, right, outside, book.flag(f"{t}.grease"), offset)
+        return cls(hole, left, right, outside, book.flag(f"{t}.grease"), offset, follows)
 
     def gives(self, host: Host) -> tuple[Give, ...]:
         """Give the offset."""
@@ -151,8 +153,9 @@ class CrossTube(Mount):
             pieces,
             (
                 *self.hole.wishes(),
-                *side_wishes(t, self.left, self.right),
+                *side_wishes(t, self.left, self.right, self.follows),
                 Diameter(f"{t}.outside", ORIGIN, Y, self.outside, hole=False),
+                *self.offset.wishes(host, offset, host.diameter / 2),
             ),
             (self.hole.axis(self.right, self.left, host.end),),
             (*self.hole.parts(host, ((-self.right, self.left),), drill), *parts),

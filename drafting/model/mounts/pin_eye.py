@@ -27,7 +27,7 @@ from drafting.model.mounts.pinned import (
     settled_offset,
 )
 from drafting.model.mounts.read import AT_PIN, EYE, NO_WASHERS, NOSE, OUTSIDE, PIN, PIN_EDGES, SIDES
-from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes
+from drafting.model.mounts.sides import EYE_FIELDS, settle_sides, side_wishes, which_follows
 from drafting.model.mounts.threaded import FIELDS, Hold, held_on, settle_hold
 from drafting.records import dataclass
 from drafting.settle.carried import Carried, length, round_hole, single_eye
@@ -53,6 +53,7 @@ class PinEye(Mount):
     grease: bool
     offset: Offset
     hold: Hold | None
+    follows: str = "width"
 
     word: ClassVar[str] = "pin eye"
     also: ClassVar[str] = "eye rod-eye single-eye tang male-clevis"
@@ -118,7 +119,7 @@ class PinEye(Mount):
             else Offset(neat_up(wanted, host.units), least, False, why)
         )
         grease = book.flag(f"{t}.grease")
-        return cls(hole, left, right, nose, grease, offset, hold)
+        return cls(hole, left, right, nose, grease, offset, hold, which_follows(book, host))
 
     def gives(self, host: Host) -> tuple[Give, ...]:
         """Give the offset."""
@@ -161,7 +162,7 @@ class PinEye(Mount):
         cuts = (*self.hole.pieces(self.right, self.left), *drill)
         wishes: tuple[Wish, ...] = (
             *self.hole.wishes(),
-            *side_wishes(t, self.left, self.right),
+            *side_wishes(t, self.left, self.right, self.follows),
             *self.nose.wishes(),
         )
         symbols = (self.hole.axis(self.right, self.left, host.end),)
@@ -170,6 +171,7 @@ class PinEye(Mount):
             room = min(tall, self.left, self.right, host.diameter / 2)
             held = root(t, face, room, face - self.hole.bore / 2)
             pieces = (self._eye(t, face, tall), held, *cuts)
+            wishes = (*wishes, *self.offset.wishes(host, face, host.diameter / 2))
             return MountDrawing(pieces, wishes, symbols, tuple(parts))
         face -= self.hold.nut
         hub = self.hold.hub(face, half)
@@ -178,7 +180,11 @@ class PinEye(Mount):
         own = Part(f"{host.label} pin eye", host.end, (self._eye(t, face, tall), *hub, *cuts, hole))
         return MountDrawing(
             self.hold.rod_pieces(host, s, face),
-            (*wishes, *self.hold.wishes(host, s, face)),
+            (
+                *wishes,
+                *self.offset.wishes(host, face, self.hold.hub_radius if hub else half),
+                *self.hold.wishes(host, s, face),
+            ),
             symbols,
             (own, *parts, *self.hold.parts(host, face)),
             note=self.hold.note,

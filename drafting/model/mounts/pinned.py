@@ -137,6 +137,12 @@ class Offset:
         name = f"{host.table}.offset"
         return Give(name, label, self.value, self.floor, self.typed, self.why)
 
+    def wishes(self, host: Host, face: float, half: float) -> tuple[Wish, ...]:
+        """Give it to the edge of a face ``half`` from the axis, where it was typed."""
+        if not self.typed:
+            return ()
+        return (Length(f"{host.table}.offset", ORIGIN, (face, 0.0, half), X, rank=3),)
+
 
 def settled_offset(host: Host, s: Stations) -> float:
     """Give the settled distance from the datum of a mount to where the cylinder begins."""

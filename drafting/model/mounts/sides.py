@@ -21,6 +21,8 @@ EYE_FIELDS = (
     "grease",
 )
 """What an eye and a tube take alike."""
+SIDES = ("width", "right", "left")
+"""Two of them give the third."""
 
 
 def settle_sides(book: Ledger, host: Host, what: str, usual: Rule) -> tuple[float, float]:
@@ -58,15 +60,24 @@ def settle_sides(book: Ledger, host: Host, what: str, usual: Rule) -> tuple[floa
     return left, right
 
 
-def side_wishes(table: str, left: float, right: float) -> tuple[Wish, ...]:
-    """Give the width, and both sides when the eye is not central."""
+def which_follows(book: Ledger, host: Host) -> str:
+    """Give the one of width, left and right that is for reference, as the two others give it.
+
+    That is the one that was not typed, else one without a tolerance; none where each has its own.
+    """
+    spec, t = book.spec, host.table
+    left_out = (n for n in SIDES if not spec.has(f"{t}.{n}"))
+    free = (n for n in SIDES if not spec.has(f"{t}.tolerance.{n}"))
+    return next(left_out, next(free, ""))
+
+
+def side_wishes(table: str, left: float, right: float, follows: str) -> tuple[Wish, ...]:
+    """Give the width, and both sides when the eye is not central; ``follows`` is for reference."""
     a, b = (0.0, -right, 0.0), (0.0, left, 0.0)
-    even = abs(left - right) < SMALL
-    width = Length(f"{table}.width", a, b, Y, rank=3, reference=not even)
-    if even:
-        return (width,)
-    return (
-        width,
-        Length(f"{table}.right", a, ORIGIN, Y, rank=2),
-        Length(f"{table}.left", ORIGIN, b, Y, rank=2),
+    if abs(left - right) < SMALL:
+        return (Length(f"{table}.width", a, b, Y, rank=3),)
+    ends = {"width": (a, b, 3), "right": (a, ORIGIN, 2), "left": (ORIGIN, b, 2)}
+    return tuple(
+        Length(f"{table}.{n}", p, q, Y, rank=rank, reference=n == follows)
+        for n, (p, q, rank) in ends.items()
     )

@@ -97,7 +97,12 @@ class SpadeEye(PinEye):
         wide = Length(f"{t}.width", (0.0, -self.right, 0.0), (0.0, self.left, 0.0), Y, rank=3)
         return MountDrawing(
             (bar, held, *self.hole.pieces(self.right, self.left)),
-            (*self.hole.wishes(), wide, *self.nose.wishes()),
+            (
+                *self.hole.wishes(),
+                wide,
+                *self.nose.wishes(),
+                *self.offset.wishes(host, face, host.diameter / 2),
+            ),
             (self.hole.axis(self.right, self.left, host.end),),
             self.hole.parts(host, ((-self.right, self.left),)),
         )
