@@ -22,7 +22,7 @@ from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.model.load import checked, load
 from drafting.settle.wishes import Length, Thread
-from drafting.shape.frame import Z, along, clock_direction
+from drafting.shape.frame import Y, Z, along, clock_direction
 from drafting.shape.pieces import Part, Piece, cylinder
 from tests.drawing import sample_job
 
@@ -239,6 +239,20 @@ def test_no_port_is_shown_as_half_a_circle(clock, there):
     text = text.replace('clock    = "12:00"', f'clock    = "{clock}"')
     opened = _extended(sheet_job(load(checked(text.encode()))))
     assert any("_port" in s.piece for s in opened.visible) == there
+
+
+@pytest.mark.parametrize(("height", "there"), [(0.0, False), (-30.0, True)])
+def test_no_cushion_screw_is_shown_as_half_a_circle(height, there):
+    job = sample_job.job()
+    screw = Piece(
+        "cylinder.cushion_screw", cylinder(5.0, -60.0, 60.0), along(Y, (300.0, 0, height))
+    )
+
+    def fitted(part):
+        return replace(part, pieces=(*part.pieces, screw)) if part.name == "barrel" else part
+
+    opened = _extended(replace(job, extended=tuple(fitted(p) for p in job.extended)))
+    assert any(s.piece == screw.name for s in opened.visible) == there
 
 
 def test_a_flange_at_the_base_is_cut_with_the_barrel():

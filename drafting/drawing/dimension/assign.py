@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from drafting.drawing.dimension.owners import group_of, is_port
+from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
 from drafting.records import dataclass
@@ -25,7 +25,7 @@ _IN_PROFILE = 1.5
 _BEHIND = 7.2
 """What it costs to point at the edge of a port that faces away: more than at a covered one."""
 _DASHED, _UNDRAWN = 1.5, 30.0
-"""What it costs to point at a port of which only dashes are drawn, or nothing."""
+"""What it costs to point at a fitting of which only dashes are drawn, or nothing."""
 _ON_DIAL = 2.0
 """What it is worth that the hour of a seat is told where the hours stand."""
 _PROFILE = 0.35
@@ -147,9 +147,10 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
     if ".bolts." in wish.name and all(picture.is_ring(look.flat(p)) for p in (wish.a, wish.b)):
         cost -= _AT_HOLES
     if wish.toward:
-        away = dot(wish.toward, look.toward_eye) < -_PROFILE
-        dashed = away and is_port(wish.name) and _unseen_port(wish, picture) == _DASHED
-        return [(wish, cost + (_DASHED if dashed else _UNSEEN if away else 0.0))]
+        if dot(wish.toward, look.toward_eye) < -_PROFILE:
+            unseen = _unseen(wish, picture) if is_port(wish.name) else None
+            cost += unseen or _UNSEEN
+        return [(wish, cost)]
     if _hemmed_in(wish, picture):
         cost += _HEMMED_IN
     for p in (wish.a, wish.b):
@@ -215,7 +216,7 @@ def _as_distance(wish: Diameter, direction: Vec) -> Length:
 
 def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, float]]:
     own = group_of(wish.name)
-    if is_port(wish.name) and (unseen := _unseen_port(wish, picture)) is not None:
+    if is_fitting(wish.name) and (unseen := _unseen(wish, picture)) is not None:
         return [(wish, first / 4 + unseen)]
     facing = dot(wish.normal, picture.look.toward_eye)
     if facing < -_PROFILE:
@@ -228,13 +229,13 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
 
 
-def _unseen_port(wish: Wish, picture: Picture) -> float | None:
-    """Give what it costs that nothing is seen of a port, or its rim in dashes; None where it is.
+def _unseen(wish: Wish, picture: Picture) -> float | None:
+    """Give what it costs that nothing is seen of a fitting, or its rim in dashes; None where it is.
 
     A long view has it in dashes only where no long view shows it otherwise.
     """
     own = group_of(wish.name)
-    if own in picture.tables:
+    if own in picture.groups:
         return None
     dashed = picture.name != "end" and picture.nearest_of(own, (0.0, 0.0)) is not None
     return _DASHED if dashed else _UNDRAWN

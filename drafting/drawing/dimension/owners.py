@@ -20,6 +20,7 @@ _OVERLAP = 2 * TOUCH
 """By so much (paper mm) chords of one curve overlap."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
+_KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
 _TUBE = "cylinder.barrel_outside"
 """What is inside of it is so on both sides of the axis, where a part may cover one of them."""
 _POSITION, _DATUM = (".position", ".outlet_position"), "body_mount"
@@ -37,6 +38,11 @@ def is_port(name: str) -> bool:
     """Tell whether a dotted name is of a port: ``base_port.thread``, ``extra_port[1].boss``."""
     table = name.partition(".")[0]
     return table.endswith("_port") or table.startswith("extra_port")
+
+
+def is_fitting(name: str) -> bool:
+    """Tell whether a dotted name is of a port, a cushion screw or a breather."""
+    return is_port(name) or name in _KNOBS
 
 
 class Owners:

@@ -71,6 +71,11 @@ class Picture:
         return frozenset(s.piece.partition(".")[0] for s in self.visible)
 
     @cached_property
+    def groups(self) -> frozenset[str]:
+        """Name the parts of which something is seen: ``base_port``, ``cylinder.cushion_screw``."""
+        return frozenset(group_of(s.piece) for s in self.visible)
+
+    @cached_property
     def box(self) -> Box:
         """Give the box of what the eye sees."""
         return union([box(s.curve) for s in self.visible])

@@ -14,7 +14,7 @@ from typing import Any
 
 from drafting.drawing.dimension.assign import Choice, assign
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.owners import is_port
+from drafting.drawing.dimension.owners import is_fitting
 from drafting.drawing.dimension.picture import (
     Picture,
     ViewName,
@@ -34,7 +34,7 @@ from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
 from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.symbols import symbol_marks
-from drafting.drawing.views.unseen_ports import with_unseen_ports
+from drafting.drawing.views.unseen import with_measured, with_unseen
 from drafting.drawing.views.where_closed import closed_marks, outlines_of
 from drafting.records import dataclass
 from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
@@ -64,10 +64,11 @@ class Seen:
 
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
-    raw = with_unseen_ports(tuple(pictures_of(job)), job.retracted, job.symbols)
+    raw = with_unseen(tuple(pictures_of(job)), job.retracted, job.wishes)
     choices = assign(said_across(job, raw), raw, job.ends)
     turned = frozenset(p.table for p in raw if p.name == "pin")
-    pictures = tuple(_cleared(p, choices, turned) for p in raw)
+    drawn = with_measured(raw, job.retracted, choices)
+    pictures = tuple(_cleared(p, choices, turned) for p in drawn)
     by_name = {p.name: p for p in pictures}
     return Seen(
         pictures,
@@ -210,12 +211,13 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
     left_out = crowded(picture.strokes, scale, measured)
     mouths = narrowed(picture.strokes, left_out, scale)
+    least_hidden = _SHORTEST_HIDDEN / scale
     strokes = (
         replace(s, curve=mouths[s.curve]) if s.curve in mouths else s
         for s in picture.strokes
         if s not in symbols.replaced
         and (s.curve not in left_out or s.curve in mouths)
-        and (picture.name == "end" or is_port(s.piece) or long_enough(s, _SHORTEST_HIDDEN / scale))
+        and (picture.name == "end" or is_fitting(s.piece) or long_enough(s, least_hidden))
     )
     marks = (
         *phantom_marks(job.beneath[picture.pose == "extended"], picture),

@@ -1,7 +1,7 @@
 """What the extended view shows with its upper half laid open, and what it leaves to other views.
 
-Left to them are ports that the edge of the cut would halve, because half a port tells less than a
-whole one, and ports and knobs of the closed half where the extension lines of a size within have to
+Left to them are ports and knobs that the edge of the cut would halve, as half of one tells less
+than a whole one, and those of the closed half where the extension lines of a size within have to
 run down. Places in mm.
 """
 
@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
+from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
 from drafting.drawing.sheet.strokes import SIDE
 from drafting.settle.wishes import Length, Wish
 from drafting.shape.frame import X, dot
 from drafting.shape.pieces import Part, Piece, extent
 
 _SQUARE = 1e-6
-_KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
 _Fitted = tuple[str, float]
 """The table of a port; of a knob its name, and where it stands along the axis."""
 
@@ -30,10 +30,9 @@ def opened_parts(extended: Sequence[Part], wishes: Sequence[Wish]) -> tuple[Part
 
 def _fitted(piece: Piece) -> _Fitted | None:
     """Say which port or knob a piece is of."""
-    table = piece.name.partition(".")[0]
-    if table.endswith("_port") or table.startswith("extra_port["):
-        return table, 0.0
-    return (piece.name, sum(extent(piece, X)) / 2) if piece.name in _KNOBS else None
+    if is_port(piece.name):
+        return group_of(piece.name), 0.0
+    return (piece.name, sum(extent(piece, X)) / 2) if is_fitting(piece.name) else None
 
 
 def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:
@@ -44,7 +43,7 @@ def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:
     for key, piece in some:
         low, high = extent(piece, SIDE.up)
         whole = not piece.cut and sum(extent(piece, SIDE.toward_eye)) < -_SQUARE
-        if key[0] not in _KNOBS and not whole and low < -_SQUARE and high > _SQUARE:
+        if not whole and low < -_SQUARE and high > _SQUARE:
             yield key
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 import numpy as np
 
+from drafting.arrays import Floats
 from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.sheet.sheet import Mark
@@ -79,9 +80,11 @@ def _cut_away(symbol: Symbol, picture: Picture) -> bool:
 
 
 def _port_unseen(symbol: Symbol, picture: Picture) -> bool:
-    """Tell whether a centre line belongs to a port of which nothing is seen: a bare tick."""
+    """Tell whether a centre line belongs to a port of which nothing is drawn: a bare tick."""
     table = symbol.name.partition(".")[0]
-    return isinstance(symbol, CentreLine) and is_port(table) and table not in picture.tables
+    if not isinstance(symbol, CentreLine) or not is_port(table) or table in picture.tables:
+        return False
+    return picture.name != "side" or not _own_ends(picture, table).size
 
 
 def _hole_unseen(symbol: Symbol, picture: Picture) -> bool:
@@ -143,9 +146,17 @@ def _beside_own(a: Point2, b: Point2, picture: Picture, own: str) -> tuple[Point
     """
     d = dist(a, b)
     u = ((b[0] - a[0]) / d, (b[1] - a[1]) / d)
-    along = picture.owners.segments(own).reshape(-1, 2) @ np.array(u) - (a[0] * u[0] + a[1] * u[1])
+    along = _own_ends(picture, own) @ np.array(u) - (a[0] * u[0] + a[1] * u[1])
     lo, hi = float(along.min()), float(along.max())
     return (a[0] + lo * u[0], a[1] + lo * u[1]), (a[0] + hi * u[0], a[1] + hi * u[1])
+
+
+def _own_ends(picture: Picture, own: str) -> Floats:
+    """Give the ends (n, 2) of what is seen of a port, else of what is drawn hidden."""
+    if own in picture.tables:
+        return np.asarray(picture.owners.segments(own)).reshape(-1, 2)
+    hidden = [picture.chords_of(s) for s in picture.strokes if group_of(s.piece) == own]
+    return np.concatenate([np.zeros((0, 2, 2)), *hidden]).reshape(-1, 2)
 
 
 def _lower_arm(p: Point2, picture: Picture, over: float, name: str) -> list[Mark]:

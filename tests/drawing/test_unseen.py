@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.on_paper import box, union
@@ -17,7 +18,7 @@ from drafting.drawing.sheet.strokes import SIDE, TOP, Line, Stroke
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at, marks_of
 from drafting.drawing.views.symbols import symbol_marks
-from drafting.drawing.views.unseen_ports import with_unseen_ports
+from drafting.drawing.views.unseen import with_measured, with_unseen
 from drafting.settle.wishes import Callout, CentreLine, Length
 from drafting.shape.frame import ORIGIN, X, Y, add, along, scale
 from drafting.shape.pieces import Part, Piece, Prism, cylinder, stepped
@@ -27,18 +28,15 @@ from tests.drawing import sample_job
 HALF_PAST_FOUR = (0.0, 0.5**0.5, -(0.5**0.5))
 
 
-def _out(x, radius):
-    return add((x, 0.0, 0.0), scale(HALF_PAST_FOUR, radius))
-
-
-def _port(table, x, face):
-    """Give boss, wishes and axis of a port at half past four."""
-    boss = Piece(f"{table}.boss", cylinder(18.0, 40.0, face), along(HALF_PAST_FOUR, (x, 0, 0), X))
+def _port(table, x, face, out=HALF_PAST_FOUR):
+    """Give boss, wishes and axis of a port, at half past four if nothing else is said."""
+    foot, tip = (add((x, 0.0, 0.0), scale(out, r)) for r in (40.0, face))
+    boss = Piece(f"{table}.boss", cylinder(18.0, 40.0, face), along(out, (x, 0, 0), X))
     wishes = (
-        Callout(f"{table}.thread", _out(x, face), HALF_PAST_FOUR, ("G 1/2", "4:30")),
-        Length(f"{table}.position", ORIGIN, _out(x, face), X, 3, toward=HALF_PAST_FOUR),
+        Callout(f"{table}.thread", tip, out, ("G 1/2", "4:30")),
+        Length(f"{table}.position", ORIGIN, tip, X, 3, toward=out),
     )
-    return boss, wishes, CentreLine(f"{table}.thread", _out(x, 40.0), _out(x, face))
+    return boss, wishes, CentreLine(f"{table}.thread", foot, tip)
 
 
 COLLAR = Piece("cylinder.gland_outside", cylinder(90.0, 360.0, 380.0))
@@ -96,6 +94,31 @@ def test_callout_and_position_go_where_the_port_is_drawn():
     assert where["base_port.position"] == "side"
 
 
+@pytest.mark.parametrize(
+    ("out", "where"), [((0.0, 0.75**0.5, -0.5), "top"), ((0.0, 0.5, -(0.75**0.5)), "side")]
+)
+def test_a_position_goes_where_an_edge_of_the_port_is_seen(out, where):
+    """At four o'clock it stood in the side view, its extension line on the bare barrel."""
+    seen = look_at(_job(("base_port", 70.0, 62.0, out)))
+    shown = [p.name for p in seen.pictures[:2] if "base_port" in p.tables]
+    assert shown == [where]
+    assert {c.wish.name: c.picture.name for c in seen.choices}["base_port.position"] == where
+
+
+def test_a_cushion_screw_that_no_long_view_shows_is_dashed_and_pointed_at_there():
+    """Its leader ended in the end view, on a face behind which the screw was."""
+    frame = along(HALF_PAST_FOUR, (300.0, 0.0, 0.0), X)
+    screw = Piece("cylinder.cushion_screw", cylinder(5.0, 48.0, 55.0), frame)
+    tip = add((300.0, 0.0, 0.0), scale(HALF_PAST_FOUR, 55.0))
+    job = _job(more=(screw, COLLAR))
+    words = Callout(screw.name, tip, HALF_PAST_FOUR, ("CUSHION SCREW",))
+    seen = look_at(replace(job, wishes=(*job.wishes, words)))
+    hidden = [s for s in seen.pictures[0].strokes if s.piece == screw.name]
+    assert hidden
+    assert not any(s.visible for s in hidden)
+    assert {c.wish.name: c.picture.name for c in seen.choices}[screw.name] == "side"
+
+
 def test_the_dashes_are_drawn_at_every_scale():
     job = _job(("base_port", 70.0, 52.0))
     side = look_at(job).pictures[0]
@@ -124,8 +147,8 @@ def test_the_axis_of_a_port_runs_beside_what_is_seen_of_it():
     assert low == pytest.approx(-(62.0 + 18.0) * 0.5**0.5 - over, abs=0.2)
 
 
-def _in_flat_side(out):
-    """Give what is drawn hidden, from aside and from above, of a tapped hole in a block's side."""
+def _tapped(out):
+    """Give a block with a tapped hole in one side, its words, and it from aside and from above."""
     mouth = stepped((20.0, 6.0), (30.0, 6.0), (30.0, 10.0), (41.0, 10.0))
     head = Part(
         "head",
@@ -135,12 +158,18 @@ def _in_flat_side(out):
             Piece("rod_port.thread", mouth, along(out), cut=True),
         ),
     )
-    axis = CentreLine("rod_port.thread", scale(out, 20.0), scale(out, 40.0))
-    pictures = [
+    words = Callout("rod_port.thread", scale(out, 40.0), out, ("G 1/2",))
+    pictures = tuple(
         Picture(name, "", look, "retracted", project((head,), look, hidden=False))
         for name, look in (("side", SIDE), ("top", TOP))
-    ]
-    return tuple(_hidden(p) for p in with_unseen_ports(pictures, (head,), (axis,)))
+    )
+    return head, words, pictures
+
+
+def _in_flat_side(out):
+    """Give what is drawn hidden, from aside and from above, of a tapped hole in a block's side."""
+    head, words, pictures = _tapped(out)
+    return tuple(_hidden(p) for p in with_unseen(pictures, (head,), (words,)))
 
 
 def test_a_port_in_a_flat_side_is_drawn_by_the_rim_of_its_thread():
@@ -155,6 +184,40 @@ def test_one_that_faces_down_by_the_two_lines_of_its_thread():
     found = sorted(box(s.curve) for s in aside)
     assert found == [pytest.approx((x, -40.0, x, -30.0), abs=1e-6) for x in (-10.0, 10.0)]
     assert not above
+
+
+@pytest.mark.parametrize(("where", "lines"), [(0, [-10.0, 10.0]), (1, [])])
+def test_one_that_is_seen_from_above_is_dashed_where_its_place_is_measured(where, lines):
+    """The extension line of its place began on the bare head."""
+    head, words, pictures = _tapped((0.0, 0.0, 1.0))
+    place = Length("rod_port.position", (-60.0, 0.0, 0.0), words.tip, X, toward=words.normal)
+    choices = (Choice(words, pictures[1], 0.0), Choice(place, pictures[where], 0.0))
+    assert with_unseen(pictures, (head,), (words, place)) == pictures
+    aside, above = (_hidden(p) for p in with_measured(pictures, (head,), choices))
+    assert sorted(box(s.curve)[0] for s in aside) == pytest.approx(lines)
+    assert not above
+
+
+def test_of_a_flange_that_faces_down_its_bore_is_drawn_with_its_axis():
+    """The outer edges of two bolt holes stood there, and nothing of the bore between them."""
+    down = (0.0, 0.0, -1.0)
+    holes = [
+        Piece("rod_port.bolts", cylinder(4.0, 30.0, 41.0), along(down, (x, y, 0.0)), cut=True)
+        for x in (-20.0, 20.0)
+        for y in (-9.0, 9.0)
+    ]
+    block = Piece("cylinder.head", Prism(square(-60.0, 60.0, -40.0, 40.0), -40.0, 40.0))
+    bore = Piece("rod_port.thread", cylinder(8.0, 15.0, 41.0), along(down), cut=True)
+    head = Part("head", "body", (block, bore, *holes))
+    side = Picture("side", "", SIDE, "retracted", project((head,), SIDE, hidden=False))
+    words = Callout("rod_port.thread", scale(down, 40.0), down, ("CODE 61",))
+    (drawn,) = with_unseen((side,), (head,), (words,))
+    assert sorted({box(s.curve)[0] for s in _hidden(drawn)}) == pytest.approx([-8.0, 8.0])
+    axis = CentreLine("rod_port.thread", scale(down, 15.0), scale(down, 40.0))
+    (mark,) = symbol_marks((axis,), drawn, 1.0, Style()).marks
+    over = Style().centre_overrun
+    assert box(mark.curve) == pytest.approx((0.0, -40.0 - over, 0.0, -15.0 + over))
+    assert symbol_marks((axis,), side, 1.0, Style()).marks == ()
 
 
 def test_of_a_port_of_which_a_line_is_seen_the_axis_overruns_that():
