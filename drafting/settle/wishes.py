@@ -41,7 +41,10 @@ class Length:
 
 @dataclass(frozen=True, slots=True)
 class Diameter:
-    """The diameter of a circle in space, shown in the view that looks along its axis."""
+    """The diameter of a circle in space, shown in the view that looks along its axis.
+
+    ``others`` are the centres of equal ones that it is the size of too.
+    """
 
     name: str
     centre: Vec
@@ -50,6 +53,7 @@ class Diameter:
     note: str = ""
     hole: bool = True
     pose: Pose = "retracted"
+    others: tuple[Vec, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

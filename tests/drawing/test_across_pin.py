@@ -1,11 +1,9 @@
 """Sizes across a pin that is turned askew are said where the pin is seen, not on the end view."""
 
-import pytest
-
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
-from drafting.drawing.sheet.sheet import Note
+from drafting.drawing.sheet.sheet import Linear, Note
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
@@ -62,14 +60,16 @@ def test_gap_and_width_are_said_in_the_view_along_the_pin():
     assert not inspect(sheet, job)
 
 
-@pytest.mark.parametrize(
-    ("side", "left", "right"), [("rod", "4:00", "10:00"), ("base", "10:00", "4:00")]
-)
-def test_sides_go_to_faces_that_are_named_by_their_hour(side, left, right):
-    """+Y is at 3:00 from the rod and at 9:00 from the base; 30 degrees are an hour more."""
-    turned_as_seen = drawn(TUBE, side)[1]
-    assert words(turned_as_seen, "left") == [("pin", Note, f"60 TO {left} FACE")]
-    assert words(turned_as_seen, "right") == [("pin", Note, f"40 TO {right} FACE")]
+def test_sides_go_to_faces_that_are_named_by_their_hour():
+    """+Y is at 9:00 as read from the base, and 30 degrees clockwise are an hour more."""
+    sheet = drawn(TUBE)[1]
+    assert words(sheet, "left") == [("pin", Note, "60 TO 10:00 FACE")]
+    assert words(sheet, "right") == [("pin", Note, "40 TO 4:00 FACE")]
+
+
+def test_seen_from_its_own_end_a_mount_keeps_its_dimensions():
+    ((view, kind, _),) = words(drawn(CLEVIS, "rod")[1], "gap")
+    assert (view, kind) == ("end", Linear)
 
 
 def test_a_pin_at_a_right_angle_keeps_its_dimensions():

@@ -1,7 +1,7 @@
 """What the eye stumbles over on a sheet on which nothing touches; all sizes are made up."""
 
 from itertools import pairwise
-from math import dist
+from math import cos, dist, pi, sin
 from pathlib import Path
 
 import numpy as np
@@ -297,3 +297,36 @@ def test_a_cushion_screw_in_line_with_its_port_costs_no_scale():
     sheet = compose(job)
     assert view(sheet, "side").scale == pytest.approx(1 / 4)
     assert not list(inspect(sheet, job))
+
+
+RAM = """
+title = "Ram with a wide flange"
+units = "mm"
+[cylinder]
+bore = 90
+rod = 50
+stroke = 210
+retracted = 330
+[body_mount]
+mount = "flange"
+plate = 250
+thickness = 28
+bolts = {count = 12, hole = 17, circle = 205}
+[rod_mount]
+mount = "male thread"
+thread = "M36x2"
+[base_port]
+thread = "G 1/2"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+def test_a_bolt_circle_is_pointed_at_between_its_holes():
+    """Its arrow ended in a hole, as the words of the holes do."""
+    end = view(compose(job_of(RAM)), "end")
+    tips = {d.name.rpartition(".")[2]: d.tip for d in end.dimensions}
+    off = 1.0 / end.scale
+    at = [(205 / 2 * sin(pi * k / 6), 205 / 2 * cos(pi * k / 6)) for k in range(12)]
+    assert min(dist(tips["circle"], p) for p in at) > 17 / 2 + off
+    assert abs(min(dist(tips["hole"], p) for p in at) - 17 / 2) < 1e-6

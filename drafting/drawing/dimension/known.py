@@ -18,8 +18,9 @@ from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.dimension.owners import group_of
+from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Label, Ways, joined
-from drafting.settle.wishes import Callout, Length, Wish
+from drafting.settle.wishes import Callout, Diameter, Length, Wish
 
 Said = tuple[Wish, Label]
 """A wish with what is printed on it."""
@@ -50,11 +51,19 @@ def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
 
 def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     """Give a wish, and for each like feature that is seen the same words to that one."""
-    if not isinstance(wish, Callout):
-        return [wish]
-    seen = [(n, tip) for n, tip in wish.alike if group_of(n) in ground.picture.tables]
-    own = replace(wish, alike=())
-    return [own, *(replace(own, name=n, tip=tip, others=()) for n, tip in seen)]
+    picture = ground.picture
+    match wish:
+        case Callout():
+            seen = [(n, tip) for n, tip in wish.alike if group_of(n) in picture.tables]
+            words = replace(wish, alike=())
+            return [words, *(replace(words, name=n, tip=tip, others=()) for n, tip in seen)]
+        case Diameter():
+            r = wish.diameter / 2
+            circles = [p for p in wish.others if picture.has_circle(flat(picture.look, p), r)]
+            hole = replace(wish, others=())
+            return [hole, *(replace(hole, centre=p) for p in circles)]
+        case _:
+            return [wish]
 
 
 def _ways(wish: Wish, label: Label, ground: Ground) -> Ways:

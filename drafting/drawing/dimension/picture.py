@@ -151,6 +151,20 @@ class Picture:
             n or any(dist(p, c) < _ON for c in centres) for p, n in zip(some, near, strict=True)
         ]
 
+    def on_circle(self, centre: Point2, radius: float, some: Sequence[Point2]) -> list[bool]:
+        """Tell whether points lie on what is seen of a circle; of one not seen, on any stroke."""
+        own = [
+            self.chords_of(s)
+            for s in self.visible
+            if isinstance(c := s.curve, Arc)
+            and dist(c.centre, centre) < _ON
+            and abs(c.radius - radius) < _ON
+        ]
+        if not own:
+            return self.on_strokes(some)
+        found: list[bool] = (_distance(np.array(some), np.concatenate(own)) < _ON).tolist()
+        return found
+
     def on_hidden(self, p: Point2) -> bool:
         """Tell whether a point lies on a hidden stroke."""
         return bool(_distance(np.array([p]), self.hidden_segments)[0] < _ON)

@@ -1,7 +1,7 @@
-"""Sizes across a pin that is turned askew: no view shows them, so words on its own view say them.
+"""Sizes across a pin that is turned askew and hides behind the cylinder, said in words.
 
-The end view has them in true size, but there the mount hides behind the cylinder, and what they
-would be measured from lies on other parts.
+The end view alone has them in true size. Seen from the other end the mount hides there, and what
+they would be measured from lies on other parts: words in the view along the pin say them.
 """
 
 from __future__ import annotations
@@ -19,12 +19,14 @@ from drafting.shape.frame import Vec, dot, sub
 _ALONG = 1.0 - 1e-6
 _WORDS = {"width": "WIDTH", "gap": "GAP"}
 """What stands before a size across a pin whose wish has no note."""
+_IN_FRONT = {"rod": "rod_mount", "base": "body_mount"}
+"""The mount that the end view sees from a side."""
 
 
 def said_across(job: Job, pictures: Sequence[Picture]) -> tuple[Wish, ...]:
-    """Give the wishes of a job, those across a turned pin as words in the view along that pin."""
+    """Give the wishes of a job, those across a hidden pin as words in the view along that pin."""
     pin = next((p for p in pictures if p.name == "pin"), None)
-    if pin is None:
+    if pin is None or pin.table == _IN_FRONT[job.clock_from]:
         return job.wishes
     return tuple(
         _words(w, job, pin)

@@ -107,10 +107,13 @@ def _ends(wish: Wish) -> list[tuple[str, float]]:
     match wish:
         case Length(a=a, b=b, direction=d):
             return [(wish.pose, p[0]) for p in (a, b)] if abs(d[0]) > _LEVEL else []
-        case Diameter() | Radius():
+        case Diameter():
+            return [(wish.pose, p[0]) for p in (wish.centre, *wish.others)]
+        case Radius():
             return [(wish.pose, wish.centre[0])]
         case Callout():
-            return [(wish.pose, wish.tip[0])]
+            tips = (wish.tip, *wish.others, *(tip for _, tip in wish.alike))
+            return [(wish.pose, p[0]) for p in tips]
 
 
 def _busy(marks: Iterable[Mark]) -> Iterable[tuple[float, float]]:
@@ -232,11 +235,13 @@ def broken_wish(wish: Wish, breaks: Breaks) -> Wish:
         case Length():
             return replace(wish, a=at(wish.a), b=at(wish.b))
         case Diameter():
-            return replace(wish, centre=at(wish.centre))
+            return replace(wish, centre=at(wish.centre), others=tuple(map(at, wish.others)))
         case Radius():
             return replace(wish, centre=at(wish.centre), through=at(wish.through))
         case Callout():
-            return replace(wish, tip=at(wish.tip), others=tuple(map(at, wish.others)))
+            alike = tuple((name, at(tip)) for name, tip in wish.alike)
+            others = tuple(map(at, wish.others))
+            return replace(wish, tip=at(wish.tip), others=others, alike=alike)
 
 
 def break_lines(picture: Picture, breaks: Breaks, scale: float) -> tuple[Mark, ...]:

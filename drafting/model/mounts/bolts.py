@@ -46,9 +46,10 @@ class Bolts:
     def wishes(self, x: float) -> tuple[Wish, ...]:
         """Give hole and place of the holes, seen on the face at x."""
         t = f"{self.table}.bolts"
-        y, z = self.points[0]
+        first, *others = ((x, y, z) for y, z in self.points)
         words = f"{len(self.points)} HOLES"
-        wishes: list[Wish] = [Diameter(f"{t}.hole", (x, y, z), X, self.hole, words)]
+        holes = Diameter(f"{t}.hole", first, X, self.hole, words, others=tuple(others))
+        wishes: list[Wish] = [holes]
         if self.circle:
             centre = (x, 0.0, 0.0)
             wishes.append(Diameter(f"{t}.circle", centre, X, self.circle, "BOLT CIRCLE", False))

@@ -121,14 +121,9 @@ class FemaleThread(Mount):
         )
         pieces = [Piece(f"{t}.thread", shape, cut=True)]
         end = (self.length, 0.0, 0.0)
-        mouth = [(0.0, y * major, z * major) for y, z in ((0, 1), (0, -1), (1, 0), (-1, 0))]
-        words = Callout(
-            f"{t}.thread",
-            mouth[0],
-            scale(X, -1.0),
-            (thread.callout(internal=True),),
-            others=tuple(mouth[1:]),
-        )
+        rim = ((0.0, y * major, z * major) for y, z in ((0, 1), (0, -1), (1, 0), (-1, 0)))
+        lines = (thread.callout(internal=True),)
+        words = Callout(f"{t}.thread", ORIGIN, scale(X, -1.0), lines, others=tuple(rim))
         wishes: list[Wish] = [
             words,
             Length(f"{t}.thread_length", ORIGIN, end, X, rank=3, note="FULL THREAD"),

@@ -273,6 +273,10 @@ class Foot(Mount):
         x0, x1 = sizes.plates()[0]
         y = pitch[1] / 2
         words = (f"SEAT FACES {hour(self.typed_clock)}",)
+        places = [
+            (x, side * y, -h) for x in (0.0, pitch[0])[: sizes.count // 2] for side in (1, -1)
+        ]
+        holes = f"{sizes.count} HOLES"
         seat, *others = ((x, side * _ON_SEAT * half, -h) for side in (1, -1) for x in (x0, x1))
         wishes: list[Wish] = [
             Length(f"{t}.seat_height", ORIGIN, (0.0, half, -h), Z, rank=3),
@@ -280,7 +284,7 @@ class Foot(Mount):
             Length(f"{t}.plate.across", (x0, -half, -h), (x0, half, -h), Y, rank=3),
             Length(f"{t}.thickness", (x0, half, -h), (x0, half, sizes.thickness - h), Z, rank=2),
             Length(f"{t}.bolts.pitch.across", (0.0, -y, -h), (0.0, y, -h), Y, rank=2),
-            Diameter(f"{t}.bolts.hole", (0.0, y, -h), Z, sizes.hole, f"{sizes.count} HOLES"),
+            Diameter(f"{t}.bolts.hole", places[0], Z, sizes.hole, holes, others=tuple(places[1:])),
             Callout(f"{t}.clock", seat, scale(Z, -1.0), words, others=tuple(others)),
         ]
         if sizes.count == 4:
