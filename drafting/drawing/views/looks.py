@@ -33,6 +33,7 @@ from drafting.drawing.views.across_pin import said_across
 from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
 from drafting.drawing.views.opened_parts import opened_parts
+from drafting.drawing.views.slivers import without_slivers
 from drafting.drawing.views.symbols import symbol_marks
 from drafting.drawing.views.unseen import with_measured, with_unseen
 from drafting.drawing.views.where_closed import closed_marks, outlines_of
@@ -206,6 +207,8 @@ def _explained(picture: Picture, mounts: frozenset[str]) -> Picture:
 
 def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
     """Give outline, hidden edges, centre lines and threads of a picture."""
+    parts = job.retracted if picture.pose == "retracted" else job.extended
+    picture = without_slivers(picture, parts, scale, style.wide)
     symbols = symbol_marks(job.symbols, picture, scale, style)
     round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]

@@ -26,7 +26,7 @@ _BREATHER = "cylinder.breather"
 _ON = 1e-3
 _FULL = 2 * pi - 1e-6
 _CHORD = 0.02
-_LEAST_MOUTH = 1.2
+LEAST_MOUTH = 1.2
 """An oval lower than this on paper (mm) is no hole to the eye."""
 
 
@@ -100,7 +100,7 @@ def _narrow_circles(
         raised = max((c.radius for s, c in own if s.piece.endswith(RAISED)), default=0.0)
         holes = [c for s, c in own if not s.piece.endswith(RAISED)]
         room = raised - APART / scale
-        if 2 * room * scale > _LEAST_MOUTH and all(c in gone for c in holes):
+        if 2 * room * scale > LEAST_MOUTH and all(c in gone for c in holes):
             widest = max(holes, key=lambda c: c.radius)
             found[widest] = replace(widest, radius=min(room, widest.radius))
     return found
@@ -117,7 +117,7 @@ def _narrow_ovals(
         rims = [s.curve for s in ovals if _is_boss_of(s, mouth)]
         half = max((_half(r) for r in rims if isinstance(r, EllipseArc)), default=0.0)
         room = half - ROOM / scale
-        if 2 * room * scale > _LEAST_MOUTH:
+        if 2 * room * scale > LEAST_MOUTH:
             k = room / _half(c)
             major, minor = ((v[0] * k, v[1] * k) for v in (c.major, c.minor))
             found[c] = replace(c, major=major, minor=minor)

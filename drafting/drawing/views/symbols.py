@@ -80,10 +80,16 @@ def _cut_away(symbol: Symbol, picture: Picture) -> bool:
 
 
 def _port_unseen(symbol: Symbol, picture: Picture) -> bool:
-    """Tell whether a centre line belongs to a port of which nothing is drawn: a bare tick."""
-    table = symbol.name.partition(".")[0]
-    if not isinstance(symbol, CentreLine) or not is_port(table) or table in picture.tables:
+    """Tell whether a centre line belongs to a port of which nothing is drawn: a bare tick.
+
+    That of an outlet belongs to its tube.
+    """
+    table, _, field = symbol.name.partition(".")
+    if not isinstance(symbol, CentreLine) or not is_port(table):
         return False
+    if table in picture.tables:
+        tube = f"{table}.tube"
+        return field == "outlet" and not any(s.visible and s.piece == tube for s in picture.strokes)
     return picture.name != "side" or not _own_ends(picture, table).size
 
 

@@ -1,0 +1,61 @@
+"""What would be a blot of ink at a scale is left out: ports that stand behind, seen by their edges.
+
+A boss or tube behind the barrel may stand out of its outline by less than two lines are wide; the
+mouth of a drilling in the bore's far wall may be lower than what an eye takes for a hole. Another
+view shows the port.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from drafting.drawing.dimension.owners import group_of, is_port
+from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.strokes import SIDE, TOP, Stroke
+from drafting.drawing.views.mouths import LEAST_MOUTH, RAISED
+from drafting.shape.frame import Vec
+from drafting.shape.pieces import Part, extent
+
+_SQUARE = 1e-6
+_OTHER = {"side": TOP, "top": SIDE}
+"""The long view that shows a port which stands behind in this one, unless it does so there too."""
+
+
+def without_slivers(picture: Picture, parts: Sequence[Part], scale: float, line: float) -> Picture:
+    """Give a long view at a scale without slivers; ``line`` is a wide line's width on paper."""
+    if picture.name not in ("side", "top", "extended"):
+        return picture
+    gone = frozenset(_slivers(picture, parts, 2 * line / scale, LEAST_MOUTH / scale))
+    kept = tuple(s for s in picture.strokes if s not in gone)
+    return replace(picture, strokes=kept) if gone else picture
+
+
+def _slivers(picture: Picture, parts: Sequence[Part], rim: float, mouth: float) -> Iterator[Stroke]:
+    """Give what is seen of ports behind that is lower than ``rim``, of their holes ``mouth``."""
+    seen = [s for s in picture.strokes if s.visible and is_port(s.piece)]
+    other = _OTHER.get(picture.name)
+    for port in sorted({group_of(s.piece) for s in seen}):
+        behind = _is_behind(port, parts, picture.look.toward_eye)
+        if not behind or (other and _is_behind(port, parts, other.toward_eye)):
+            continue
+        for raised, least in ((True, rim), (False, mouth)):
+            own = [s for s in seen if group_of(s.piece) == port and _raised(s) is raised]
+            if own and _height(own) < least:
+                yield from own
+
+
+def _is_behind(port: str, parts: Sequence[Part], eye: Vec) -> bool:
+    """Tell whether a port's hole points away from an eye."""
+    holes = (q for p in parts for q in p.pieces if q.name == f"{port}.thread")
+    return any(sum(extent(q, eye)) < -_SQUARE for q in holes)
+
+
+def _raised(stroke: Stroke) -> bool:
+    return stroke.piece.endswith(RAISED)
+
+
+def _height(strokes: Sequence[Stroke]) -> float:
+    _, low, _, high = union([box(s.curve) for s in strokes])
+    return high - low
