@@ -5,10 +5,13 @@ Sizes are those of the made-up ram in ``sample_job``: rod 40 to x 440, eye of 60
 
 from dataclasses import replace
 
+import pytest
+
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at, marks_of
-from drafting.shape.pieces import moved
+from drafting.shape.frame import along
+from drafting.shape.pieces import Piece, cylinder, moved
 from tests.drawing import sample_job
 
 
@@ -36,8 +39,22 @@ def test_a_bare_rod_by_its_face():
     assert [box(m.curve) for m in _phantoms(bare)] == [(440.0, -20.0, 440.0, 20.0)]
 
 
-def test_a_mount_that_would_overlap_itself_by_the_line_that_the_stroke_is_measured_from():
+def test_a_mount_that_would_overlap_itself_by_what_is_free_of_it_and_the_line_of_the_stroke():
+    """Moved by 50 it begins at 480: from 430 to there the closed one is to be seen."""
     job = sample_job.job()
     opened = tuple(moved(p, 50.0) if p.owner == "rod" else p for p in job.retracted)
     short = replace(job, extended=opened, lengths=(50.0, 460.0, 510.0))
-    assert [box(m.curve) for m in _phantoms(short)] == [(460.0, -30.0, 460.0, 30.0)]
+    *free, line = _phantoms(short)
+    assert box(line.curve) == (460.0, -30.0, 460.0, 30.0)
+    assert union([box(m.curve) for m in free]) == pytest.approx((430.0, -30.0, 480.0, 30.0))
+
+
+def test_the_root_of_a_mount_is_in_the_rod_there_too():
+    job = sample_job.job()
+    root = Piece("rod_mount.root", cylinder(8.0, 420.0, 436.0), along((1.0, 0.0, 0.0)))
+    rooted = tuple(
+        replace(p, pieces=(*p.pieces, root)) if p.owner == "rod" else p for p in job.retracted
+    )
+    both = (_phantoms(j) for j in (job, replace(job, retracted=rooted)))
+    one, other = ([box(m.curve) for m in some] for some in both)
+    assert one == other

@@ -1,7 +1,8 @@
 """Where the rod's end stands closed, in the view that shows it open: there the stroke begins.
 
-A mount stands there in phantom, by its outlines. A bare end is its face across the rod, and so is a
-mount that has not moved off its own place: two outlines within each other could not be read.
+A mount stands there in phantom, by its outlines. Of one that has not moved off its own place they
+are drawn as far as the mount does not lie over them, as two outlines within each other could not be
+read; a line across tells where the stroke is measured from. A bare end is its face across the rod.
 """
 
 from __future__ import annotations
@@ -13,14 +14,16 @@ from functools import lru_cache
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.project.project import project
-from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.on_paper import box, clip, union
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import Line, Look
 from drafting.settle.wishes import Length
-from drafting.shape.pieces import Part
+from drafting.shape.pieces import Part, Piece
 
 _MOUNT = "rod_mount."
 _END = "rod_mount.end"
+_ROOT = "rod_mount.root"
+"""What of a mount is buried in the rod, and alone would stand out of its face."""
 _SAME = 1e-6
 
 
@@ -36,8 +39,9 @@ def closed_marks(job: Job, picture: Picture) -> tuple[Mark, ...]:
     stroke = job.lengths[0]
     if x1 - x0 <= stroke:
         return outlines
+    free = [replace(m, curve=c) for m in outlines for c in clip(m.curve, (x0, y0, x0 + stroke, y1))]
     at = [w.a[0] for w in job.wishes if isinstance(w, Length) and w.name == "cylinder.stroke"]
-    return tuple(Mark(Line((x, y0), (x, y1)), "phantom", _END) for x in at)
+    return (*free, *(Mark(Line((x, y0), (x, y1)), "phantom", _END) for x in at))
 
 
 @lru_cache(maxsize=8)
@@ -51,9 +55,12 @@ def _mount(retracted: Sequence[Part]) -> tuple[Part, ...]:
     return tuple(
         replace(p, pieces=pieces)
         for p in retracted
-        if (pieces := tuple(q for q in p.pieces if q.name.startswith(_MOUNT)))
-        and not all(q.cut for q in pieces)
+        if (pieces := tuple(q for q in p.pieces if _stands(q))) and not all(q.cut for q in pieces)
     )
+
+
+def _stands(piece: Piece) -> bool:
+    return piece.name.startswith(_MOUNT) and not piece.name.startswith(_ROOT)
 
 
 def _rod(retracted: Sequence[Part]) -> tuple[Part, ...]:
