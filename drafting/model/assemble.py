@@ -11,6 +11,7 @@ from drafting.model.pins.shapes import pin_parts
 from drafting.model.ports.action import Action
 from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_lines
+from drafting.model.return_spring import spring_of, spring_wish
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import Lengths
 from drafting.settle.mount import MountDrawing
@@ -151,12 +152,16 @@ def place_wishes(
         x, radius = s.piston_front + out, stop_tube_radius(s)
         wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius, "STOP TUBE"))
     wishes += action.callouts(shell, s, ports)
+    spring = spring_of(action, s, out)
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),
         *shell.symbols(s),
         *drawn["body"].symbols,
         *(placed(w, frame) for w in drawn["rod"].symbols),
     ]
+    if spring:
+        wishes.append(spring_wish(action, spring))
+        symbols.append(spring)
     for port in ports:
         wishes += port.wishes()
         symbols += [*port.symbols(), *thread_lines(port)]

@@ -131,4 +131,16 @@ class Thread:
     owner: Literal["body", "rod"] = "body"
 
 
-Symbol = CentreLine | CentreCircle | Thread
+@dataclass(frozen=True, slots=True)
+class Spring:
+    """A coil spring round the axis, from ``start`` to ``end`` where the rod is out; radii in mm."""
+
+    name: str
+    start: Vec
+    end: Vec
+    inner: float
+    outer: float
+    owner: Literal["body", "rod"] = "body"
+
+
+Symbol = CentreLine | CentreCircle | Thread | Spring

@@ -20,7 +20,7 @@ Role = Literal[
     "hidden",  # hidden edges, narrow dashed
     "centre",  # centre and symmetry lines, narrow long-dash dot
     "phantom",  # the other position of what moves, narrow long-dash double-dot
-    "thread",  # thread roots, narrow continuous
+    "thread",  # thread roots and springs, narrow continuous
     "hatch",  # section hatching, narrow continuous
     "break",  # break lines, narrow continuous
     "dimension",  # dimension and extension lines, leaders, narrow

@@ -18,8 +18,9 @@ from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import Arc, Line, Point2, Stroke
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.centre_circle import circle_marks
+from drafting.drawing.views.spring import spring_marks
 from drafting.records import dataclass
-from drafting.settle.wishes import CentreCircle, CentreLine, Symbol, Thread
+from drafting.settle.wishes import CentreCircle, CentreLine, Spring, Symbol, Thread
 from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
 
 _POINT = 1e-6
@@ -62,6 +63,8 @@ def symbol_marks(
             lines += _centre(symbol, picture, shift, style.centre_overrun / paper_scale)
         elif isinstance(symbol, CentreCircle):
             threads += circle_marks(symbol, picture, shift, style.centre_overrun / paper_scale)
+        elif isinstance(symbol, Spring):
+            threads += spring_marks(symbol, picture, paper_scale)
         else:
             drawn = _thread(symbol, picture, shift, gap)
             threads += drawn.marks
