@@ -311,7 +311,7 @@ retracted = 330
 mount = "flange"
 plate = 250
 thickness = 28
-bolts = {count = 12, hole = 17, circle = 205}
+bolts = {count = 12, hole = 17, circle = 205, first_hole = "on"}
 [rod_mount]
 mount = "male thread"
 thread = "M36x2"
@@ -327,6 +327,6 @@ def test_a_bolt_circle_is_pointed_at_between_its_holes():
     end = view(compose(job_of(RAM)), "end")
     tips = {d.name.rpartition(".")[2]: d.tip for d in end.dimensions}
     off = 1.0 / end.scale
-    at = [(205 / 2 * sin(pi * k / 6), 205 / 2 * cos(pi * k / 6)) for k in range(12)]
+    at = [(102.5 * sin(pi * k / 6), 102.5 * cos(pi * k / 6)) for k in range(12)]
     assert min(dist(tips["circle"], p) for p in at) > 17 / 2 + off
     assert abs(min(dist(tips["hole"], p) for p in at) - 17 / 2) < 1e-6

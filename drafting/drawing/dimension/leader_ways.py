@@ -52,9 +52,6 @@ _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC, _OFF_ALL = 6.0, 130.0
 """What it costs to point where the arc is not seen: nowhere, or elsewhere alone."""
-_IN_HOLE, _CLEAR_OF_HOLE = 8.0, 1.0
-"""What it costs to point at a circle where another one lies, or ends nearer than so (paper mm)."""
-_SAME_PLACE = 0.05
 _ON_METAL = 100.0
 """What it costs to write on the metal of a view, where words are looked for last."""
 
@@ -69,16 +66,10 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     angles = list(_angles(wish, ground))
     ways = [(cos(radians(angle)), sin(radians(angle))) for angle, _ in angles]
     tips = [(centre[0] + radius * c, centre[1] + radius * s) for c, s in ways]
-    holes = [
-        (ground.paper(at), k * r)
-        for at, r, full in picture.rings
-        if full and r and dist(ground.paper(at), centre) > _SAME_PLACE
-    ]
     seen = picture.on_circle(ground.model(centre), radius / k, [ground.model(tip) for tip in tips])
     for (_, cost), (c, s), tip, on in zip(angles, ways, tips, seen, strict=True):
         if not on:
             cost += _OFF_ALL if any(seen) else _OFF_ARC
-        cost += _IN_HOLE * any(dist(tip, at) < r + _CLEAR_OF_HOLE for at, r in holes)
         for level, more in levels[s > 0]:
             out = (level - centre[1]) / s
             if out <= radius + _SHORTEST:

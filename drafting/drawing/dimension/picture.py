@@ -141,18 +141,11 @@ class Picture:
 
     def on_stroke(self, p: Point2) -> bool:
         """Tell whether a point lies on a visible stroke or in the centre of a round one."""
-        return self.on_strokes([p])[0]
-
-    def on_strokes(self, some: Sequence[Point2]) -> list[bool]:
-        """Tell the same for many points."""
-        near = (_distance(np.array(some), self.segments) < _ON).tolist()
-        centres = [c for c, _, _ in self.rings]
-        return [
-            n or any(dist(p, c) < _ON for c in centres) for p, n in zip(some, near, strict=True)
-        ]
+        near = bool(_distance(np.array([p]), self.segments)[0] < _ON)
+        return near or any(dist(p, c) < _ON for c, _, _ in self.rings)
 
     def on_circle(self, centre: Point2, radius: float, some: Sequence[Point2]) -> list[bool]:
-        """Tell whether points lie on what is seen of a circle; of one not seen, on any stroke."""
+        """Tell whether points lie on what is seen of a circle."""
         own = [
             self.chords_of(s)
             for s in self.visible
@@ -161,7 +154,7 @@ class Picture:
             and abs(c.radius - radius) < _ON
         ]
         if not own:
-            return self.on_strokes(some)
+            return [False] * len(some)
         found: list[bool] = (_distance(np.array(some), np.concatenate(own)) < _ON).tolist()
         return found
 
