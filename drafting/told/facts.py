@@ -112,9 +112,14 @@ def turning_note(c: Cylinder) -> str:
     """
     if not c.turned % 90.0:
         return turning(c)
-    drawn = "" if turning(c) == "keyed" else "drawn with " if _both_pinned(c) else "drawn with its "
-    mount = "" if _both_pinned(c) else f"{c.mounts['rod']} "
-    return f"{turning(c)}, {drawn}{mount}{turned_words(c, '°', '')}"
+    before = {
+        ("keyed", True): "",
+        ("keyed", False): f"{c.mounts['rod']} ",
+        ("free to turn", True): "drawn with ",
+        ("free to turn", False): "drawn ",
+    }
+    how = before[turning(c), _both_pinned(c)] + turned_words(c, "°", "")
+    return f"{turning(c)}, {how}"
 
 
 def outermost(c: Cylinder) -> float:

@@ -137,12 +137,9 @@ def lengths_held(
         "outermost", _room(2 * outermost(c), dimensions, fractions), dimensions, fractions
     )
     out.append(("LARGEST Ø, NO MOUNTS", Said(with_brackets(*across))))
-    base, rod = (_kind(c, end).datum for end, _ in ENDS)
-    words = (
-        "between pin centres"
-        if base == rod == "pin"
-        else f"from {_from(base)} to {_from(rod, 'rod')}"
-    )
+    pinned = all(_kind(c, end).datum == "pin" for end, _ in ENDS)
+    base, rod = (_datum(c, end) + _off_bearing(c, end, dimensions, fractions) for end, _ in ENDS)
+    words = "between pin centres" if pinned else f"from {base} to {rod}".rstrip(",")
     more = c.spec.number("rod_mount.adjustment") or 0.0
     if more:
         backed = with_brackets(*printed("rod_mount.adjustment", more, dimensions, fractions))
@@ -188,8 +185,32 @@ def _kind(c: Cylinder, end: str) -> type[Mount]:
     return mount_types()["body" if end == "body" else "rod", c.mounts[end]]
 
 
-def _from(datum: str, end: str = "base") -> str:
-    return f"{end} pin" if datum == "pin" else datum
+def _datum(c: Cylinder, end: str) -> str:
+    """Name what an end's lengths run from: of a flange the face that bears, or its side."""
+    datum = _kind(c, end).datum
+    if datum == "pin":
+        return f"{dict(ENDS)[end]} pin"
+    seat = c.value(f"{end}_mount.seat")
+    if seat is None:
+        return datum
+    side, rod = _side(c, end), end == "rod"
+    if seat.value == side:
+        return "rod's bearing face" if rod else "bearing face"
+    return f"{'rod ' * rod}flange's {side.replace(' ', '-')} face"
+
+
+def _side(c: Cylinder, end: str) -> str:
+    """Give the side of a flange that its lengths run from."""
+    return "base side" if end == "body" and not elsewhere(c) else "rod side"
+
+
+def _off_bearing(c: Cylinder, end: str, dimensions: str, fractions: int) -> str:
+    """Say how far off a flange bears, where its lengths run from the other face."""
+    seat, thick = (c.value(f"{end}_mount.{n}") for n in ("seat", "thickness"))
+    if seat is None or thick is None or seat.value == _side(c, end):
+        return ""
+    shown = with_brackets(*printed(thick.name, float(thick.value), dimensions, fractions))
+    return f", {shown} off its bearing face,"
 
 
 def _mount(c: Cylinder, end: str) -> str:
@@ -241,7 +262,8 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
-    origin = _from(_kind(c, "body").datum).removeprefix("foot's ")
+    origin = _datum(c, "body").removeprefix("foot's ")
+    origin = origin.removeprefix("flange's ").replace("-side face", " side")
     side = c.spec.word("cylinder.clock_seen_from") or "rod"
     count: dict[str, int] = {}
     rows: list[tuple[int, int, str, str, Said]] = []
@@ -257,10 +279,11 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         rows.append((n, 1, f"{word} from {origin}", port.end, place))
         if port.sizes.facing != "out":
             at = _place(c, f"{port.table}.outlet_position", port.outlet, dimensions, fractions)
-            rows.append((n, 2, f"Outlet{number} from {origin}", port.end, at))
+            rows.append((n, 2, f"Outlet{number} to {origin}", port.end, at))
         if f"{port.table}.height" in c.tolerances:  # which the drawing leaves out where it is full
             high = said(c, f"{port.table}.height", port.sizes.height, dimensions, fractions)
-            rows.append((n, 3, f"{word} height", port.end, high))
+            what = "height" if port.sizes.facing == "out" else "tube axis"
+            rows.append((n, 3, f"{word} {what}", port.end, high))
         clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
         rows.append((n, 4, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):

@@ -13,8 +13,9 @@ from drafting.told.printed import printed
 
 Sized = tuple[str, Flag]
 """A number in the sheet's unit, and where it comes from."""
-Seat = Literal["boss", "spotface", ""]
-"""What a port's face lies on: metal that stands out, a flat, there nothing that a table has."""
+Seat = Literal["boss", "spotface", "tube", ""]
+"""What a port's face lies on: metal that stands out, a flat, there nothing that a table has. A tube
+lies along the barrel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,8 @@ class PortRow:
     ``brief`` without the standard; ``flag`` says where it comes from.
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
     ``sizes`` are those of the ``seat``: of a boss diameter (of a flange's pad length by width) and
-    height, of a spotface the least diameter that the thread's standard asks.
+    height, of a spotface the least diameter that the thread's standard asks, of a tube diameter and
+    how far its axis lies off what it stands on.
     """
 
     table: str
@@ -101,8 +103,8 @@ def _seat(
     height = f"{port.table}.height"
     flag = flag_of(c.value(height))
     rough = flag == DERIVED and not any(w.name == height for w in c.wishes)
-    sizes = (
-        (across, flag_of(c.value(f"{port.table}.boss"))),
-        (say("height", port.sizes.height, rough), flag),
-    )
-    return "boss", sizes
+    high = say("height", port.sizes.height, rough)
+    boss = flag_of(c.value(f"{port.table}.boss"))
+    if port.sizes.facing != "out":
+        return "tube", ((across, boss), (f"axis {high} off {port.part}", flag))
+    return "boss", ((across, boss), (high, flag))

@@ -33,12 +33,24 @@ def port(end: str, seat: str, sizes: tuple) -> PortRow:
             [("boss", HIGH), ("spotface", (("Ø2.2 MIN", ""),))],
             "Bosses: port 1 Ø1 5/8 D x 1 1/4. Spotfaces: port 2 Ø2.2 MIN.",
         ),
+        (
+            [("tube", (("Ø1 3/8", ""), ("axis 1 off barrel", "D"))), ("boss", LOW)],
+            "Bosses: port 2 Ø1 5/8 D x 3/8 D. Port tubes: port 1 Ø1 3/8, axis 1 off barrel D.",
+        ),
     ],
 )
 def test_bosses_are_said_with_their_flags_and_equal_ones_once(ports, said):
     """'base port Ø1 x 3/8; rod port Ø1 x 3/8' said twice what nobody had given."""
     rows = tuple(port(f"Port {n}", *p) for n, p in enumerate(ports, 1))
     assert page_notes(sample(ports=rows), False, True)[1] == said
+
+
+@pytest.mark.parametrize(("hour", "counted"), [("45°", True), ("1:30", False)])
+def test_degrees_are_told_from_where_and_which_way_they_count(hour, counted):
+    """'ROD PORT, 45°' read as a port that slants."""
+    rows = (port("Port 1", "", ()), replace(port("Port 2", "", ()), hour=hour))
+    line = page_notes(sample(ports=rows), False, False)[1]
+    assert (" end, degrees clockwise from 12. " in line) is counted
 
 
 def test_a_flat_has_no_word_of_a_boss():

@@ -322,3 +322,26 @@ def test_a_thread_that_is_asked_for_is_shown_in_the_specs_own_family(units, rod,
     (fault,) = [f for f in refused.value.faults if f.field == "rod_mount.thread"]
     assert told in fault.message
     assert other not in fault.message
+
+
+@pytest.mark.parametrize("word", ["pin eye", "clevis", "spade eye"])
+def test_the_swing_radius_is_shown_whatever_was_typed(word):
+    """With outside typed alone, nothing on the drawing said how far the eye swings."""
+    sizes = {"outside": 2.5}
+    shown = {
+        w.name: measured(w) for w in at_end("rod", word, {**example("rod", word), **sizes}).wishes
+    }
+    assert shown["rod_mount.nose"] == pytest.approx(1.25 * INCH)
+    assert shown["rod_mount.outside"] == pytest.approx(2.5 * INCH)
+    both = at_end("rod", word, {**example("rod", word), **sizes, "nose": 1.25})
+    assert "rod_mount.outside" not in {w.name for w in both.wishes}
+
+
+def test_a_trunnions_sizes_have_their_words():
+    notes = {
+        w.name: w.note
+        for w in at_end("body", "trunnion", example("body", "trunnion")).wishes
+        if hasattr(w, "note")
+    }
+    assert notes["body_mount.outside"] == "TRUNNION BOSS"
+    assert notes["body_mount.shoulders"] == "OVER SHOULDERS"

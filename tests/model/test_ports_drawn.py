@@ -109,6 +109,10 @@ def test_a_port_tube_opens_along_the_barrel(thread, facing):
     tube = next(q for q in barrel.pieces if q.name.endswith(".tube"))
     assert extent(tube, X)[facing == "rod"] == pytest.approx(p.outlet)
     assert extent(tube, Z)[0] >= 60 - 1e-6
+    height = next(w for w in c.wishes if w.name == f"{end}_port.height")
+    assert sum(extent(tube, Z)) / 2 == pytest.approx(height.b[2])
+    assert height.a == (p.outlet, 0.0, 60.0)
+    assert next(w.note for w in c.wishes if w.name == f"{end}_port.outlet_position") == "OUTLET"
 
 
 def test_a_tie_rod_cap_takes_two_ports_one_of_them_plugged():

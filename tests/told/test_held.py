@@ -65,9 +65,9 @@ def test_a_typed_place_from_the_closed_end_is_held():
 
 
 def test_a_port_behind_the_datum_says_what_its_sign_means():
-    """'-528' stood behind 'Port, from flange face', and a builder had to guess which way."""
+    """'-528' stood behind 'Port, from rod side', and a builder had to guess which way."""
     made = sheet("pomace-ram")
-    assert held("pomace-ram")["Port from flange face"].base.text == "-528"
+    assert held("pomace-ram")["Port from rod side"].base.text == "-528"
     assert (made.behind, sheet("log-grapple").behind) == (True, False)
     said = " ".join(t.text for t in holding(made, 5.6, 176.0).head.texts)
     assert "Minus is towards the base." in said
@@ -291,9 +291,9 @@ def test_of_width_and_both_sides_one_without_a_tolerance_is_for_reference(tolera
     ("side", "typed", "row", "note"),
     [
         ("rod", 30, "flange, turned 30° clockwise, seen from rod",
-         "free to turn, drawn with its flange turned 30° clockwise"),
+         "free to turn, drawn turned 30° clockwise"),
         ("base", -45, "flange, turned 315° clockwise, seen from base",
-         "free to turn, drawn with its flange turned 315° clockwise"),
+         "free to turn, drawn turned 315° clockwise"),
         ("rod", 90, "flange, turned 90° clockwise, seen from rod", "free to turn"),
         ("rod", 0, "flange", "free to turn"),
     ],
@@ -317,3 +317,49 @@ def test_the_tolerance_of_a_ports_height_is_held():
     row = held("log-grapple", *swaps)["Port height"].base
     assert (row.text, row.tolerance) == ("21", "±0.4")
     assert "Port height" not in held("log-grapple", ("position = 80", "position = 80\nheight = 21"))
+
+
+@pytest.mark.parametrize(
+    ("swaps", "said", "origin"),
+    [
+        ((), "from bearing face to thread end", "bearing face"),
+        (('seat = "rod side"', 'seat = "base side"'),
+         "from flange's rod-side face, 30 off its bearing face, to thread end", "rod side"),
+        (('seat = "rod side"', 'position = "base"\nseat = "rod side"'),
+         "from flange's base-side face, 30 off its bearing face, to thread end", "base side"),
+        (('seat = "rod side"', 'position = "base"\nseat = "base side"'),
+         "from bearing face to thread end", "bearing face"),
+    ],
+)  # fmt: skip
+def test_lengths_say_which_face_of_a_flange_they_run_from(swaps, said, origin):
+    """'From flange face' stood beside a bearing face that was the other one."""
+    text = FLANGED.replace(*swaps) if swaps else FLANGED
+    made = data_of(load(checked(text.encode())), "mm", 0)
+    assert made.lengths_words == said
+    assert f"Port from {origin}" in {r.label for r in made.held}
+
+
+FLANGED = """
+title = "Sieve"
+units = "mm"
+[cylinder]
+bore = 100
+rod = 56
+stroke = 300
+retracted = 700
+barrel_outside = 120
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+plate = [240, 180]
+thickness = 30
+seat = "rod side"
+bolts = {count = 4, hole = 18, pitch = [200, 140]}
+[rod_mount]
+mount = "male thread"
+thread = "M42x2"
+thread_length = 56
+[base_port]
+thread = "G 1/2"
+clock = 3
+"""

@@ -38,7 +38,10 @@ def cylinder(name, swaps=MappingProxyType({})):
         (
             "timber-carriage",
             {},
-            [("boss", (("Ø30.2", "D"), ("14.29", "D"))), ("boss", (("Ø30.2", "D"), ("19.05", "")))],
+            [
+                ("boss", (("Ø30.2", "D"), ("14.29", "D"))),
+                ("tube", (("Ø30.2", "D"), ("axis 19.05 off barrel", ""))),
+            ],
         ),
         (
             "pulp-press",

@@ -17,6 +17,12 @@ _NEVER_LEFT_OUT = {
     "cylinder.rod": "rod ",
 }
 """Sizes that a page says in words where their view stands on another, with a word before them."""
+_SEATS = (
+    ("boss", "Bosses", " x "),
+    ("spotface", "Spotfaces", " x "),
+    ("tube", "Port tubes", ", "),
+)
+"""What ports sit in, its word, and what stands between its sizes."""
 _REST = "Sizes to hold, data, cautions, approval:"
 
 
@@ -28,13 +34,15 @@ def page_notes(
     ``bosses`` says them in words; ``behind`` is how many sheets of data follow, ``further`` tells
     where views are that have pages of their own.
     """
-    side = f"Clock as seen from the {job.clock_from} end."
+    degrees = any("°" in p.hour for p in job.ports)
+    counted = ", degrees clockwise from 12" if degrees else ""
+    side = f"Clock as seen from the {job.clock_from} end{counted}."
     turning = f" Rod {job.turning}." if job.turning else ""
     sheets = {1: "sheet 2", 2: "sheets 2, 3"}.get(behind, f"sheets 2 to {behind + 1}")
     rest = f"{_REST} {sheets}."
     lines = [
         _signs(job),
-        f"{side} The inside is the builder's choice.{turning}",
+        f"{side} Inside: builder's choice.{turning}",
         f"{rest} {BROKEN}" if broken else rest,
         *([further] if further else []),
     ]
@@ -44,10 +52,10 @@ def page_notes(
 
 
 def _seats(job: Job) -> Iterator[str]:
-    """Say the bosses and spotfaces of the ports, equal ones once."""
-    for seat, label in (("boss", "Bosses"), ("spotface", "Spotfaces")):
+    """Say the bosses, spotfaces and tubes of the ports, equal ones once."""
+    for seat, label, by in _SEATS:
         sizes = {
-            p.end.lower(): " x ".join(f"{words} {flag}".strip() for words, flag in p.sizes)
+            p.end.lower(): by.join(f"{words} {flag}".strip() for words, flag in p.sizes)
             for p in job.ports
             if p.seat == seat
         }

@@ -90,9 +90,10 @@ def _said(ports: Sequence[PortRow], short: int) -> Words:
         kept = more if not short else [m for m in more if m == "plugged"]
         if short > 2:
             first = first.replace(" O-RING BOSS", " ORB").replace("FOUR-BOLT FLANGE ", "")
-        seat = [(f"x {words}" if k else words, flag) for k, (words, flag) in enumerate(p.sizes)]
-        if len(seats) > 1 and p.seat == "spotface":
-            seat.insert(0, ("spotface", ""))
+        by = "" if p.seat == "tube" else "x "
+        seat = [(f"{by}{words}" if k else words, flag) for k, (words, flag) in enumerate(p.sizes)]
+        if len(seats) > 1 and p.seat in ("spotface", "tube"):
+            seat.insert(0, (p.seat, ""))
         thread = (", ".join((first, *kept)), p.flag)
         rows.append((((p.end, ""),), (thread,), ((p.clock, ""),), tuple(seat)))
     seat_head = seats[0].upper() if len(seats) == 1 else "BOSS" if seats else ""

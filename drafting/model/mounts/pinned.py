@@ -199,20 +199,17 @@ def settle_outside(book: Ledger, host: Host, hole: PinHole, what: str) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Nose:
-    """An eye's swing radius past the pin and its height (mm), and which of them is dimensioned."""
+    """An eye's swing radius past the pin, and its height (mm), which may be told by the radius."""
 
     table: str
     radius: float
     outside: float
-    show_radius: bool
     show_outside: bool
 
     def wishes(self) -> tuple[Wish, ...]:
-        """Give the size that was typed, both where they differ."""
+        """Give the radius, which the machine must clear, and the height where it was typed."""
         t, r, half = self.table, self.radius, self.outside / 2
-        wishes: list[Wish] = []
-        if self.show_radius:
-            wishes.append(Radius(f"{t}.nose", ORIGIN, Y, (-r, 0.0, 0.0), r))
+        wishes: list[Wish] = [Radius(f"{t}.nose", ORIGIN, Y, (-r, 0.0, 0.0), r)]
         if self.show_outside:
             wishes.append(Length(f"{t}.outside", (0.0, 0.0, -half), (0.0, 0.0, half), Z, rank=3))
         return tuple(wishes)
@@ -224,4 +221,4 @@ def settle_nose(book: Ledger, host: Host, outside: float) -> Nose:
     radius = book.size(f"{t}.nose", Rule(outside / 2, "half of outside: a round nose"))
     flat = radius > outside / 2 + SMALL
     nose, tall = (book.spec.has(f"{t}.{n}") for n in ("nose", "outside"))
-    return Nose(t, radius, outside, nose or not tall or flat, flat or (tall and not nose))
+    return Nose(t, radius, outside, flat or (tall and not nose))

@@ -226,11 +226,13 @@ class Trunnion(Mount):
         face = (0.0, sh, 0.0)
         wishes: tuple[Wish, ...] = (
             Diameter(f"{t}.pin", (0.0, w, 0.0), Y, self.pin, "TRUNNION PIN", hole=False),
-            Length(f"{t}.shoulders", (0.0, -sh, 0.0), face, Y, rank=2),
+            Length(f"{t}.shoulders", (0.0, -sh, 0.0), face, Y, rank=2, note="OVER SHOULDERS"),
             Length(f"{t}.width", (0.0, -w, 0.0), (0.0, w, 0.0), Y, rank=3, note="OVER PINS"),
             self.place.wish(s),
         )
         if self.outside:
-            wishes += (Diameter(f"{t}.outside", face, Y, self.outside, "BOSS", hole=False),)
+            wishes += (
+                Diameter(f"{t}.outside", face, Y, self.outside, "TRUNNION BOSS", hole=False),
+            )
         axis = CentreLine(f"{t}.pin", (0.0, -w, 0.0), (0.0, w, 0.0), host.end)
         return MountDrawing(tuple(pieces), wishes, (axis,), tuple(parts))

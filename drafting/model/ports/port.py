@@ -136,7 +136,10 @@ class Port:
         return add((x, 0.0, 0.0), scale(self.direction, self.face))
 
     def wishes(self) -> tuple[Wish, ...]:
-        """Give callout, distance from the body datum, and how far it stands out of its seat."""
+        """Give callout, distance from the body datum, and how far it stands out of its seat.
+
+        Of a tube along the barrel that is its axis.
+        """
         lines = [*self.thread.callout, both_readings(self.clock, self.sizes.in_degrees)]
         if self.sizes.plugged:
             lines.append("PLUGGED")
@@ -146,14 +149,15 @@ class Port:
             Callout(f"{self.table}.thread", self.tip, self.normal, tuple(lines)),
             Length(f"{self.table}.position", ORIGIN, foot, x, rank=4, toward=self.direction),
         ]
-        if self.sizes.facing == "out" and self.face > self.surface:
-            rim = self.x + self.sizes.boss / 2
+        along = self.sizes.facing != "out"
+        if self.face > self.surface:
+            at = self.outlet if along else self.x + self.sizes.boss / 2
             seat, top = (
-                add((rim, 0.0, 0.0), scale(self.direction, r)) for r in (self.surface, self.face)
+                add((at, 0.0, 0.0), scale(self.direction, r)) for r in (self.surface, self.face)
             )
             out = self.direction
             wishes.append(Length(f"{self.table}.height", seat, top, out, rank=2, toward=out))
-        if self.sizes.facing != "out":
+        if along:
             wishes.append(
                 Length(
                     f"{self.table}.outlet_position",
@@ -161,6 +165,7 @@ class Port:
                     self.tip,
                     x,
                     rank=4,
+                    note="OUTLET",
                     toward=self.direction,
                 )
             )
