@@ -277,6 +277,50 @@ def test_a_drawing_page_stays_one_page_or_gives_the_extended_view_one(size):
     assert not found.following[0].views
 
 
+SMALL = """
+title = "Hatch lift"
+number = "HL-4"
+units = "mm"
+[cylinder]
+bore = {bore}
+rod = 30
+stroke = 180
+retracted = 385
+clock_seen_from = "base"
+[body_mount]
+mount = "clevis"
+pin = 20
+gap = 22
+width = 46
+throat = 24
+[rod_mount]
+mount = "cross tube"
+pin = 20
+width = 50
+bushing = 26
+turned = 90
+[base_port]
+thread = "G 1/4"
+clock = "10:30"
+[rod_port]
+thread = "G 1/4"
+clock = "2:00"
+[drawing]
+sheet = "A4"
+"""
+
+
+@pytest.mark.parametrize(("bore", "here"), [(52, True), (48, False)])
+def test_an_extended_view_stands_beside_the_others_rather_than_on_another_page(bore, here):
+    """At 1:10 it has room on the left; a bore of 48 is too small to be read there."""
+    one = sheet_job(load(checked(SMALL.format(bore=bore).encode())))
+    found = compose(one)
+    assert view(found, "side").scale == 0.2
+    pages = [[v.scale for v in s.views if v.name == "extended"] for s in (found, *found.following)]
+    assert pages == ([[0.1], []] if here else [[], [], [0.2]])
+    assert inspect(found, one) == ()
+
+
 def test_what_is_said_never_enters_the_choice(sheet):
     notes = tuple(f"Note {k}: a few words more" for k in range(200))
     long = job(data=replace(data(), notes=notes))

@@ -11,13 +11,14 @@ from drafting.drawing.compose.arrange import Arranged, arrange, moved
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import open_view, open_views
 from drafting.drawing.compose.room import PAST, in_the_middle, nearest, roomy_places
-from drafting.drawing.compose.scale import Rule, Scaled
+from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
 from drafting.drawing.compose.tight import rooms
 from drafting.drawing.dimension.picture import ViewName
-from drafting.drawing.lists.papers import Paper
+from drafting.drawing.lists.papers import Paper, centring_room
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.loose_pin import free_places, middle_of
 from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
@@ -99,6 +100,9 @@ def laid_out(
                 page = _with_open(dresser, rule, main, style, views)
             if page:
                 own = tuple(n for n in alone if n in dresser.pictures and n not in left_out)
+                if "extended" in own and (opened := _open_beside(dresser, rule, main, style, page)):
+                    own = tuple(n for n in own if n != "extended")
+                    page = replace(page, views=(*page.views, opened))
                 return replace(page, left_out=left_out, alone=own)
             shorter = _shorter(dresser, rule, main, boxes, rule.fields()[0])
             if shorter is None:
@@ -246,6 +250,19 @@ def _with_open(
             arranged = roomy_places(rule, boxes, upper, column)
             if arranged:
                 return _page(rule, main, style, views, arranged, (view, lower, scale))
+    return None
+
+
+def _open_beside(
+    dresser: Dresser, rule: Rule, main: Scaled, style: Style, page: Page
+) -> Placed | None:
+    """Place the extended view beside the others, where nothing is, rather than on another page."""
+    field = _whole(rule)
+    firm = [*page.boxes, *centring_room(rule.paper)]
+    for view, scale in open_views(dresser, rule, main.scale, style, field):
+        places = free_places(view.box, firm, field, middle_of(page.boxes))
+        if places and rule.bore(scale) >= LEAST_NAMED:
+            return Placed(view, places[0], scale)
     return None
 
 
