@@ -107,3 +107,38 @@ def test_words_stand_near_what_they_are_of(name):
         for d in v.dimensions:
             if isinstance(d, Note | Round):
                 assert dist(d.tip, d.knee) * v.scale <= 28.0
+
+
+LONG_GATE = """
+title = "Gate of the upper feeder"
+units = "mm"
+[cylinder]
+bore = 63
+rod = 40
+stroke = 1580
+retracted = 1925
+[body_mount]
+mount = "cross tube"
+pin = 30
+width = 82
+outside = 55
+[rod_mount]
+mount = "male thread"
+thread = "M36x2"
+thread_length = 58
+flats = 36
+[base_port]
+thread = "G 1/2"
+clock = "7:00"
+[rod_port]
+thread = "G 3/8"
+clock = "10:30"
+"""
+
+
+def test_flats_are_measured_on_themselves_where_the_thread_is_as_wide():
+    """36 across flats behind M36: measured off the rod's end it was the size of the thread."""
+    side = view(compose(job_of(LONG_GATE)), "side")
+    at = {d.name: d for d in side.dimensions if isinstance(d, Linear)}
+    end = max(at["cylinder.retracted"].a[0], at["cylinder.retracted"].b[0])
+    assert at["rod_mount.flats"].line_at[0] < end - 58.0

@@ -55,6 +55,8 @@ _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
 _FLATS = ".flats"
 """Flats are measured right across like a diameter: behind them lies the mount, as wide or wider."""
+_OFF_FLATS = 12.0
+"""What it costs to measure them off the rod's end all the same: it seems to be the mount's size."""
 _ON_EDGES = 70.0
 """What it costs to put a plain size right across: where parts stand in the way on both sides."""
 
@@ -70,10 +72,15 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
         return joined(across_ways(wish, label, ground, (a, b), True))
     some = _strips(wish, label, ground, (a, b), angle)
     if angle == 90.0:
+        flats = wish.name.endswith(_FLATS)
+        dear = _ON_EDGES if wish.form == "plain" and not flats else 0.0
         across = across_ways(wish, label, ground, (a, b))
-        dear = _ON_EDGES if wish.form == "plain" and not wish.name.endswith(_FLATS) else 0.0
-        some += [replace(w, costs=w.costs + dear) for w in across] if dear else across
+        some = [*_dearer(some, _OFF_FLATS * flats), *_dearer(across, dear)]
     return joined(some)
+
+
+def _dearer(some: Sequence[Ways], more: float) -> Sequence[Ways]:
+    return [replace(w, costs=w.costs + more) for w in some] if more else some
 
 
 def _is_half(wish: Length, picture: Picture) -> bool:
