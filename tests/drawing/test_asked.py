@@ -10,7 +10,7 @@ from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
-from drafting.settle.wishes import Callout
+from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import X
 from drafting.shape.pieces import extent
 from drafting.spec.check import read_spec
@@ -46,6 +46,17 @@ def test_a_port_is_said_in_two_lines_at_most_and_its_thread_is_on_one(name, plug
 def test_a_numbered_port_is_no_larger_thread():
     """BASE PORT 2 3/4 would be read as two and three quarters."""
     assert " ".join(said("3/4 CODE 61", "Base port 2")[False]).startswith("BASE PORT 2: 3/4 CODE")
+
+
+def test_shoulders_are_said_where_that_makes_no_view_smaller():
+    """Beside a narrow end view the words halved the scale of a whole sheet."""
+    ends = (0.0, -70.0, 0.0), (0.0, 70.0, 0.0), (0.0, 1.0, 0.0)
+    wide = [
+        Length(f"body_mount.{n}", *ends, note=f"OVER {n.upper()}") for n in ("shoulders", "pins")
+    ]
+    only = replace(job(), wishes=tuple(wide), ports=())
+    notes = {b: [w.note for w in asked(only, b).wishes] for b in (False, True)}
+    assert notes == {False: ["OVER SHOULDERS", "OVER PINS"], True: ["", "OVER PINS"]}
 
 
 def test_what_fits_one_line_stands_on_one():

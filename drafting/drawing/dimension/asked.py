@@ -36,7 +36,10 @@ class Asked:
 
 
 def asked(job: Job, brief: bool = False) -> Asked:
-    """Give the wishes of the page; ``brief`` leaves the standards of the ports out."""
+    """Give the wishes of the page.
+
+    ``brief`` leaves out the standards of the ports, and the word of what is plain to see.
+    """
     flags = job.flags
     inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
     wishes = _once([w for w in job.wishes if w.name not in inside], job, brief)
@@ -75,7 +78,7 @@ def _once(wishes: Sequence[Wish], job: Job, brief: bool) -> list[Wish]:
     for w in wishes:
         reworded = said.get(w.name, w)
         if reworded is not None:
-            found.append(_briefly(reworded))
+            found.append(_briefly(reworded, brief))
     return found
 
 
@@ -99,8 +102,10 @@ def _said_once(wishes: Sequence[Wish], ports: set[str]) -> list[Wish]:
     return found
 
 
-def _briefly(wish: Wish) -> Wish:
-    """Say words in two lines at the most."""
+def _briefly(wish: Wish, brief: bool) -> Wish:
+    """Say words in two lines at the most; shoulders are plain to see where they are measured."""
+    if brief and isinstance(wish, Length) and wish.name.endswith(".shoulders"):
+        return replace(wish, note="")
     if not isinstance(wish, Callout) or len(wish.lines) <= 2:
         return wish
     parts = [f"{line}," for line in wish.lines[:-1]]
