@@ -142,3 +142,42 @@ def test_flats_are_measured_on_themselves_where_the_thread_is_as_wide():
     at = {d.name: d for d in side.dimensions if isinstance(d, Linear)}
     end = max(at["cylinder.retracted"].a[0], at["cylinder.retracted"].b[0])
     assert at["rod_mount.flats"].line_at[0] < end - 58.0
+
+
+GATE = """
+title = "Gate lift"
+number = "GL-9"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 100
+rod = 56
+stroke = 400
+retracted = 700
+square = 130
+barrel_outside = {outside}
+[body_mount]
+mount = "pin eye"
+pin = 40
+[rod_mount]
+mount = "pin eye"
+pin = 40
+[base_port]
+thread = "G 3/4"
+clock = 12
+[rod_port]
+thread = "G 3/4"
+clock = 12
+"""
+
+
+@pytest.mark.parametrize(("outside", "where"), [(115, "extended"), (124, "side")])
+def test_a_tube_along_whose_edge_a_tie_rod_runs_is_measured_in_the_section(outside, where):
+    """The tie rods' edge is at 57.1 or 58.3: arrows at 57.5 were read on it, at 62 they are not."""
+    job = job_of(GATE.format(outside=outside))
+    sheet = compose(job)
+    places = [
+        v.name for v in sheet.views for d in v.dimensions if d.name == "cylinder.barrel_outside"
+    ]
+    assert places == [where]
+    assert not inspect(sheet, job)

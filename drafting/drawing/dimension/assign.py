@@ -8,6 +8,7 @@ from dataclasses import replace
 from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
+from drafting.drawing.sheet.strokes import Line
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
@@ -46,6 +47,9 @@ _COVERED_SIZES = frozenset({"cylinder.rod", "cylinder.barrel_outside"})
 _STUB = 0.03
 """So little of a view's length, of an edge that is seen, carries no arrows that are read on it."""
 
+_NEAR = 0.02
+"""Edges this near to each other, of the diameter that one of them is of, are one on paper."""
+
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -77,20 +81,41 @@ def assign(
 
 
 def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
-    """Show the diameter of what other parts cover in the extended view, where that shows more."""
+    """Show the diameter of what other parts cover in the extended view, where that shows more.
+
+    The edge of a tube is as good as covered where that of a tie rod runs along it.
+    """
     wish, picture = choice.wish, choice.picture
     opened = next((p for p in pictures if p.name == "extended"), None)
     if wish.name not in _COVERED_SIZES or not isinstance(wish, Length) or not opened:
         return choice
     here, there = (_run(wish, p) for p in (picture, opened))
-    if (
-        here[1] - here[0] >= _STUB * (picture.box[2] - picture.box[0])
-        or there[1] - there[0] <= here[1] - here[0]
-    ):
+    covered = here[1] - here[0] < _STUB * (picture.box[2] - picture.box[0])
+    beside = _along_another(wish, picture) and not _along_another(wish, opened)
+    if not (covered and there[1] - there[0] > here[1] - here[0]) and not beside:
         return choice
     x = sum(there) / 2
     a, b = ((x, *p[1:]) for p in (wish.a, wish.b))
     return Choice(replace(wish, a=a, b=b, pose="extended"), opened, choice.cost)
+
+
+def _along_another(wish: Length, picture: Picture) -> bool:
+    """Tell whether the edge of another piece runs along the upper end of a diameter, too near."""
+    low, high = sorted(picture.look.flat(p)[1] for p in (wish.a, wish.b))
+    own = picture.seen_level(wish.name, high)
+    return any(
+        0.0 < abs(s.curve.a[1] - high) < _NEAR * (high - low)
+        and any(
+            _overlap(sorted((s.curve.a[0], s.curve.b[0])), run) > (run[1] - run[0]) / 2
+            for run in own
+        )
+        for s in picture.visible
+        if isinstance(s.curve, Line) and s.curve.a[1] == s.curve.b[1] and s.piece != wish.name
+    )
+
+
+def _overlap(a: Sequence[float], b: Sequence[float]) -> float:
+    return min(a[1], b[1]) - max(a[0], b[0])
 
 
 def _run(wish: Length, picture: Picture) -> tuple[float, float]:
