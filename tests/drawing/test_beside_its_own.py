@@ -169,9 +169,9 @@ clock = "12:00"
 
 def test_a_seat_is_pointed_at_where_its_words_stand():
     """The leader ran along under the whole foot to its far edge, over three other lines."""
-    side = view(compose(job_of(HITCH)), "side")
-    (seat,) = (d for d in side.dimensions if d.name == "body_mount.clock")
-    assert dist(seat.tip, seat.knee) * side.scale < 20.0
+    end = view(compose(job_of(HITCH)), "end")
+    (seat,) = (d for d in end.dimensions if d.name == "body_mount.clock")
+    assert dist(seat.tip, seat.knee) * end.scale < 20.0
 
 
 def test_a_flange_is_measured_where_its_face_is_seen():

@@ -52,11 +52,15 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """The dimensions of one view; ``box`` (paper mm from the view's origin) holds all of them."""
+    """The dimensions of one view; ``box`` (paper mm from the view's origin) holds all of them.
+
+    ``tangled`` are the names of words that stand much worse than they would alone.
+    """
 
     dimensions: tuple[Dimension, ...]
     box: Box | None
     clashes: int
+    tangled: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +181,11 @@ def place(items: Sequence[Item], ground: Ground, within: Box | None = None) -> P
             tuple(dimension for dimension, _ in shown),
             union([_box(drawn) for _, drawn in shown]) if shown else None,
             _clashes(found),
+            tuple(
+                ordered[i].choice.wish.name
+                for i in words
+                if i in found and found[i].cost - table.cheapest[i] > _TANGLED
+            ),
         )
 
 

@@ -42,13 +42,14 @@ class FlangePlate:
         x1 = x0 + self.thickness
         seat = x0 if bearing[0] < 0 else x1
         t, top = self.table, (0.0, self.plate.z / 2)
-        edge = (seat, 0.0, 0.94 * self.plate.z / 2)
+        y, z = 0.94 * self.plate.y / 2, 0.94 * self.plate.z / 2
+        edge, *edges = ((seat, *p) for p in ((0.0, z), (0.0, -z), (y, 0.0), (-y, 0.0)))
         words = (f"BEARING FACE, {self.seat.upper()}",)
         return (
             *self.plate.wishes(seat),
             *self.bolts.wishes(seat),
             Length(f"{t}.thickness", (x0, *top), (x1, *top), X, rank=2),
-            Callout(f"{t}.seat", edge, bearing, words, others=((seat, 0.0, -edge[2]),)),
+            Callout(f"{t}.seat", edge, bearing, words, others=tuple(edges)),
         )
 
     def bolted(self, pulled_by: Literal["push", "pull"]) -> MountBolts:
