@@ -132,9 +132,15 @@ def test_hours_stand_clear_of_a_bolt_circle_that_is_wider_than_its_plate():
 
 def test_a_face_is_pointed_at_from_its_front():
     """The leader came from behind, through the plate to the face that bears on the machine."""
-    side = view(compose(job_of(LEG_PLATE)), "side")
-    (seat,) = (d for d in side.dimensions if d.name == "body_mount.seat")
+    views = compose(job_of(LEG_PLATE)).views
+    (seat,) = (d for v in views for d in v.dimensions if d.name == "body_mount.seat")
     assert seat.knee[0] > seat.tip[0] - 1e-6
+
+
+def test_words_that_stand_badly_go_to_a_view_that_has_room():
+    """The side view's sizes left its face no place but across the plate; the top view has few."""
+    top = view(compose(job_of(LEG_PLATE)), "top")
+    assert "body_mount.seat" in {d.name for d in top.dimensions}
 
 
 HITCH = """

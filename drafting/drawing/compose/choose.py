@@ -64,12 +64,28 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
                 continue
             wrong = _wrong(page, one) if page.clashes else 0
             if not wrong:
-                return page, one
+                return _untangled(page, one, rule, main)
             touching.append((wrong, page, one))
         wrong_ones += touching
     if wrong_ones:
         return min(wrong_ones, key=lambda found: found[0])[1:]
     return _on_named(rule, both)
+
+
+def _untangled(page: Page, one: Dresser, rule: Rule, main: Scaled) -> tuple[Page, Dresser]:
+    """Let words that stand badly go to another view that shows them as well, where that is free.
+
+    No view gets smaller for it.
+    """
+    for name in page.tangled:
+        for other in one.moved(name):
+            found = laid_out(other, rule, main)
+            if found is None or found.clashes or found.scales != page.scales:
+                continue
+            if len(found.tangled) < len(page.tangled):
+                page, one = found, other
+                break
+    return page, one
 
 
 def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from copy import copy
 from dataclasses import replace
 from fractions import Fraction
 
 from drafting.drawing.dimension.asked import asked
-from drafting.drawing.dimension.assign import which_end
+from drafting.drawing.dimension.assign import Choice, elsewhere, which_end
 from drafting.drawing.dimension.job import Dimensions, Job
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import Breaks
@@ -68,6 +69,19 @@ class Dresser:
         if brief.wishes != self.job.wishes:
             out.append(self._lean(brief, (*spared, "standards of the ports")))
         return tuple(out)
+
+    def moved(self, name: str) -> tuple[Dresser, ...]:
+        """Give others that show words in another view that has them about as well, if any has."""
+        own = next(c for c in self.seen.choices if c.wish.name == name)
+        return tuple(
+            self._with([other if c is own else c for c in self.seen.choices])
+            for other in elsewhere(own, self.seen.pictures)
+        )
+
+    def _with(self, choices: Sequence[Choice]) -> Dresser:
+        other = copy(self)
+        other.seen, other.made = replace(self.seen, choices=tuple(choices)), {}
+        return other
 
     def _lean(self, job: Job, spared: tuple[str, ...]) -> Dresser:
         lean = copy(self)

@@ -73,6 +73,16 @@ class Page:
         return sum(v.view.placed.clashes for v in self.views)
 
     @property
+    def tangled(self) -> list[str]:
+        """Name the words that stand badly."""
+        return [name for v in self.views for name in v.view.placed.tangled]
+
+    @property
+    def scales(self) -> dict[ViewName, Fraction]:
+        """Give the scale of each view."""
+        return {v.view.picture.name: v.scale for v in self.views}
+
+    @property
     def is_broken(self) -> bool:
         """Tell whether a view is broken."""
         return any(v.view.breaks for v in self.views)

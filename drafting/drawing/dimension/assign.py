@@ -29,6 +29,8 @@ _DASHED, _UNDRAWN = 1.5, 30.0
 """What it costs to point at a fitting of which only dashes are drawn, or nothing."""
 _ON_DIAL = 2.0
 """What it is worth that the hour of a seat is told where the hours stand."""
+_AS_WELL = 3.0
+"""So much dearer another view shows words about as well: less than what it costs to be unseen."""
 _PROFILE = 0.35
 """A face that is turned so little to the eye or away from it (sine) is seen in profile."""
 _AT_HOLES = 5.0
@@ -78,6 +80,19 @@ def assign(
         if choices:
             found.append(_in_the_open(min(choices, key=lambda c: c.cost), pictures))
     return which_end(found, ends or {})
+
+
+def elsewhere(choice: Choice, pictures: Sequence[Picture]) -> list[Choice]:
+    """Give the other pictures that show words about as well, the best first."""
+    others = [p for p in pictures if p.pose == choice.wish.pose and p.name != choice.picture.name]
+    found = [
+        Choice(w, p, cost)
+        for p in others
+        if p.shows(choice.wish.name)
+        for w, cost in _ways(choice.wish, p)
+        if cost < choice.cost + _AS_WELL
+    ]
+    return sorted(found, key=lambda c: c.cost)
 
 
 def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
