@@ -51,8 +51,7 @@ stroke = 8
 retracted = 71
 barrel_outside = 20
 action = "push"
-return = "spring"
-spring_space = 9
+return = "load"
 clock_seen_from = "rod"
 working_pressure = "100 bar"
 [body_mount]

@@ -35,6 +35,7 @@ from drafting.drawing.views.broken import (
     broken_wish,
 )
 from drafting.drawing.views.looks import Seen, hatches_of, marks_of, phantom_lines
+from drafting.drawing.views.slivers import without_slivers
 from drafting.records import dataclass
 from drafting.settle.wishes import Length
 
@@ -102,7 +103,9 @@ def dressed_view(
     """
     true = marks_of(whole, job, scale, style)
     marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
-    picture = broken_picture(whole, breaks) if breaks else whole
+    parts = job.retracted if whole.pose == "retracted" else job.extended
+    clear = without_slivers(whole, parts, scale, style.wide)
+    picture = broken_picture(clear, breaks) if breaks else clear
     flags = job.flags
     items = tuple(
         _item(replace(c, picture=picture), job, flags.get(c.wish.name, ""), scale, breaks)
