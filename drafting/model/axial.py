@@ -10,7 +10,7 @@ from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.lengths import Lengths
 from drafting.settle.mount import Host, Mount
 from drafting.settle.shell import Shell
-from drafting.settle.stack import Give, Solved, close_stack
+from drafting.settle.stack import Give, Solved, close_stack, lengthened
 from drafting.settle.stations import Stations
 from drafting.settle.tube_sizes import TubeSizes, axial_gives
 
@@ -51,13 +51,17 @@ def close_axis(
     need = max((p.room for p in ports), default=0.0)
     gives = shell.gives(axial_gives(book, tube.bore), need, book.spec.units)
     gland = next(g for g in gives if g.name == "cylinder.gland_length")
+    projection = book.size("cylinder.gland_projection", shell.projection(gland, book.spec.units))
+    least = {"cylinder.gland_projection": projection, **{g.name: g.floor for g in gives}}
+    carry = mounts["body"].needs(hosts["body"], least)
+    why = f"as long as its {book.spec.word('body_mount.mount')} needs"
+    gives = [lengthened(g, carry.get(g.name, 0.0), book.spec.units, why) for g in gives]
     for end, mount in mounts.items():
         gives += mount.gives(hosts[end])
     fixed = [Give("cylinder.stroke", "stroke", lengths.stroke, lengths.stroke, True)]
     for word in ("stop_tube", "spring_space"):
         size = book.number(f"cylinder.{word}") or 0.0
         fixed.append(Give(f"cylinder.{word}", word.replace("_", " "), size, size, True))
-    projection = book.size("cylinder.gland_projection", shell.projection(gland, book.spec.units))
 
     def length(sizes: Mapping[str, float]) -> float:
         return (

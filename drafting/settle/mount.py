@@ -113,6 +113,13 @@ class Mount(Protocol):
         """Give the mount's own sizes in the axial stack; none where nothing gives way."""
         return ()
 
+    def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
+        """Give how long (mm) cap or head has to be to carry the mount, by the stack's names.
+
+        ``least`` are the floors of the stack's sizes without it, and the gland's projection.
+        """
+        return {}
+
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum to where the cylinder begins, for stack sizes in mm.
 

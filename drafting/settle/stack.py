@@ -15,6 +15,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.records import dataclass
+from drafting.settle.shop_sizes import neat_up
 
 CLOSE_MM = 1e-6
 
@@ -32,6 +33,15 @@ class Give:
     floor: float
     typed: bool
     why: str = ""
+
+
+def lengthened(give: Give, need: float, units: str, why: str) -> Give:
+    """Give a size of which something needs that many mm; a typed one stands as it is."""
+    if give.typed:
+        return give
+    value = max(give.value, neat_up(need, units))
+    why = why if value > give.value else give.why
+    return replace(give, value=value, floor=max(give.floor, min(need, value)), why=why)
 
 
 @dataclass(frozen=True, slots=True)

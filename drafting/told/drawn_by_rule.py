@@ -22,6 +22,7 @@ SHORT = (
     ("before the length closed", "1/4 of the full gland"),
     ("of the bore is less", "the usual least"),
     ("as its port needs", "as its port needs"),
+    ("as its trunnion needs", "as its trunnion needs"),
     ("1.8 of the bushing", "1.8 of the bushing"),
     ("1.8 of the hole", "1.8 of the hole"),
     ("twice the nose", "twice the nose"),

@@ -13,7 +13,8 @@ from drafting.errors import Refused
 from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import clock_direction, dot
 from drafting.told.codes import iso_6099
-from tests.model.mount_specs import INCH, at_end, metal, on_tie_rods, wish
+from drafting.told.drawn_by_rule import short_reason
+from tests.model.mount_specs import INCH, at_end, metal, on_tie_rods, settled, spec_text, wish
 
 FIXED = {"base_thickness": 1, "piston_length": 2, "gland_length": 3, "gland_projection": 1}
 
@@ -238,3 +239,68 @@ def test_the_bodys_length_is_said_once_where_it_is_the_way_to_the_datum(position
     assert len({(round(a, 6), round(b, 6)) for a, b in spans}) == len(spans)
     assert any(w.name == "cylinder.body_length" for w in along) is own
     assert c.stations.closed_end in {x for span in spans for x in span}
+
+
+def _tilted(position, *, pin=1.0, **cylinder):
+    """A trunnion on tie rods whose boss of 1.5 of the pin reaches 0.55 of it both ways."""
+    sizes = {"construction": "tie rod", "square": 6, "piston_length": 2, "gland_projection": 1}
+    mount = {"pin": pin, "shoulders": 6.5, "position": position}
+    return at_end("body", "trunnion", mount, cylinder={**sizes, **cylinder})
+
+
+@pytest.mark.parametrize(
+    ("position", "pin", "field", "inches"),
+    [
+        ("base", 2.0, "base_thickness", 3.3125),  # both reaches, 3.3, at the next sixteenth
+        ("base", 2.5, "base_thickness", 4.125),
+        (1.75, 2.0, "base_thickness", 3.4375),  # its own place and one reach, 3.4
+        ("rod end", 2.0, "gland_length", 4.3125),  # the head, and 1 that shows
+    ],
+)
+def test_a_square_drawn_by_rule_is_as_long_as_its_trunnion_needs(position, pin, field, inches):
+    c = _tilted(position, pin=pin)
+    size = c.value(f"cylinder.{field}")
+    assert size.value == pytest.approx(inches * INCH)
+    assert short_reason(size.why) == "as its trunnion needs"
+    assert not any(f.code.startswith("past-") for f in c.findings)
+
+
+def test_a_trunnion_that_has_room_lengthens_nothing():
+    size = _tilted("base", pin=0.5).value("cylinder.base_thickness")
+    assert "trunnion" not in size.why
+
+
+@pytest.mark.parametrize(
+    ("position", "cylinder", "found"),
+    [
+        # To 0.55 and 0.5 of a boss of 3: 3.15, of which the cap has 2.25.
+        (
+            "base",
+            {"base_thickness": 2.25},
+            ("past-cap", "cylinder.base_thickness", ".9 in", "3.15"),
+        ),
+        # Beyond the cap by 0.75, so that the boss begins 0.75 before its inner face.
+        (3.0, {"base_thickness": 2.25}, ("past-cap", "body_mount.position", "2 1/4 in", "3/4 in")),
+        # The head is 3 - 1 long; the boss ends 0.05 of itself before the barrel's end.
+        ("rod end", {"gland_length": 3}, ("past-head", "cylinder.gland_length", "1.15 in", "4.15")),
+        ("middle", {"gland_length": 3}, None),  # a block of its own
+    ],
+)
+def test_a_trunnion_past_a_cap_or_head_that_was_typed_is_told(position, cylinder, found):
+    past = [f for f in _tilted(position, pin=2.0, **cylinder).findings if f.code[:5] == "past-"]
+    assert [(f.code, f.field) for f in past] == ([found[:2]] if found else [])
+    for f in past:
+        assert f.level == "warning"
+        assert f"reach {found[2]}" in f.message
+        assert found[3] in f.message
+
+
+def test_the_shortest_length_counts_the_cap_that_a_trunnion_needs():
+    text = spec_text(
+        ("trunnion", {"pin": 2, "shoulders": 6.5, "position": "base"}),
+        ("plain", {}),
+        cylinder={"construction": "tie rod", "square": 6, "retracted": 17},
+    )
+    with pytest.raises(Refused) as refused:
+        settled(text)
+    assert "base cap 3.3 in (83.82 mm) (least)" in refused.value.faults[0].message

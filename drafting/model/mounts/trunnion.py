@@ -19,7 +19,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.mounts.along_barrel import Place, settle_place
+from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
 from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
@@ -180,6 +180,29 @@ class Trunnion(Mount):
         place = settle_place(book, host, "middle", "halfway along the barrel", reach, reach)
         return cls(place, pin, width, shoulders, outside, grease)
 
+    @property
+    def radius(self) -> float:
+        """Give the radius of a boss, of a pin where there are none."""
+        return (self.outside or self.pin) / 2
+
+    def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
+        """Give the length of a square cap or head that bosses and their weld stand on whole.
+
+        A typed place is on the cap where even the shortest one has some of a boss; whether it is
+        on the head is known only when the stack is closed.
+        """
+        at = self.place.at
+        if not host.square:
+            return {}
+        if at == "rod end":
+            head = self.place.behind + self.place.ahead
+            return {"cylinder.gland_length": head + least["cylinder.gland_projection"]}
+        if isinstance(at, float):
+            on_cap = at - self.radius < least["cylinder.base_thickness"]
+        else:
+            on_cap, at = at == "base", self.place.behind
+        return {"cylinder.base_thickness": at + self.place.ahead} if on_cap else {}
+
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the centre line back to the closed end, below 0."""
         return -self.place.from_closed_end(sizes)
@@ -198,12 +221,38 @@ class Trunnion(Mount):
         """Enter the place; the bosses must lie on the barrel."""
         self.place.enter(book, s)
         self.place.stays_on(book, s, "trunnion's bosses")
+        if host.square:
+            self._judge_ends(book, s)
         if self.grease:
             book.find(
                 "grease-room",
                 "note",
                 f"{host.table}.grease",
                 "the grease fittings stand out of the pins' end faces: bearings need a way to them",
+            )
+
+    def _judge_ends(self, book: Ledger, s: Stations) -> None:
+        """Enter a finding where bosses or pins begin on cap or head and reach over the tube."""
+        r, what = self.radius, "bosses" if self.outside else "pins"
+        for part, field, inner, other in (
+            ("cap", "base_thickness", s.oil_side, "rod"),
+            ("head", "gland_length", -s.gland_inner, "base"),
+        ):
+            past, on = r - inner, r + inner  # measured from the centre line, towards the tube
+            if past <= EDGE or on <= EDGE:
+                continue
+            name = f"{self.place.table}.position"
+            mend = f"{book.say(on)} nearer to the {other} end they would have a block of their own"
+            if inner >= 0.0:
+                name = f"cylinder.{field}"
+                longer = book.say(float(book.values[name].value) + past)
+                mend = f"a {field} of {longer} would carry them"
+            book.find(
+                f"past-{part}",
+                "warning",
+                name,
+                f"the trunnion's {what} reach {book.say(past)} past the {part} over the tube, "
+                f"where nothing carries them; {mend}",
             )
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:

@@ -10,7 +10,7 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Seat
 from drafting.settle.shop_sizes import neat_up
-from drafting.settle.stack import Give
+from drafting.settle.stack import Give, lengthened
 from drafting.settle.stations import Stations
 from drafting.settle.tube_sizes import TubeSizes
 from drafting.settle.wishes import Length, Symbol, Wish
@@ -137,14 +137,9 @@ class TieRod:
 
     def gives(self, gives: Sequence[Give], need: float, units: str) -> list[Give]:
         """Make cap and head long enough for their ports, unless they were typed."""
-        grown = []
-        for g in gives:
-            if not g.typed and g.name in ("cylinder.base_thickness", "cylinder.gland_length"):
-                value = max(g.value, neat_up(need, units))
-                why = "as long as its port needs" if value > g.value else g.why
-                g = replace(g, value=value, floor=max(g.floor, min(need, value)), why=why)
-            grown.append(g)
-        return grown
+        ends = ("cylinder.base_thickness", "cylinder.gland_length")
+        why = "as long as its port needs"
+        return [lengthened(g, need, units, why) if g.name in ends else g for g in gives]
 
     def projection(self, gland: Give, units: str) -> Rule:
         """Give how much of the rod bush shows beyond the head."""
