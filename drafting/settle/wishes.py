@@ -75,7 +75,8 @@ class Callout:
 
     ``others`` are points that would do as well: the far edge of a face. ``alike`` are the names and
     tips of like features that the words are of too: the leader may go to any of them. ``sizes``
-    (mm) are printed as the sheet prints lengths, in the places ``{}`` of the lines.
+    (mm) are printed as the sheet prints lengths, in the places ``{}`` of the lines. ``also`` names
+    further sizes that the words say.
     """
 
     name: str
@@ -86,6 +87,7 @@ class Callout:
     others: tuple[Vec, ...] = ()
     alike: tuple[tuple[str, Vec], ...] = ()
     sizes: tuple[float, ...] = ()
+    also: tuple[str, ...] = ()
 
 
 Wish = Length | Diameter | Radius | Callout

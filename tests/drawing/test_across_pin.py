@@ -1,5 +1,7 @@
 """Sizes across a pin that is turned askew are said where the pin is seen, not on the end view."""
 
+from math import dist
+
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
@@ -55,16 +57,29 @@ def words(sheet, field):
 def test_gap_and_width_are_said_in_the_view_along_the_pin():
     """They stood on the view from the base, where the clevis hides behind ports and barrel."""
     job, sheet = drawn(CLEVIS)
-    assert words(sheet, "gap") == [("pin", Note, "GAP 34 +0.5/0")]
-    assert words(sheet, "width") == [("pin", Note, "WIDTH 74")]
+    said = words(sheet, "gap") + words(sheet, "width")
+    assert [(view, kind) for view, kind, _ in said] == [("pin", Note)]
+    assert sorted(said[0][2].split(", ")) == ["GAP 34 +0.5/0", "WIDTH 74"]
     assert not inspect(sheet, job)
 
 
 def test_sides_go_to_faces_that_are_named_by_their_hour():
     """+Y is at 9:00 as read from the base, and 30 degrees clockwise are an hour more."""
     sheet = drawn(TUBE)[1]
-    assert words(sheet, "left") == [("pin", Note, "60 TO 10:00 FACE")]
-    assert words(sheet, "right") == [("pin", Note, "40 TO 4:00 FACE")]
+    said = [w for field in ("width", "left", "right") for w in words(sheet, field)]
+    assert {view for view, _, _ in said} == {"pin"}
+    parts = {part for _, _, text in said for part in text.split(", ")}
+    assert parts == {"WIDTH (100)", "CENTRE TO 10:00 FACE 60", "CENTRE TO 4:00 FACE 40"}
+
+
+def test_words_point_at_the_outside_and_not_at_the_hole():
+    """The gap seemed to be a size of the hole, whose rim its leader went to."""
+    _, sheet = drawn(CLEVIS)
+    pin = next(v for v in sheet.views if v.name == "pin")
+    at = {d.name: d for d in pin.dimensions}
+    hole = next(d for n, d in at.items() if n in ("rod_mount.pin", "rod_mount.hole"))
+    note = next(d for d in at.values() if isinstance(d, Note))
+    assert dist(note.tip, hole.centre) > 1.5 * hole.radius
 
 
 def test_seen_from_its_own_end_a_mount_keeps_its_dimensions():

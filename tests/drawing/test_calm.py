@@ -330,3 +330,35 @@ def test_a_bolt_circle_is_pointed_at_between_its_holes():
     at = [(102.5 * sin(pi * k / 6), 102.5 * cos(pi * k / 6)) for k in range(12)]
     assert min(dist(tips["circle"], p) for p in at) > 17 / 2 + off
     assert abs(min(dist(tips["hole"], p) for p in at) - 17 / 2) < 1e-6
+
+
+TAPPED = """
+title = "Tapped behind its flats"
+units = "mm"
+[cylinder]
+bore = 63
+rod = 36
+stroke = 310
+retracted = 530
+clock_seen_from = "base"
+[body_mount]
+mount = "pin eye"
+pin = 30
+[rod_mount]
+mount = "female thread"
+thread = "M27x2"
+thread_length = 44
+flats = 32
+[base_port]
+thread = "G 1/2"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+def test_words_of_a_tapped_hole_go_to_its_dashes():
+    """They went to the flats over it, or to the corner of the rod's end."""
+    sheet = compose(job_of(TAPPED))
+    note = next(d for v in sheet.views for d in v.dimensions if d.name == "rod_mount.thread")
+    assert abs(note.tip[0] - (530 - 22)) < 1e-6
+    assert abs(abs(note.tip[1]) - 27 / 2) < 1e-6

@@ -130,11 +130,11 @@ def test_the_same_again_places_nothing(placed):
 
 @pytest.fixture
 def wishes_found(monkeypatch):
-    """The wishes whose ways were found."""
+    """The wishes whose ways were found, with their words and where."""
     some = []
 
     def ways(wish, label, ground):
-        some.append(wish)
+        some.append((wish, label, ground.picture.name, ground.scale))
         return ways_as_ever(wish, label, ground)
 
     ways_as_ever = known._ways
@@ -149,7 +149,7 @@ def test_with_other_words_on_one_size_only_its_ways_are_found(wishes_found):
     compose(job_of(text))
     wishes_found.clear()
     sheet = compose(job_of(text.replace(before, after)))
-    assert {w.name for w in wishes_found} == {"cylinder.bore"}
+    assert {w.name for w, *_ in wishes_found} == {"cylinder.bore"}
     forget()
     assert compose(job_of(text.replace(before, after))) == sheet
 

@@ -113,19 +113,24 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
     rows = [row for tip in _tips(wish, ground) for row in _to_point(wish, tip, label, ground)]
 
     def make(tip: Point2, knee: Point2, shelf: Shelf) -> Dimension:
-        return Note(wish.name, tip, knee, shelf, label.texts, label.flag)
+        return Note(wish.name, tip, knee, shelf, label.texts, label.flag, wish.also)
 
     return _leaders(rows, label, ground, make)
 
 
 def _tips(wish: Callout, ground: Ground) -> Sequence[Vec]:
-    """Give the points that words may be led to: a circle round the first, else what is seen."""
-    look, own = ground.picture.look, group_of(wish.name)
+    """Give the points that words may be led to: a circle round the first, else what is seen.
+
+    What is seen of nothing is told at its dashes.
+    """
+    picture, own = ground.picture, group_of(wish.name)
+    look = picture.look
     if ground.rim(own, flat(look, wish.tip)):
         return (wish.tip,)
     points = (wish.tip, *wish.others)
-    seen = [p for p in points if ground.picture.on_own(own, flat(look, p))]
-    return seen or wish.others or points
+    seen = [p for p in points if picture.on_own(own, flat(look, p))]
+    dashed = [p for p in points if picture.on_hidden(flat(look, p))] if not seen else []
+    return seen or dashed or wish.others or points
 
 
 def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterator[WayRow]:

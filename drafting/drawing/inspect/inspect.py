@@ -328,7 +328,9 @@ def printed(text: str, unit: str) -> float | None:
 
 
 def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
-    shown = {d.name for s in sheets for v in s.views for d in v.dimensions}
+    all_shown = [d for s in sheets for v in s.views for d in v.dimensions]
+    shown = {d.name for d in all_shown}
+    shown |= {name for d in all_shown if isinstance(d, Note) for name in d.also}
     pins = [w for pin in job.pins for w in pin.wishes]
     for wish in sorted((*asked(job).wishes, *pins), key=lambda w: w.name):
         name = wish.name

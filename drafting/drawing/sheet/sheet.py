@@ -105,7 +105,10 @@ class Round:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Words on a leader: arrow at ``tip``, knee, then a shelf with the text lines."""
+    """Words on a leader: arrow at ``tip``, knee, then a shelf with the text lines.
+
+    ``also`` are the names of further sizes that the words say.
+    """
 
     name: str
     tip: Point2
@@ -113,6 +116,7 @@ class Note:
     shelf: Literal["left", "right"]
     texts: tuple[str, ...]
     flag: str = ""
+    also: tuple[str, ...] = ()
 
 
 Dimension = Linear | Round | Note

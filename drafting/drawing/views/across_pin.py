@@ -1,4 +1,4 @@
-"""Sizes across a pin that is turned askew and hides behind the cylinder, said in words.
+"""Sizes along a pin that is turned askew and hides behind the cylinder, said in words.
 
 The end view alone has them in true size. Seen from the other end the mount hides there, and what
 they would be measured from lies on other parts: words in the view along the pin say them.
@@ -6,50 +6,82 @@ they would be measured from lies on other parts: words in the view along the pin
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import atan2, degrees
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
+from math import atan2, cos, degrees, radians, sin
 
+from drafting.drawing.dimension.asked import in_two
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import texts
 from drafting.drawing.dimension.picture import Picture
 from drafting.settle.clock import hour, seen_from_rod
-from drafting.settle.wishes import Callout, Length, Wish
-from drafting.shape.frame import Vec, dot, sub
+from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
+from drafting.shape.frame import Vec, add, dot, scale, sub
 
 _ALONG = 1.0 - 1e-6
 _WORDS = {"width": "WIDTH", "gap": "GAP"}
-"""What stands before a size across a pin whose wish has no note."""
+"""What stands before a size along a pin that is not of a ball or its ring."""
 _IN_FRONT = {"rod": "rod_mount", "base": "body_mount"}
 """The mount that the end view sees from a side."""
+_OFF_AXIS = 50.0
+"""Where the words point at the outermost arc round the pin: degrees from the cylinder's axis."""
 
 
 def said_across(job: Job, pictures: Sequence[Picture]) -> tuple[Wish, ...]:
-    """Give the wishes of a job, those across a hidden pin as words in the view along that pin."""
+    """Give the wishes of a job, those along a hidden pin as words in the view that looks along it.
+
+    Sizes of one origin share their words: all were given, or none was.
+    """
     pin = next((p for p in pictures if p.name == "pin"), None)
     if pin is None or pin.table == _IN_FRONT[job.clock_from]:
         return job.wishes
-    return tuple(
-        _words(w, job, pin)
-        if isinstance(w, Length) and pin.shows(w.name) and _is_along(w, pin.look.toward_eye)
-        else w
-        for w in job.wishes
-    )
+    some = [w for w in job.wishes if isinstance(w, Length) and _is_along(w, pin)]
+    return (*(w for w in job.wishes if w not in some), *_words(some, job, pin))
 
 
-def _is_along(wish: Length, eye: Vec) -> bool:
-    return wish.pose == "retracted" and abs(dot(wish.direction, eye)) > _ALONG
+def _is_along(wish: Length, pin: Picture) -> bool:
+    along = abs(dot(wish.direction, pin.look.toward_eye)) > _ALONG
+    return wish.pose == "retracted" and pin.shows(wish.name) and along
 
 
-def _words(wish: Length, job: Job, pin: Picture) -> Callout:
-    first, *rest = texts(wish, job)
-    if not wish.note:
-        word = _WORDS.get(wish.name.partition(".")[2])
-        first = f"{word} {first}" if word else f"{first} {_to_face(wish, job)}"
-    return Callout(wish.name, wish.a, pin.look.toward_eye, (first, *rest))
+def _words(some: Sequence[Length], job: Job, pin: Picture) -> Iterator[Callout]:
+    flags, (tip, *others) = job.flags, _tips(job.wishes, pin)
+
+    def flag(wish: Length) -> str:
+        return flags.get(wish.name, "")
+
+    for _, group in groupby(sorted(some, key=flag), key=flag):
+        wishes = list(group)
+        parts = [_said(w, job) for w in wishes]
+        lines = in_two([f"{p}," for p in parts[:-1]] + parts[-1:])
+        also = tuple(w.name for w in wishes[1:])
+        eye = pin.look.toward_eye
+        yield Callout(wishes[0].name, tip, eye, lines, others=tuple(others), also=also)
+
+
+def _tips(wishes: Sequence[Wish], pin: Picture) -> list[Vec]:
+    """Give two points of the outermost arc round the pin, on either side of the axis."""
+    rounds = [w for w in wishes if isinstance(w, Diameter | Radius) and pin.shows(w.name)]
+    sizes = [(w.radius if isinstance(w, Radius) else w.diameter / 2, w.centre) for w in rounds]
+    radius, centre = max(sizes)
+    a, look = radians(_OFF_AXIS), pin.look
+    return [
+        add(centre, add(scale(look.right, radius * cos(a)), scale(look.up, side * radius * sin(a))))
+        for side in (1.0, -1.0)
+    ]
+
+
+def _said(wish: Length, job: Job) -> str:
+    words = " ".join(texts(replace(wish, note=""), job))
+    if wish.note:
+        return f"{wish.note} {words} WIDE"
+    field = wish.name.partition(".")[2]
+    return f"{_WORDS.get(field) or _to_face(wish, job)} {words}"
 
 
 def _to_face(wish: Length, job: Job) -> str:
     """Say to which face a size goes that begins on the centre line, by its hour."""
     a, b = (p[1:] for p in (wish.a, wish.b))
     y, z = b if not any(a) else sub((0.0, *a), (0.0, *b))[1:]
-    return f"TO {hour(round(seen_from_rod(degrees(atan2(y, z)), job.clock_from), 3))} FACE"
+    return f"CENTRE TO {hour(round(seen_from_rod(degrees(atan2(y, z)), job.clock_from), 3))} FACE"

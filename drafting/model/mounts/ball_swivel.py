@@ -14,7 +14,7 @@ r"""Ball swivel: a ball with the pin through it, held in a ring.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import asin, atan2, degrees, hypot
+from math import asin, atan2, degrees, floor, hypot
 from typing import ClassVar
 
 from drafting.model.mounts.grease import grease_fitting
@@ -288,7 +288,7 @@ class BallSwivel(Mount):
     def _wishes(self, t: str) -> tuple[Wish, ...]:
         w, b, half = self.width / 2, self.ball_width / 2, self.outside / 2
         edge = self.hole.hole / 2
-        angle = f"{self.tilt:.0f}"
+        angle = f"{floor(self.tilt + 1e-9)}"  # a limit is not rounded up
         tilt = "BALL HAS NO ROOM TO TILT" if angle == "0" else f"BALL TILTS {angle}° EACH WAY"
         return (
             *self.hole.wishes(),

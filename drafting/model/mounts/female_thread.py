@@ -121,7 +121,8 @@ class FemaleThread(Mount):
         )
         pieces = [Piece(f"{t}.thread", shape, cut=True)]
         end = (self.length, 0.0, 0.0)
-        rim = ((0.0, y * major, z * major) for y, z in ((0, 1), (0, -1), (1, 0), (-1, 0)))
+        deep = self.length / 2
+        rim = ((deep, y * major, z * major) for y, z in ((0, 1), (0, -1), (1, 0), (-1, 0)))
         lines = (thread.callout(internal=True),)
         words = Callout(f"{t}.thread", ORIGIN, scale(X, -1.0), lines, others=tuple(rim))
         wishes: list[Wish] = [
