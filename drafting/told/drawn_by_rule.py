@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
+from drafting.model.ports.action import CUSHION_SCREW
 from drafting.told.data_sheet import Ruled
 from drafting.told.facts import elsewhere
 from drafting.told.held import FIELDS, label_of
@@ -22,7 +23,7 @@ SHORT = (
     ("before the length closed", "1/4 of the full gland"),
     ("of the bore is less", "the usual least"),
     ("as its port needs", "as its port needs"),
-    ("as its trunnion needs", "as its trunnion needs"),
+    ("as its trunnion needs", "as trunnion needs"),
     ("1.8 of the bushing", "1.8 of the bushing"),
     ("1.8 of the hole", "1.8 of the hole"),
     ("twice the nose", "twice the nose"),
@@ -38,6 +39,7 @@ SHORT = (
     ("as wide as the spotface", "spotface"),
     ("pattern with a rim", "bolts with a rim"),
     ("side of the head or cap", "in head or cap"),
+    ("side free of ports", "side free of ports"),
     ("half of outside", "half of outside"),
     ("throat plus the thread", "throat and thread"),
     ("throat plus a web", "throat and web"),
@@ -138,7 +140,15 @@ def drawn_by_rule(
     for (field, size, reason), names in rows.items():
         number, _ = printed(names[0], size, dimensions, fractions, rough=drawn.isdisjoint(names))
         out.append(Ruled(tuple(names), _label(c, names, field), number, reason))
-    return tuple(out)
+    return (*out, *_screws(c))
+
+
+def _screws(c: Cylinder) -> Iterator[Ruled]:
+    """Give the hours of the cushion screws."""
+    v = c.value(f"cylinder.{CUSHION_SCREW}")
+    if v is not None:
+        label = f"Cushion screw{'s' * (c.action.cushions == 'both')}"
+        yield Ruled((v.name,), label, str(v.value), short_reason(v.why))
 
 
 def short_reason(why: str) -> str:

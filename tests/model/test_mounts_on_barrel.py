@@ -261,7 +261,7 @@ def test_a_square_drawn_by_rule_is_as_long_as_its_trunnion_needs(position, pin, 
     c = _tilted(position, pin=pin)
     size = c.value(f"cylinder.{field}")
     assert size.value == pytest.approx(inches * INCH)
-    assert short_reason(size.why) == "as its trunnion needs"
+    assert short_reason(size.why) == "as trunnion needs"
     assert not any(f.code.startswith("past-") for f in c.findings)
 
 

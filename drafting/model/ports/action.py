@@ -7,16 +7,18 @@ from collections.abc import Iterator, Sequence
 from drafting.calc.flow import extend_volume, retract_volume, rod_volume
 from drafting.model.ports.port import Port
 from drafting.records import dataclass
-from drafting.settle.ledger import Ledger, Rule
+from drafting.settle.clock import hour, seen_from_rod, viewpoint
+from drafting.settle.ledger import COMMON, Ledger, Rule
 from drafting.settle.shell import Shell
 from drafting.settle.shop_sizes import neat
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout
 from drafting.shape.frame import X, add, along, clock_direction, scale
 from drafting.shape.pieces import Piece, cylinder
+from drafting.values import Value
 
 MM3_PER_L = 1e6
-BREATHER = "breather"
+BREATHER, CUSHION_SCREW = "breather", "cushion_screw"
 WIDE, PASSAGE = 12.0, 0.4
 """A breather's diameter (mm), to the next shop size, and its passage's share of that; as drawn
 only."""
@@ -55,9 +57,21 @@ class Action:
         return [found for knob in self._knobs(ports) for found in _pieces(shell, s, knob)]
 
     def enter(self, book: Ledger, ports: Sequence[Port]) -> None:
-        """Enter the size of a breather that is drawn: nobody types one."""
-        if any(knob.word == BREATHER for knob in self._knobs(ports)):
+        """Enter the size of a breather and the hours of cushion screws: nobody types them."""
+        knobs = self._knobs(ports)
+        if any(knob.word == BREATHER for knob in knobs):
             book.enter(f"cylinder.{BREATHER}", Rule(self.breather, "builder's choice"))
+        screws = [knob for knob in knobs if knob.word == CUSHION_SCREW]
+        if not screws:
+            return
+        side = viewpoint(book)
+        hours = {knob.end: hour(seen_from_rod(knob.clock, side)) for knob in screws}
+        said = ", ".join(f"{at} {end}" for end, at in hours.items())
+        if len({*hours.values()}) == 1:
+            said = next(iter(hours.values()))
+        why = "on a side free of ports" if all(k.free for k in screws) else "builder's choice"
+        name = f"cylinder.{CUSHION_SCREW}"
+        book.values[name] = Value(name, said, "", None, "derived", why, COMMON)
 
     def callouts(self, shell: Shell, s: Stations, ports: Sequence[Port]) -> list[Callout]:
         """Say what breather and cushion screws are, equal ones once, farthest from the base."""
@@ -75,7 +89,9 @@ class Action:
             knobs.append(_Knob(BREATHER, self.vented, clock, self.breather / 2, 10.0, True))
         for end in ("base", "rod"):
             if self.cushions in (end, "both"):
-                knobs.append(_Knob("cushion_screw", end, _free_clock(taken[end]), 5.0, 5.0))
+                clock = _free_clock(taken[end])
+                free = _is_free(clock, taken[end])
+                knobs.append(_Knob(CUSHION_SCREW, end, clock, 5.0, 5.0, free=free))
         return knobs
 
 
@@ -83,7 +99,7 @@ class Action:
 class _Knob:
     """A small round thing on the outside of an end, at a clock (degrees); mm.
 
-    One that is ``open`` has a passage to the bore.
+    One that is ``open`` has a passage to the bore; one that is ``free`` is clear of the end's ports.
     """
 
     word: str
@@ -92,6 +108,7 @@ class _Knob:
     radius: float
     high: float
     open: bool = False
+    free: bool = True
 
 
 def settle_action(book: Ledger) -> Action:
@@ -114,12 +131,11 @@ def settle_action(book: Ledger) -> Action:
 def _free_clock(taken: Sequence[float]) -> float:
     """Give the first quarter turn from what is there that is clear of everything there."""
     turns = [(t + 90.0 * k) % 360.0 for t in taken[:1] for k in (1, 3, 2)] or [0.0]
-    clear = (c for c in turns if all(_apart(c, other) >= 45.0 for other in taken))
-    return next(clear, turns[0])
+    return next((c for c in turns if _is_free(c, taken)), turns[0])
 
 
-def _apart(a: float, b: float) -> float:
-    return abs((a - b + 180.0) % 360.0 - 180.0)
+def _is_free(clock: float, taken: Sequence[float]) -> bool:
+    return all(abs((clock - other + 180.0) % 360.0 - 180.0) >= 45.0 for other in taken)
 
 
 def _pieces(shell: Shell, s: Stations, knob: _Knob) -> Iterator[tuple[str, Piece]]:
