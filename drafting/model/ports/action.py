@@ -99,7 +99,7 @@ class Action:
 class _Knob:
     """A small round thing on the outside of an end, at a clock (degrees); mm.
 
-    One that is ``open`` has a passage to the bore; one that is ``free`` is clear of the end's ports.
+    One that is ``open`` has a passage to the bore; one that is ``free`` is clear of all ports.
     """
 
     word: str
