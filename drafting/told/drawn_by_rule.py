@@ -140,7 +140,7 @@ def drawn_by_rule(
     for (field, size, reason), names in rows.items():
         number, _ = printed(names[0], size, dimensions, fractions, rough=drawn.isdisjoint(names))
         out.append(Ruled(tuple(names), _label(c, names, field), number, reason))
-    return (*out, *_screws(c))
+    return (*out, *_screws(c), *_port_bolts(c))
 
 
 def _screws(c: Cylinder) -> Iterator[Ruled]:
@@ -149,6 +149,13 @@ def _screws(c: Cylinder) -> Iterator[Ruled]:
     if v is not None:
         label = f"Cushion screw{'s' * (c.action.cushions == 'both')}"
         yield Ruled((v.name,), label, str(v.value), short_reason(v.why))
+
+
+def _port_bolts(c: Cylinder) -> Iterator[Ruled]:
+    """Say how the bolts of flange ports lie: where there is no pad no size tells."""
+    names = tuple(f"{p.table}.bolts" for p in c.ports if p.thread.is_flange)
+    if names:
+        yield Ruled(names, "Port bolts, long pitch", "along", "the cylinder's axis")
 
 
 def short_reason(why: str) -> str:

@@ -13,9 +13,9 @@ from drafting.told.printed import printed
 
 Sized = tuple[str, Flag]
 """A number in the sheet's unit, and where it comes from."""
-Seat = Literal["boss", "spotface", "tube", ""]
+Seat = Literal["boss", "spotface", "tube", "long pitch", ""]
 """What a port's face lies on: metal that stands out, a flat, there nothing that a table has. A tube
-lies along the barrel."""
+lies along the barrel. In a flat a flange has bolts alone, whose long pitch lies along it too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class PortRow:
     ``clock`` has both readings where they differ, then from ``other_end``; ``hour`` is as typed.
     ``sizes`` are those of the ``seat``: of a boss diameter (of a flange's pad length by width) and
     height, of a spotface the least diameter that the thread's standard asks, of a tube diameter and
-    how far its axis lies off what it stands on.
+    how far its axis lies off what it stands on; of a flange in a flat how its long pitch lies.
     """
 
     table: str
@@ -87,13 +87,15 @@ def _row(c: Cylinder, port: Port, end: str, side: str, dimensions: str, fraction
 def _seat(
     c: Cylinder, port: Port, dimensions: str, fractions: int
 ) -> tuple[Seat, tuple[Sized, ...]]:
-    """Say what a port's face lies on; in a flat nothing stands out and no table has a flange's."""
+    """Say what a port's face lies on; in a flat nothing stands out: of a flange how it lies."""
 
     def say(name: str, size: float, rough: bool) -> str:
         return printed(f"{port.table}.{name}", size, dimensions, fractions, rough=rough)[0]
 
     if port.flat and port.sizes.height <= 0.0:
-        least = None if port.thread.is_flange else port.thread.spotface_dia_mm
+        if port.thread.is_flange:
+            return "long pitch", (("along", DERIVED),)
+        least = port.thread.spotface_dia_mm
         return ("spotface", ((f"Ø{say('boss', least, False)} MIN", ""),)) if least else ("", ())
     across = say("boss", port.sizes.boss, True)
     if port.thread.is_flange:

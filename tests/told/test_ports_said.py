@@ -53,7 +53,11 @@ def cylinder(name, swaps=MappingProxyType({})):
         ("lock-paddle", {}, [("spotface", (("Ø27 MIN", ""),))] * 3),
         ("lock-paddle", {BSP: "SAE-8"}, [("spotface", (("Ø30 MIN", ""),))] * 3),
         ("lock-paddle", {BSP: "1/2 NPT"}, [("", ())] * 3),
-        ("lock-paddle", {BSP: "1/2 code 61", "69": "82", "472.5": "498"}, [("", ())] * 3),
+        (
+            "lock-paddle",
+            {BSP: "1/2 code 61", "69": "82", "472.5": "498"},
+            [("long pitch", (("along", "D"),))] * 3,
+        ),
     ],
 )
 def test_each_size_of_a_boss_has_its_own_flag_and_a_flat_has_no_boss(name, swaps, said):
@@ -101,3 +105,27 @@ def test_where_cushion_screws_stand_is_drawn_by_rule(swaps, label, said):
     (row,) = (r for r in drawn_by_rule(c, "mm", 0, ()) if r.names == ("cylinder.cushion_screw",))
     assert (row.label, row.text, row.reason) == (label, said, "side free of ports")
     assert flags(c.values)["cylinder.cushion_screw"] == "D"
+
+
+FLANGED = {BSP: "1/2 code 61", "69": "82", "472.5": "498"}
+
+
+@pytest.mark.parametrize(("name", "swaps"), [("lock-paddle", FLANGED), ("pulp-press", {})])
+def test_how_the_bolts_of_a_flange_port_lie_is_told_with_a_pad_and_without(name, swaps):
+    """Neither of their pitches was on any paper where the port is in a head's flat."""
+    c = cylinder(name, swaps)
+    (row,) = (r for r in drawn_by_rule(c, "mm", 0, ()) if "base_port.bolts" in r.names)
+    assert (row.label, row.text, row.reason) == (
+        "Port bolts, long pitch",
+        "along",
+        "the cylinder's axis",
+    )
+    for port in c.ports:
+        holes = [q for part in c.parts for q in part.pieces if q.name == f"{port.table}.bolts"]
+        spans = [max(v) - min(v) for v in zip(*(q.frame.origin for q in holes), strict=True)]
+        assert spans[0] > max(spans[1:]) + 10.0
+
+
+def test_a_port_without_a_flange_has_no_such_row():
+    rows = [r.label for r in drawn_by_rule(cylinder("lock-paddle"), "mm", 0, ())]
+    assert "Port bolts, long pitch" not in rows

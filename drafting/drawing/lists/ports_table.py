@@ -92,7 +92,7 @@ def _said(ports: Sequence[PortRow], short: int) -> Words:
             first = first.replace(" O-RING BOSS", " ORB").replace("FOUR-BOLT FLANGE ", "")
         by = "" if p.seat == "tube" else "x "
         seat = [(f"{by}{words}" if k else words, flag) for k, (words, flag) in enumerate(p.sizes)]
-        if len(seats) > 1 and p.seat in ("spotface", "tube"):
+        if len(seats) > 1 and p.seat in ("spotface", "tube", "long pitch"):
             seat.insert(0, (p.seat, ""))
         thread = (", ".join((first, *kept)), p.flag)
         rows.append((((p.end, ""),), (thread,), ((p.clock, ""),), tuple(seat)))
