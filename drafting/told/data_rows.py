@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from math import floor, log10
 
 from drafting.model.cylinder import Cylinder
@@ -89,7 +89,7 @@ def data_rows(
         *_groups(c, _PRESSURES),
         ("Weight, dry", _weight(mass, dimensions)),
         _oil(c, dimensions),
-        *_groups(c, _ASKED),
+        *_groups(c, _asked(c)),
         *_groups(c, _MAKE),
         *_pins(c, dimensions, fractions),
         *_comes_with(c),
@@ -176,7 +176,7 @@ def _places(volume: float) -> int:
     return 2 if volume >= 0.1 else 1 - floor(log10(volume))
 
 
-def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
+def _groups(c: Cylinder, groups: Iterable[Group]) -> Iterator[Row]:
     """Give rows; fields that share a line stand apart as soon as one of them is said."""
     for label, fields in groups:
         rows = [(own, _said(c, name)) for name, own in fields]
@@ -184,6 +184,14 @@ def _groups(c: Cylinder, groups: Sequence[Group]) -> Iterator[Row]:
             yield from rows
         else:
             yield label, ""
+
+
+def _asked(c: Cylinder) -> Iterator[Group]:
+    """Give the groups of the duty; nobody is asked for a force that the oil does not give."""
+    never = {"push": "duty.pull", "pull": "duty.push"}.get(c.action.word)
+    for label, fields in _ASKED:
+        kept = tuple(f for f in fields if f[0] != never or c.spec.has(f[0]))
+        yield (label if len(kept) == len(fields) else kept[0][1]), kept
 
 
 def _said(c: Cylinder, name: str) -> str:

@@ -182,8 +182,9 @@ def _field(c: Cylinder, name: str) -> str:
             if label.startswith("Boss "):  # which no other mount has, wherever it stands
                 return f"{c.mounts[table.partition('_')[0]]} boss Ø"
             return label[:1].lower() + label[1:]
-    if field == "height" and any(p.table == table and p.sizes.facing != "out" for p in c.ports):
-        return "tube axis off seat"
+    tubes = {p.table: p.part for p in c.ports if p.sizes.facing != "out"}
+    if field == "height" and table in tubes:
+        return f"axis off {tubes[table]}"
     if field == "boss" and any(p.table == table and p.thread.is_flange for p in c.ports):
         return _PAD
     return _WORDS.get(field, field.replace("_", " ").replace(".", " "))

@@ -282,7 +282,7 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
             rows.append((n, 2, f"Outlet{number} to {origin}", port.end, at))
         if f"{port.table}.height" in c.tolerances:  # which the drawing leaves out where it is full
             high = said(c, f"{port.table}.height", port.sizes.height, dimensions, fractions)
-            what = "height" if port.sizes.facing == "out" else "tube axis"
+            what = "height" if port.sizes.facing == "out" else f"axis off {port.part}"
             rows.append((n, 3, f"{word} {what}", port.end, high))
         clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
         rows.append((n, 4, f"{word} clock", port.end, clock))

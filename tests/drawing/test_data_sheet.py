@@ -13,7 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.drawing.inspect.inspect import inspect
-from drafting.drawing.lists.data_sheet import PITCHES, data_pages
+from drafting.drawing.lists.data_sections import holding
+from drafting.drawing.lists.data_sheet import LEFT, PITCHES, RIGHT, data_pages
 from drafting.drawing.lists.pages import BETWEEN, balanced, paged
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.lists.strips import Cell, Section, Strip, row
@@ -21,6 +22,7 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import box
 from drafting.model.load import checked, load, read
+from drafting.told.data_sheet import DataSheet, Held, Said
 from drafting.told.facts import outermost
 from tests.drawing.sample_job import data, job
 from tests.legal_specs import legal_specs
@@ -242,3 +244,16 @@ def test_the_largest_diameter_without_mounts_has_no_grease_fitting_of_a_mount():
     greased = load(checked(text.encode()))
     plain = load(checked(text.replace("grease    = true", "").encode()))
     assert outermost(greased) == outermost(plain) < 4.75 * 25.4  # half of what the pins reach
+
+
+@pytest.mark.parametrize("paper", ["A4", "A"])
+def test_words_that_reach_the_other_column_go_on_below(paper):
+    """Two port threads a millimetre apart read as one line of words."""
+    wide = {"A4": 210.0, "A": 215.9}[paper] - LEFT - RIGHT
+    for k in range(30, 40):
+        words = f"M14x1.5-6H {'O' * (k - 20)} PORT, ISO 6149-1"
+        strip = holding(
+            DataSheet(held=(Held("Port thread", Said(words), Said(words)),)), 5.2, wide
+        ).rows[0]
+        (_, *base), rod = [t for t in strip.texts if t.at[0] < 90.0], strip.texts[-1]
+        assert max(t.at[0] + width(t.text, t.height) for t in base) <= rod.at[0] - 2.5

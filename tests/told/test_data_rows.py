@@ -395,3 +395,23 @@ def test_a_matched_set_of_nobody_knows_how_many_is_told():
     text = HAY.replace("[cylinder]", "matched_set = true\n[cylinder]", 1)
     assert words_of(sheet(text=text).data)["Quantity, a matched set"] == ""
     assert words_of(sheet(text="quantity = 6\n" + text).data)["Quantity"] == "6, a matched set"
+
+
+@pytest.mark.parametrize(
+    ("cylinder", "duty", "asked"),
+    [
+        ("", "", {"Force, push / pull": ""}),
+        ('action = "push"', "", {"Force, push": ""}),
+        ('action = "pull"', "", {"Force, pull": ""}),
+        ('action = "push"', 'push = "20 kN"', {"Force, push": "20 kN"}),
+        (
+            'action = "push"',
+            'pull = "2 kN"',
+            {"Force, push": "", "Force, pull": "2 kN"},
+        ),
+    ],
+)
+def test_a_force_is_asked_for_only_where_the_oil_gives_it(cylinder, duty, asked):
+    text = HAY.replace("[cylinder]", f"[cylinder]\n{cylinder}") + f"\n[duty]\n{duty}\n"
+    rows = words_of(sheet(text=text).data)
+    assert {k: v for k, v in rows.items() if k.startswith("Force")} == asked

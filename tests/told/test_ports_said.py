@@ -129,3 +129,13 @@ def test_how_the_bolts_of_a_flange_port_lie_is_told_with_a_pad_and_without(name,
 def test_a_port_without_a_flange_has_no_such_row():
     rows = [r.label for r in drawn_by_rule(cylinder("lock-paddle"), "mm", 0, ())]
     assert "Port bolts, long pitch" not in rows
+
+
+def test_how_far_a_tube_lies_off_is_said_in_one_way():
+    """'Axis off barrel' in PORTS and 'tube axis off seat' behind it read as two sizes."""
+    c = cylinder("timber-carriage", {"height          = 0.75\n": ""})
+    ((said, flag),) = port_rows(c, "in", 16)[1].sizes[1:]
+    (row,) = (r for r in drawn_by_rule(c, "in", 16, ()) if "rod_port.height" in r.names)
+    assert (row.label, flag) == ("Rod port axis off barrel", "D")
+    assert said.split(" ", 1)[0] == "axis"
+    assert said.endswith("off barrel")

@@ -20,7 +20,7 @@ _AIR = 3.0
 _BAND_AIR = 0.9
 """Free paper behind a tolerance, at the least: behind most there is much more."""
 _LABEL_AIR = 1.5
-"""Free paper behind a label, the first of a row, and behind words that take two columns."""
+"""Free paper behind a label, the first of a row, and behind one of the three lengths."""
 _HEAD_ROW = 4.2
 _BETWEEN = 8.0
 """Free paper between two columns of rows."""
@@ -72,7 +72,7 @@ def _said(said: Said | None, x: tuple[float, float, float]) -> Iterable[Cell]:
     """Give the cells of a size and its tolerance; words without one reach over both columns."""
     if said is None:
         return
-    room = x[2] - x[0] - _LABEL_AIR if said.tolerance is None else x[1] - x[0] - _AIR
+    room = (x[2] if said.tolerance is None else x[1]) - x[0] - _AIR
     yield Cell(x[0], room, said.text, flag=said.flag, name="held")
     if said.tolerance is not None:
         air = _BAND_AIR if said.tolerance else _AIR
