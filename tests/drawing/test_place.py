@@ -5,6 +5,7 @@ Distances from the outline and between lines: ISO 129-1 (W1) and ASME Y14.5 (W2)
 
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from itertools import pairwise
 from math import cos, radians, sin
 
 import pytest
@@ -16,6 +17,7 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.dimension.place import Item, place
 from drafting.drawing.dimension.ways import Label
+from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import crossings, in_quads, quads, quads_meet, segments, text_quad
 from drafting.drawing.sheet.explode import explode, label_width
 from drafting.drawing.sheet.sheet import Linear, Note, Round
@@ -296,3 +298,31 @@ def test_what_is_kept_with_a_ground_has_a_bound():
         place(_crowd(picture, f" {k}"), kept)
     assert len(kept.tables) <= 4
     assert len(kept.found) <= 400 + 8
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+def test_a_text_stands_on_the_side_of_the_boss_that_it_measures(side):
+    """On the other side its line ran on past the whole tube."""
+    boss = [(40.0, 50.0), (40.0, 62.0), (64.0, 62.0), (64.0, 50.0)]
+    lines = [Line((x, side * y), (v, side * w)) for (x, y), (v, w) in pairwise(boss)]
+    strokes = [Stroke(line, True, "barrel", "boss", "rim") for line in lines]
+    picture = replace(_picture(), strokes=(*_picture().strokes, *strokes))
+    wish = Length("boss.height", (52.0, 0.0, side * 50.0), (52.0, 0.0, side * 62.0), Z)
+    (d,) = place([_item(wish, picture, ("12 +0.25", "[.472]"))], _ground(picture, 0.5)).dimensions
+    assert d.shelf
+    assert 0.0 < 0.5 * side * (d.text_at[1] - side * 62.0) + STYLE.text < 25.0
+
+
+def test_a_half_diameter_is_measured_where_the_bore_is_open():
+    """A rod runs through more than half of the bore; its favourite place was the middle."""
+    bore, rod = (0.0, 2000.0, 40.0), (300.0, 2500.0, 22.0)
+    level = [bore, rod, (0.0, 2000.0, 50.0), (0.0, 2000.0, -50.0)]
+    strokes = [
+        Stroke(Line((x0, y), (x1, y)), True, "barrel", f"line at {y:g}", "rim")
+        for x0, x1, y in level
+    ]
+    picture = Picture("extended", "E", SIDE, "extended", tuple(strokes), section=Section(SIDE))
+    wish = Length("d", (200.0, 0, -40.0), (200.0, 0, 40.0), Z, form="round", pose="extended")
+    (d,) = place([_item(wish, picture, ("Ø80",))], _ground(picture, 0.5)).dimensions
+    assert d.half
+    assert 0.0 < d.line_at[0] < 300.0

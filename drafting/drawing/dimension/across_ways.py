@@ -6,6 +6,7 @@ Paper millimetres from the view's origin.
 from __future__ import annotations
 
 from itertools import product
+from typing import Any
 
 import numpy as np
 
@@ -28,6 +29,10 @@ _LEAST = 2.0
 _UNDER, _EDGE = 15.0, 0.5
 """How far (paper mm) a line stands beside points, or along one that lies under another, and what
 goes across that."""
+
+_SHUT, _AMPLE = 25.0, 3.0
+"""What it costs to measure a half diameter where parts lie before its axis, as the piston does, or
+so near (paper mm)."""
 
 
 def across_ways(
@@ -72,11 +77,20 @@ def across_ways(
     )
     lines = np.stack([x, from_[:, 1]], 1)
     texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
-    cost = BESIDE + PER_SHIFT * np.abs(off)
+    cost = BESIDE + PER_SHIFT * np.abs(off) + (_SHUT * _is_shut(x, b[1], ground) if half else 0.0)
     costs = cost[on] + upright_cost(label, style)
     ways = linears(wish, label, ground, (from_, to), 90.0, lines, on, texts, outside, costs, half)
     turns = (b[1] + away, a[1] - away)
     return [ways, *shelved(wish, label, ground, (from_, to, x), turns, outside, cost, half)]
+
+
+def _is_shut(x: Any, high: float, ground: Ground) -> Any:
+    """Tell at which places (n) strokes lie between the axis and a height; at none if all are so."""
+    (x0, y0), (x1, y1) = ground.strokes.transpose(1, 2, 0)
+    inside = (np.minimum(y0, y1) < high - _EDGE) & (np.maximum(y0, y1) > _EDGE)
+    left, right = (f(x0, x1)[inside] for f in (np.minimum, np.maximum))
+    shut = ((left < x[:, None] + _AMPLE) & (right > x[:, None] - _AMPLE)).any(1)
+    return shut & ~shut.all()
 
 
 def _near(p: Point2, ground: Ground) -> tuple[float, float]:

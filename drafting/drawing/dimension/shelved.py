@@ -22,6 +22,9 @@ _OVER = 0.6
 """What it costs to turn at all, and to turn one step farther out."""
 _CLEAR = 3.0
 """Between the outline and a shelf over it."""
+_STEM, _PER_STEM = 12.0, 0.05
+"""So far (paper mm) a text stands from what it measures as a matter of course; what each mm costs
+that it is farther, where the line runs on to it past other parts."""
 
 
 def shelved(
@@ -52,9 +55,10 @@ def shelved(
         low = np.minimum(bottom, under - _CLEAR) - style.text - deep  # the text is above it
         for n, more in enumerate(_BEYOND):
             cost = costs + _OVER * (n + 1)
-            some.append((np.maximum(top + more, over + _CLEAR + more), side, cost))
+            high = np.maximum(top + more, over + _CLEAR + more)
+            some.append((high, side, cost + _of_stem(high - top)))
             if not half:
-                some.append((low - more, side, cost))
+                some.append((low - more, side, cost + _of_stem(bottom - low + more)))
     on = np.repeat(np.arange(len(x)), len(some))
     knees = np.stack([k for k, _, _ in some], 1).ravel()
     sides = np.tile([side for _, side, _ in some], len(x))
@@ -81,3 +85,8 @@ def shelved(
         )
 
     return [shelf_ways(label, style, lines, on, knees, sides, outside, cost, make)]
+
+
+def _of_stem(long: Any) -> Any:
+    """Give what lines cost that run on so far past what they measure."""
+    return _PER_STEM * np.maximum(long - _STEM, 0.0)
