@@ -135,7 +135,11 @@ def _free_clock(taken: Sequence[float]) -> float:
 
 
 def _is_free(clock: float, taken: Sequence[float]) -> bool:
-    return all(abs((clock - other + 180.0) % 360.0 - 180.0) >= 45.0 for other in taken)
+    return all(_apart(clock, other) >= 45.0 for other in taken)
+
+
+def _apart(a: float, b: float) -> float:
+    return abs((a - b + 180.0) % 360.0 - 180.0)
 
 
 def _pieces(shell: Shell, s: Stations, knob: _Knob) -> Iterator[tuple[str, Piece]]:
