@@ -326,3 +326,18 @@ def test_a_half_diameter_is_measured_where_the_bore_is_open():
     (d,) = place([_item(wish, picture, ("Ø80",))], _ground(picture, 0.5)).dimensions
     assert d.half
     assert 0.0 < d.line_at[0] < 300.0
+
+
+def test_a_line_across_a_boss_stands_in_the_middle_between_its_axis_and_its_pins_edge():
+    """No place there is 3 mm clear; the first of them stood 1 mm beside the axis."""
+    rows = [((x, y), (x, y + 16.0)) for x in (-10.0, 10.0) for y in (32.0, -48.0)]
+    rows += [((-15.0, y), (15.0, y)) for y in (32.0, -32.0)]
+    rows += [((x, -80.0), (x, 80.0)) for x in (-300.0, 300.0)]
+    strokes = tuple(Stroke(Line(a, b), True, "barrel", "boss", "rim") for a, b in rows)
+    picture = Picture("top", "T", SIDE, "retracted", strokes)
+    axis = segments([((0.0, -30.0), (0.0, 30.0))])
+    ground = replace(_ground(picture, 0.5), centres=axis)
+    wish = Length("over", (0.0, 0, -32.0), (0.0, 0, 32.0), Z)
+    item = _item(wish, picture, ("64 OVER SHOULDERS",))
+    (d,) = place([item], ground, (-70.0, -60.0, 70.0, 60.0)).dimensions
+    assert 2.0 < 0.5 * abs(d.line_at[0]) < 3.0

@@ -34,6 +34,10 @@ _SHUT, _AMPLE = 25.0, 3.0
 """What it costs to measure a half diameter where parts lie before its axis, as the piston does, or
 so near (paper mm)."""
 
+_PER_NEAR = 1.0
+"""What each mm costs that a plain size, on a narrow boss, stands nearer to a parallel stroke or
+centre line than 3 mm: of places that are all too near, the middle between two is read best."""
+
 
 def across_ways(
     wish: Length, label: Label, ground: Ground, ends: tuple[Point2, Point2], half: bool = False
@@ -77,7 +81,11 @@ def across_ways(
     )
     lines = np.stack([x, from_[:, 1]], 1)
     texts = np.stack([x[on] - style.text_gap, np.stack(middles, 1).ravel()], 1)
-    cost = BESIDE + PER_SHIFT * np.abs(off) + (_SHUT * _is_shut(x, b[1], ground) if half else 0.0)
+    cost = BESIDE + PER_SHIFT * np.abs(off)
+    if wish.form == "plain":
+        cost += _PER_NEAR * _too_near(x, (a[1], b[1]), ground)
+    if half:
+        cost += _SHUT * _is_shut(x, b[1], ground)
     costs = cost[on] + upright_cost(label, style)
     ways = linears(wish, label, ground, (from_, to), 90.0, lines, on, texts, outside, costs, half)
     turns = (b[1] + away, a[1] - away)
@@ -91,6 +99,15 @@ def _is_shut(x: Any, high: float, ground: Ground) -> Any:
     left, right = (f(x0, x1)[inside] for f in (np.minimum, np.maximum))
     shut = ((left < x[:, None] + _AMPLE) & (right > x[:, None] - _AMPLE)).any(1)
     return shut & ~shut.all()
+
+
+def _too_near(x: Any, heights: tuple[float, float], ground: Ground) -> Any:
+    """Give by how much (mm) a line at each place (n) is too near to upright ones beside it."""
+    (x0, y0), (x1, y1) = ground.guides.transpose(1, 2, 0)
+    low, high = heights[0] - _UNDER, heights[1] + _UNDER  # it runs on to its text
+    beside = (np.abs(x1 - x0) < _EDGE) & (np.minimum(y0, y1) < high) & (np.maximum(y0, y1) > low)
+    near = np.abs(x[:, None] - x0[beside] / 2 - x1[beside] / 2).min(1, initial=_AMPLE)
+    return _AMPLE - near
 
 
 def _near(p: Point2, ground: Ground) -> tuple[float, float]:
