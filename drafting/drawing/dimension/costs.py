@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 
-from drafting.arrays import Pairs
+from drafting.arrays import Pairs, folded
 from drafting.drawing.dimension.ways import AIR, Ways
 from drafting.drawing.sheet.clash import (
     APART,
@@ -52,6 +52,8 @@ _ALONG = _TENTHS * 30.0
 _ON = 1.0
 _UPON = 1.5
 """Nearer (mm) a dimension line and an extension line of another size seem to be one."""
+_AT_TIPS, _TIPS_APART = _TENTHS * 12.0, 1.2
+"""What it costs that a leader runs by the arrow of another one, nearer than so (mm)."""
 _CLOSE = _TENTHS * HARD
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
@@ -216,6 +218,9 @@ class Scene:
         )
         beside = gaps_along(one.compress(upon, 1), two.compress(upon, 1)) < _UPON
         sums.add(i[upon][beside], _ALONG)
+        if not self.of_length[wish]:
+            leads = (row.thin[i] == 0) & ~main & (j < len(drawn.lines))
+            sums.add_once(i[leads][_meet(row.lines[i[leads]], there[j[leads]])], _AT_TIPS)
         both = (row.thin[i] == 0) & (j < len(firm))
         i, j = i[both], j[both]
         gaps = gaps_along(one.compress(both, 1), two.compress(both, 1))
@@ -257,6 +262,18 @@ class _Sums:
         """Give what ways cost (n) that bring some things each, a column of ``brought``."""
         things, costs = np.concatenate(self.things), np.concatenate(self.costs)
         return np.bincount(things, costs, self.count).astype(float).take(brought).sum(0)
+
+
+def _meet(one: Any, other: Any) -> Any:
+    """Tell of pairs of lines (n, 2, 2) whether one of them begins beside the other."""
+    return (_off(one[:, 0], other) < _TIPS_APART) | (_off(other[:, 0], one) < _TIPS_APART)
+
+
+def _off(points: Any, lines: Any) -> Any:
+    """Give how far (mm) points (n, 2) lie off lines (n, 2, 2), each off its own."""
+    way, at = lines[:, 1] - lines[:, 0], points - lines[:, 0]
+    along = folded(np.add, at * way) / np.maximum(folded(np.add, way * way), 1e-9)
+    return np.hypot(*(at - np.clip(along, 0.0, 1.0)[:, None] * way).T)
 
 
 def _brought(ways: Sequence[Ways]) -> Any:

@@ -70,6 +70,8 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
     for (_, cost), (c, s), tip, on in zip(angles, ways, tips, seen, strict=True):
         if not on:
             cost += _OFF_ALL if any(seen) else _OFF_ARC
+        if picture.name == "end" and centre[0] * c < 0.0:
+            cost += _INWARD
         for level, more in levels[s > 0]:
             out = (level - centre[1]) / s
             if out <= radius + _SHORTEST:
