@@ -1,6 +1,6 @@
 """What the eye stumbles over on a sheet on which nothing touches; all sizes are made up."""
 
-from itertools import pairwise
+from itertools import pairwise, permutations
 from math import cos, dist, pi, sin
 from pathlib import Path
 
@@ -362,3 +362,48 @@ def test_words_of_a_tapped_hole_go_to_its_dashes():
     note = next(d for v in sheet.views for d in v.dimensions if d.name == "rod_mount.thread")
     assert abs(note.tip[0] - (530 - 22)) < 1e-6
     assert abs(abs(note.tip[1]) - 27 / 2) < 1e-6
+
+
+TROUGH = """
+title = "Tilt of the long trough"
+units = "mm"
+[cylinder]
+bore = 90
+rod = 75
+stroke = 600
+retracted = 40
+action = "push"
+piston = "displacement"
+return = "load"
+gland = "wire ring"
+working_pressure = "100 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "rod end"
+plate = [200, 200]
+thickness = 25
+seat = "base side"
+bolts = {count = 4, hole = 18, circle = 230, first_hole = "astride"}
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "Rc 1/2"
+clock = "7:30"
+position = -560
+[[extra_port]]
+end = "rod"
+thread = "G 1/8"
+clock = "1:30"
+plugged = true
+"""
+
+
+def test_leaders_of_the_end_view_keep_off_each_other_s_arrows():
+    """One ran through the tip of another: which hole was meant could not be told."""
+    end = view(compose(job_of(TROUGH)), "end")
+    leads = [(np.array(d.tip), np.array(d.knee)) for d in end.dimensions if hasattr(d, "knee")]
+    assert len(leads) >= 2
+    for (tip, _), (a, b) in permutations(leads, 2):
+        along = np.clip((tip - a) @ (b - a) / ((b - a) @ (b - a)), 0.0, 1.0)
+        assert dist(tip, a + along * (b - a)) * end.scale > 1.2

@@ -52,7 +52,7 @@ _ALONG = _TENTHS * 30.0
 _ON = 1.0
 _UPON = 1.5
 """Nearer (mm) a dimension line and an extension line of another size seem to be one."""
-_AT_TIPS, _TIPS_APART = _TENTHS * 12.0, 1.2
+_AT_TIPS, _TIPS_APART = _TENTHS * 30.0, 1.2
 """What it costs that a leader runs by the arrow of another one, nearer than so (mm)."""
 _CLOSE = _TENTHS * HARD
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
@@ -130,8 +130,14 @@ class Scene:
     ``own`` is what each way costs where nothing stands; whoever owns the scene may change it.
     """
 
-    def __init__(self, ways: Sequence[Ways], among_strokes: Sequence[Any]) -> None:
-        """Take all ways, and what those of each wish cost with what is drawn (``on_paper``)."""
+    def __init__(
+        self, ways: Sequence[Ways], among_strokes: Sequence[Any], at_tips: bool = False
+    ) -> None:
+        """Take all ways, and what those of each wish cost with what is drawn (``on_paper``).
+
+        Leaders keep off the arrows of others ``at_tips``: where they point at many things at once.
+        """
+        self.at_tips = at_tips
         self.row = _row(tuple(ways))
         self.own = np.concatenate([np.zeros(0), *(w.costs for w in ways)])
         self.of = np.repeat(
@@ -218,7 +224,7 @@ class Scene:
         )
         beside = gaps_along(one.compress(upon, 1), two.compress(upon, 1)) < _UPON
         sums.add(i[upon][beside], _ALONG)
-        if not self.of_length[wish]:
+        if self.at_tips and not self.of_length[wish]:
             leads = (row.thin[i] == 0) & ~main & (j < len(drawn.lines))
             sums.add_once(i[leads][_meet(row.lines[i[leads]], there[j[leads]])], _AT_TIPS)
         both = (row.thin[i] == 0) & (j < len(firm))

@@ -81,7 +81,7 @@ class _Table:
 
     def __init__(self, some: Sequence[Known], ground: Ground) -> None:
         self.ways, self.ground = [ways for ways, _ in some], ground
-        self.scene = Scene(self.ways, [costs for _, costs in some])
+        self.scene = Scene(self.ways, [costs for _, costs in some], ground.picture.name == "end")
         self.chosen: dict[int, _Chosen] = {}
         self.built: dict[tuple[int, int], tuple[Dimension, Exploded]] = {}
         self.cheapest: dict[int, float] = {}
