@@ -69,7 +69,7 @@ def test_sides_go_to_faces_that_are_named_by_their_hour():
     said = [w for field in ("width", "left", "right") for w in words(sheet, field)]
     assert {view for view, _, _ in said} == {"pin"}
     parts = {part for _, _, text in said for part in text.split(", ")}
-    assert parts == {"WIDTH (100)", "CENTRE TO 10:00 FACE 60", "CENTRE TO 4:00 FACE 40"}
+    assert parts == {"WIDTH (100)", "TO 10:00 FACE 60", "TO 4:00 FACE 40"}
 
 
 def test_words_point_at_the_outside_and_not_at_the_hole():

@@ -149,3 +149,49 @@ def test_words_have_the_room_that_other_views_leave(name, scale):
     sheet = compose(job)
     assert next(v for v in sheet.views if v.name == "side").scale == pytest.approx(scale)
     assert not inspect(sheet, job)
+
+
+FLOOR_JACK = """
+title = "Jack under the floor"
+revision = "A"
+revision_note = "other seals"
+units = "in"
+[cylinder]
+action = "push"
+piston = "displacement"
+return = "load"
+bore = 5
+rod = 4
+stroke = 12
+retracted = "22 5/8"
+barrel_outside = 6
+base_thickness = 2
+gland = "bolted"
+gland_length = 4
+clock_seen_from = "rod"
+tolerance = {retracted = "±1/16 in", stroke = "+1/8 -0 in"}
+[body_mount]
+mount = "none"
+[rod_mount]
+mount = "flange"
+plate = 7
+thickness = 1
+bolts = {count = 6, hole = "9/16", circle = "5 1/2", first_hole = "on"}
+tolerance = {thickness = "±0.01 in"}
+[base_port]
+thread = "1/2 NPTF"
+clock = "9:00"
+height = "3/8"
+[drawing]
+dimensions = "in [mm]"
+"""
+
+
+def test_what_the_table_of_ports_says_too_gives_way_before_the_scale():
+    """The height of one boss took 4 mm too much below its view: all stood at half the scale."""
+    job = sheet_job(load(read_spec(FLOOR_JACK.encode(), mounts=mounts_by_end(), file="jack.toml")))
+    sheet = compose(job)
+    side = next(v for v in sheet.views if v.name == "side")
+    assert side.scale == pytest.approx(1 / 4)
+    assert any("x 3/8" in t.text for t in sheet.texts)
+    assert not inspect(sheet, job)

@@ -7,7 +7,7 @@ from copy import copy
 from dataclasses import replace
 from fractions import Fraction
 
-from drafting.drawing.dimension.asked import asked
+from drafting.drawing.dimension.asked import asked, is_spare
 from drafting.drawing.dimension.assign import Choice, elsewhere, which_end
 from drafting.drawing.dimension.job import Dimensions, Job
 from drafting.drawing.dimension.picture import Picture, ViewName
@@ -56,7 +56,8 @@ class Dresser:
         """Give this one, and others that leave out more and more of what a sheet does without.
 
         First the second unit of some sizes, on a ``small`` sheet, which was named, of all; then
-        the ports' standards. ``spared`` says what is gone for page 2.
+        the ports' standards, then what the PORTS table says too. ``spared`` says what is gone for
+        page 2.
         """
         out, spared = [self], self.spared
         own: Dimensions = "in" if self.job.dimensions.startswith("in") else "mm"
@@ -68,6 +69,10 @@ class Dresser:
         brief = replace(out[-1].job, wishes=asked(self.whole, brief=True).wishes)
         if brief.wishes != self.job.wishes:
             out.append(self._lean(brief, (*spared, "standards of the ports")))
+        last = out[-1]
+        needed = tuple(w for w in last.job.wishes if not is_spare(w.name, self.whole))
+        if not small and needed != last.job.wishes:
+            out.append(self._lean(replace(last.job, wishes=needed), last.spared))
         return tuple(out)
 
     def moved(self, name: str) -> tuple[Dresser, ...]:
@@ -90,6 +95,7 @@ class Dresser:
         choices = [
             replace(c, wish=new) if type(new := said[c.wish.name]) is type(c.wish) else c
             for c in self.seen.choices  # a diameter that is shown as a distance stays one
+            if c.wish.name in said
         ]
         lean.seen = replace(self.seen, choices=which_end(choices, job.ends))
         return lean

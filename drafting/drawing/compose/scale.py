@@ -102,7 +102,7 @@ class Rule:
         x0, y0, x1, y1 = self.paper.frame
         left, right = x0 + AIR, x1 - AIR
         if self.paper.is_small:
-            foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision"))
+            foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision_note"))
             split = foot + open_high + AIR
             return (left, split, right, y1 - AIR), (left, foot, right, split)
         split = y0 + self.split

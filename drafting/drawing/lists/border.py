@@ -89,7 +89,7 @@ def bordered(
 def column_high(job: Job, lines: int = 3) -> float:
     """Give the height of the column with so many lines of notes, and white space above it."""
     table = 3 * _AIR + table_high(len(job.ports)) if job.ports else 0.0
-    return HEIGHT + 6.0 * bool(job.meta.get("revision")) + _AIR + lines * _PITCH + table
+    return HEIGHT + 6.0 * bool(job.meta.get("revision_note")) + _AIR + lines * _PITCH + table
 
 
 def notes_at(

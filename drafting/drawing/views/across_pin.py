@@ -11,7 +11,6 @@ from dataclasses import replace
 from itertools import groupby
 from math import atan2, cos, degrees, radians, sin
 
-from drafting.drawing.dimension.asked import in_two
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import texts
 from drafting.drawing.dimension.picture import Picture
@@ -54,7 +53,7 @@ def _words(some: Sequence[Length], job: Job, pin: Picture) -> Iterator[Callout]:
     for _, group in groupby(sorted(some, key=flag), key=flag):
         wishes = list(group)
         parts = [_said(w, job) for w in wishes]
-        lines = in_two([f"{p}," for p in parts[:-1]] + parts[-1:])
+        lines = (*(f"{p}," for p in parts[:-1]), parts[-1])
         also = tuple(w.name for w in wishes[1:])
         eye = pin.look.toward_eye
         yield Callout(wishes[0].name, tip, eye, lines, others=tuple(others), also=also)
@@ -84,4 +83,4 @@ def _to_face(wish: Length, job: Job) -> str:
     """Say to which face a size goes that begins on the centre line, by its hour."""
     a, b = (p[1:] for p in (wish.a, wish.b))
     y, z = b if not any(a) else sub((0.0, *a), (0.0, *b))[1:]
-    return f"CENTRE TO {hour(round(seen_from_rod(degrees(atan2(y, z)), job.clock_from), 3))} FACE"
+    return f"TO {hour(round(seen_from_rod(degrees(atan2(y, z)), job.clock_from), 3))} FACE"
