@@ -137,6 +137,13 @@ def test_a_face_is_pointed_at_from_its_front():
     assert seat.knee[0] > seat.tip[0] - 1e-6
 
 
+def test_a_face_is_pointed_at_at_its_edge():
+    """The leader went to the axis, through a port's mouth and over the barrel."""
+    for sheet in (compose(job_of(LEG_PLATE)), compose(job_of(LEG_PLATE.replace("12:00", "11:00")))):
+        (seat,) = (d for v in sheet.views for d in v.dimensions if d.name == "body_mount.seat")
+        assert abs(seat.tip[1]) > 25.0
+
+
 def test_words_that_stand_badly_go_to_a_view_that_has_room():
     """The side view's sizes left its face no place but across the plate; the top view has few."""
     top = view(compose(job_of(LEG_PLATE)), "top")

@@ -52,6 +52,7 @@ _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC, _OFF_ALL = 6.0, 130.0
 """What it costs to point where the arc is not seen: nowhere, or elsewhere alone."""
+_ON_AXIS = 1e-6
 _ON_METAL = 100.0
 """What it costs to write on the metal of a view, where words are looked for last."""
 
@@ -123,7 +124,7 @@ def note_ways(wish: Callout, label: Label, ground: Ground) -> Ways:
 def _tips(wish: Callout, ground: Ground) -> Sequence[Vec]:
     """Give the points that words may be led to: a circle round the first, else what is seen.
 
-    What is seen of nothing is told at its dashes.
+    What is seen of nothing is told at its dashes, and a face at its edges, not amid the metal.
     """
     picture, own = ground.picture, group_of(wish.name)
     look = picture.look
@@ -132,7 +133,8 @@ def _tips(wish: Callout, ground: Ground) -> Sequence[Vec]:
     points = (wish.tip, *wish.others)
     seen = [p for p in points if picture.on_own(own, flat(look, p))]
     dashed = [p for p in points if picture.on_hidden(flat(look, p))] if not seen else []
-    return seen or dashed or wish.others or points
+    outer = [p for p in seen if abs(flat(look, p)[1]) > _ON_AXIS]
+    return outer or seen or dashed or wish.others or points
 
 
 def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterator[WayRow]:
