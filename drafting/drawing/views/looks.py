@@ -206,9 +206,18 @@ def _explained(picture: Picture, mounts: frozenset[str]) -> Picture:
 
 
 def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
-    """Give outline, hidden edges, centre lines and threads of a picture."""
+    """Give outline, hidden edges, centre lines and threads of a picture, without its slivers."""
+    return marks_of_clear(clear_picture(picture, job, scale, style), job, scale, style)
+
+
+def clear_picture(picture: Picture, job: Job, scale: float, style: Style) -> Picture:
+    """Give a picture without what would be blots at a scale."""
     parts = job.retracted if picture.pose == "retracted" else job.extended
-    picture = without_slivers(picture, parts, scale, style.wide)
+    return without_slivers(picture, parts, scale, style.wide)
+
+
+def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
+    """Give the marks of a picture that is clear of slivers."""
     symbols = symbol_marks(job.symbols, picture, scale, style)
     round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]

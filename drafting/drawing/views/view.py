@@ -34,8 +34,13 @@ from drafting.drawing.views.broken import (
     broken_picture,
     broken_wish,
 )
-from drafting.drawing.views.looks import Seen, hatches_of, marks_of, phantom_lines
-from drafting.drawing.views.slivers import without_slivers
+from drafting.drawing.views.looks import (
+    Seen,
+    clear_picture,
+    hatches_of,
+    marks_of_clear,
+    phantom_lines,
+)
 from drafting.records import dataclass
 from drafting.settle.wishes import Length
 
@@ -101,10 +106,9 @@ def dressed_view(
 
     The page has no room for words beyond ``within`` (paper mm from the view's origin).
     """
-    true = marks_of(whole, job, scale, style)
+    clear = clear_picture(whole, job, scale, style)
+    true = marks_of_clear(clear, job, scale, style)
     marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
-    parts = job.retracted if whole.pose == "retracted" else job.extended
-    clear = without_slivers(whole, parts, scale, style.wide)
     picture = broken_picture(clear, breaks) if breaks else clear
     flags = job.flags
     items = tuple(

@@ -1,0 +1,186 @@
+"""Leaders: where they go, and that they can be told apart."""
+
+from itertools import pairwise, permutations
+from math import cos, dist, pi, sin
+from pathlib import Path
+
+import numpy as np
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.sheet.clash import segments
+from drafting.drawing.sheet.on_paper import points
+from drafting.drawing.sheet.silhouette import Silhouette
+from tests.drawing.test_calm import job_of, view
+
+SPECS = Path(__file__).parents[2] / "specs"
+
+PRESS = """
+title = "Reed press"
+units = "in"
+[cylinder]
+bore = 8
+rod = "5 1/2"
+stroke = 10
+retracted = 29
+gland = "bolted"
+working_pressure = "3000 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "clevis"
+pin = 3
+hole = "3 1/32"
+gap = "3 1/16"
+width = 6
+throat = 3
+nose = "2 3/4"
+[rod_mount]
+mount = "tang"
+pin = 3
+hole = "3 1/32"
+width = 3
+nose = "2 3/4"
+[base_port]
+thread = "flange 1 1/4 code 61"
+clock = "1:30"
+position = "7 1/4"
+[rod_port]
+thread = "flange 1 1/4 code 61"
+clock = "1:30"
+position = 18
+"""
+
+
+def over_metal(v, name):
+    """How far (paper mm) a leader runs over what its view covers."""
+    tracks = [points(m.curve, 0.05) for m in v.marks if m.role == "outline"]
+    metal = Silhouette(segments([line for t in tracks for line in pairwise(t)]) * v.scale)
+    d = next(d for d in v.dimensions if d.name.endswith(name))
+    a, b = np.array(d.tip) * v.scale, np.array(d.knee) * v.scale
+    p = a + (b - a) * np.linspace(0.0, 1.0, 41)[:, None]
+    return float(metal.covers(p[:, 0], p[:, 0], p[:, 1], p[:, 1]).mean()) * dist(a, b)
+
+
+def test_a_leader_does_not_run_across_its_view():
+    """The port stands 8 mm from the upper edge; its words stood below, 37 mm of metal off."""
+    top = view(compose(job_of(PRESS)), "top")
+    assert over_metal(top, "port.thread") < 15.0
+
+
+def test_words_of_two_ports_go_to_the_one_that_has_room():
+    """Sizes stood round the base's port: its words stood below the barrel, their leader across."""
+    sheet = compose(job_of((SPECS / "hay-shuttle.toml").read_text()))
+    top = view(sheet, "top")
+    (note,) = (d for d in top.dimensions if d.name.endswith("port.thread"))
+    assert " ".join(note.texts).startswith("2x ")
+    assert note.name == "rod_port.thread"
+    assert over_metal(top, note.name) < 10.0  # of the foot that it stands over
+
+
+RAM = """
+title = "Ram with a wide flange"
+units = "mm"
+[cylinder]
+bore = 90
+rod = 50
+stroke = 210
+retracted = 330
+[body_mount]
+mount = "flange"
+plate = 250
+thickness = 28
+bolts = {count = 12, hole = 17, circle = 205, first_hole = "on"}
+[rod_mount]
+mount = "male thread"
+thread = "M36x2"
+[base_port]
+thread = "G 1/2"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+def test_a_bolt_circle_is_pointed_at_between_its_holes():
+    """Its arrow ended in a hole, as the words of the holes do."""
+    end = view(compose(job_of(RAM)), "end")
+    tips = {d.name.rpartition(".")[2]: d.tip for d in end.dimensions}
+    off = 1.0 / end.scale
+    at = [(102.5 * sin(pi * k / 6), 102.5 * cos(pi * k / 6)) for k in range(12)]
+    assert min(dist(tips["circle"], p) for p in at) > 17 / 2 + off
+    assert abs(min(dist(tips["hole"], p) for p in at) - 17 / 2) < 1e-6
+
+
+TAPPED = """
+title = "Tapped behind its flats"
+units = "mm"
+[cylinder]
+bore = 63
+rod = 36
+stroke = 310
+retracted = 530
+clock_seen_from = "base"
+[body_mount]
+mount = "pin eye"
+pin = 30
+[rod_mount]
+mount = "female thread"
+thread = "M27x2"
+thread_length = 44
+flats = 32
+[base_port]
+thread = "G 1/2"
+[rod_port]
+thread = "G 3/8"
+"""
+
+
+def test_words_of_a_tapped_hole_go_to_its_dashes():
+    """They went to the flats over it, or to the corner of the rod's end."""
+    sheet = compose(job_of(TAPPED))
+    note = next(d for v in sheet.views for d in v.dimensions if d.name == "rod_mount.thread")
+    assert abs(note.tip[0] - (530 - 22)) < 1e-6
+    assert abs(abs(note.tip[1]) - 27 / 2) < 1e-6
+
+
+TROUGH = """
+title = "Tilt of the long trough"
+units = "mm"
+[cylinder]
+bore = 90
+rod = 75
+stroke = 600
+retracted = 40
+action = "push"
+piston = "displacement"
+return = "load"
+gland = "wire ring"
+working_pressure = "100 bar"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "rod end"
+plate = [200, 200]
+thickness = 25
+seat = "base side"
+bolts = {count = 4, hole = 18, circle = 230, first_hole = "astride"}
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "Rc 1/2"
+clock = "7:30"
+position = -560
+[[extra_port]]
+end = "rod"
+thread = "G 1/8"
+clock = "1:30"
+plugged = true
+"""
+
+
+def test_leaders_of_the_end_view_keep_off_each_other_s_arrows():
+    """One ran through the tip of another: which hole was meant could not be told."""
+    end = view(compose(job_of(TROUGH)), "end")
+    leads = [(np.array(d.tip), np.array(d.knee)) for d in end.dimensions if hasattr(d, "knee")]
+    assert len(leads) >= 2
+    for (tip, _), (a, b) in permutations(leads, 2):
+        along = np.clip((tip - a) @ (b - a) / ((b - a) @ (b - a)), 0.0, 1.0)
+        assert dist(tip, a + along * (b - a)) * end.scale > 1.2
