@@ -11,7 +11,7 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.settle.wishes import Callout, Length
-from drafting.shape.frame import X
+from drafting.shape.frame import X, Y
 from drafting.shape.pieces import extent
 from drafting.spec.check import read_spec
 from drafting.told.ports_said import PortRow
@@ -57,6 +57,29 @@ def test_shoulders_are_said_where_that_makes_no_view_smaller():
     only = replace(job(), wishes=tuple(wide), ports=())
     notes = {b: [w.note for w in asked(only, b).wishes] for b in (False, True)}
     assert notes == {False: ["OVER SHOULDERS", "OVER PINS"], True: ["", "OVER PINS"]}
+
+
+TILTS = "BALL TILTS ({}°) EACH WAY"
+
+
+@pytest.mark.parametrize(
+    ("angles", "ways", "said"),
+    [
+        ((4, 4), (Y, Y), [f"2x {TILTS.format(4)}"]),
+        ((4, 6), (Y, Y), [TILTS.format(4), TILTS.format(6)]),
+        ((6, 6), (Y, X), [TILTS.format(6)] * 2),
+    ],
+)
+def test_two_balls_that_tilt_alike_in_one_view_are_said_once(angles, ways, said):
+    tips = (0.0, 20.0, 0.0), (500.0, 20.0, 0.0)
+    words = tuple(
+        Callout(f"{end}_mount.tilt", tip, way, (TILTS.format(angle),))
+        for end, tip, way, angle in zip(("body", "rod"), tips, ways, angles, strict=True)
+    )
+    shown = asked(replace(job(), wishes=words, ports=())).wishes
+    assert [w.lines[0] for w in shown] == said
+    alike = (("rod_mount.tilt", tips[1]),) if len(said) == 1 else ()
+    assert shown[0].alike == alike
 
 
 def test_what_fits_one_line_stands_on_one():

@@ -93,11 +93,12 @@ def test_a_ball_that_cannot_tilt_is_not_given_an_angle_of_nothing(ring):
     assert wish(c, "body_mount.tilt").lines == ("BALL HAS NO ROOM TO TILT",)
 
 
-def test_a_ball_that_tilts_says_how_far():
-    c = at_end("body", "ball swivel", {**PIN, "width": 0.75, "ball_width": 0.875})
+@pytest.mark.parametrize(("ring", "angle"), [(0.75, 3), (0.5, 6)])
+def test_a_ball_that_tilts_says_how_far_for_reference(ring, angle):
+    """It follows from ring and ball, or is the bearing's own: bare it read as asked for."""
+    c = at_end("body", "ball swivel", {**PIN, "width": ring, "ball_width": 0.875})
     (said,) = wish(c, "body_mount.tilt").lines
-    assert said.startswith("BALL TILTS ")
-    assert "TILTS 0°" not in said
+    assert said == f"BALL TILTS ({angle}°) EACH WAY"
 
 
 def test_thread_end_and_shoulder_are_told_apart():

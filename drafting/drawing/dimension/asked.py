@@ -1,6 +1,7 @@
 """Which sizes and words the drawing page shows, and how its callouts say them.
 
-Left out first: what nobody gave of the inside. Equal ports side by side are told once (``2x``).
+Left out first: what nobody gave of the inside. Equal ports side by side are told once (``2x``), so
+is how far two equal balls tilt.
 """
 
 from __future__ import annotations
@@ -43,7 +44,7 @@ def asked(job: Job, brief: bool = False) -> Asked:
     flags = job.flags
     inside = {n for n in (f"cylinder.{i}" for i in _INSIDE) if flags.get(n) == DERIVED}
     wishes = _once([w for w in job.wishes if w.name not in inside], job, brief)
-    wishes = _said_once(wishes, {p.table for p in job.ports})
+    wishes = _tilts_once(_said_once(wishes, {p.table for p in job.ports}), job)
     return Asked(tuple(wishes), tuple(sorted(inside)))
 
 
@@ -100,6 +101,21 @@ def _said_once(wishes: Sequence[Wish], ports: set[str]) -> list[Wish]:
             told.add((field, size))
         found.append(w)
     return found
+
+
+def _tilts_once(wishes: Sequence[Wish], job: Job) -> list[Wish]:
+    """Say once how far the balls of both ends tilt, where it is the same in the same view."""
+    alike: dict[tuple[object, ...], list[Callout]] = {}
+    for w in wishes:
+        if isinstance(w, Callout) and w.name.endswith("_mount.tilt"):
+            same = (w.lines, w.normal, w.name in job.changed, job.was.get(w.name))
+            alike.setdefault(same, []).append(w)
+    said: dict[str, Callout | None] = {}
+    for first, second in (group for group in alike.values() if len(group) == 2):
+        lines = (f"2x {first.lines[0]}", *first.lines[1:])
+        said[first.name] = replace(first, lines=lines, alike=((second.name, second.tip),))
+        said[second.name] = None
+    return [reworded for w in wishes if (reworded := said.get(w.name, w)) is not None]
 
 
 def _briefly(wish: Wish, brief: bool) -> Wish:

@@ -289,7 +289,7 @@ class BallSwivel(Mount):
         w, b, half = self.width / 2, self.ball_width / 2, self.outside / 2
         edge = self.hole.hole / 2
         angle = f"{floor(self.tilt + 1e-9)}"  # a limit is not rounded up
-        tilt = "BALL HAS NO ROOM TO TILT" if angle == "0" else f"BALL TILTS {angle}° EACH WAY"
+        tilt = "BALL HAS NO ROOM TO TILT" if angle == "0" else f"BALL TILTS ({angle}°) EACH WAY"
         return (
             *self.hole.wishes(),
             Length(f"{t}.width", (0.0, -w, half), (0.0, w, half), Y, rank=2, note="RING"),
