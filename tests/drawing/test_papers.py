@@ -6,6 +6,7 @@ from math import isclose, sqrt
 
 import pytest
 
+from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.border import notes_at
 from drafting.drawing.lists.papers import (
     PAPERS,
@@ -16,6 +17,7 @@ from drafting.drawing.lists.papers import (
     scale_text,
     scales,
 )
+from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.paper import text_box
 from drafting.drawing.sheet.strokes import Arc, Line
@@ -140,3 +142,33 @@ def test_signs_and_sizes_of_a_note_are_not_torn(room):
     assert " ".join(lines) == note
     assert all(any(whole in line for line in lines) for whole in ("( ) reference", "[ ] mm"))
     assert any(boss in line for line in lines)
+
+
+@pytest.mark.parametrize("end", ["rod", "base"])
+@pytest.mark.parametrize(
+    ("turning", "room"),
+    [
+        ("free to turn", 159.0),
+        ("free to turn", 129.0),
+        ("free to turn, drawn with rod pin 30° clockwise", 159.0),
+        ("free to turn, drawn turned 7° anticlockwise", 120.0),
+    ],
+)
+def test_a_note_that_is_broken_ends_its_lines_where_its_sentences_end(end, turning, room):
+    """'turn.' or 'clockwise.' alone stood below a full line."""
+    clock = f"Clock as seen from the {end} end, degrees clockwise from 12."
+    note = f"{clock} Inside: builder's choice. Rod {turning}."
+    lines = [t.text for t in notes_at((0.0, 0.0), (note,), room, Style())[0]]
+    assert " ".join(lines) == note
+    assert len(lines) == 2
+    assert all(line.endswith(".") for line in lines)
+
+
+@pytest.mark.parametrize("room", [60.0, 95.0, 120.0])
+def test_the_lines_of_a_long_sentence_are_about_as_long(room):
+    note = "Clock as seen from the base end, degrees clockwise from 12, rod drawn turned 7°."
+    lines = [t.text for t in notes_at((0.0, 0.0), (note,), room, Style())[0]]
+    wide = [width(line, Style().small_text) for line in lines]
+    assert " ".join(lines) == note
+    assert len(lines) == len(wrapped(note, Style().small_text, room))
+    assert max(wide) - min(wide) < 12.0

@@ -1,7 +1,10 @@
 """The title block: mandatory fields of ISO 7200:2004 (republished list) and visibly empty ones."""
 
+import pytest
+
 from drafting.drawing.lists.title_block import title_block
 from drafting.drawing.sheet.paper import text_box
+from drafting.drawing.sheet.strokes import Line
 from drafting.drawing.sheet.style import Style
 
 MANDATORY = (
@@ -59,6 +62,21 @@ def test_the_words_of_a_revision_stand_on_one_line():
     assert len(names) == 3
     assert len({t.at[1] for t in (*row, *names)}) == 1
     assert {t.height for t in row} == {2.5}
+
+
+@pytest.mark.parametrize("number", ["Py-7g", "HB-1234567890-ABCDEFGHIJ-0987654321-g"])
+@pytest.mark.parametrize("title", ["Hog clamp", "Ölpumpenträger, zweiter gegen Kippen gesichert"])
+def test_tails_of_letters_stand_clear_of_the_rules(title, number):
+    """The g of a title stood on the rule below it."""
+    made = block(title=title, number=number, revision="g", company="Pögg", scale="1:2")
+    rows = [m.curve for m in made.marks if not m.name and isinstance(m.curve, Line)]
+    ruled = {line.a[1] for line in rows if line.a[1] == line.b[1]}
+    (label,) = (text_box(t) for t in made.texts if t.text == "TITLE")
+    said = [text_box(t) for t in made.texts if t.name in ("title", "number", "revision")]
+    for _, low, _, high in said:
+        assert len(ruled) >= 3
+        assert not [y for y in ruled if low - 0.35 < y < high + 0.35]
+        assert high < label[1] - 0.35
 
 
 def test_a_long_title_is_broken_and_loses_nothing():

@@ -15,6 +15,7 @@ from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists.papers import Paper, border, print_bar, scale_text
 from drafting.drawing.lists.ports_table import ports_table, table_high
 from drafting.drawing.lists.title_block import A3_WIDTH, HEIGHT, WIDTH, title_block
+from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.sheet import Mark, Text
 from drafting.drawing.sheet.style import Style
@@ -34,6 +35,10 @@ _TOGETHER = re.compile(
 )
 _GLUE = "·"
 """Stands for a space at which no line may end; no note has one."""
+_SENTENCE = re.compile(r"(?<=[.;]) ")
+"""The space behind a sentence."""
+_LESS = 0.1
+"""By so much (mm) the longest line of a note is made shorter at a time."""
 _PITCH = 4.0
 _AIR = 3.0
 _INSIDE = 8.0
@@ -106,9 +111,29 @@ def notes_at(
 
 
 def _lines(note: str, room: float, style: Style) -> tuple[str, ...]:
-    """Break a note into lines; a sign stays with its word, and the sizes of a boss together."""
+    """Break a note into as few lines as have room, where its sentences end, else of like lengths.
+
+    A sign stays with its word, and the sizes of a boss together.
+    """
     held = _TOGETHER.sub(lambda found: found[0].replace(" ", _GLUE), note)
-    return tuple(line.replace(_GLUE, " ") for line in wrapped(held, style.small_text, room))
+    lines = wrapped(held, style.small_text, room)
+    if len(lines) > 1:
+        whole = [s.replace(" ", _GLUE) for s in _SENTENCE.split(held)]
+        fits = all(width(s, style.small_text) <= room for s in whole)
+        sentences = wrapped(" ".join(whole), style.small_text, room) if fits else ()
+        lines = sentences if len(sentences) == len(lines) else _even(held, lines, style)
+    return tuple(line.replace(_GLUE, " ") for line in lines)
+
+
+def _even(words: str, lines: tuple[str, ...], style: Style) -> tuple[str, ...]:
+    """Break words anew into as many lines, the longest as short as it can be."""
+    least = max(width(word, style.small_text) for word in words.split())
+    while True:
+        room = max(width(line, style.small_text) for line in lines) - _LESS
+        nearer = wrapped(words, style.small_text, room) if room >= least else ()
+        if len(nearer) != len(lines):
+            return lines
+        lines = nearer
 
 
 def block_fields(job: Job, paper: Paper, scale: Fraction) -> dict[str, str]:

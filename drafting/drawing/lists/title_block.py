@@ -23,10 +23,12 @@ STATEMENT = "OUTLINE FOR QUOTATION"
 RETURN = "Not a manufacturing drawing. Builder returns own drawing for approval before cutting."
 _STATEMENT, _TITLE, _PEOPLE, _FOOT, _REVISION = 6.0, 11.5, 9.0, 8.5, 6.0
 _PAD = 1.2
+_BASE, _HEADING_BASE = 1.5, 2.3
+"""Base line of a field over the rule below; of large letters, whose g and p reach farther down."""
 _WRITE = "write"
 _LOGO = 26.0
-_SMALLEST, _LEAST = 2.5, 1.8
-"""Letters of long titles, and of longer ones and other long fields, in two lines and more."""
+_HEADING, _SMALLEST, _LEAST = 5.0, 2.5, 1.8
+"""Letters of a title, of a long one, and of longer ones and other long fields in lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +184,7 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     small = style.field_name
     texts = [Text((x0 + _PAD, y1 - small - 0.9), cell.label, small)] if cell.label else []
     if cell.text:
-        texts += _said(cell, (x0 + _PAD, y0 + 1.5), x1 - x0 - 2 * _PAD)
+        texts += _said(cell, (x0 + _PAD, y0), x1 - x0 - 2 * _PAD)
         return [], texts
     if cell.name in ("projection", "logo"):
         return [], texts
@@ -190,13 +192,15 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
 
 
 def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
-    """Write a field, in smaller letters where it is long, in two lines where it is very long.
+    """Write a field over a rule, in smaller letters where it is long, in two lines where very long.
 
-    A title has room for three.
+    A title has room for three. All of a row that take one line stand on one base line.
     """
-    for high in (h for h in (5.0, 3.5, 2.5) if h <= cell.height):
+    x, y = at
+    base = _HEADING_BASE if cell.height >= _HEADING else _BASE
+    for high in (h for h in (_HEADING, 3.5, 2.5) if h <= cell.height):
         if width(cell.text, high, cell.bold) <= room:
-            return [Text(at, cell.text, high, bold=cell.bold, name=cell.name)]
+            return [Text((x, y + base), cell.text, high, bold=cell.bold, name=cell.name)]
     large = cell.height > _SMALLEST
     high, most = (_LEAST, 3) if large else (_LEAST, 2)
     if large and len(wrapped(cell.text, _SMALLEST, room, cell.bold)) <= 2:
@@ -205,7 +209,7 @@ def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
     pitch = high * (1.4 if len(lines) < 3 else 1.3)
     return [
         Text(
-            (at[0], at[1] + (len(lines) - 1 - k) * pitch),
+            (x, y + _BASE + (len(lines) - 1 - k) * pitch),
             line,
             high,
             bold=cell.bold,
