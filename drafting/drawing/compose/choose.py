@@ -14,6 +14,7 @@ from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
+from drafting.drawing.compose.larger_end import with_larger_end
 from drafting.drawing.compose.own_pages import own_pages, pin_pages
 from drafting.drawing.compose.page import (
     APART,
@@ -39,7 +40,8 @@ from drafting.undisturbed import undisturbed
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job, with those that follow it."""
     with undisturbed():
-        return _sheets(*_chosen(Dresser(job)))
+        page, dresser = _chosen(Dresser(job))
+        return _sheets(with_larger_end(page, dresser), dresser)
 
 
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:

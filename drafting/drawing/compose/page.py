@@ -230,9 +230,14 @@ def _main_views(
 def _main_view(dresser: Dresser, name: ViewName, main: Scaled, style: Style) -> Dressed:
     title = dresser.pictures[name].title if name == "pin" else ""
     if name == "end":
-        title = f"FROM {dresser.job.clock_from.upper()} END"
+        title = end_title(dresser)
     room = main.rooms.get(name) if main.rooms else None
     return dresser.view(name, main.scale, style, main.breaks.get(name), title, room)
+
+
+def end_title(dresser: Dresser) -> str:
+    """Name the end view by the end that it is seen from."""
+    return f"FROM {dresser.job.clock_from.upper()} END"
 
 
 def _with_open(
