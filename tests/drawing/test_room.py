@@ -47,6 +47,90 @@ clock = "12:00"
 thread = "SAE-12"
 clock = "12:00"
 """
+CHUTE = """
+title = "Chip chute swing"
+units = "in"
+[cylinder]
+bore = "3 3/8"
+rod = "1 5/8"
+stroke = "13 1/4"
+extended = "40 1/8"
+barrel_outside = "4 1/8"
+clock_seen_from = "rod"
+rod_keyed = true
+[body_mount]
+mount = "spade eye"
+pin = "1 1/8"
+hole = 1.14
+width = "1 1/4"
+[rod_mount]
+mount = "pin eye"
+pin = "1 1/8"
+hole = 1.14
+width = "1 1/2"
+left = "1"
+right = "1/2"
+thread = "1 1/4-12 UNF"
+thread_length = 2
+adjustment = "3/4"
+jam_nut = true
+flats = "1 3/8"
+turned = 45
+[base_port]
+thread = "SAE-8"
+clock = "200 deg"
+[rod_port]
+thread = "SAE-8"
+clock = "160 deg"
+[[extra_port]]
+end = "base"
+thread = "SAE-4"
+clock = "11:00"
+plugged = true
+[[extra_port]]
+end = "rod"
+thread = "SAE-4"
+clock = "1:00"
+plugged = true
+[rod_pin]
+supplied = true
+retention = "keeper plate"
+[drawing]
+fractions = 32
+"""
+CRIMPER = """
+title = "Cap crimper"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 32
+rod = 18
+stroke = 35
+retracted = 90
+square = 45
+cushions = "rod"
+clock_seen_from = "base"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [25, 80]
+thickness = 12
+seat_height = 28
+bolts = {count = 2, hole = 9, pitch = 62}
+[rod_mount]
+mount = "male thread"
+thread = "M14x1.5"
+thread_length = 18
+flats = 15
+[base_port]
+thread = "G 1/4"
+clock = "3:00"
+[rod_port]
+thread = "G 1/4"
+clock = "9:00"
+[drawing]
+sheet = "A4"
+"""
 FIELD, COLUMN = (24.0, 60.0, 406.0, 283.0), (226.0, 10.0, 410.0, 99.0)
 RULE = SimpleNamespace(
     paper=papers("A3", "mm")[0],
@@ -60,6 +144,26 @@ def test_a_short_view_hangs_beside_the_column_before_the_scale_falls():
     job = job_of(KICKER)
     sheet = compose(job)
     assert next(v for v in sheet.views if v.name == "side").scale == pytest.approx(1 / 8)
+    assert not inspect(sheet, job)
+
+
+def test_a_view_may_be_as_high_as_the_field_that_was_made_for_it():
+    """A sum that lost its last digit halved all views, and the extended one once more."""
+    job = job_of(CHUTE)
+    sheet = compose(job)
+    scales = {v.name: v.scale for v in sheet.views}
+    assert scales["side"] == pytest.approx(1 / 4)
+    assert scales["extended"] == pytest.approx(1 / 8)
+    assert not inspect(sheet, job)
+
+
+def test_on_a_named_sheet_views_go_to_another_page_before_the_bore_is_too_small_to_read():
+    """All but the top view stood on the first page, 31 mm long and with a bore of 6."""
+    job = job_of(CRIMPER)
+    sheet = compose(job)
+    pages = [page for page in (sheet, *sheet.following) if page.views]
+    assert [v.scale * 32 >= 7.0 for page in pages for v in page.views] == [True] * 4
+    assert len(pages) == 2
     assert not inspect(sheet, job)
 
 

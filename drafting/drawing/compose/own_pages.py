@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import islice
+from itertools import combinations, islice, pairwise
 from typing import Literal
 
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import drawn
 from drafting.drawing.compose.opened import OPEN_TITLE
 from drafting.drawing.compose.page import Page
+from drafting.drawing.compose.scale import LEAST_BORE
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.border import bordered
@@ -26,30 +27,56 @@ _AIR = 4.0
 """Free paper round the view (mm)."""
 _Drawn = tuple[Box, View]
 """A view as it is drawn, with its box."""
+_MOST_LARGER = 4
+"""So many times the scale of the first page views may have at most, where that is below full
+size: two callouts of an ear do not fill a page."""
 _FINEST = 10_000
 """No scale is finer than 1 to so many."""
 
 
 def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
-    """Give pages of the same paper for the views that stand alone, as many on one as have room."""
+    """Give pages of the same paper for the views that stand alone.
+
+    All stand on one at the largest scale at which they have room there and show the bore; where
+    none has, as many as have room at their own scales.
+    """
     job, paper, style = dresser.job, page.paper, page.style
     x0, _, x1, y1 = paper.frame
     field = (x0, bordered(job, paper, page.scale, style).column[3], x1, y1)
-    made = (_own_view(dresser, page, name, field) for name in page.alone)
-    return _stacked(job, paper, style, field, filter(None, made))
+    series = _series(dresser, page)
+    if job.scale == "auto":
+        series = tuple(s for s in series if float(s) * job.bore >= LEAST_BORE)
+    else:
+        series = series[:1]
+    for scale in series if len(page.alone) > 1 else ():
+        made = [_shown(dresser, page, name, scale) for name in page.alone]
+        if views := _on_one(field, made):
+            return (_sheet(job, paper, style, views),)
+    own = (_own_view(dresser, page, name, field) for name in page.alone)
+    return _stacked(job, paper, style, field, filter(None, own))
+
+
+def _series(dresser: Dresser, page: Page) -> tuple[Fraction, ...]:
+    """Give the scale that was named, then those of the series that are not much larger."""
+    named = scales(dresser.job.scale, page.paper) if dresser.job.scale != "auto" else ()
+    most = max(_MOST_LARGER * page.scale, Fraction(1))
+    return (*named, *(s for s in scales("auto", page.paper) if s <= most))
 
 
 def _own_view(dresser: Dresser, page: Page, name: ViewName, field: Box) -> _Drawn | None:
     """Show one view at the scale that was named, else at the largest that has room."""
-    job, paper, style = dresser.job, page.paper, page.style
-    title = OPEN_TITLE if name == "extended" else dresser.pictures[name].title
     x0, foot, x1, y1 = field
-    for scale in (*scales(job.scale, paper), *scales("auto", paper)):
-        view = dresser.view(name, scale, style, None, f"{title} {scale_text(scale)}")
-        wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
-        if wide <= x1 - x0 - 2 * _AIR and high <= y1 - foot - 2 * _AIR:
-            return view.box, as_view(view, name, (0.0, 0.0), float(scale))
+    for scale in _series(dresser, page):
+        made = _shown(dresser, page, name, scale)
+        if _wide([made]) <= x1 - x0 and _high([made]) <= y1 - foot:
+            return made
     return None
+
+
+def _shown(dresser: Dresser, page: Page, name: ViewName, scale: Fraction) -> _Drawn:
+    title = OPEN_TITLE if name == "extended" else dresser.pictures[name].title
+    view = dresser.view(name, scale, page.style, None, f"{title} {scale_text(scale)}")
+    return view.box, as_view(view, name, (0.0, 0.0), float(scale))
 
 
 def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...]:
@@ -67,13 +94,21 @@ def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...
         made = list(_drawn(pins, scale, style)) if scale <= largest else []
         if len(made) < len(pins):
             continue
-        wide, high = field[2] - field[0], field[3] - field[1]
-        if _high(made) <= high and all(_wide([one]) <= wide for one in made):
-            return (_sheet(job, small, style, _below(field, made)),)
-        if _wide(made) <= wide and all(_high([one]) <= high for one in made):
-            return (_sheet(job, small, style, _beside(field, made)),)
+        if views := _on_one(field, made):
+            return (_sheet(job, small, style, views),)
     own = filter(None, (next(drawn(pin, style), None) for pin in pins))
     return _stacked(job, small, style, field, own)
+
+
+def _on_one(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
+    """Place views in rows, in as many as have room; none where a field has no room for them."""
+    wide, high = field[2] - field[0], field[3] - field[1]
+    for count in range(len(made), 0, -1):
+        for cuts in combinations(range(1, len(made)), count - 1):
+            rows = [made[a:b] for a, b in pairwise((0, *cuts, len(made)))]
+            if sum(map(_high, rows)) - _AIR * (count - 1) <= high and max(map(_wide, rows)) <= wide:
+                return _in_rows(field, rows)
+    return ()
 
 
 def _drawn(pins: Iterable[Small], scale: Fraction, style: Style) -> Iterator[_Drawn]:
@@ -86,45 +121,39 @@ def _stacked(
     job: Job, paper: Paper, style: Style, field: Box, made: Iterable[_Drawn]
 ) -> tuple[Sheet, ...]:
     """Give pages with views one above the other in a field, as many on one as have room."""
-    pages: list[list[_Drawn]] = []
+    pages: list[list[Sequence[_Drawn]]] = []
     for one in made:
-        if not pages or _high([*pages[-1], one]) > field[3] - field[1]:
+        high = _high([one]) + sum(_high(row) - _AIR for row in pages[-1]) if pages else 0.0
+        if not pages or high > field[3] - field[1]:
             pages.append([])
-        pages[-1].append(one)
-    return tuple(_sheet(job, paper, style, _below(field, some)) for some in pages)
+        pages[-1].append([one])
+    return tuple(_sheet(job, paper, style, _in_rows(field, rows)) for rows in pages)
 
 
-def _high(made: Sequence[_Drawn]) -> float:
-    """Give the room that views take one above the other."""
-    return _AIR + sum(b[3] - b[1] + _AIR for b, _ in made)
+def _high(row: Sequence[_Drawn]) -> float:
+    """Give the room that views take down, side by side and level, with free paper round them."""
+    return max(b[3] for b, _ in row) - min(b[1] for b, _ in row) + 2 * _AIR
 
 
-def _wide(made: Sequence[_Drawn]) -> float:
-    """Give the room that views take side by side."""
-    return _AIR + sum(b[2] - b[0] + _AIR for b, _ in made)
+def _wide(row: Sequence[_Drawn]) -> float:
+    """Give the room that views take side by side, with free paper round them."""
+    return _AIR + sum(b[2] - b[0] + _AIR for b, _ in row)
 
 
-def _below(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
-    """Place views one above the other in the middle of a field."""
+def _in_rows(field: Box, rows: Sequence[Sequence[_Drawn]]) -> tuple[View, ...]:
+    """Spread rows of views over a field, those of a row with their axes level."""
     x0, foot, x1, y1 = field
-    gap = (y1 - foot - sum(b[3] - b[1] for b, _ in made)) / (len(made) + 1)
+    down = (y1 - foot - sum(_high(row) - 2 * _AIR for row in rows)) / (len(rows) + 1)
     views, y = [], y1
-    for box, view in made:
-        y -= gap + box[3] - box[1]
-        views.append(replace(view, at=((x0 + x1 - box[0] - box[2]) / 2, y - box[1])))
-    return tuple(views)
-
-
-def _beside(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
-    """Place views side by side in the middle of a field, their axes level."""
-    x0, foot, x1, y1 = field
-    gap = (x1 - x0 - sum(b[2] - b[0] for b, _ in made)) / (len(made) + 1)
-    low, high = min(b[1] for b, _ in made), max(b[3] for b, _ in made)
-    views, x = [], x0
-    for box, view in made:
-        x += gap
-        views.append(replace(view, at=(x - box[0], (foot + y1 - low - high) / 2)))
-        x += box[2] - box[0]
+    for row in rows:
+        y -= down + max(b[3] for b, _ in row)
+        across = (x1 - x0 - sum(b[2] - b[0] for b, _ in row)) / (len(row) + 1)
+        x = x0
+        for box, view in row:
+            x += across
+            views.append(replace(view, at=(x - box[0], y)))
+            x += box[2] - box[0]
+        y += min(b[1] for b, _ in row)
     return tuple(views)
 
 

@@ -11,7 +11,7 @@ from drafting.drawing.compose.arrange import Arranged, arrange, moved
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.opened import open_view, open_views
 from drafting.drawing.compose.room import PAST, in_the_middle, nearest, roomy_places
-from drafting.drawing.compose.scale import LEAST_NAMED, Rule, Scaled
+from drafting.drawing.compose.scale import LEAST_BESIDE, Rule, Scaled
 from drafting.drawing.compose.tight import rooms
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.papers import Paper, centring_room
@@ -29,6 +29,7 @@ APART: tuple[tuple[ViewName, ...], ...] = (
     ("end", "pin"),
     ("top", "pin"),
     ("top", "pin", "extended"),
+    ("end", "pin", "extended"),
     ("end", "top", "pin", "extended"),
 )
 """What stands on other pages where a named sheet has no room: nothing if it can be, then more."""
@@ -260,7 +261,8 @@ def _with_open(
     for view, scale in open_views(dresser, rule, main.scale, style, roomy):
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
         for upper, lower, column in rule.parted(high):
-            if wide > lower[2] - lower[0] or high > lower[3] - lower[1]:
+            # The field may have been made as high as the view, to within what adding loses.
+            if wide > lower[2] - lower[0] or high > lower[3] - lower[1] + 1e-6:
                 continue
             arranged = roomy_places(rule, boxes, upper, column)
             if arranged:
@@ -276,7 +278,7 @@ def _open_beside(
     firm = [*page.boxes, *centring_room(rule.paper)]
     for view, scale in open_views(dresser, rule, main.scale, style, field):
         places = free_places(view.box, firm, field, middle_of(page.boxes))
-        if places and rule.bore(scale) >= LEAST_NAMED:
+        if places and rule.bore(scale) >= LEAST_BESIDE:
             return Placed(view, places[0], scale)
     return None
 

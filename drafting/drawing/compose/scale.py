@@ -36,10 +36,13 @@ from drafting.records import dataclass
 LEAST_BORE = 7.9
 """The bore on paper (mm) below which views are broken, or a larger sheet is taken: 8, which
 2 1/2 in at 1:8 counts as."""
-LEAST_NAMED = 5.0
+LEAST_NAMED = 7.0
 """The same on a sheet that was named: rather than smaller, views have pages of their own."""
-GOOD_BORE = 12.0
-"""Below this a break is preferred that makes the scale so much larger (``GAIN``)."""
+LEAST_BESIDE = 5.0
+"""The same of the extended view there: rather than smaller, it has a page of its own."""
+GOOD_BORE, GOOD_SLENDER = 12.0, 16.0
+"""Below this a break is preferred that makes the scale so much larger (``GAIN``), and of a slender
+cylinder, whose proportions nobody reads off a sheet."""
 LEAST_OPEN = 3.0
 """The bore on paper (mm) that will do in the extended view, which shows lengths above all."""
 SIZES = 70.0
@@ -117,7 +120,7 @@ class Rule:
         """Give both fields, the upper one down to the extended view, and the column in it."""
         x0, y0, x1, y1 = self.paper.frame
         edge, foot = x1 - block_width(self.paper) - AIR, y0 + AIR + open_high
-        column = (edge, y0, x1, y0 + self.column + AIR)
+        column = (edge, y0, x1, y0 + min(self.column + AIR, self.split))
         return (x0 + AIR, foot + AIR, x1 - AIR, y1 - AIR), (x0 + AIR, y0 + AIR, edge, foot), column
 
     def parted(self, open_high: float) -> Iterator[tuple[Box, Box, Box | None]]:
@@ -142,7 +145,8 @@ class Rule:
         whole = [s for s in self.series if self.bore(s) >= least and self._fits(s, None)]
         broken = [b for b in self._broken() if self.bore(b.scale) >= LEAST_BORE]
         if whole:
-            enough = GAIN * whole[0] if self.bore(whole[0]) < GOOD_BORE else inf
+            good = GOOD_SLENDER if self.slender else GOOD_BORE
+            enough = GAIN * whole[0] if self.bore(whole[0]) < good else inf
             yield from (b for b in broken if b.scale >= enough)
             yield from (Scaled(s, {}) for s in whole)
             broken = [b for b in broken if b.scale < enough and self.slender]
