@@ -3,9 +3,12 @@
 Least distance between lines 0.7 mm: ISO 128-2, from memory.
 """
 
+from dataclasses import replace
 from math import pi
 
-from drafting.drawing.sheet.strokes import Arc, EllipseArc, Stroke
+import pytest
+
+from drafting.drawing.sheet.strokes import Arc, EllipseArc, Poly, Stroke
 from drafting.drawing.views.crowded import crowded
 
 
@@ -67,3 +70,25 @@ def test_what_is_of_another_part_or_not_within_stays():
     beside = _ovals(9.0, centre=(8.0, 4.0))
     assert _ovals_left([*_ovals(10.0), *beside, *_ovals(9.5, part="c")], 0.1) == [9.0, 9.5, 10.0]
     assert _ovals_left(_ovals(10.0, to=3.0) + _ovals(9.0), 0.1) == [9.0, 10.0]  # no whole oval
+
+
+def _halves(*radii, piece):
+    return [
+        Stroke(Arc((3.0, 4.0), r, pi, 2 * pi), True, "a", f"rod_port.{piece}", "rim") for r in radii
+    ]
+
+
+def test_rims_that_the_edge_of_a_cut_halves_count_where_they_are_of_a_port():
+    halves = [*_halves(10.0, piece="boss"), *_halves(9.0, piece="thread")]
+    assert crowded(halves, 0.5, (), halved=True) == {halves[1].curve}
+    assert crowded(halves, 0.5, ()) == frozenset()
+    eye = [replace(s, piece="body_mount.nose") for s in halves]
+    assert crowded(eye, 0.5, (), halved=True) == frozenset()
+
+
+@pytest.mark.parametrize(("scale", "shown"), [(0.9, True), (0.5, False)])
+def test_the_far_end_of_a_drilling_seen_askew_goes_where_it_is_lower_than_two_lines(scale, shown):
+    """It is 2 high."""
+    far = Stroke(Poly(((0.0, 4.0), (3.0, 5.0), (6.0, 4.0), (3.0, 3.0))), True, "a", "b", "crossing")
+    gone = crowded([*_ovals(10.0), far], scale, ())
+    assert (far.curve not in gone) is shown

@@ -7,28 +7,35 @@ where there is room between them. The same holds where they are seen askew, as o
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from math import cos, dist, hypot, pi, sin
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from math import dist, hypot, pi
 
-from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Stroke
+from drafting.drawing.dimension.owners import is_port
+from drafting.drawing.sheet.on_paper import box, on_ellipse
+from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Poly, Stroke
 
 APART = 1.2
 """Between the middles of two wide lines (paper mm)."""
 ROOM = 0.6
 """Between those of two ovals, which are that near on their flat sides alone (paper mm)."""
+_WHOLE = 2 * pi - 1e-6
 _SAMPLES = 24
 _ONE = 0.05
 """Centres nearer than this (view mm) are one."""
 
 
-def crowded(strokes: Iterable[Stroke], scale: float, measured: Sequence[float]) -> frozenset[Curve]:
+def crowded(
+    strokes: Iterable[Stroke], scale: float, measured: Sequence[float], halved: bool = False
+) -> frozenset[Curve]:
     """Give the visible full circles that have no room of their own at a scale.
 
-    Those of ``measured`` diameters (mm) stay.
+    Those of ``measured`` diameters (mm) stay. ``halved`` is a half section, the edge of whose cut
+    leaves of the rims of a port what lies below it: they count there as if they were whole.
     """
     strokes = [s for s in strokes if s.visible]
+    cut = {s.curve for s in strokes if halved and is_port(s.piece)}
     curves = [s.curve for s in strokes]
-    full = [c for c in curves if isinstance(c, Arc) and c.a1 - c.a0 > 2 * pi - 1e-6]
+    full = [c for c in curves if isinstance(c, Arc) and (c.a1 - c.a0 > _WHOLE or c in cut)]
     round_ones = frozenset(
         c
         for rims in _round_one_centre(full)
@@ -36,15 +43,21 @@ def crowded(strokes: Iterable[Stroke], scale: float, measured: Sequence[float]) 
         if all(abs(2 * c.radius - d) > _ONE for d in measured)
     )
     parts = {s.part: [t.curve for t in strokes if t.part == s.part] for s in strokes}
-    return round_ones.union(*(_crowded_ovals(own, scale) for own in parts.values()))
+    return round_ones.union(*(_crowded_ovals(own, cut, scale) for own in parts.values()))
 
 
-def _crowded_ovals(curves: Sequence[Curve], scale: float) -> Iterator[Curve]:
-    """Give the ovals of one part that run together with a larger one which they lie within."""
-    ovals = sorted((c for c in curves if isinstance(c, EllipseArc)), key=lambda c: -_flat(c))
+def _crowded_ovals(
+    curves: Sequence[Curve], cut: Collection[Curve], scale: float
+) -> Iterator[Curve]:
+    """Give the ovals of one part that run together with a larger one which they lie within.
+
+    The larger one is whole, or one of those ``cut``. What is seen in it of a drilling's far end is
+    no oval, and as good as one.
+    """
+    ovals = sorted((c for c in curves if isinstance(c, EllipseArc | Poly)), key=lambda c: -_flat(c))
     while ovals:
         outer, *ovals = ovals
-        if outer.t1 - outer.t0 < 2 * pi - 1e-6:
+        if isinstance(outer, Poly) or (outer.t1 - outer.t0 < _WHOLE and outer not in cut):
             continue
         within = [(c, room) for c in ovals if (room := _room(outer, c) * scale) > 0.0]
         gone = [c for c, room in within if room < ROOM or 2 * _flat(c) * scale < APART]
@@ -52,22 +65,29 @@ def _crowded_ovals(curves: Sequence[Curve], scale: float) -> Iterator[Curve]:
         ovals = [c for c in ovals if c not in gone]
 
 
-def _flat(c: EllipseArc) -> float:
+def _flat(c: EllipseArc | Poly) -> float:
     """Give the smaller half of an oval (view mm)."""
+    if isinstance(c, Poly):
+        x0, y0, x1, y1 = box(c)
+        return min(x1 - x0, y1 - y0) / 2
     return min(hypot(*c.major), hypot(*c.minor))
 
 
-def _room(outer: EllipseArc, c: EllipseArc) -> float:
+def _room(outer: EllipseArc, c: EllipseArc | Poly) -> float:
     """Give the least room (view mm) between an oval and one within it; else nothing, or less."""
     (ax, ay), (bx, by) = outer.major, outer.minor
     least = 1.0
-    for k in range(_SAMPLES + 1):
-        t = c.t0 + (c.t1 - c.t0) * k / _SAMPLES
-        x = c.centre[0] + cos(t) * c.major[0] + sin(t) * c.minor[0] - outer.centre[0]
-        y = c.centre[1] + cos(t) * c.major[1] + sin(t) * c.minor[1] - outer.centre[1]
+    for x, y in _track(c):
+        x, y = x - outer.centre[0], y - outer.centre[1]
         along, across = (x * ax + y * ay) / hypot(ax, ay), (x * bx + y * by) / hypot(bx, by)
         least = min(least, 1.0 - hypot(along / hypot(ax, ay), across / hypot(bx, by)))
     return least * _flat(outer)
+
+
+def _track(c: EllipseArc | Poly) -> Sequence[Point2]:
+    if isinstance(c, Poly):
+        return c.points
+    return [on_ellipse(c, c.t0 + (c.t1 - c.t0) * k / _SAMPLES) for k in range(_SAMPLES + 1)]
 
 
 def _round_one_centre(circles: Sequence[Arc]) -> Iterator[list[Arc]]:

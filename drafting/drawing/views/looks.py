@@ -192,12 +192,19 @@ def _is_turned(wish: Diameter | Radius) -> bool:
 def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:
     """Leave out hidden strokes that explain nothing in the end view, as all of a ``turned`` mount.
 
-    No other view has such strokes.
+    No other view has such strokes. Of a half section the mouths are cleared.
     """
+    if picture.section:
+        return _mouths_cleared(picture, picture.section.above)
     if picture.name != "end":
         return picture
     tables = frozenset(c.wish.name.partition(".")[0] for c in choices if c.picture is picture)
     return _explained(picture, tables & {"body_mount", "rod_mount"} - turned)
+
+
+@lru_cache(maxsize=_KEPT)
+def _mouths_cleared(picture: Picture, edge: float | None) -> Picture:
+    return replace(picture, strokes=clear_strokes(picture.strokes, edge))
 
 
 @lru_cache(maxsize=_KEPT)
@@ -221,7 +228,7 @@ def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tu
     symbols = symbol_marks(job.symbols, picture, scale, style)
     round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
-    left_out = crowded(picture.strokes, scale, measured)
+    left_out = crowded(picture.strokes, scale, measured, picture.section is not None)
     mouths = narrowed(picture.strokes, left_out, scale)
     least_hidden = _SHORTEST_HIDDEN / scale
     strokes = (

@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
-from math import dist, hypot, pi, sqrt
+from math import dist, hypot, inf, pi, sqrt
 
 from drafting.drawing.dimension.owners import group_of, is_port
-from drafting.drawing.sheet.on_paper import points
+from drafting.drawing.sheet.on_paper import box, clip, points
 from drafting.drawing.sheet.sheet import Mark
 from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Point2, Stroke
 from drafting.drawing.views.crowded import APART, ROOM
@@ -24,7 +24,7 @@ RAISED = (".boss", ".tube")
 """What stands out of the barrel at a port."""
 _BREATHER = "cylinder.breather"
 _ON = 1e-3
-_FULL = 2 * pi - 1e-6
+_FULL, _HALF = 2 * pi - 1e-6, pi - 1e-6
 _CHORD = 0.02
 LEAST_MOUTH = 1.2
 """An oval lower than this on paper (mm) is no hole to the eye."""
@@ -39,15 +39,18 @@ class Mouth:
     radius: float
 
 
-def mouths_of(strokes: Iterable[Stroke]) -> tuple[Mouth, ...]:
+def mouths_of(strokes: Iterable[Stroke], below: float | None = None) -> tuple[Mouth, ...]:
     """Find the ports that are seen face on: a full circle of their thread is visible.
 
-    A breather is one too, as wide as it is itself.
+    A breather is one too, as wide as it is itself. Of one that is cut in half by an edge at the
+    height ``below`` the half is enough.
     """
     found: dict[tuple[str, Point2], float] = {}
     for s in strokes:
         c = s.curve
-        if not (s.visible and isinstance(c, Arc) and c.a1 - c.a0 > _FULL):
+        if not (s.visible and isinstance(c, Arc)):
+            continue
+        if c.a1 - c.a0 < (_FULL if below is None or box(c)[3] < below - _ON else _HALF):
             continue
         if s.piece == _BREATHER or (is_port(s.piece) and s.piece.endswith(".thread")):
             key = (group_of(s.piece), (round(c.centre[0], 3), round(c.centre[1], 3)))
@@ -55,14 +58,30 @@ def mouths_of(strokes: Iterable[Stroke]) -> tuple[Mouth, ...]:
     return tuple(Mouth(port, centre, radius) for (port, centre), radius in found.items())
 
 
-def clear_strokes(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
-    """Take out of the mouths among the strokes what is not of the port's own rims."""
-    mouths = mouths_of(strokes)
+def clear_strokes(strokes: Sequence[Stroke], below: float | None = None) -> tuple[Stroke, ...]:
+    """Take out of the mouths among the strokes what is not of the port's own rims.
+
+    In a half section that is what lies ``below`` the edge of its cut, which may halve a mouth.
+    """
+    mouths = mouths_of(strokes, below)
+    if not mouths:
+        return tuple(strokes)
     return tuple(
         replace(s, curve=c) if c is not s.curve else s
         for s in strokes
-        for c in _left(s.curve, s.piece, mouths)
+        for c in _cleared(s.curve, s.piece, mouths, below)
     )
+
+
+def _cleared(
+    curve: Curve, piece: str, mouths: Sequence[Mouth], below: float | None
+) -> Sequence[Curve]:
+    """Give what is left of a curve; it is parted at the edge of a cut only where a part goes."""
+    if below is None:
+        return _left(curve, piece, mouths)
+    outside = clip(curve, (-inf, -inf, inf, below))
+    left = [c for part in outside for c in _left(part, piece, mouths)]
+    return [curve] if left == outside else [*clip(curve, (-inf, below, inf, inf)), *left]
 
 
 def clear_marks(marks: Sequence[Mark], mouths: Sequence[Mouth]) -> tuple[Mark, ...]:
@@ -86,16 +105,18 @@ def narrowed(
 def _narrow_circles(
     ports: Sequence[Stroke], gone: Collection[Curve], scale: float
 ) -> dict[Curve, Curve]:
-    """Give the mouths seen face on of which no ring is left within their boss."""
+    """Give the mouths seen face on of which no ring is left within their boss, be it halved."""
     rings = [
-        (s, s.curve) for s in ports if isinstance(s.curve, Arc) and s.curve.a1 - s.curve.a0 > _FULL
+        (s, s.curve) for s in ports if isinstance(s.curve, Arc) and s.curve.a1 - s.curve.a0 > _HALF
     ]
     found: dict[Curve, Curve] = {}
-    for mouth in mouths_of(s for s, _ in rings):
+    for mouth, at in rings:
+        if not mouth.piece.endswith(".thread"):
+            continue
         own = [
             (s, c)
             for s, c in rings
-            if group_of(s.piece) == mouth.port and dist(c.centre, mouth.centre) < _ON
+            if group_of(s.piece) == group_of(mouth.piece) and dist(c.centre, at.centre) < _ON
         ]
         raised = max((c.radius for s, c in own if s.piece.endswith(RAISED)), default=0.0)
         holes = [c for s, c in own if not s.piece.endswith(RAISED)]

@@ -1,8 +1,7 @@
 """What the extended view shows with its upper half laid open, and what it leaves to other views.
 
-Left to them are ports and knobs that the edge of the cut would halve, as half of one tells less
-than a whole one, and those of the closed half where the extension lines of a size within have to
-run down. Places in mm.
+Left to them are ports and knobs of the closed half where the extension lines of a size within have
+to run down. What the edge of the cut halves is drawn as far as it is seen. Places in mm.
 """
 
 from __future__ import annotations
@@ -24,7 +23,7 @@ _Fitted = tuple[str, float]
 def opened_parts(extended: Sequence[Part], wishes: Sequence[Wish]) -> tuple[Part, ...]:
     """Give the parts of the extended view without what is left to other views."""
     some = [(key, q) for p in extended for q in p.pieces if (key := _fitted(q))]
-    left = {*_halved(some), *_in_the_way(some, wishes)}
+    left = frozenset(_in_the_way(some, wishes))
     return tuple(_without(extended, left))
 
 
@@ -33,18 +32,6 @@ def _fitted(piece: Piece) -> _Fitted | None:
     if is_port(piece.name):
         return group_of(piece.name), 0.0
     return (piece.name, sum(extent(piece, X)) / 2) if is_fitting(piece.name) else None
-
-
-def _halved(some: Sequence[tuple[_Fitted, Piece]]) -> Iterator[_Fitted]:
-    """Give the ports that are cut in half; behind the plane those whose hole is half covered.
-
-    The foot of a wide boss behind reaches below the edge within the bore, where none of it is.
-    """
-    for key, piece in some:
-        low, high = extent(piece, SIDE.up)
-        whole = not piece.cut and sum(extent(piece, SIDE.toward_eye)) < -_SQUARE
-        if not whole and low < -_SQUARE and high > _SQUARE:
-            yield key
 
 
 def _in_the_way(some: Sequence[tuple[_Fitted, Piece]], wishes: Sequence[Wish]) -> Iterator[_Fitted]:

@@ -1,8 +1,8 @@
 """What would be a blot of ink at a scale is left out: ports that stand behind, seen by their edges.
 
 A boss or tube behind the barrel may stand out of its outline by less than two lines are wide; the
-mouth of a drilling in the bore's far wall may be lower than what an eye takes for a hole. Another
-view shows the port.
+mouth of a drilling in the bore's far wall may be lower than what an eye takes for a hole; the edge
+of a half section may leave as little of one in front. Another view shows the port.
 """
 
 from __future__ import annotations
@@ -37,6 +37,8 @@ def _slivers(picture: Picture, parts: Sequence[Part], rim: float, mouth: float) 
     seen = [s for s in picture.strokes if s.visible and is_port(s.piece)]
     other = _OTHER.get(picture.name)
     for port in sorted({group_of(s.piece) for s in seen}):
+        if picture.section and picture.section.above is not None:
+            yield from _left_below(seen, port, picture.section.above, rim)
         behind = _is_behind(port, parts, picture.look.toward_eye)
         if not behind or (other and _is_behind(port, parts, other.toward_eye)):
             continue
@@ -44,6 +46,13 @@ def _slivers(picture: Picture, parts: Sequence[Part], rim: float, mouth: float) 
             own = [s for s in seen if group_of(s.piece) == port and _raised(s) is raised]
             if own and _height(own) < least:
                 yield from own
+
+
+def _left_below(seen: Sequence[Stroke], port: str, edge: float, rim: float) -> Iterator[Stroke]:
+    """Give what the edge of the cut leaves of a port in front that is lower than ``rim``."""
+    below = [s for s in seen if group_of(s.piece) == port and box(s.curve)[3] < edge + _SQUARE]
+    if below and -rim < union([box(s.curve) for s in below])[1] - edge:
+        yield from below
 
 
 def _is_behind(port: str, parts: Sequence[Part], eye: Vec) -> bool:
