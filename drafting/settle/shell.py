@@ -19,7 +19,8 @@ class Seat:
     """Where a port of one end sits.
 
     ``surface`` is the distance of the seat from the axis; a ``flat`` seat needs no boss.
-    ``inside`` is the distance at which its drilling ends. ``x`` is the place when none was typed.
+    ``inside`` is the distance at which its drilling ends. ``x`` is the place when none was typed;
+    from ``lo`` to ``hi`` a boss or spotface stays on its part, so that rounding keeps to that.
     ``part`` is the part that carries it: barrel, gland, cap or head.
     """
 
@@ -29,6 +30,8 @@ class Seat:
     flat: bool
     inside: float
     x: float
+    lo: float
+    hi: float
     why: str
 
 

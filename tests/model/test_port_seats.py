@@ -94,3 +94,17 @@ def test_a_port_turns_with_its_cap_unless_its_clock_is_typed(side, sign, turned,
     assert said == (f"turned {turned} deg against the head" if turned else None)
     typed = settled(text)
     assert typed.ports[0].direction == (0.0, 0.0, 1.0)
+
+
+@pytest.mark.parametrize("spare", [0.0, 0.6])
+def test_rounding_its_place_pushes_no_spotface_over_the_caps_face(spare):
+    """G 1/4 has a spotface of 21 mm (20.7, up); the trunnion puts the datum at an odd place."""
+    cap = f"base_thickness = {21 + spare}\nbarrel_outside = 120"
+    trunnion = 'mount = "trunnion"\nposition = 200.3'
+    text = TEXT.replace('mount = "none"', trunnion)
+    c = settled(text.format(port="", construction="tie rod", more=cap))
+    s, wide = c.stations, c.ports[0].sizes.boss
+    assert wide == pytest.approx(21.0)
+    assert s.closed_end - 1e-6 <= c.ports[0].x - wide / 2
+    assert c.ports[0].x + wide / 2 <= s.oil_side + 1e-6
+    assert "boss-over-end" not in {f.code for f in c.findings}

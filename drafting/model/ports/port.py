@@ -21,7 +21,7 @@ from drafting.settle.clock import (
 )
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Shell
-from drafting.settle.shop_sizes import neat, neat_up
+from drafting.settle.shop_sizes import neat_up, neat_within
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, CentreLine, Length, Symbol, Wish
 from drafting.shape.frame import ORIGIN, Vec, add, clock_direction, scale
@@ -328,7 +328,7 @@ def place_ports(
     ports = []
     for p in sizes:
         seat = shell.seat(s, p.end, p.boss, p.passage)
-        rule = Rule(neat(seat.x, book.spec.units), seat.why)
+        rule = Rule(neat_within(seat.x, seat.lo, seat.hi, book.spec.units), seat.why)
         x = book.size(f"{p.table}.position", rule, interface=True)
         if not s.closed_end < x < s.gland_face:
             book.fault(

@@ -147,17 +147,20 @@ class TieRod:
 
     def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
         """Give a flat seat in the middle of the cap or the head."""
-        middle = (
-            (s.closed_end + s.oil_side) / 2 if end == "base" else (s.gland_inner + s.barrel_end) / 2
-        )
-        inside = 0.3 * s.bore if end == "base" else (s.rod + s.bore) / 4
-        part = "cap" if end == "base" else "head"
+        at_base = end == "base"
+        part, lo, hi = "head", s.gland_inner, s.barrel_end
+        if at_base:
+            part, lo, hi = "cap", s.closed_end, s.oil_side
+        inside = 0.3 * s.bore if at_base else (s.rod + s.bore) / 4
+        middle, half = (lo + hi) / 2, boss / 2
         return Seat(
             part,
             self.square / 2,
             True,
             max(inside - 1.0, 0.0),
             middle,
+            min(lo + half, middle),
+            max(hi - half, middle),
             f"in the middle of the {part}",
         )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import cos, pi, sin
+from math import cos, inf, pi, sin
 from typing import ClassVar
 
 from drafting.records import dataclass
@@ -106,16 +106,16 @@ class Welded:
 
     def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
         """Give a round seat: over the piston's relief, or at the gland's inner face."""
+        lo, hi = s.closed_end + boss / 2, inf
         if end == "base":
-            free = s.oil_side + s.piston_relief / 2
-            x = max(free, s.closed_end + boss / 2)
+            x = max(s.oil_side + s.piston_relief / 2, lo)
             why = "over the piston's relief when retracted"
         else:
             held = {"bolted": 2 * self.bolt, "cap": LEAST_SKIRT + 1.0}.get(self.gland, 0.0)
-            free = s.barrel_end - held
-            x, why = min(s.gland_inner, free - boss / 2), "at the gland's inner face"
+            hi = s.barrel_end - held - boss / 2
+            x, why = min(s.gland_inner, hi), "at the gland's inner face"
         inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
-        return Seat("barrel", s.barrel_outside / 2, False, inside, x, why)
+        return Seat("barrel", s.barrel_outside / 2, False, inside, x, lo, hi, why)
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
         """Give the gland's own seat where it shows; its drilling stays clear of the rod."""
