@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import isclose
 
 from drafting.model.pins.loose_pin import LoosePin
 from drafting.model.pins.shapes import pin_parts
 from drafting.model.ports.action import Action
+from drafting.model.ports.knobs import Knob, callouts
 from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_lines
 from drafting.model.return_spring import spring_of, spring_wish
@@ -46,9 +47,9 @@ def _rod_frame(turned: float, lengths: Lengths) -> Frame:
 def place_parts(
     s: Stations,
     shell: Shell,
-    action: Action,
     drawn: Mapping[str, MountDrawing],
     ports: tuple[Port, ...],
+    knobs: Sequence[Knob],
     turned: float,
     lengths: Lengths,
     pins: tuple[LoosePin, ...] = (),
@@ -57,7 +58,7 @@ def place_parts(
     body, rod = drawn["body"], drawn["rod"]
     frame = _rod_frame(turned, lengths)
     seats = [(port.part, piece) for port in ports for piece in port_pieces(port)]
-    seats += action.fittings(shell, s, ports)
+    seats += [(knob.seat.part, piece) for knob in knobs for piece in knob.pieces()]
     loose = {
         end: [q for p in pins if p.supplied and p.end_of == end for q in pin_parts(p)]
         for end in drawn
@@ -95,6 +96,7 @@ def place_wishes(
     action: Action,
     drawn: Mapping[str, MountDrawing],
     ports: tuple[Port, ...],
+    knobs: Sequence[Knob],
     turned: float,
     lengths: Lengths,
 ) -> tuple[tuple[Wish, ...], tuple[Symbol, ...]]:
@@ -151,7 +153,7 @@ def place_wishes(
     if s.stop_tube > 0:
         x, radius = s.piston_front + out, stop_tube_radius(s)
         wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius, "STOP TUBE"))
-    wishes += action.callouts(shell, s, ports)
+    wishes += callouts(knobs)
     spring = spring_of(action, s, out)
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),

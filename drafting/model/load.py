@@ -19,6 +19,7 @@ from drafting.model.pins.settle import settle_pins
 from drafting.model.ports.action import Action, settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
 from drafting.model.ports.judge import judge_ports
+from drafting.model.ports.knobs import place_knobs
 from drafting.model.ports.port import PortSizes, place_ports, port_words, settle_port_sizes
 from drafting.model.sane import judge_sane
 from drafting.model.turning import judge_turning
@@ -142,11 +143,11 @@ def load(spec: Spec) -> Cylinder:
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
     ports = place_ports(book, shell, sizes, s)
-    action.enter(book, ports)
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
+    knobs = place_knobs(book, action, shell, s, ports, drawn["body"].solid())
     turned = _turned(book)
-    parts = place_parts(s, shell, action, drawn, ports, turned, lengths, pins)
+    parts = place_parts(s, shell, drawn, ports, knobs, turned, lengths, pins)
     judge_whole(book, parts)
     judge_sane(book, s, lengths)
     judge_ports(book, action, ports, s, parts, lengths)
@@ -156,7 +157,7 @@ def load(spec: Spec) -> Cylinder:
     judge_overlaps(book, parts, lengths.stroke)
     _stop_on_faults(book)
     tolerances = settle_tolerances(book)
-    wishes, symbols = place_wishes(book, s, shell, action, drawn, ports, turned, lengths)
+    wishes, symbols = place_wishes(book, s, shell, action, drawn, ports, knobs, turned, lengths)
     wishes = (*wishes, *bearing_face_wishes(book, parts, s))
     return Cylinder(
         spec,

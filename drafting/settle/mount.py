@@ -7,7 +7,8 @@ through ``Host``.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import chain
 from typing import ClassVar, Literal, Protocol
 
 from drafting.records import dataclass
@@ -76,6 +77,11 @@ class MountDrawing:
     symbols: tuple[Symbol, ...] = ()
     parts: tuple[Part, ...] = ()
     note: str = ""
+
+    def solid(self) -> Iterator[Piece]:
+        """Give every piece of metal, of the host's part and of parts of its own."""
+        own = (piece for part in self.parts for piece in part.pieces)
+        return (piece for piece in chain(self.pieces, own) if not piece.cut)
 
 
 class Mount(Protocol):

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.details import pin_details
-from drafting.model.ports.action import CUSHION_SCREW
+from drafting.model.ports.knobs import CUSHION_SCREW
 from drafting.told.data_sheet import Ruled
 from drafting.told.facts import elsewhere
 from drafting.told.held import FIELDS, label_of

@@ -1,0 +1,69 @@
+"""Cushion screws and breathers stand at an hour that neither a port nor the body's mount takes."""
+
+import pytest
+
+from drafting.settle.wishes import Callout
+from drafting.shape.frame import dot
+from tests.model.test_ports_drawn import PLAIN, TIE, port, settled, spec
+
+TRUNNION = {"mount": '"trunnion"', "position": '"base"', "pin": "50"}
+FOOT = {"mount": '"foot"', "position": '"base"'}
+HOURS = {"12": (0, 1), "3": (1, 0), "6": (0, -1), "9": (-1, 0), "1:30": (0.7071, 0.7071)}
+
+
+def cushioned(cylinder, body, *clocks, **more):
+    """A cylinder cushioned at the base, with a port there at each of these hours."""
+    first, *others = clocks
+    extra = [{"end": '"base"', **port("G 1/4", clock=c)} for c in others]
+    more |= {"extra_port": extra} if others else {}
+    sizes = {**cylinder, "cushions": '"base"'}
+    return settled(spec(sizes, body, base_port=port("G 1/4", clock=first), **more))
+
+
+def at(c, hour):
+    """Tell whether the screw or breather looks out at that hour."""
+    (said,) = (w for w in c.wishes if isinstance(w, Callout) and w.name in KNOBS)
+    y, z = HOURS[hour]
+    return dot(said.normal, (0.0, y, z)) == pytest.approx(1.0, abs=1e-4)
+
+
+KNOBS = ("cylinder.cushion_screw", "cylinder.breather")
+
+
+@pytest.mark.parametrize(
+    ("cylinder", "body", "clocks", "hour"),
+    [
+        (TIE, {"mount": '"none"'}, ["6"], "9"),
+        (TIE, TRUNNION, ["6"], "12"),  # pins at 3:00 and 9:00, a port at 6:00
+        (PLAIN, TRUNNION, ["6"], "12"),
+        (TIE, FOOT, ["3"], "12"),  # a quarter turn from 3:00 is 6:00, under which the foot lies
+        (TIE, FOOT, ["12"], "3"),
+        (PLAIN, FOOT, ["3"], "12"),
+        (PLAIN, {"mount": '"none"'}, ["12", "3", "6", "9"], "1:30"),
+    ],
+)
+def test_a_cushion_screw_keeps_off_ports_and_mount(cylinder, body, clocks, hour):
+    c = cushioned(cylinder, body, *clocks)
+    assert at(c, hour)
+    assert "no-free-hour" not in {f.code for f in c.findings}
+    assert c.value("cylinder.cushion_screw").why == "on a side free of ports and mount"
+
+
+def test_a_screw_without_a_free_hour_is_told_and_said_at_its_leader():
+    """Of four sides the trunnion has two and ports have two; on a round there would be eighths."""
+    c = cushioned(TIE, TRUNNION, "12", "6")
+    (told,) = (f for f in c.findings if f.code == "no-free-hour")
+    assert (told.level, told.field) == ("warning", "cylinder.cushions")
+    assert "base end" in told.message
+    assert "3:00" in told.message
+    (said,) = (w for w in c.wishes if w.name == "cylinder.cushion_screw")
+    assert said.lines == ("CUSHION SCREW", "PLACE BY BUILDER")
+    assert c.value("cylinder.cushion_screw").why == "builder's choice"
+
+
+def test_a_breather_keeps_off_the_mount_too():
+    """Nothing but the foot is there: with the seat facing up it is a quarter turn on."""
+    pull = {**TIE, "action": '"pull"', "return": '"load"'}
+    down, up = (settled(spec(pull, {**FOOT, "clock": c})) for c in ('"6:00"', '"12:00"'))
+    assert at(down, "12")
+    assert at(up, "3")
