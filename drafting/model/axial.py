@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.model.ports.port import PortSizes
@@ -53,11 +53,7 @@ def close_axis(
     gland = next(g for g in gives if g.name == "cylinder.gland_length")
     projection = book.size("cylinder.gland_projection", shell.projection(gland, book.spec.units))
     least = {"cylinder.gland_projection": projection, **{g.name: g.floor for g in gives}}
-    carry = mounts["body"].needs(hosts["body"], least)
-    why = f"as long as its {book.spec.word('body_mount.mount')} needs"
-    gives = [lengthened(g, carry.get(g.name, 0.0), book.spec.units, why) for g in gives]
-    for end, mount in mounts.items():
-        gives += mount.gives(hosts[end])
+    own = [give for end, mount in mounts.items() for give in mount.gives(hosts[end])]
     fixed = [Give("cylinder.stroke", "stroke", lengths.stroke, lengths.stroke, True)]
     for word in ("stop_tube", "spring_space"):
         size = book.number(f"cylinder.{word}") or 0.0
@@ -70,14 +66,18 @@ def close_axis(
             + mounts["rod"].reach(sizes)
         )
 
-    solved = close_stack(lengths.retracted, [*gives, *fixed], SPARE, length)
+    solved = Solved({}, 1.0, 0.0, {})
+    for host in (hosts["body"], replace(hosts["body"], neighbours=())):
+        if solved.short_by > 0:  # rather a port in the mount's way, which is told, than none at all
+            stack = [*_carrying(book, gives, mounts["body"], host, least), *own]
+            solved = close_stack(lengths.retracted, [*stack, *fixed], SPARE, length)
     if solved.short_by > 0:
         _refuse_short(book, solved, lengths)
         return solved
     if solved.short_by < 0:
         _refuse_left_over(book, solved, lengths)
         return solved
-    for give in gives:
+    for give in stack:
         final = solved.sizes[give.name]
         if give.typed:
             continue
@@ -96,6 +96,28 @@ def close_axis(
             f"{book.say(solved.sizes['cylinder.gland_length'].value)}",
         )
     return solved
+
+
+def _carrying(
+    book: Ledger, gives: Sequence[Give], mount: Mount, host: Host, least: Mapping[str, float]
+) -> Iterator[Give]:
+    """Give the sizes long enough for the body's mount, and for the ports beside it.
+
+    Of a square head's gland the part that shows carries none.
+    """
+    units, word = book.spec.units, book.spec.word("body_mount.mount")
+    alone, beside = mount.needs(replace(host, neighbours=()), least), mount.needs(host, least)
+    room = max((n.room for n in host.neighbours if n.end == "rod"), default=0.0)
+    for give in gives:
+        if room and host.square and give.name == "cylinder.gland_length":
+            long = room + least["cylinder.gland_projection"]
+            give = lengthened(give, long, units, "as long as its port needs")
+        for needs, who in (
+            (alone, f"its {word} needs"),
+            (beside, f"{word} and port beside it need"),
+        ):
+            give = lengthened(give, needs.get(give.name, 0.0), units, f"as long as {who}")
+        yield give
 
 
 def _tell_first_gland(book: Ledger, gland: Give, solved: Solved) -> None:

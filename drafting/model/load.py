@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 
 from drafting.errors import Fault, Refused
@@ -27,7 +28,7 @@ from drafting.records import dataclass
 from drafting.settle.clock import seen_from_rod, viewpoint
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import Lengths, settle_lengths
-from drafting.settle.mount import Host, Mount
+from drafting.settle.mount import Host, Mount, Neighbour
 from drafting.settle.shell import Shell
 from drafting.settle.tolerance import settle_tolerances
 from drafting.settle.tube_sizes import TubeSizes, settle_tube
@@ -117,6 +118,11 @@ def _settle_sizes(book: Ledger) -> _Sizes:
             spec.units,
             shell.flat_seats,
             shell.skirt,
+            tuple(
+                Neighbour(p.end, p.clock, p.across, p.room)
+                for p in sizes
+                if not spec.has(f"{p.table}.position")
+            ),
         ),
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
@@ -142,7 +148,7 @@ def load(spec: Spec) -> Cylinder:
     s = stations(book, tube, shell, settled, solved, lengths)
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
-    ports = place_ports(book, shell, sizes, s)
+    ports = place_ports(book, shell, sizes, s, partial(settled["body"].taken, hosts["body"]))
     _stop_on_faults(book)
     drawn = {end: settled[end].draw(hosts[end], s) for end in hosts}
     knobs = place_knobs(book, action, shell, s, ports, drawn["body"].solid())

@@ -25,11 +25,25 @@ Turns = Literal["", "pin", "ball"]
 
 
 @dataclass(frozen=True, slots=True)
+class Neighbour:
+    """A port at the body's base or rod ``end`` that nobody placed: it goes beside the mount.
+
+    It looks out at ``clock`` (degrees, seen from the rod end), is ``across`` wide there and takes
+    ``room`` along the axis (mm).
+    """
+
+    end: str
+    clock: float
+    across: float
+    room: float
+
+
+@dataclass(frozen=True, slots=True)
 class Host:
     """What a mount sits on: the barrel's closed end or the rod's end. Diameters in mm.
 
     A ``square`` host is ``diameter`` across flats. ``skirt`` is how much of the barrel's open end,
-    as a share of the gland's length, a cap goes over.
+    as a share of the gland's length, a cap goes over. ``neighbours`` are ports beside the mount.
     """
 
     end: End
@@ -39,6 +53,7 @@ class Host:
     units: str
     square: bool = False
     skirt: float = 0.0
+    neighbours: tuple[Neighbour, ...] = ()
 
     @property
     def table(self) -> str:
@@ -122,9 +137,17 @@ class Mount(Protocol):
     def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
         """Give how long (mm) cap or head has to be to carry the mount, by the stack's names.
 
-        ``least`` are the floors of the stack's sizes without it, and the gland's projection.
+        Beside it the neighbours that it is in the way of have their room. ``least`` are the floors
+        of the stack's sizes without it, and the gland's projection.
         """
         return {}
+
+    def taken(self, host: Host, clock: float, across: float) -> tuple[float, float] | None:
+        """Give from where to where (mm from the datum) it is in the way of a port on the body.
+
+        The port looks out at ``clock`` and is ``across`` wide (mm); None where it passes.
+        """
+        return None
 
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum to where the cylinder begins, for stack sizes in mm.

@@ -13,6 +13,9 @@ from drafting.settle.tube_sizes import TubeSizes
 from drafting.settle.wishes import Symbol, Wish
 from drafting.shape.pieces import Part, Piece
 
+Span = tuple[float, float]
+"""From and to along X (mm)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seat:
@@ -87,8 +90,13 @@ class Shell(Protocol):
         """Give how much of the gland shows beyond the barrel."""
         ...
 
-    def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
-        """Give the seat of a port at the base or the rod end, for a boss this wide."""
+    def seat(
+        self, s: Stations, end: str, boss: float, passage: float, taken: Span | None = None
+    ) -> Seat:
+        """Give the seat of a port at the base or the rod end, for a boss this wide.
+
+        ``taken`` is from where to where (world x) the body's mount is in its way.
+        """
         ...
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from drafting.model.ports.knobs import _apart, _hours, _is_apart
 from drafting.settle.wishes import Callout
 from drafting.shape.frame import dot
 from tests.model.test_ports_drawn import PLAIN, TIE, port, settled, spec
@@ -67,3 +68,24 @@ def test_a_breather_keeps_off_the_mount_too():
     down, up = (settled(spec(pull, {**FOOT, "clock": c})) for c in ('"6:00"', '"12:00"'))
     assert at(down, "12")
     assert at(up, "3")
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "between"),
+    [(0, 90, 90), (350, 10, 20), (10, 350, 20), (180, 0, 180), (90, 275, 175), (30, 30, 0)],
+)
+def test_clocks_are_apart_the_shorter_way_round(a, b, between):
+    assert _apart(a, b) == between
+
+
+@pytest.mark.parametrize(
+    ("taken", "on_flat", "on_round"),
+    [([], 0, 0), ([0], 90, 90), ([0, 90], 270, 270), ([0, 90, 270], 180, 180), ([0, 46], 270, 270),
+     ([0, 45], 90, 90), ([20, 110, 290], 200, 200), ([0, 90, 180, 270], None, 45)],
+)  # fmt: skip
+def test_what_has_no_place_stands_a_quarter_turn_beside_the_port(taken, on_flat, on_round):
+    """Right, left, then opposite: the first that keeps 45 degrees from everything."""
+    first = [
+        next((h for h in _hours(taken, f) if _is_apart(h, taken)), None) for f in (True, False)
+    ]
+    assert first == [on_flat, on_round]

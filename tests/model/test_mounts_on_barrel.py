@@ -28,8 +28,8 @@ CLOSED_END = [
     ("ball swivel", {**PIN, "outside": 3}, 1.5),
     ("trunnion", {"position": "middle", "outside": 2}, -10.5),
     ("trunnion", {"position": 5}, -5.0),
-    ("trunnion", {"position": "base", "outside": 2}, -1.1),
-    ("trunnion", {"position": "rod end", "outside": 2}, -(21 - 1.1)),
+    ("trunnion", {"position": "base", "outside": 2}, -1.125),  # 0.55 of it, at the next sixteenth
+    ("trunnion", {"position": "rod end", "outside": 2}, -(21 - 1.125)),
     ("flange", {"position": "base", "thickness": 0.75}, 0.75),
     ("flange", {"position": "base", "thickness": 0.75, "offset": 0.25}, 0.25),
     ("flange", {"position": "rod end"}, -21.0),
@@ -242,7 +242,7 @@ def test_the_bodys_length_is_said_once_where_it_is_the_way_to_the_datum(position
 
 
 def _tilted(position, *, pin=1.0, **cylinder):
-    """A trunnion on tie rods whose boss of 1.5 of the pin reaches 0.55 of it both ways."""
+    """A trunnion on tie rods: 0.55 of a boss of 1.5 of the pin, at the next sixteenth, each way."""
     sizes = {"construction": "tie rod", "square": 6, "piston_length": 2, "gland_projection": 1}
     mount = {"pin": pin, "shoulders": 6.5, "position": position}
     return at_end("body", "trunnion", mount, cylinder={**sizes, **cylinder})
@@ -251,10 +251,10 @@ def _tilted(position, *, pin=1.0, **cylinder):
 @pytest.mark.parametrize(
     ("position", "pin", "field", "inches"),
     [
-        ("base", 2.0, "base_thickness", 3.3125),  # both reaches, 3.3, at the next sixteenth
+        ("base", 2.0, "base_thickness", 3.375),  # both reaches: 0.55 of 3 is 1.65, drawn as 1 11/16
         ("base", 2.5, "base_thickness", 4.125),
-        (1.75, 2.0, "base_thickness", 3.4375),  # its own place and one reach, 3.4
-        ("rod end", 2.0, "gland_length", 4.3125),  # the head, and 1 that shows
+        (1.75, 2.0, "base_thickness", 3.4375),  # its own place and one reach
+        ("rod end", 2.0, "gland_length", 4.375),  # the head, and 1 that shows
     ],
 )
 def test_a_square_drawn_by_rule_is_as_long_as_its_trunnion_needs(position, pin, field, inches):
@@ -273,16 +273,20 @@ def test_a_trunnion_that_has_room_lengthens_nothing():
 @pytest.mark.parametrize(
     ("position", "cylinder", "found"),
     [
-        # To 0.55 and 0.5 of a boss of 3: 3.15, of which the cap has 2.25.
+        # To 1 11/16 and half of a boss of 3: 3 3/16, of which the cap has 2.25.
         (
             "base",
             {"base_thickness": 2.25},
-            ("past-cap", "cylinder.base_thickness", ".9 in", "3.15"),
+            ("past-cap", "cylinder.base_thickness", "15/16 in", "3 3/16"),
         ),
         # Beyond the cap by 0.75, so that the boss begins 0.75 before its inner face.
         (3.0, {"base_thickness": 2.25}, ("past-cap", "body_mount.position", "2 1/4 in", "3/4 in")),
-        # The head is 3 - 1 long; the boss ends 0.05 of itself before the barrel's end.
-        ("rod end", {"gland_length": 3}, ("past-head", "cylinder.gland_length", "1.15 in", "4.15")),
+        # The head is 3 - 1 long; the boss ends 3/16 before the barrel's end.
+        (
+            "rod end",
+            {"gland_length": 3},
+            ("past-head", "cylinder.gland_length", "1 3/16 in", "4 3/16"),
+        ),
         ("middle", {"gland_length": 3}, None),  # a block of its own
     ],
 )
@@ -303,4 +307,4 @@ def test_the_shortest_length_counts_the_cap_that_a_trunnion_needs():
     )
     with pytest.raises(Refused) as refused:
         settled(text)
-    assert "base cap 3.3 in (83.82 mm) (least)" in refused.value.faults[0].message
+    assert "base cap 3 3/8 in (85.725 mm) (least)" in refused.value.faults[0].message

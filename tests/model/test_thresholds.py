@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import Refused
-from drafting.model.ports.action import _apart, _free_clock
 from tests.agree.cases import Case, plain
 from tests.model.mount_specs import settled
 
@@ -41,24 +40,6 @@ def test_tie_rods_fit_the_square_to_a_hair():
         assert ("square-too-small" in codes("tie rod", cylinder={**sizes, "square": square})) is (
             refused
         ), off
-
-
-@pytest.mark.parametrize(
-    ("a", "b", "between"),
-    [(0, 90, 90), (350, 10, 20), (10, 350, 20), (180, 0, 180), (90, 275, 175), (30, 30, 0)],
-)
-def test_clocks_are_apart_the_shorter_way_round(a, b, between):
-    assert _apart(a, b) == between
-
-
-@pytest.mark.parametrize(
-    ("taken", "free"),
-    [([], 0), ([0], 90), ([0, 90], 270), ([0, 90, 270], 180), ([0, 46], 270), ([0, 45], 90),
-     ([20, 110, 290], 200), ([0, 90, 180, 270], 90)],
-)  # fmt: skip
-def test_what_has_no_place_stands_a_quarter_turn_beside_the_port(taken, free):
-    """Right, left, then opposite: the first that keeps 45 degrees from everything."""
-    assert _free_clock(taken) == free
 
 
 @pytest.mark.parametrize(

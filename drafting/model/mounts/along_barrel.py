@@ -14,7 +14,7 @@ from dataclasses import replace
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Host
+from drafting.settle.mount import Host, Mount
 from drafting.settle.stations import CLEAR, Stations
 from drafting.settle.wishes import Length
 from drafting.shape.frame import ORIGIN, X
@@ -49,6 +49,22 @@ class Place:
         capped = self.skirt and sizes["cylinder.gland_projection"] > 0
         cap = self.skirt * sizes["cylinder.gland_length"] + CLEAR if capped else 0.0
         return barrel - self.ahead - cap
+
+    def on_end(
+        self, lo: float, hi: float, least: Mapping[str, float]
+    ) -> tuple[str, float, float] | None:
+        """Give the end on whose square cap or head stands what reaches from lo to hi off the datum.
+
+        With it from where to where that is, from the outer face (mm). A typed place is on the cap
+        where even the shortest one has some of it; whether it is on the head is known only when the
+        stack is closed: None, as for one that stands on neither.
+        """
+        if self.at == "rod end":
+            return "rod", self.ahead - hi, self.ahead - lo
+        at = self.behind if self.at == "base" else self.at
+        if isinstance(at, str) or at + lo >= least["cylinder.base_thickness"]:
+            return None
+        return "base", at + lo, at + hi
 
     @property
     def share(self) -> float:
@@ -108,3 +124,20 @@ def settle_place(
     if found is not None and not isinstance(found.value, str):
         return replace(place, at=book.number(name, interface=True) or 0.0)
     return replace(place, at=settle_word(book, name, otherwise, why))
+
+
+def with_ports(host: Host, mount: Mount, end: str, start: float, stop: float) -> float:
+    """Give how long a cap or head is with the mount on it and, beside that, the ports in its way.
+
+    The mount reaches from ``start`` to ``stop`` from the outer face (mm).
+    """
+    there = (n for n in host.neighbours if n.end == end and mount.taken(host, n.clock, n.across))
+    room = max((n.room for n in there), default=0.0)
+    return stop + room if start < room else stop
+
+
+def stack_need(end: str, long: float, least: Mapping[str, float]) -> dict[str, float]:
+    """Give by the stack's name what makes a cap or head so long (mm)."""
+    if end == "base":
+        return {"cylinder.base_thickness": long}
+    return {"cylinder.gland_length": long + least["cylinder.gland_projection"]}

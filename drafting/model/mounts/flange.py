@@ -16,7 +16,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import ClassVar, Literal
 
-from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
+from drafting.model.mounts.along_barrel import EDGE, Place, settle_place, stack_need, with_ports
 from drafting.model.mounts.flange_plate import PLATE, FlangePlate, facing, settle_flange_plate
 from drafting.model.mounts.pinned import root
 from drafting.model.mounts.read import FLANGE
@@ -28,7 +28,7 @@ from drafting.settle.mount import End, Host, Mount, MountDrawing
 from drafting.settle.stations import Stations
 from drafting.settle.to_read import OnWorksheet
 from drafting.settle.wishes import Length, Wish
-from drafting.shape.frame import ORIGIN, X
+from drafting.shape.frame import ORIGIN, X, clock_direction, scale
 from drafting.shape.pieces import Piece, cylinder
 
 
@@ -104,6 +104,20 @@ class Flange(Mount):
                 f"its thickness of {book.say(plate.thickness)}: the two would not touch",
             )
         return cls(replace(place, behind=-offset), plate, offset)
+
+    def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
+        """Give the length of a square cap or head that has room for its ports beside the plate."""
+        found = self.place.on_end(*self._span(), least) if host.square else None
+        if found is None:
+            return {}
+        end, start, stop = found
+        long = with_ports(host, self, end, start, stop)
+        return stack_need(end, long, least) if long > stop else {}
+
+    def taken(self, host: Host, clock: float, across: float) -> tuple[float, float] | None:
+        """Give the plate's faces where it stands out of what it is on."""
+        _, y, z = scale(clock_direction(clock), host.diameter / 2)
+        return self._span() if self.plate.plate.margin(y, z) > EDGE else None
 
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the datum face to the closed end."""

@@ -19,7 +19,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
-from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
+from drafting.model.mounts.along_barrel import EDGE, Place, settle_place, stack_need, with_ports
 from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
@@ -30,7 +30,7 @@ from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stations import Stations
 from drafting.settle.to_read import OnWorksheet, ToRead
 from drafting.settle.wishes import CentreLine, Diameter, Length, Wish
-from drafting.shape.frame import Y, along, scale
+from drafting.shape.frame import Y, along, clock_direction, scale
 from drafting.shape.pieces import Part, Piece, cylinder
 
 SIDES = (("_left", 1.0), ("_right", -1.0))
@@ -176,7 +176,7 @@ class Trunnion(Mount):
                 f"{t}.grease",
                 f"a fitting's hole of {book.say(HOLE)} is too large for a pin of {book.say(pin)}",
             )
-        reach = WELD * (outside or boss)
+        reach = neat_up(WELD * (outside or boss), units)
         place = settle_place(book, host, "middle", "halfway along the barrel", reach, reach)
         return cls(place, pin, width, shoulders, outside, grease)
 
@@ -188,20 +188,20 @@ class Trunnion(Mount):
     def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
         """Give the length of a square cap or head that bosses and their weld stand on whole.
 
-        A typed place is on the cap where even the shortest one has some of a boss; whether it is
-        on the head is known only when the stack is closed.
+        Beside them ports at their hours have room.
         """
-        at = self.place.at
-        if not host.square:
+        found = self.place.on_end(-self.radius, self.radius, least) if host.square else None
+        if found is None:
             return {}
-        if at == "rod end":
-            head = self.place.behind + self.place.ahead
-            return {"cylinder.gland_length": head + least["cylinder.gland_projection"]}
-        if isinstance(at, float):
-            on_cap = at - self.radius < least["cylinder.base_thickness"]
-        else:
-            on_cap, at = at == "base", self.place.behind
-        return {"cylinder.base_thickness": at + self.place.ahead} if on_cap else {}
+        end, start, stop = found
+        weld = self.place.ahead - self.radius
+        return stack_need(end, with_ports(host, self, end, start, stop + weld), least)
+
+    def taken(self, host: Host, clock: float, across: float) -> tuple[float, float] | None:
+        """Give the reach of the bosses, which the port's foot passes above or below, or not."""
+        _, beside, above = map(abs, clock_direction(clock))
+        passes = (above * host.diameter - beside * across) / 2 >= self.radius
+        return None if passes else (-self.place.behind, self.place.ahead)
 
     def reach(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the centre line back to the closed end, below 0."""

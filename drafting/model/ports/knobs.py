@@ -138,7 +138,11 @@ def _hours(taken: Sequence[float], flat: bool) -> list[float]:
 
 
 def _is_apart(clock: float, taken: Sequence[float]) -> bool:
-    return all(abs((clock - other + 180.0) % 360.0 - 180.0) >= 45.0 for other in taken)
+    return all(_apart(clock, other) >= 45.0 for other in taken)
+
+
+def _apart(a: float, b: float) -> float:
+    return abs((a - b + 180.0) % 360.0 - 180.0)
 
 
 def _enter(book: Ledger, action: Action, knobs: Sequence[Knob]) -> None:

@@ -6,7 +6,7 @@ shell. Shapes are built in ``port_shapes.py``.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from drafting.errors import Fault
@@ -20,7 +20,7 @@ from drafting.settle.clock import (
     viewpoint,
 )
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.shell import Shell
+from drafting.settle.shell import Shell, Span
 from drafting.settle.shop_sizes import neat_up, neat_within
 from drafting.settle.stations import Stations
 from drafting.settle.wishes import Callout, CentreLine, Length, Symbol, Wish
@@ -322,12 +322,20 @@ def _sizes(
 
 
 def place_ports(
-    book: Ledger, shell: Shell, sizes: Sequence[PortSizes], s: Stations
+    book: Ledger,
+    shell: Shell,
+    sizes: Sequence[PortSizes],
+    s: Stations,
+    taken: Callable[[float, float], Span | None],
 ) -> tuple[Port, ...]:
-    """Place every port on the closed stack: typed, or where the piston never covers it."""
+    """Place every port on the closed stack: typed, or where the piston never covers it.
+
+    ``taken`` tells from where to where the body's mount is in the way of a port of that clock and
+    width.
+    """
     ports = []
     for p in sizes:
-        seat = shell.seat(s, p.end, p.boss, p.passage)
+        seat = shell.seat(s, p.end, p.boss, p.passage, taken(p.clock, p.across))
         rule = Rule(neat_within(seat.x, seat.lo, seat.hi, book.spec.units), seat.why)
         x = book.size(f"{p.table}.position", rule, interface=True)
         if not s.closed_end < x < s.gland_face:

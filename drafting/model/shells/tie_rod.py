@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.shell import Seat
+from drafting.settle.shell import Seat, Span
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give, lengthened
 from drafting.settle.stations import Stations
@@ -145,13 +145,20 @@ class TieRod:
         """Give how much of the rod bush shows beyond the head."""
         return Rule(min(neat_up(0.15 * gland.value, units), gland.floor / 3), "rod bush shows")
 
-    def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
-        """Give a flat seat in the middle of the cap or the head."""
+    def seat(
+        self, s: Stations, end: str, boss: float, passage: float, taken: Span | None = None
+    ) -> Seat:
+        """Give a flat seat in the middle of the cap or the head, of what is free where it fits."""
         at_base = end == "base"
         part, lo, hi = "head", s.gland_inner, s.barrel_end
         if at_base:
             part, lo, hi = "cap", s.closed_end, s.oil_side
         inside = 0.3 * s.bore if at_base else (s.rod + s.bore) / 4
+        why = f"in the middle of the {part}"
+        if taken is not None and taken[0] < hi and taken[1] > lo:
+            a, b = max((lo, taken[0]), (taken[1], hi), key=lambda free: free[1] - free[0])
+            if b - a >= boss:
+                lo, hi, why = a, b, f"in the middle of what the mount leaves of the {part}"
         middle, half = (lo + hi) / 2, boss / 2
         return Seat(
             part,
@@ -161,7 +168,7 @@ class TieRod:
             middle,
             min(lo + half, middle),
             max(hi - half, middle),
-            f"in the middle of the {part}",
+            why,
         )
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
-from drafting.settle.shell import Seat
+from drafting.settle.shell import Seat, Span
 from drafting.settle.shop_sizes import neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import CLEAR, Stations, barrel_pieces, gland_part
@@ -104,7 +104,9 @@ class Welded:
             return Rule(most, "half of the least that the gland may give way to")
         return Rule(quarter, "a quarter of the gland shows beyond the barrel")
 
-    def seat(self, s: Stations, end: str, boss: float, passage: float) -> Seat:
+    def seat(
+        self, s: Stations, end: str, boss: float, passage: float, taken: Span | None = None
+    ) -> Seat:
         """Give a round seat: over the piston's relief, or at the gland's inner face."""
         lo, hi = s.closed_end + boss / 2, inf
         if end == "base":
