@@ -54,10 +54,10 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
     job = dresser.job
     choice = papers(job.sheet, job.units)
     both = dresser.leaner(choice[0].is_small)
-    rule = Rule(job, dresser.seen, choice[-1])
+    rule = Rule(job, dresser.seen, choice[0])
     wrong_ones: list[tuple[int, Page, Dresser]] = []
     for paper in choice:
-        rule = Rule(job, dresser.seen, paper)
+        rule = Rule(job, dresser.seen, paper, rule)
         touching: list[tuple[int, Page, Dresser]] = []
         smaller = ((main, both[0]) for main in rule.main(LEAST_NAMED) if touching)
         for main, one in chain(_ways(rule, both), smaller):

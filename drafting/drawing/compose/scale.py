@@ -83,11 +83,12 @@ def spare_top(seen: Seen) -> bool:
 class Rule:
     """The arithmetic of one job on one paper."""
 
-    def __init__(self, job: Job, seen: Seen, paper: Paper) -> None:
+    def __init__(self, job: Job, seen: Seen, paper: Paper, other: Rule | None = None) -> None:
+        """Take what does not hang on the paper from an ``other`` rule of the same job, if any."""
         self.job, self.paper, self.seen = job, paper, seen
         self.pictures: dict[ViewName, Picture] = {p.name: p for p in seen.pictures}
         self.series = scales(job.scale, paper)
-        self.plain = self._plain()
+        self.plain: Plain | None = other.plain if other else self._plain()
         self.slender = slenderness(seen.pictures) > SLENDER
         self.spare_top = spare_top(seen)
         self.column = column_high(job, 4 if self.plain else 3)

@@ -7,7 +7,9 @@ never stands on the first, and has a page of its own if need be.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
+from functools import cached_property
 from typing import Literal
 
 from drafting.drawing.dimension.job import Job
@@ -70,16 +72,11 @@ def data_pages(
     inner = wide - LEFT - RIGHT
     top = head(job, inner)
     high_left = high - TOP - BOTTOM - top.height
-    room, tail, between = high_left - BETWEEN, BETWEEN + _APPROVAL, BETWEEN
-    first = _sections(job, left_out, spared, PITCHES[0], inner, room - tail)
-    pages = balanced(first, room, tail)
-    for pitch in PITCHES[1:] if len(pages) > 1 else ():
-        near_room, near_tail = high_left - pitch.between, pitch.between + _APPROVAL
-        closer = _sections(job, left_out, spared, pitch, inner, near_room - near_tail)
-        fewer = balanced(closer, near_room, near_tail, pitch.between)
-        if len(fewer) < len(pages):
-            first, pages = closer, fewer
-            room, tail, between = near_room, near_tail, pitch.between
+    laid = [_Laid(job, left_out, spared, pitch, inner, high_left) for pitch in PITCHES]
+    count = laid[0].count if laid[0].count == 1 else laid[-1].count
+    best = laid[bisect_left(laid, -count, key=lambda one: -one.count)]
+    first, room, tail, between = best.sections, best.room, best.tail, best.pitch.between
+    pages = balanced(first, room, tail, between)
     more = _further(job, inner)
     last = len(pages) - 1
     together = balanced([*first, *more], room, tail, between)
@@ -96,6 +93,32 @@ def data_pages(
             placed.append((high - TOP - BOTTOM - _APPROVAL, _approval(inner)))
         out.append(Sheet(name, wide, high, units, (), *inked(placed, high), dict(job.meta)))
     return tuple(out)
+
+
+class _Laid:
+    """The sections of a job at a pitch, on pages so ``high``; found when asked for."""
+
+    def __init__(
+        self,
+        job: Job,
+        left_out: Sequence[str],
+        spared: Sequence[str],
+        pitch: Pitch,
+        wide: float,
+        high: float,
+    ) -> None:
+        self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide)
+        self.room, self.tail = high - pitch.between, pitch.between + _APPROVAL
+
+    @cached_property
+    def sections(self) -> list[Section]:
+        """Give the sections."""
+        return _sections(*self._given, self.room - self.tail)
+
+    @cached_property
+    def count(self) -> int:
+        """Count the pages that they take; a nearer pitch takes no more."""
+        return len(paged(self.sections, self.room, self.tail, self.pitch.between))
 
 
 def _sections(

@@ -43,8 +43,9 @@ def balanced(
 ) -> list[list[Placed]]:
     """Give no more pages than there must be, none much emptier than another where it can be."""
     pages = paged(sections, room, tail, between)
+    highest = max(s.height for s in sections) + tail
     for less in (room * part / _PARTS for part in range(_PARTS // 2, _PARTS)):
-        if max(s.height for s in sections) + tail > less:
+        if highest > less or len(pages) == 1:
             continue
         fewer = paged(sections, less, tail, between)
         if len(fewer) == len(pages):
