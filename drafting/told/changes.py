@@ -10,6 +10,7 @@ from drafting.records import dataclass
 from drafting.settle.clock import hour
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.spec.given import Given
+from drafting.told.row_words import row_words
 from drafting.units import format_inch, format_mm
 
 ARROW = "→"
@@ -24,10 +25,12 @@ _FOLLOWS = ("clock_from_rod", "clock_from_base")
 class Change:
     """One thing that differs. ``was`` and ``now`` are as said on paper, ``NONE`` where absent.
 
-    ``typed`` tells that a person typed it in either file; else it follows from what they typed.
+    ``words`` are those of its row on the data sheet. ``typed`` tells that a person typed it in
+    either file; else it follows from what they typed.
     """
 
     name: str
+    words: str
     was: str
     now: str
     typed: bool
@@ -52,7 +55,7 @@ class Comparison:
             return (("", f"No changes against {self.title}."),)
         seen = frozenset(shown)
         told = [c for c in self.changes if c.typed or c.name in seen]
-        rows = [(said_name(c.name), f"{c.was} {ARROW} {c.now}") for c in told]
+        rows = [(c.words, f"{c.was} {ARROW} {c.now}") for c in told]
         rest = len(self.changes) - len(told)
         more = f" {rest} derived sizes follow from it." if rest else ""
         return (("", f"Against {self.title}.{more}"), *rows)
@@ -74,27 +77,10 @@ class Comparison:
         }
 
 
-_FIELDS = {
-    "body_mount.position": "mount, from closed end",
-    "grease": "grease fitting",
-    "tilt": "ball tilts each way",
-}
-"""What a list calls fields whose own names say too little."""
-
-
-def said_name(name: str) -> str:
-    """Write a dotted name as the words of a list."""
-    table, _, field = name.rpartition(".")
-    places = {"body_mount": "base", "rod_mount": "rod", "cylinder": "", "body_pin": "base pin"}
-    field = _FIELDS.get(name, _FIELDS.get(field, field))
-    words = f"{places.get(table, table.replace('_', ' ').replace('.', ' '))} {field}".strip()
-    words = words.replace("_", " ")
-    return words[:1].upper() + words[1:]
-
-
 def compare(old: Cylinder, new: Cylinder) -> Comparison:
     """Give what differs, in the order of the new one; what is gone comes last."""
     changes: list[Change] = []
+    words = row_words(old) | row_words(new)
     was, now = ({v.name: v for v in c.values} for c in (old, new))
     for name in dict.fromkeys([*now, *was]):
         if name.rpartition(".")[2] in _FOLLOWS or _paper(name):
@@ -105,7 +91,8 @@ def compare(old: Cylinder, new: Cylinder) -> Comparison:
             continue
         typed = any(v is not None and v.typed is not None for v in (a, b))
         units = new.spec.units
-        changes.append(Change(name, _said(old, name, units), _said(new, name, units), typed))
+        before, after = (_said(c, name, units) for c in (old, new))
+        changes.append(Change(name, words[name], before, after, typed))
     seen = {c.name for c in changes} | was.keys() | now.keys()
     givens = [c.spec.givens for c in (new, old)]
     for name in dict.fromkeys([*givens[0], *givens[1]]):
@@ -114,7 +101,7 @@ def compare(old: Cylinder, new: Cylinder) -> Comparison:
             continue
         if (first and first.value) != (second and second.value):
             before, after = (_in_words(g, new.spec.units) for g in (first, second))
-            changes.append(Change(name, before, after, True))
+            changes.append(Change(name, words[name], before, after, True))
     return Comparison(old.name, old.spec.word("revision") or "", tuple(changes))
 
 

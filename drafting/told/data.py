@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from drafting.model.cylinder import Cylinder
 from drafting.shape.mass import dry_mass
 from drafting.told.border import sheet_cautions
 from drafting.told.changes import Comparison
 from drafting.told.data_rows import data_rows, names_of_fittings
-from drafting.told.data_sheet import DataSheet
+from drafting.told.data_sheet import DataSheet, Held, Said
 from drafting.told.drawn_by_rule import drawn_by_rule, size_label
-from drafting.told.flags import DERIVED, MEASURED, flags, legend
+from drafting.told.flags import DERIVED, MEASURED, change_mark, flags, legend
 from drafting.told.from_memory import memory_notes
-from drafting.told.held import body_head, held_rows, lengths_held, names_held, toward_base
+from drafting.told.held import body_head, held_rows, lengths_held, toward_base
 from drafting.told.printed import printed, rounding, with_brackets
 
 MEASURED_SAYS = "± behind M: how well it is known, 19 readings in 20; not a tolerance to build to."
@@ -25,7 +26,8 @@ def data_of(
 ) -> DataSheet:
     """Give the data sheet; ``dimensions`` and ``fractions`` as the drawing has them."""
     held = held_rows(c, dimensions, fractions)
-    named = (*names_held(c, held), *names_of_fittings(c))
+    ends = (said for row in held for said in (row.base, row.rod) if said is not None)
+    named = (*(name for said in ends for name in said.names), *names_of_fittings(c))
     lengths, words = lengths_held(c, dimensions, fractions)
     notes, people = c.spec.get("notes"), c.spec.get("duty.lifts_people")
     said = notes.value if notes is not None and isinstance(notes.value, tuple) else ()
@@ -35,7 +37,7 @@ def data_of(
         for v in c.values
         if v.unit == "mm" and isinstance(v.value, int | float)
     )
-    return DataSheet(
+    sheet = DataSheet(
         held=held,
         body=body_head(c),
         behind=toward_base(c),
@@ -59,6 +61,33 @@ def data_of(
             (n, label, with_brackets(*printed(n, size, dimensions, fractions)))
             for n, label, size in sizes
         ),
+    )
+    if compared is None:
+        return sheet
+    changed = frozenset(change.name for change in compared.changes)
+    return _marked(sheet, changed, change_mark(c.spec.word("revision") or ""))
+
+
+def _marked(sheet: DataSheet, changed: frozenset[str], mark: str) -> DataSheet:
+    """Put the mark of a revision behind what it ``changed``, as on the drawing."""
+
+    def text(words: str, names: Iterable[str]) -> str:
+        return f"{words} {mark}" if words and not changed.isdisjoint(names) else words
+
+    def said(found: Said) -> Said:
+        return replace(found, text=text(found.text, found.names))
+
+    def held(row: Held) -> Held:
+        base, rod = (end and said(end) for end in (row.base, row.rod))
+        return replace(row, base=base, rod=rod)
+
+    return replace(
+        sheet,
+        held=tuple(map(held, sheet.held)),
+        lengths=tuple((label, said(length)) for label, length in sheet.lengths),
+        data=tuple((label, said(row)) for label, row in sheet.data),
+        ruled=tuple(replace(r, text=text(r.text, r.names)) for r in sheet.ruled),
+        sizes=tuple((n, label, text(size, (n,))) for n, label, size in sheet.sizes),
     )
 
 

@@ -8,7 +8,7 @@ from math import floor, log10
 from drafting.model.cylinder import Cylinder
 from drafting.model.pins.loose_pin import LoosePin
 from drafting.settle.tolerance import tolerance_of
-from drafting.told.data_sheet import Row, Said
+from drafting.told.data_sheet import Said
 from drafting.told.facts import (
     GALLON,
     OPEN,
@@ -19,7 +19,7 @@ from drafting.told.facts import (
     small_parts,
     turning,
 )
-from drafting.told.flags import flag_said
+from drafting.told.flags import flag_of, flag_said
 from drafting.told.if_said import if_said
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed, sized, with_brackets
@@ -71,23 +71,30 @@ _OUTSIDE = (
     ("rod_stick_out", "Rod stick-out"),
 )
 """Sizes that are said here where somebody gave them, and are drawn by rule where nobody did."""
+_PIN = ("supplied", "retention", "diameter", "length")
+"""What the row of a loose pin says."""
+Row = tuple[str, Said]
+"""A label and what is said."""
 Group = tuple[str, tuple[tuple[str, str], ...]]
 """The label of a shared line, and each field with its own label."""
+_BEHIND = {
+    "duty.speed": ("duty.seconds_out", "duty.seconds_in"),
+    "duty.orientation": ("duty.angle",),
+}
+"""What else the row of a field says."""
 AS_TYPED = frozenset(
     name for g in (_PRESSURES, _ASKED, _MAKE, _PLACE) for _, fields in g for name, _ in fields
-) | {"duty.seconds_out", "duty.seconds_in", "duty.angle"}
+).union(*_BEHIND.values())
 """Fields that the data sheet shows as they were typed."""
 
 
-def data_rows(
-    c: Cylinder, mass: float, dimensions: str, fractions: int
-) -> tuple[tuple[str, Said], ...]:
+def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tuple[Row, ...]:
     """Give the rows of the data section, a label and what is said; ``mass`` is dry, in kg."""
     rows = (
-        ("Action", _action(c)),
+        ("Action", Said(_action(c), names=("cylinder.action", "cylinder.return"))),
         *_cushions(c),
         *_groups(c, _PRESSURES),
-        ("Weight, dry", _weight(mass, dimensions)),
+        ("Weight, dry", Said(_weight(mass, dimensions))),
         _oil(c, dimensions),
         *_groups(c, _asked(c)),
         *_groups(c, _MAKE),
@@ -99,14 +106,10 @@ def data_rows(
         *_groups(c, _PLACE),
         _quantity(c),
     )
-    return (
-        *_sizes(c, dimensions, fractions),
-        *_room(c, dimensions, fractions),
-        *((label, Said(words)) for label, words in rows),
-    )
+    return (*_sizes(c, dimensions, fractions), *_room(c, dimensions, fractions), *rows)
 
 
-def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, Said]]:
+def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
     s = c.stations
     turns = "" if flag_said(c, "cylinder.rod") else turning(c)
     sizes = [("cylinder.bore", "Bore", s.bore, ""), ("cylinder.rod", "Rod", s.rod, turns)]
@@ -119,17 +122,18 @@ def _sizes(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, 
         words = ", ".join(w for w in (shown, more) if w)
         if not size:  # a gland that does not project
             words = "none, flush with the barrel"
-        yield label, Said(words, flag_said(c, name))
+        yield label, Said(words, flag_said(c, name), names=(name,))
 
 
-def _room(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, Said]]:
+def _room(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
     room = c.spec.number("cylinder.largest_outside")
     if room is not None:
         shown = with_brackets(*printed("cylinder.largest_outside", room, dimensions, fractions))
-        yield "Room in the machine", Said(f"Ø{shown}")
+        yield "Room in the machine", Said(f"Ø{shown}", names=("cylinder.largest_outside",))
     cap = c.value("cylinder.cap_turned")
     if cap is not None and cap.value:
-        yield "Cap", Said(f"turned {float(cap.value):g}° against the head")
+        turned = f"turned {float(cap.value):g}° against the head"
+        yield "Cap", Said(turned, names=(cap.name,))
 
 
 def _action(c: Cylinder) -> str:
@@ -143,10 +147,11 @@ def _action(c: Cylinder) -> str:
 
 
 def _cushions(c: Cylinder) -> Iterator[Row]:
-    cushions = c.spec.word("cylinder.cushions")
+    name = "cylinder.cushions"
+    cushions = c.spec.word(name)
     if cushions:
         words = {"both": "both ends", "none": "none"}
-        yield "Cushions", words.get(cushions, f"{cushions} end")
+        yield "Cushions", Said(words.get(cushions, f"{cushions} end"), names=(name,))
 
 
 def _weight(mass: float, dimensions: str) -> str:
@@ -168,7 +173,7 @@ def _oil(c: Cylinder, dimensions: str) -> Row:
     taken = [(way, v / size) for way, v in ways if v]
     places = _places(min(v for _, v in taken))
     label = f"Oil, {' / '.join(way for way, _ in taken)}"
-    return label, f"{' / '.join(f'{v:.{places}f}' for _, v in taken)} {unit}"
+    return label, Said(f"{' / '.join(f'{v:.{places}f}' for _, v in taken)} {unit}")
 
 
 def _places(volume: float) -> int:
@@ -179,11 +184,11 @@ def _places(volume: float) -> int:
 def _groups(c: Cylinder, groups: Iterable[Group]) -> Iterator[Row]:
     """Give rows; fields that share a line stand apart as soon as one of them is said."""
     for label, fields in groups:
-        rows = [(own, _said(c, name)) for name, own in fields]
-        if any(text for _, text in rows):
+        rows = [(own, Said(_said(c, name), names=_names(name))) for name, own in fields]
+        if any(said.text for _, said in rows):
             yield from rows
         else:
-            yield label, ""
+            yield label, Said("")
 
 
 def _asked(c: Cylinder) -> Iterator[Group]:
@@ -192,6 +197,11 @@ def _asked(c: Cylinder) -> Iterator[Group]:
     for label, fields in _ASKED:
         kept = tuple(f for f in fields if f[0] != never or c.spec.has(f[0]))
         yield (label if len(kept) == len(fields) else kept[0][1]), kept
+
+
+def _names(name: str) -> tuple[str, ...]:
+    """Name what a row of a field says: with it what stands behind it."""
+    return (name, *_BEHIND.get(name, ()))
 
 
 def _said(c: Cylinder, name: str) -> str:
@@ -226,39 +236,46 @@ def _pins(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
         held = tolerance_of(c.tolerances, name)
         return with_brackets(*printed(name, size, dimensions, fractions, held is not None))
 
-    known = {
-        f"{end_word(p.end_of)} end pin": f"supplied, {'head and ' if p.head else ''}"
-        f"{p.retention}, Ø{say(p, 'diameter', p.diameter)} x {say(p, 'length', p.length)}"
-        for p in c.pins
-        if p.supplied
-    }
-    rows = [(k, known.get(k.lower(), "" if v == OPEN else v)) for k, v in pin_rows(c)]
-    if len(rows) > 1 and rows[0][1] == rows[1][1]:
-        yield ("Pins, both ends" if rows[0][1] else "Pins, base / rod"), rows[0][1]
+    rows = []
+    pins = {f"{end_word(p.end_of)} end pin".capitalize(): p for p in c.pins}
+    for label, words in pin_rows(c):
+        pin = pins.get(label)
+        names = tuple(f"{pin.table}.{field}" for field in _PIN) if pin else ()
+        if pin and pin.supplied:
+            words = f"supplied, {'head and ' if pin.head else ''}{pin.retention}, "
+            words += f"Ø{say(pin, 'diameter', pin.diameter)} x {say(pin, 'length', pin.length)}"
+        rows.append((label, Said("" if words == OPEN else words, names=names)))
+    if len(rows) > 1 and rows[0][1].text == rows[1][1].text:
+        base, rod = (said for _, said in rows)
+        label = "Pins, both ends" if base.text else "Pins, base / rod"
+        yield label, Said(base.text, names=(*base.names, *rod.names))
     else:
         yield from rows
 
 
 def _comes_with(c: Cylinder) -> Iterator[Row]:
     if parts := small_parts(c):
-        yield "Comes with it", "; ".join(parts)
+        yield "Comes with it", Said("; ".join(parts))
 
 
 def _port_bolts(c: Cylinder) -> Iterator[Row]:
     """Ask which bolts hold a flange in its port: the standards have metric and inch ones."""
     if any(p.thread.is_flange for p in c.ports):
-        yield "Port bolts, M or UNC?", ""
+        yield "Port bolts, M or UNC?", Said("")
 
 
 def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
+    """Say what room a port keeps free; how large it is nobody may have given."""
     names = port_names(c)
     for port in c.ports:
         dash, bend = (c.value(f"{port.table}.{w}") for w in ("fitting_size", "hose_bend"))
         if dash is not None and bend is not None:
             kind = {"90": "90°"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
             size = with_brackets(*printed("hose_bend", float(bend.value), dimensions, fractions))
-            room = f"37° flare {dash.value}, {kind}; hose bend {size}"
-            yield f"{names[port.table]}, room for", room
+            flare = f"{dash.value} {flag_of(dash)}".rstrip()
+            room = f"37° flare {flare}, {kind}; hose bend {size} {flag_of(bend)}".rstrip()
+            said = Said(room, names=(f"{port.table}.fitting", dash.name, bend.name))
+            yield f"{names[port.table]}, room for", said
 
 
 def names_of_fittings(c: Cylinder) -> Iterator[str]:
@@ -271,6 +288,7 @@ def names_of_fittings(c: Cylinder) -> Iterator[str]:
 def _quantity(c: Cylinder) -> Row:
     quantity, matched = c.spec.get("quantity"), c.spec.get("matched_set")
     words = "a matched set" if matched is not None and matched.value else ""
+    names = ("quantity", "matched_set")
     if quantity is None:
-        return f"Quantity, {words}" if words else "Quantity", ""
-    return "Quantity", ", ".join(filter(None, (quantity.typed, words)))
+        return (f"Quantity, {words}" if words else "Quantity"), Said("", names=names)
+    return "Quantity", Said(", ".join(filter(None, (quantity.typed, words))), names=names)

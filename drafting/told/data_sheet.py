@@ -15,12 +15,14 @@ Row = tuple[str, str]
 class Said:
     """One size or word; ``flag`` says where it comes from, and how well a measured one is known.
 
-    ``tolerance`` is what was typed, empty for a line to fill, None where none belongs.
+    ``tolerance`` is what was typed, empty for a line to fill, None where none belongs. ``names``
+    are the dotted names of what is said.
     """
 
     text: str
     flag: str = ""
     tolerance: str | None = None
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

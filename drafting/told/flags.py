@@ -60,6 +60,11 @@ def flag_said(c: Cylinder, name: str) -> str:
     return f"{flag} ±{format_inch(mm, 0) if c.spec.units == 'in' else format_mm(mm)}".lstrip()
 
 
+def change_mark(revision: str) -> str:
+    """Give what stands behind what a revision changed, as drawing offices do."""
+    return f"Δ{revision}"
+
+
 def legend(flagged: Iterable[str]) -> str:
     """Say what the flags that were used mean, in one line."""
     used = set(flagged)

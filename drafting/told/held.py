@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 from math import ceil
 
@@ -86,12 +86,13 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
         cells.setdefault(label, {})[end] = said
 
     for end, column in ENDS:
-        put("Mount", column, Said(_mount(c, end)))
+        put("Mount", column, Said(_mount(c, end), names=(f"{end}_mount.mount",)))
     for end, column in ENDS:
+        name = f"{end}_mount.thread"
         if held := _held_by(c, end):
-            put("Held by", column, Said(held))
+            put("Held by", column, Said(held, names=(name,)))
         elif thread := _thread(c, end):
-            put("Thread", column, Said(thread, flag_said(c, f"{end}_mount.thread")))
+            put("Thread", column, Said(thread, flag_said(c, name), names=(name,)))
     for field, word in FIELDS:
         for end, column in ENDS:
             said = _size(c, f"{end}_mount", field, dimensions, fractions)
@@ -100,10 +101,11 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
     for end, column in ENDS:
         seat = c.value(f"{end}_mount.seat")
         if seat is not None:
-            put("Bearing face", column, Said(str(seat.value), flag_of(seat)))
+            put("Bearing face", column, Said(str(seat.value), flag_of(seat), names=(seat.name,)))
         faces = c.value(f"{end}_mount.clock")
         if faces is not None:
-            put("Seat faces", column, Said(_seat_clock(c, faces), flag_of(faces)))
+            words = _seat_clock(c, faces)
+            put("Seat faces", column, Said(words, flag_of(faces), names=(faces.name,)))
     for label, column, said in _ports(c, dimensions, fractions):
         put(label, column, said)
     return tuple(Held(label, row.get("base"), row.get("rod")) for label, row in cells.items())
@@ -130,7 +132,9 @@ def lengths_held(
         if word == reference:
             main, other = printed(word, size, dimensions, fractions, rough=True)
             shown = with_brackets(f"({main})", other)
-            out.append((word.upper(), Said(shown, flags(c.values).get(f"cylinder.{word}", ""))))
+            name = f"cylinder.{word}"
+            flag = flags(c.values).get(name, "")
+            out.append((word.upper(), Said(shown, flag, names=(name,))))
         else:
             out.append((word.upper(), said(c, f"cylinder.{word}", size, dimensions, fractions)))
     across = printed(
@@ -166,7 +170,7 @@ def said(
     if held is not None:
         main, band = toleranced(size, held, dimensions[:2], fractions)
         band = band.strip()
-    return Said(with_brackets(main, other), flag_said(c, name), band)
+    return Said(with_brackets(main, other), flag_said(c, name), band, (name,))
 
 
 def datum_word(c: Cylinder, end: str) -> str:
@@ -252,13 +256,14 @@ def _size(c: Cylinder, table: str, field: str, dimensions: str, fractions: int) 
         return None
     if any(isinstance(w, Length) and w.name == value.name and w.reference for w in c.wishes):
         main, other = printed(value.name, float(value.value), dimensions, fractions, rough=True)
-        return Said(with_brackets(f"({main})", other), flag_said(c, value.name))
+        shown = with_brackets(f"({main})", other)
+        return Said(shown, flag_said(c, value.name), names=(value.name,))
     found = said(c, value.name, float(value.value), dimensions, fractions, field not in LOOSE)
-    text = found.text
     count = c.value(f"{table}.bolts.count")
-    if field == "bolts.hole" and count is not None:
-        text = f"{count.value} x Ø{text}"
-    return Said(text, found.flag, found.tolerance)
+    if field != "bolts.hole" or count is None:
+        return found
+    text = f"{count.value} x Ø{found.text}"
+    return replace(found, text=text, names=(*found.names, count.name))
 
 
 def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, str, Said]]:
@@ -273,7 +278,8 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
         word = f"Port{number}"
         plug = ", plugged" if port.sizes.plugged else ""
         named = ", ".join(port.thread.callout[:2]) + plug
-        thread = Said(named, flag_said(c, f"{port.table}.thread"))
+        name = f"{port.table}.thread"
+        thread = Said(named, flag_said(c, name), names=(name, f"{port.table}.plugged"))
         rows.append((n, 0, f"{word} thread", port.end, thread))
         place = _place(c, f"{port.table}.position", port.x, dimensions, fractions)
         rows.append((n, 1, f"{word} from {origin}", port.end, place))
@@ -284,7 +290,8 @@ def _ports(c: Cylinder, dimensions: str, fractions: int) -> Iterable[tuple[str, 
             high = said(c, f"{port.table}.height", port.sizes.height, dimensions, fractions)
             what = "height" if port.sizes.facing == "out" else f"axis off {port.part}"
             rows.append((n, 3, f"{word} {what}", port.end, high))
-        clock = Said(_clock(port.clock, side, port.in_degrees), flag_said(c, f"{port.table}.clock"))
+        readings, name = _clock(port.clock, side, port.in_degrees), f"{port.table}.clock"
+        clock = Said(readings, flag_said(c, name), names=(name,))
         rows.append((n, 4, f"{word} clock", port.end, clock))
     for _, _, label, end, words in sorted(rows, key=lambda r: r[:2]):
         yield label, end, words
@@ -311,15 +318,3 @@ def _clock(degrees: float, side: str, in_degrees: bool) -> str:
     if readings[first] == readings[second]:
         return readings[first]
     return f"{readings[first]} from {first}, {readings[second]} from {second}"
-
-
-def names_held(c: Cylinder, rows: Iterable[Held]) -> Iterator[str]:
-    """Name the mount's sizes that the rows say, so that no other list says them again."""
-    shown = {r.label: (r.base, r.rod) for r in rows}
-    for field, word in FIELDS:
-        for k, (end, _) in enumerate(ENDS):
-            if shown.get(label_of(c, end, field, word), (None, None))[k] is not None:
-                yield f"{end}_mount.{field}"
-    for port in c.ports:
-        yield f"{port.table}.position"
-        yield f"{port.table}.outlet_position"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.model.cylinder import Cylinder
-from drafting.told.data_sheet import Row
+from drafting.told.data_sheet import Said
 from drafting.told.facts import elsewhere
 from drafting.told.printed import sized
 
@@ -46,8 +46,8 @@ _ROWS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
 """A label, and each field with the words round what was typed."""
 
 
-def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
-    """Give the rows of which somebody gave at least one field."""
+def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[tuple[str, Said]]:
+    """Give the rows of which somebody gave at least one field, a label and what is said."""
     for label, fields in _ROWS:
         if elsewhere(c) and fields[0][0].startswith("body_mount."):
             label = label.replace("Base", "Body")
@@ -57,7 +57,7 @@ def if_said(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
             if (said := _said(c, name, dimensions, fractions)) is not None
         ]
         if words:
-            yield label, ", ".join(words)
+            yield label, Said(", ".join(words), names=tuple(name for name, _ in fields))
 
 
 def _ear(c: Cylinder, name: str) -> str:

@@ -13,7 +13,8 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import checked, load
 from drafting.spec.check import read_spec
-from drafting.told.changes import compare, said_name
+from drafting.told.changes import compare
+from drafting.told.data import data_of
 
 SPECS = Path(__file__).parents[2] / "specs"
 SPEC = (SPECS / "weir-gate.toml").read_text(encoding="utf-8")
@@ -121,16 +122,45 @@ def test_the_same_letter_twice_needs_a_person(tmp_path, capsys):
     assert "one-spec" in capsys.readouterr().err
 
 
-def test_angles_have_their_sign_and_names_say_enough():
-    """'Base position', 'Rod tilt 3.62', 'Rod grease yes' stood on a customer's paper."""
-    assert said_name("body_mount.position") == "Base mount, from closed end"
-    assert said_name("base_port.position") == "Base port position"
+def test_angles_have_their_sign():
+    """'Rod tilt 3.62' stood on a customer's paper."""
     text = (SPECS / "orchard-tipper.toml").read_text(encoding="utf-8")
     old, new = (
         load(checked(t.encode()))
         for t in (text, text.replace("ball_width    = 20", "ball_width    = 21"))
     )
-    rows = {said_name(c.name): (c.was, c.now) for c in compare(old, new).changes}
+    rows = {c.words: (c.was, c.now) for c in compare(old, new).changes}
     was, now = rows["Rod ball tilts each way"]
     assert was != now
     assert all(w.endswith("°") and len(w.partition(".")[2]) <= 2 for w in (was, now))
+
+
+SECOND = """
+[[extra_port]]
+end = "rod"
+thread = "SAE-6"
+clock = "6:00"
+position = {}
+plugged = true
+
+[drawing]"""
+
+
+@pytest.mark.parametrize(("port", "gap"), [(20, "1 5/8"), (18, "1 1/2")])
+def test_what_changed_is_called_as_on_the_data_sheet_and_marked_there(port, gap):
+    """'Extra port[1] position' and 'Rod gap' stood there; no row of the data sheet was marked."""
+    old = cylinder(("[drawing]", SECOND.format(19)))
+    new = cylinder(("[drawing]", SECOND.format(port)), ('"1 9/16"', f'"{gap}"'), GAP[1])
+    compared = compare(old, new)
+    rows = dict(sheet_job(new, compared).data.changes)
+    sheet = data_of(new, "in", 64, compared)
+    marked = {
+        f"{row.label}, {end}": said.text
+        for row in sheet.held
+        for said, end in ((row.base, "base end"), (row.rod, "rod end"))
+        if said and "Δ" in said.text
+    }
+    assert marked.keys() == {"Port 2 from base pin, rod end", "Gap, rod end"}
+    for label, words in marked.items():
+        assert rows[label].endswith(f"→ {words.removesuffix(' ΔB')}")
+    assert not [n for n in rows if "[" in n or "_" in n]

@@ -120,7 +120,7 @@ def test_what_gave_way_says_so():
     assert {rows[n] for n in gave if n in rows} == {"gave way to fit"}
 
 
-@pytest.mark.parametrize(("bore", "said"), [(0.75, "1/2 of shortest gland"), (4, "1/4 of gland")])
+@pytest.mark.parametrize(("bore", "said"), [(0.75, "half of least gland"), (4, "1/4 of gland")])
 def test_a_gland_that_shows_less_than_a_quarter_says_of_what(bore, said):
     """A 3/4 in bore has a gland of at least .45 in: no more than half of that may show."""
     short = LONG.format(typed='gland = "cap"\ngland_outside = 6').replace(

@@ -12,11 +12,10 @@ from drafting.drawing.sheet.style import Style
 from drafting.settle.tolerance import tolerance_of, toleranced
 from drafting.settle.wishes import ADJUST, Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import dot, sub
+from drafting.told.flags import change_mark
 from drafting.told.printed import printed
 
 DIAMETER, RADIUS, SQUARE = "Ø", "R", "□"
-DELTA = "Δ"
-"""Before the revision letter at what that revision changed, as drawing offices do."""
 WORDS = {
     "cylinder.retracted": "RETRACTED",
     "cylinder.stroke": "STROKE",
@@ -49,7 +48,8 @@ def texts(wish: Wish, job: Job, room: float = inf) -> tuple[str, ...]:
     ``room`` (paper mm) for one line: beside them it would make their view smaller. Last comes what
     the size was.
     """
-    flag = f" {DELTA}{job.meta.get('revision', '')}" if wish.name in job.changed else ""
+    mark = change_mark(job.meta.get("revision", ""))
+    flag = f" {mark}" if wish.name in job.changed else ""
     was = (job.was[wish.name],) if wish.name in job.was else ()
     if isinstance(wish, Callout):
         *above, last = _filled(wish, job)

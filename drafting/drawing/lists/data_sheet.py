@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import Literal
 
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.labels import DELTA, wrapped
+from drafting.drawing.dimension.labels import wrapped
 from drafting.drawing.lists import data_sections as section
 from drafting.drawing.lists.pages import BETWEEN, Placed, balanced, paged
 from drafting.drawing.lists.papers import Paper
@@ -22,6 +22,7 @@ from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.sheet import Mark, Sheet, Text
 from drafting.drawing.sheet.strokes import Line
 from drafting.records import dataclass
+from drafting.told.flags import change_mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,8 @@ _STEP = 1.4
 FOOT = 7.0
 """Base line of the foot, from the paper's lower edge."""
 _APPROVAL = 15.0
+_CHANGED = 0.34
+"""Share of the width for the words of what changed, with the end that they are of."""
 PAPERS = {"iso": ("A4", 210.0, 297.0), "asme": ("A", 215.9, 279.4)}
 _DOCUMENT = "Data sheet to the outline drawing"
 
@@ -160,8 +163,8 @@ def _further(job: Job, wide: float) -> list[Section]:
     if sheet.changes:
         about = " ".join(words for label, words in sheet.changes if not label)
         rows = [r for r in sheet.changes if r[0]]
-        title = f"CHANGES {DELTA}{job.meta.get('revision', '')}".rstrip(DELTA + " ")
-        out.append(section.pairs(title, about, rows, pitch, wide))
+        title = f"CHANGES {change_mark(job.meta.get('revision', ''))}"
+        out.append(section.pairs(title, about, rows, pitch, wide, _CHANGED))
     return out
 
 
