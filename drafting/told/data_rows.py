@@ -19,7 +19,7 @@ from drafting.told.facts import (
     small_parts,
     turning,
 )
-from drafting.told.flags import flag_of, flag_said
+from drafting.told.flags import DERIVED, flag_of, flag_said
 from drafting.told.if_said import if_said
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed, sized, with_brackets
@@ -272,8 +272,8 @@ def _fittings(c: Cylinder, dimensions: str, fractions: int) -> Iterator[Row]:
         if dash is not None and bend is not None:
             kind = {"90": "90°"}.get(c.spec.word(f"{port.table}.fitting") or "", "straight")
             size = with_brackets(*printed("hose_bend", float(bend.value), dimensions, fractions))
-            flare = f"{dash.value} {flag_of(dash)}".rstrip()
-            room = f"37° flare {flare}, {kind}; hose bend {size} {flag_of(bend)}".rstrip()
+            flare = f"37° flare {dash.value} {DERIVED}"  # which has no field
+            room = f"{flare}, {kind}; hose bend {size} {flag_of(bend)}".rstrip()
             said = Said(room, names=(f"{port.table}.fitting", dash.name, bend.name))
             yield f"{names[port.table]}, room for", said
 

@@ -58,6 +58,15 @@ def test_a_flat_has_no_word_of_a_boss():
     assert page_notes(sample(ports=rows), False, True) == page_notes(sample(), False, True)
 
 
+def test_a_phantom_at_a_port_has_a_word():
+    """A hose in phantom lines looked like a pipe that comes with the cylinder."""
+    plain, roomy = (
+        page_notes(sample(phantoms=p), False, False)[0] for p in ((), sample().retracted)
+    )
+    assert "hose" not in plain
+    assert roomy == f"{plain} Phantom at ports: room kept for fitting and hose."
+
+
 @pytest.mark.parametrize(
     ("behind", "where"), [(1, "sheet 2."), (2, "sheets 2, 3."), (3, "sheets 2 to 4.")]
 )

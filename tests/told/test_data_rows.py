@@ -345,7 +345,10 @@ def test_what_was_typed_stands_on_paper(field):
 
 
 def test_each_fitting_is_told_once_with_the_name_of_its_port():
-    """Two rows were called rod port, and the bend of the hose stood among the sizes by rule too."""
+    """Two rows were called rod port, and the bend of the hose stood among the sizes by rule too.
+
+    What nobody typed of it had no flag.
+    """
     more = (
         '[[extra_port]]\nend = "rod"\nthread = "SAE-6"\nclock = "6:00"\nposition = 39.5\n'
         'fitting = "straight"\nhose_bend = 5\n[drawing]'
@@ -353,8 +356,9 @@ def test_each_fitting_is_told_once_with_the_name_of_its_port():
     swaps = ("position = 39.5", 'position = 39.5\nfitting = "90"'), ("[drawing]", more)
     found = sheet(*swaps)
     rows = words_of(found.data)
-    assert rows["Rod port, room for"].startswith("37° flare -8, 90°; hose bend ")
-    assert rows["Rod port 2, room for"] == "37° flare -6, straight; hose bend 5 [127]"
+    assert rows["Rod port, room for"].startswith("37° flare -8 D, 90°; hose bend ")
+    assert rows["Rod port, room for"].endswith("] D")
+    assert rows["Rod port 2, room for"] == "37° flare -6 D, straight; hose bend 5 [127]"
     assert not [r.label for r in found.ruled if "hose" in r.label]
     assert "rod_port.hose_bend" in found.said
 

@@ -9,6 +9,7 @@ from drafting.drawing.sheet.sheet import Sheet
 from drafting.told.flags import DERIVED, legend
 
 BROKEN = "Not to scale across a break; dimensions true."
+_PHANTOM = "Phantom at ports: room kept for fitting and hose."
 
 _NEVER_LEFT_OUT = {
     "cylinder.stroke": "",
@@ -66,10 +67,11 @@ def _seats(job: Job) -> Iterator[str]:
 
 
 def _signs(job: Job) -> str:
-    """Say what flags, parentheses and brackets mean, those that stand on the sheet."""
+    """Say what flags, parentheses, brackets and phantom lines mean, those that are on the sheet."""
     other = job.dimensions.partition(" ")[2].strip("[]")
     brackets = f" [ ] {'inches' if other == 'in' else other}, for information." if other else ""
-    return f"{legend({DERIVED, *job.flags.values()})} ( ) reference.{brackets}"
+    room = f" {_PHANTOM}" if job.phantoms else ""
+    return f"{legend({DERIVED, *job.flags.values()})} ( ) reference.{brackets}{room}"
 
 
 def where_views_are(alone: Sequence[str], first: int, beside: Sequence[Sheet]) -> str:
