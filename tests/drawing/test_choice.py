@@ -315,11 +315,10 @@ def test_words_stay_near_in_a_view_that_is_broken_further():
     assert view.room is not None
 
 
-def test_three_lengths_stay_together_where_hoses_drive_the_top_view_away():
+def test_three_lengths_stay_together_where_a_tall_boss_drives_the_top_view_away():
     """The extended view went with the top view, and its lengths with it, from half a free page."""
     text = LATCH.format(stroke=6, retracted=13, scale="1:2").replace('sheet = "A"', 'sheet = "B"')
-    hose = 'clock = "3:00"\nfitting = "straight"\nhose_bend = 5'
-    job = job_of(text.replace('clock = "12:00"', hose))
+    job = job_of(text.replace('clock = "12:00"', 'clock = "3:00"\nheight = 5', 1))
     sheet = compose(job)
     assert [names(p) for p in (sheet, *sheet.following) if p.views] == [
         ["side", "end", "extended"],

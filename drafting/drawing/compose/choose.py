@@ -49,18 +49,19 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
 
     Where the placing is not sure of a page the inspector is asked. One on which it finds something
     gives way to a leaner or smaller one of its paper that is clean, be the bore as small as on a
-    sheet that was named, then to one of a larger paper.
+    sheet that was named, then to one of a larger paper. Hoses give way before anything else does.
     """
     job = dresser.job
     choice = papers(job.sheet, job.units)
-    both = dresser.leaner(choice[0].is_small)
+    full = dresser.hoses_shorter()
+    lean = full[-1].leaner(choice[0].is_small)[1:]
     rule = Rule(job, dresser.seen, choice[0])
     wrong_ones: list[tuple[int, Page, Dresser]] = []
     for paper in choice:
         rule = Rule(job, dresser.seen, paper, rule)
         touching: list[tuple[int, Page, Dresser]] = []
-        smaller = ((main, both[0]) for main in rule.main(LEAST_NAMED) if touching)
-        for main, one in chain(_ways(rule, both), smaller):
+        smaller = ((m, one) for m in rule.main(LEAST_NAMED) if touching for one in full)
+        for main, one in chain(_ways(rule, full, lean), smaller):
             page = laid_out(one, rule, main)
             if page is None:
                 continue
@@ -71,7 +72,7 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
         wrong_ones += touching
     if wrong_ones:
         return min(wrong_ones, key=lambda found: found[0])[1:]
-    return _on_named(rule, both)
+    return _on_named(rule, (*full, *lean))
 
 
 def _untangled(page: Page, one: Dresser, rule: Rule, main: Scaled) -> tuple[Page, Dresser]:
@@ -121,20 +122,24 @@ def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:
     return squeezed(last, rule, largest), last
 
 
-def _ways(rule: Rule, both: Sequence[Dresser]) -> Iterator[tuple[Scaled, Dresser]]:
+def _ways(
+    rule: Rule, full: Sequence[Dresser], lean: Sequence[Dresser]
+) -> Iterator[tuple[Scaled, Dresser]]:
     """Give the scales of a paper, best first: words where they stand best, nearer, then fewer.
 
     Of those that came nearer some leave room that others lack: it is shared out once more.
     """
     for main in rule.main():
-        yield main, both[0]
-        tight = tightened(both[0], rule, main)
-        if tight:
-            yield tight, both[0]
-            again = tightened(both[0], rule, tight)
-            if again and again != tight:
-                yield again, both[0]
-        yield from ((tight or main, one) for one in both[1:])
+        tight: Scaled | None = None
+        for one in full:
+            yield main, one
+            tight = tightened(one, rule, main)
+            if tight:
+                yield tight, one
+                again = tightened(one, rule, tight)
+                if again and again != tight:
+                    yield again, one
+        yield from ((tight or main, one) for one in lean)
 
 
 def _closer(

@@ -16,6 +16,7 @@ from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.views.view import Dressed, dressed_view
+from drafting.shape.pieces import Part
 
 SINGLE = frozenset(
     f"cylinder.{n}" for n in ("barrel_outside", "rod", "bore", "body_length", "over_tie_rods")
@@ -51,6 +52,23 @@ class Dresser:
                 self.job, self.seen, picture, float(scale), style, breaks, title, within
             )
         return self.made[key]
+
+    def hoses_shorter(self) -> tuple[Dresser, ...]:
+        """Give this one, one that cuts hoses off before they bend, and one without any fittings.
+
+        They are drawn for information, as phantoms: no scale and no paper is due to them.
+        """
+        cut = tuple(p for p in self.job.phantoms if not _is_bend(p))
+        if cut == self.job.phantoms:
+            return (self,)
+        ways = ((cut, "bends of the hoses"), ((), "fittings and hoses"))
+        return (
+            self,
+            *(
+                self._lean(replace(self.job, phantoms=kept), (*self.spared, gone))
+                for kept, gone in ways
+            ),
+        )
 
     def leaner(self, small: bool) -> tuple[Dresser, ...]:
         """Give this one, and others that leave out more and more of what a sheet does without.
@@ -99,3 +117,8 @@ class Dresser:
         ]
         lean.seen = replace(self.seen, choices=which_end(choices, job.ends))
         return lean
+
+
+def _is_bend(phantom: Part) -> bool:
+    """Tell whether a phantom is what a hose takes behind the straight piece at its fitting."""
+    return any(".keep_out_bend" in q.name for q in phantom.pieces)
