@@ -42,7 +42,12 @@ def is_port(name: str) -> bool:
 
 def is_fitting(name: str) -> bool:
     """Tell whether a dotted name is of a port, a cushion screw or a breather."""
-    return is_port(name) or name in _KNOBS
+    return is_port(name) or is_knob(name)
+
+
+def is_knob(name: str) -> bool:
+    """Tell whether a dotted name is of a cushion screw or a breather."""
+    return name in _KNOBS
 
 
 class Owners:

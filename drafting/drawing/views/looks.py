@@ -31,6 +31,7 @@ from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.across_pin import said_across
 from drafting.drawing.views.crowded import crowded
+from drafting.drawing.views.hidden_knobs import hidden_knobs
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
 from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.slivers import without_slivers
@@ -226,6 +227,7 @@ def clear_picture(picture: Picture, job: Job, scale: float, style: Style) -> Pic
 def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
     """Give the marks of a picture that is clear of slivers."""
     symbols = symbol_marks(job.symbols, picture, scale, style)
+    knobs = hidden_knobs(picture, scale)
     round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
     measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
     left_out = crowded(picture.strokes, scale, measured, picture.section is not None)
@@ -234,7 +236,7 @@ def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tu
     strokes = (
         replace(s, curve=mouths[s.curve]) if s.curve in mouths else s
         for s in picture.strokes
-        if s not in symbols.replaced
+        if s not in symbols.replaced | knobs.replaced
         and (s.curve not in left_out or s.curve in mouths)
         and (picture.name == "end" or is_fitting(s.piece) or long_enough(s, least_hidden))
     )
@@ -242,6 +244,7 @@ def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tu
         *phantom_marks(job.beneath[picture.pose == "extended"], picture),
         *(Mark(s.curve, "outline" if s.visible else "hidden", s.piece) for s in strokes),
         *clear_marks(symbols.marks, mouths_of(picture.strokes)),
+        *knobs.marks,
         *phantom_marks(job.phantoms, picture),
         *closed_marks(job, picture),
     )

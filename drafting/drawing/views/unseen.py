@@ -14,27 +14,57 @@ from functools import lru_cache
 from math import dist, hypot
 
 from drafting.drawing.dimension.assign import Choice
-from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
+from drafting.drawing.dimension.owners import group_of, is_fitting, is_knob, is_port
 from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.project.project import project
+from drafting.drawing.sheet.on_paper import box
 from drafting.drawing.sheet.strokes import Arc, Curve, Line, Look, Point2, Stroke
 from drafting.drawing.views.mouths import RAISED
 from drafting.settle.wishes import Callout, Length, Wish
-from drafting.shape.frame import sub
-from drafting.shape.pieces import Part
+from drafting.shape.frame import X, sub
+from drafting.shape.pieces import Part, extent
 
 _KEPT = 8
 _ON = 0.05
 _LONG = ("side", "top")
+_Knob = tuple[str, float, float]
+"""The name of a cushion screw or breather, and from where to where along the axis it lies."""
 
 
 def with_unseen(
     pictures: Sequence[Picture], parts: tuple[Part, ...], wishes: Iterable[Wish]
 ) -> tuple[Picture, ...]:
     """Give the pictures, with what callouts are of and no long one shows of retracted ``parts``."""
-    seen = frozenset[str]().union(*(p.groups for p in pictures if p.name in _LONG))
+    long = [p for p in pictures if p.name in _LONG]
+    seen = frozenset[str]().union(*(p.groups for p in long))
     unseen = [c for c in _each(wishes) if group_of(c.name) not in seen]
-    return tuple(_with_rims(p, unseen, parts) for p in pictures)
+    drawn = (_with_rims(p, unseen, parts) for p in pictures)
+    return tuple(_with_knobs(p, _unseen_knobs(long, parts), parts) for p in drawn)
+
+
+def _unseen_knobs(long: Sequence[Picture], parts: Iterable[Part]) -> list[_Knob]:
+    """Give where knobs lie along the axis of which the long views show nothing.
+
+    The ends may each have one, of one name.
+    """
+    seen = [s for p in long for s in p.visible if is_knob(s.piece)]
+    knobs = (q for p in parts for q in p.pieces if is_knob(q.name) and not q.cut)
+    places = {(q.name, *extent(q, X)) for q in knobs}
+    return [knob for knob in sorted(places) if not any(_is_of(s, knob) for s in seen)]
+
+
+def _is_of(stroke: Stroke, knob: _Knob) -> bool:
+    name, low, high = knob
+    x0, _, x1, _ = box(stroke.curve)
+    return stroke.piece == name and low - _ON < x0 and x1 < high + _ON
+
+
+def _with_knobs(picture: Picture, some: Sequence[_Knob], parts: tuple[Part, ...]) -> Picture:
+    if picture.name != "side" or not some:
+        return picture
+    hidden = (s for s in _strokes(parts, picture.look) if s.kind != "crossing")
+    own = (s for s in hidden if any(_is_of(s, knob) for knob in some))
+    return replace(picture, strokes=(*picture.strokes, *own))
 
 
 def with_measured(
@@ -62,9 +92,9 @@ def _strokes(parts: tuple[Part, ...], look: Look) -> tuple[Stroke, ...]:
 
 
 def _each(wishes: Iterable[Wish]) -> Iterator[Callout]:
-    """Give a callout for each fitting that one is of."""
+    """Give a callout for each port that one is of."""
     for w in wishes:
-        if isinstance(w, Callout) and is_fitting(w.name):
+        if isinstance(w, Callout) and is_port(w.name):
             for name, tip in ((w.name, w.tip), *w.alike):
                 yield replace(w, name=name, tip=tip, alike=())
 
@@ -73,7 +103,7 @@ def _rims(callouts: Iterable[Callout], look: Look, strokes: Sequence[Stroke]) ->
     """Give what is drawn of each: what is raised, or in a flat side the widest of its hole."""
     for callout in callouts:
         own = [s for s in strokes if group_of(s.piece) == group_of(callout.name)]
-        raised = [s for s in own if s.piece.endswith(RAISED) or not is_port(s.piece)]
+        raised = [s for s in own if s.piece.endswith(RAISED)]
         if raised:
             yield from (s for s in raised if s.kind != "crossing")
             continue
