@@ -13,6 +13,7 @@ from drafting.model.ports.knobs import Knob, callouts
 from drafting.model.ports.port import Port
 from drafting.model.ports.shapes import port_pieces, thread_lines
 from drafting.model.return_spring import spring_of, spring_wish
+from drafting.settle.clock import viewpoint
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import Lengths
 from drafting.settle.mount import MountDrawing
@@ -153,7 +154,7 @@ def place_wishes(
     if s.stop_tube > 0:
         x, radius = s.piston_front + out, stop_tube_radius(s)
         wishes.append(inside("stop_tube", x, radius, x + s.stop_tube, radius, "STOP TUBE"))
-    wishes += callouts(knobs)
+    wishes += callouts(knobs, viewpoint(book))
     spring = spring_of(action, s, out)
     symbols: list[Symbol] = [
         CentreLine("axis", (min(0.0, s.closed_end), 0.0, 0.0), end),

@@ -14,6 +14,8 @@ from drafting.told.held import FIELDS, label_of
 from drafting.told.ports_said import port_names
 from drafting.told.printed import printed
 
+_BOTH_WAYS = ("12:00", "6:00")
+"""Hours that read the same from either end."""
 LONGEST = 22
 """Characters of a reason on the sheet."""
 SHORT = (
@@ -145,11 +147,17 @@ def drawn_by_rule(
 
 
 def _screws(c: Cylinder) -> Iterator[Ruled]:
-    """Give the hours of the cushion screws."""
+    """Give the hours of the cushion screws, each end's where they differ, and from which side."""
     v = c.value(f"cylinder.{CUSHION_SCREW}")
-    if v is not None:
-        label = f"Cushion screw{'s' * (c.action.cushions == 'both')}"
-        yield Ruled((v.name,), label, str(v.value), short_reason(v.why))
+    if v is None:
+        return
+    side = c.spec.word("cylinder.clock_seen_from") or "rod"
+    both = "2x " * (c.action.cushions == "both")
+    for words in str(v.value).split(", "):
+        end, each, at = words.rpartition(" end ")
+        label = f"{end} cushion screw" if each else f"{both}cushion screw"
+        reason = short_reason(v.why) if at in _BOTH_WAYS else f"seen from {side}"
+        yield Ruled((v.name,), label[:1].upper() + label[1:], at, reason)
 
 
 def _port_bolts(c: Cylinder) -> Iterator[Ruled]:

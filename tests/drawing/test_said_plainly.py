@@ -33,9 +33,9 @@ def test_what_stands_on_the_outside_is_called_by_its_name():
     """Breather and cushion screws were small unnamed rounds on the barrel."""
     push = LEG.replace("stroke = 14", 'stroke = 14\naction = "push"\nreturn = "load"')
     push = push[: push.index("[rod_port]")]
-    assert words(compose(job_of(push)))["cylinder.breather"] == ("BREATHER",)
+    assert words(compose(job_of(push)))["cylinder.breather"] == ("BREATHER, 12:00",)
     both = LEG.replace("stroke = 14", 'stroke = 14\ncushions = "both"')
-    assert words(compose(job_of(both)))["cylinder.cushion_screw"] == ("2x CUSHION SCREW",)
+    assert words(compose(job_of(both)))["cylinder.cushion_screw"] == ("2x CUSHION SCREW, 10:30",)
     assert not {"cylinder.breather", "cylinder.cushion_screw"} & words(compose(job_of(LEG))).keys()
 
 
@@ -47,6 +47,7 @@ bore = "3 1/2"
 rod = "1 3/4"
 stroke = "7 1/2"
 retracted = 24
+base_thickness = 2.475
 clock_seen_from = "base"
 [body_mount]
 mount = "trunnion"
@@ -69,19 +70,19 @@ clock = "12:00"
 
 
 def test_what_follows_from_the_parts_is_a_reference_of_two_decimals():
-    """1.2375 stood there like a size to hold, to a ten-thousandth that nobody asked for."""
+    """15.6625 stood there like a size to hold, to a ten-thousandth that nobody asked for."""
     said = words(compose(job_of(TILT)))
-    assert said["body_mount.from_closed_end"][0] == "(1.24)"
+    assert said["cylinder.body_length"][0] == "(15.66)"
     typed = words(compose(job_of(TILT.replace('position = "base"', "position = 1.2625"))))
     assert typed["body_mount.position"][0] == "1.2625"
 
 
 def test_a_decimal_among_fractions_is_typed_in_the_dxf():
-    """A program that reads the header alone printed (1 15/64) for (1.24)."""
+    """A program that reads the header alone printed (15 21/32) for (15.66)."""
     document = ezdxf.read(StringIO(dxf_bytes(compose(job_of(TILT))).decode("utf-8")))
     texts = {e.dxf.text for e in document.modelspace().query("DIMENSION")}
     assert document.header["$DIMLUNIT"] == 5
-    assert "(1.24) [31.4]" in texts
+    assert "(15.66)" in texts
     assert any(text.startswith("RETRACTED <>") for text in texts)
 
 

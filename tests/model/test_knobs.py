@@ -62,6 +62,27 @@ def test_a_screw_without_a_free_hour_is_told_and_said_at_its_leader():
     assert c.value("cylinder.cushion_screw").why == "builder's choice"
 
 
+@pytest.mark.parametrize(
+    ("side", "base", "rod", "lines", "value"),
+    [
+        ("rod", "10", "10", ("2x CUSHION SCREW, 1:00",), "1:00"),
+        ("base", "2", "2", ("2x CUSHION SCREW, 11:00",), "11:00"),
+        ("rod", "6", "4", ("2x CUSHION SCREW", "BASE 9:00, ROD 7:00"),
+         "base end 9:00, rod end 7:00"),
+        ("base", "6", "1", ("2x CUSHION SCREW", "BASE 3:00, ROD 10:00"),
+         "base end 3:00, rod end 10:00"),
+    ],
+)  # fmt: skip
+def test_cushion_screws_say_their_hours_as_clocks_are_typed(side, base, rod, lines, value):
+    """Of a screw behind the barrel two dashes were seen; '7:30 base, 4:00 rod' read as one hour."""
+    sizes = {**PLAIN, "cushions": '"both"', "clock_seen_from": f'"{side}"'}
+    ports = {f"{e}_port": port("G 1/4", clock=c) for e, c in (("base", base), ("rod", rod))}
+    c = settled(spec(sizes, **ports))
+    (said,) = (w for w in c.wishes if w.name == "cylinder.cushion_screw")
+    assert said.lines == lines
+    assert c.value("cylinder.cushion_screw").value == value
+
+
 def test_a_breather_keeps_off_the_mount_too():
     """Nothing but the foot is there: with the seat facing up it is a quarter turn on."""
     pull = {**TIE, "action": '"pull"', "return": '"load"'}

@@ -375,3 +375,29 @@ def test_a_mount_along_the_body_is_not_of_the_base_end():
     stone = (SPECS / "stone-tray.toml").read_text(encoding="utf-8")
     at_base = sheet(('thickness = "3/4"', ""), text=stone)
     assert "Base plate thickness" in {r.label for r in at_base.ruled}
+
+
+@pytest.mark.parametrize(
+    ("side", "base", "rod", "rows"),
+    [
+        ("rod", "12:00", "12:00", [("2x cushion screw", "3:00", "seen from rod")]),
+        ("base", "10:00", "10:00", [("2x cushion screw", "7:00", "seen from base")]),
+        (
+            "rod",
+            "4:30",
+            "3:00",
+            [
+                ("Base cushion screw", "7:30", "seen from rod"),
+                ("Rod cushion screw", "6:00", "side free of ports"),
+            ],
+        ),
+    ],
+)
+def test_the_hour_of_a_cushion_screw_says_of_which_end_and_seen_from_where(side, base, rod, rows):
+    """'7:30 base, 4:00 rod' read as one hour, told from both ends."""
+    clock = 'clock    = "12:00"'
+    first, second, third = HAY.split(clock)
+    text = f'{first}clock = "{base}"{second}clock = "{rod}"{third}'
+    text = text.replace('clock_seen_from = "rod"', f'clock_seen_from = "{side}"\ncushions = "both"')
+    found = [r for r in sheet(text=text).ruled if "cylinder.cushion_screw" in r.names]
+    assert [(r.label, r.text, r.reason) for r in found] == rows

@@ -106,20 +106,35 @@ def place_knobs(
     return tuple(knobs)
 
 
-def callouts(knobs: Sequence[Knob]) -> list[Callout]:
-    """Say what breather and cushion screws are, equal ones once, farthest from the base."""
+def callouts(knobs: Sequence[Knob], side: str) -> list[Callout]:
+    """Say what breather and cushion screws are and at which hour, seen from that ``side``.
+
+    Equal ones are said once, at the one farthest from the base; their hours of each end where these
+    differ. One without a free hour is the builder's to place.
+    """
     found: dict[tuple[str, bool], list[Knob]] = {}
     for knob in knobs:
         found.setdefault((knob.word, knob.free), []).append(knob)
-    return [_callout(same[-1], len(same)) for same in found.values()]
+    return [_callout(same, side) for same in found.values()]
 
 
-def _callout(knob: Knob, count: int) -> Callout:
-    words = knob.word.replace("_", " ").upper()
-    lines = [f"{count}x {words}" if count > 1 else words]
-    if not knob.free:
-        lines.append("PLACE BY BUILDER")
-    return Callout(f"cylinder.{knob.word}", knob.tip, knob.out, tuple(lines))
+def _callout(same: Sequence[Knob], side: str) -> Callout:
+    last, count = same[-1], len(same)
+    words = f"{count}x " * (count > 1) + last.word.replace("_", " ").upper()
+    hours = _hours_of(same, side)
+    said = ", ".join(hours).replace(" deg", "°").upper()
+    lines: tuple[str, ...] = (words, said if last.free else "PLACE BY BUILDER")
+    if last.free and len(hours) == 1:
+        lines = (f"{words}, {said}",)
+    return Callout(f"cylinder.{last.word}", last.tip, last.out, lines)
+
+
+def _hours_of(same: Iterable[Knob], side: str, of: str = "") -> tuple[str, ...]:
+    """Say the hours of like knobs: one that they share, else each behind its end."""
+    hours = {k.end: hour(seen_from_rod(k.clock, side)) for k in same}
+    if len({*hours.values()}) == 1:
+        return tuple({*hours.values()})
+    return tuple(f"{end}{of} {at}" for end, at in hours.items())
 
 
 def _wanted(action: Action, taken: Mapping[str, Sequence[float]]) -> Iterator[tuple[str, str]]:
@@ -162,9 +177,7 @@ def _enter(book: Ledger, action: Action, knobs: Sequence[Knob]) -> None:
         )
     screws = [k for k in knobs if k.word == CUSHION_SCREW]
     if screws:
-        said = ", ".join(f"{hours[k]} {k.end}" for k in screws)
-        if len({hours[k] for k in screws}) == 1:
-            said = hours[screws[0]]
+        said = ", ".join(_hours_of(screws, side, " end"))
         free = all(k.free for k in screws)
         why = "on a side free of ports and mount" if free else "builder's choice"
         name = f"cylinder.{CUSHION_SCREW}"
