@@ -5,7 +5,7 @@ A picture is in model millimetres, whatever the scale will be.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -19,13 +19,15 @@ from drafting.drawing.dimension.owners import Owners, group_of
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import segments as as_segments
 from drafting.drawing.sheet.on_paper import Box, box, points, union
-from drafting.drawing.sheet.strokes import Arc, EllipseArc, Line, Look, Point2, Stroke
+from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, Point2, Stroke
 from drafting.settle.wishes import Pose
 from drafting.shape.frame import Vec
 from drafting.shape.pieces import Part
 
 ViewName = Literal["side", "top", "end", "extended", "pin", "small"]
 _MOUNTS = frozenset({"body_mount", "rod_mount"})
+NUT_ROOM = "cylinder.nut_room"
+"""What a mount over the nuts of tie rods is recessed for."""
 _COARSE = 0.3
 """Error (mm) of the chords that tell what is crossed: a line slips through where fine ones meet."""
 _ON = 0.05
@@ -240,18 +242,32 @@ def _distance(some: Any, segments: Any) -> Any:
 
 
 def explains(strokes: Iterable[Stroke], parts: Iterable[Part]) -> tuple[Stroke, ...]:
-    """Keep hidden strokes only where they explain what no section shows: holes in mounts."""
+    """Keep hidden strokes only where they explain what no section shows: holes in mounts.
+
+    What a plate over the nuts of tie rods is recessed for is one.
+    """
     cuts = {(p.name, q.name) for p in parts for q in p.pieces if q.cut and _of_mount(q.name)}
     return tuple(s for s in strokes if s.visible or (s.part, s.piece) in cuts)
 
 
 def _of_mount(name: str) -> bool:
-    return name.partition(".")[0] in _MOUNTS
+    return name.partition(".")[0] in _MOUNTS or name == NUT_ROOM
 
 
-def without_hidden(strokes: Iterable[Stroke], tables: frozenset[str]) -> tuple[Stroke, ...]:
-    """Keep what the eye sees, and hidden edges of mounts that are dimensioned here."""
-    return tuple(s for s in strokes if s.visible or s.piece.partition(".")[0] in tables)
+def without_hidden(
+    strokes: Iterable[Stroke], groups: frozenset[str], rims: Collection[tuple[Point2, float]] = ()
+) -> tuple[Stroke, ...]:
+    """Keep what the eye sees, and hidden edges of what is dimensioned or pointed at here.
+
+    So are circles of the centres and radii ``rims``, whatever lies on them too.
+    """
+
+    def is_rim(c: Curve) -> bool:
+        return isinstance(c, Arc) and any(
+            dist(c.centre, centre) < _ON and abs(c.radius - radius) < _ON for centre, radius in rims
+        )
+
+    return tuple(s for s in strokes if s.visible or group_of(s.piece) in groups or is_rim(s.curve))
 
 
 def long_enough(stroke: Stroke, least: float) -> bool:

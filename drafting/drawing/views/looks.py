@@ -20,16 +20,24 @@ from drafting.drawing.dimension.picture import (
     ViewName,
     explains,
     long_enough,
-    without_hidden,
 )
 from drafting.drawing.project.project import project
 from drafting.drawing.project.section import Section, section_faces
 from drafting.drawing.sheet.clash import segments
 from drafting.drawing.sheet.on_paper import Box, clip, points
 from drafting.drawing.sheet.sheet import Mark
-from drafting.drawing.sheet.strokes import FROM_BASE, FROM_ROD, SIDE, TOP, Hatch, Line, Look
+from drafting.drawing.sheet.strokes import (
+    FROM_BASE,
+    FROM_ROD,
+    SIDE,
+    TOP,
+    Hatch,
+    Line,
+    Look,
+)
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.across_pin import said_across
+from drafting.drawing.views.cleared import cleared
 from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.hidden_knobs import hidden_knobs
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
@@ -70,7 +78,7 @@ def look_at(job: Job) -> Seen:
     choices = assign(said_across(job, raw), raw, job.ends)
     turned = frozenset(p.table for p in raw if p.name == "pin")
     drawn = with_measured(raw, job.retracted, choices)
-    pictures = tuple(_cleared(p, choices, turned) for p in drawn)
+    pictures = tuple(cleared(p, choices, turned) for p in drawn)
     by_name = {p.name: p for p in pictures}
     return Seen(
         pictures,
@@ -188,29 +196,6 @@ def _is_turned(wish: Diameter | Radius) -> bool:
     """Tell whether what is round in a mount is seen as a circle from no side, above or end."""
     askew = sum(abs(c) > _SQUARE for c in wish.axis) > 1 and abs(wish.axis[0]) < _SQUARE
     return askew and wish.pose == "retracted" and wish.name.partition(".")[0] in _WORDS
-
-
-def _cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:
-    """Leave out hidden strokes that explain nothing in the end view, as all of a ``turned`` mount.
-
-    No other view has such strokes. Of a half section the mouths are cleared.
-    """
-    if picture.section:
-        return _mouths_cleared(picture, picture.section.above)
-    if picture.name != "end":
-        return picture
-    tables = frozenset(c.wish.name.partition(".")[0] for c in choices if c.picture is picture)
-    return _explained(picture, tables & {"body_mount", "rod_mount"} - turned)
-
-
-@lru_cache(maxsize=_KEPT)
-def _mouths_cleared(picture: Picture, edge: float | None) -> Picture:
-    return replace(picture, strokes=clear_strokes(picture.strokes, edge))
-
-
-@lru_cache(maxsize=_KEPT)
-def _explained(picture: Picture, mounts: frozenset[str]) -> Picture:
-    return replace(picture, strokes=without_hidden(picture.strokes, mounts))
 
 
 def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
