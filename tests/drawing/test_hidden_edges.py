@@ -1,5 +1,7 @@
 """Which hidden edges are drawn: those that something on the sheet is of. All sizes are made up."""
 
+from pathlib import Path
+
 import pytest
 
 from drafting.drawing.of_cylinder import sheet_job
@@ -77,3 +79,20 @@ def test_and_in_the_plate_from_aside():
     along = [box(c) for c in lines if isinstance(c, Line) and c.a[1] == c.b[1]]
     assert len(along) == 4
     assert all(0.0 < x0 < x1 == pytest.approx(36.0) for x0, _, x1, _ in along)
+
+
+def test_holes_of_mounts_are_dashed_from_above_as_from_aside():
+    """They were bare centre lines there: both flanges' holes."""
+    for name in ("side", "top"):
+        holes = {n.partition(".bolts.")[0] for n, _ in _hidden(name) if ".bolts." in n}
+        assert holes == {"body_mount", "rod_mount"}
+
+
+def test_a_pin_hole_is_dashed_through_its_ears_from_above():
+    text = (Path(__file__).parents[2] / "specs" / "log-grapple.toml").read_text(encoding="utf-8")
+    job = sheet_job(load(checked(text.encode())))
+    top = next(p for p in look_at(job).pictures if p.name == "top")
+    own = [s.curve for s in top.strokes if not s.visible and s.piece.startswith("body_mount.")]
+    across = [c for c in own if isinstance(c, Line) and c.a[0] == c.b[0]]
+    assert {round(abs(c.a[0]), 2) for c in across} == {15.05}  # the hole is 30.1
+    assert {round(abs(y)) for c in across for y in (c.a[1], c.b[1])} == {17, 35}

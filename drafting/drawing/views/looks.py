@@ -52,6 +52,7 @@ from drafting.shape.frame import X, cross, scale
 from drafting.shape.pieces import Cone, Part, Piece, Turned, extent
 
 _WORDS = {"body_mount": "BASE END", "rod_mount": "ROD END"}
+_LONG = ("side", "top")
 _PLATE = "body_mount.plate"
 _SQUARE = 1e-6
 _SHORTEST_HIDDEN = 2.5
@@ -104,8 +105,8 @@ def _whole(
     name: ViewName, title: str, look: Look, parts: tuple[Part, ...], table: str = ""
 ) -> Picture:
     """Look at parts in the retracted position."""
-    strokes = clear_strokes(project(parts, look, hidden=name in ("side", "end")))
-    kept = explains(strokes, parts) if name == "side" else strokes
+    strokes = clear_strokes(project(parts, look, hidden=name in ("side", "top", "end")))
+    kept = explains(strokes, parts) if name in _LONG else strokes
     return Picture(name, title, look, "retracted", kept, table=table)
 
 
