@@ -67,8 +67,8 @@ def close_axis(
         )
 
     solved = Solved({}, 1.0, 0.0, {})
-    for host in (hosts["body"], replace(hosts["body"], neighbours=())):
-        if solved.short_by > 0:  # rather a port in the mount's way, which is told, than none at all
+    for host in (hosts["body"], replace(hosts["body"], neighbours=(), tight=True)):
+        if solved.short_by > 0:  # rather a port in the mount's way, which is told, than no cylinder
             stack = [*_carrying(book, gives, mounts["body"], host, least), *own]
             solved = close_stack(lengths.retracted, [*stack, *fixed], SPARE, length)
     if solved.short_by > 0:

@@ -141,11 +141,12 @@ def load(spec: Spec) -> Cylinder:
             book.find("understood", "note", name, given.understood, "common practice")
     found = _settle_sizes(book)
     lengths, tube, action, shell = found.lengths, found.tube, found.action, found.shell
-    sizes, hosts, settled, pins = found.ports, found.hosts, found.mounts, found.pins
+    sizes, hosts, pins = found.ports, found.hosts, found.pins
     _stop_on_faults(book)
-    solved = close_axis(book, tube, shell, hosts, settled, sizes, lengths)
+    solved = close_axis(book, tube, shell, hosts, found.mounts, sizes, lengths)
     _stop_on_faults(book)
-    s = stations(book, tube, shell, settled, solved, lengths)
+    s = stations(book, tube, shell, found.mounts, solved, lengths)
+    settled = {end: mount.closed(book, hosts[end], s) for end, mount in found.mounts.items()}
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
     ports = place_ports(book, shell, sizes, s, partial(settled["body"].taken, hosts["body"]))

@@ -44,6 +44,7 @@ class Host:
 
     A ``square`` host is ``diameter`` across flats. ``skirt`` is how much of the barrel's open end,
     as a share of the gland's length, a cap goes over. ``neighbours`` are ports beside the mount.
+    One is ``tight`` where the length closes with nothing but what a mount cannot do without.
     """
 
     end: End
@@ -54,6 +55,7 @@ class Host:
     square: bool = False
     skirt: float = 0.0
     neighbours: tuple[Neighbour, ...] = ()
+    tight: bool = False
 
     @property
     def table(self) -> str:
@@ -164,6 +166,10 @@ class Mount(Protocol):
     def carried(self, host: Host) -> Carried:
         """Give what is loaded in the mount, and why what is not judged is not."""
         ...
+
+    def closed(self, book: Ledger, host: Host, s: Stations) -> Mount:
+        """Give the mount with the sizes that only the closed stack tells, and enter those."""
+        return self
 
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
         """Enter what can only be told on the closed stack: places, faults, findings."""

@@ -26,6 +26,7 @@ SHORT = (
     ("of the bore is less", "the usual least"),
     ("as its port needs", "as its port needs"),
     ("as its trunnion needs", "as trunnion needs"),
+    ("as its foot needs", "as foot needs"),
     ("and port beside it", "for mount and port"),
     ("1.8 of the bushing", "1.8 of the bushing"),
     ("1.8 of the hole", "1.8 of the hole"),

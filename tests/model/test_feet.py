@@ -12,6 +12,7 @@ import pytest
 from drafting.errors import Refused
 from drafting.shape.pieces import extent
 from drafting.solids.build import build_part
+from drafting.told.drawn_by_rule import short_reason
 from drafting.told.facts import facts
 from tests.agree.shapes import solids
 from tests.model.mount_specs import INCH, metal, settled, spec_text
@@ -144,3 +145,89 @@ def test_a_foot_in_the_way_of_the_tie_rods_is_told(position, pitch, field, over)
     found = [f for f in foot(position, pitch).findings if f.code == "notched-for-tie-rods"]
     assert [f.field for f in found] == [field] * bool(field)
     assert all(f"reaches {over} (" in f.message for f in found)
+
+
+def unplaced(construction="tie rod", units="in", body=(), **cylinder):
+    """Feet of which the file says no bolts; the plate is half of the bore, 1 3/4 in, along."""
+    table = {"position": "base", **dict(body)}
+    sizes = {"construction": construction, **cylinder}
+    return settled(spec_text(("foot", table), ("plain", {}), units, sizes))
+
+
+def feet(c):
+    """Give from where to where the plates stand."""
+    pieces = [q for p in c.parts for q in p.pieces if q.name.startswith("body_mount.plate")]
+    return sorted(extent(q, (1.0, 0.0, 0.0)) for q in pieces)
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+@pytest.mark.parametrize("stroke", [1.5, 5, 16])
+@pytest.mark.parametrize("typed", [{}, {"base_thickness": 2.25, "gland_length": 3.4}])
+def test_feet_that_nobody_placed_stand_under_the_middle_of_cap_and_head(units, stroke, typed):
+    c = unplaced(units=units, stroke=stroke, **typed)
+    s, ((a, b), (p, q)) = c.stations, feet(c)
+    assert s.closed_end - 1e-6 <= a < b <= s.oil_side + 1e-6
+    assert s.gland_inner - 1e-6 <= p < q <= s.barrel_end + 1e-6
+    step = INCH / 16 if units == "in" else 1.0
+    assert a + b == pytest.approx(s.closed_end + s.oil_side)
+    assert p + q == pytest.approx(s.gland_inner + s.barrel_end, abs=step + 1e-3)
+    pitch = c.value("body_mount.bolts.pitch.x")
+    assert (pitch.value, pitch.origin) == (pytest.approx((p + q - a - b) / 2), "derived")
+    assert pitch.value == pytest.approx(round(pitch.value / step) * step, abs=1e-3)
+    assert not {f.code for f in c.findings} & {"foot-on-tube", "notched-for-tie-rods"}
+    assert mounted(c) == "foot (ISO 6099 MS2)"
+    assert not any(p.name == "mount block" for p in c.parts)
+
+
+def test_a_cap_that_nobody_gave_is_as_long_as_the_foot_on_it():
+    """0.35 of a bore of 3.5 in are 1 1/4 in; the plate is 1 3/4 in."""
+    size = unplaced().value("cylinder.base_thickness")
+    assert size.value == pytest.approx(1.75 * INCH)
+    assert short_reason(size.why) == "as foot needs"
+
+
+def test_ends_shorter_than_the_feet_have_them_flush_with_their_outer_faces_and_that_is_told():
+    c = unplaced(base_thickness=1.25, gland_length=1.5, gland_projection=0.25)
+    s, ((a, _), (_, q)) = c.stations, feet(c)
+    assert (a, q) == (pytest.approx(s.closed_end), pytest.approx(s.barrel_end, abs=INCH / 64))
+    told = {f.field for f in c.findings if f.code == "notched-for-tie-rods"}
+    assert told == {"body_mount.position", "body_mount.bolts.pitch"}
+
+
+def test_on_a_welded_barrel_the_second_foot_stands_a_stroke_away():
+    c = unplaced("welded")
+    assert c.value("body_mount.bolts.pitch.x").value == pytest.approx(16 * INCH)
+    assert "foot-on-tube" not in {f.code for f in c.findings}
+
+
+@pytest.mark.parametrize(
+    ("position", "pitch", "field", "way_out"),
+    [
+        # The head reaches from 20 to 21.5 in, so that its middle is 20.75 - 1 in off the first row.
+        (1.0, 9.0, "body_mount.bolts.pitch", "a pitch of 19 3/4 in"),
+        (1.0, 19.5, None, ""),
+        (5.0, 15.5, "body_mount.position", "a position of 1 in"),
+    ],
+)
+def test_a_typed_foot_on_the_tube_stays_and_is_told(position, pitch, field, way_out):
+    c = foot(position, pitch)
+    assert c.value("body_mount.bolts.pitch.x").value == pytest.approx(pitch * INCH)
+    found = [f for f in c.findings if f.code == "foot-on-tube"]
+    assert [f.field for f in found] == [field] * bool(field)
+    assert all(way_out in f.message for f in found)
+
+
+def test_a_typed_pitch_leaves_the_first_foot_at_the_caps_face():
+    typed = {"bolts": {"count": 4, "hole": 0.5, "pitch": [12, 6]}}
+    c = unplaced(body=typed.items(), base_thickness=2.5)
+    assert feet(c)[0][0] == pytest.approx(c.stations.closed_end)
+
+
+def test_where_the_length_does_not_close_with_caps_for_the_feet_they_are_notched():
+    """A cap of 1 3/4 in for the plate is 7/8 in more than the least of 0.25 of the bore."""
+    c = unplaced(retracted=21.25)
+    assert c.value("cylinder.base_thickness").value < 1.75 * INCH
+    (a, b), (_, q) = feet(c)
+    assert (a, q) == (pytest.approx(c.stations.closed_end), pytest.approx(c.stations.barrel_end))
+    assert b > c.stations.oil_side
+    assert "notched-for-tie-rods" in {f.code for f in c.findings}

@@ -28,7 +28,8 @@ class Place:
     """A word of the spec, or a distance (mm) from the closed end to the datum.
 
     ``behind`` and ``ahead`` say how far the mount reaches from its datum towards base and rod,
-    ``skirt`` how much of the barrel's end a cap gland goes over, as a share of the gland.
+    ``skirt`` how much of the barrel's end a cap gland goes over, as a share of the gland. One at
+    the base may be at ``mid_cap``, the middle of a square cap, where that is not too short.
     """
 
     table: str
@@ -36,13 +37,15 @@ class Place:
     behind: float
     ahead: float
     skirt: float = 0.0
+    mid_cap: bool = False
 
     def from_closed_end(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the closed end to the datum, for the sizes of the stack."""
         if isinstance(self.at, float):
             return self.at
         if self.at == "base":
-            return self.behind
+            middle = sizes["cylinder.base_thickness"] / 2
+            return max(middle, self.behind) if self.mid_cap else self.behind
         barrel = visible_barrel(sizes)
         if self.at == "middle":
             return barrel / 2

@@ -11,7 +11,8 @@
 
 With one plate both rows of holes lie in it; a pitch longer than the plate makes two feet. A plate
 beside the barrel is a side lug on a web. One that lies past an end is an angle: it stands on an
-upright leg against the closed end, or against the head's face round the gland.
+upright leg against the closed end, or against the head's face round the gland. Two feet of a
+tie-rod cylinder that nobody placed stand under cap and head, which alone can carry them.
 """
 
 from __future__ import annotations
@@ -19,10 +20,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from math import inf
-from typing import ClassVar, Literal
+from typing import ClassVar
 
-from drafting.model.mounts.along_barrel import EDGE, Place, settle_place
-from drafting.model.mounts.foot_sizes import FootSizes, settle_foot_sizes
+from drafting.model.mounts.along_barrel import Place, settle_place, stack_need
+from drafting.model.mounts.foot_sizes import FootSizes, settle_foot_sizes, under_head
+from drafting.model.mounts.foot_stands import gland_room, judge_stands, stand_of
 from drafting.model.mounts.pinned import ROOT
 from drafting.model.mounts.read import PLATE
 from drafting.records import dataclass
@@ -45,10 +47,6 @@ would be an edge of the half section, and touch a bore of twice `LEG` in a line.
 
 ROOT_DEEP, ROOT_WIDE = 0.48, 0.25
 """An angle's root against a head's face, in hosts: how far down, and how far to either side."""
-COLLAR = 0.92
-"""Largest gland, in hosts, round which an angle still finds a face to stand against."""
-Stand = Literal["side lug", "base angle", "rod angle"]
-
 _ON_SEAT = 0.6
 """Where words point at a seat: so far from its middle to its edge, clear of the hour."""
 
@@ -140,7 +138,7 @@ class Foot(Mount):
         first, last = sizes.plates()[0], sizes.plates()[-1]
         place = settle_place(book, host, "base", "a foot at the base", -first[0], last[1])
         if sizes.two:
-            place = replace(place, ahead=first[1])
+            place = replace(place, ahead=first[1], mid_cap=sizes.ends)
         return cls(place, sizes, seen_from_rod(typed, viewpoint(book)), typed)
 
     def reach(self, sizes: Mapping[str, float]) -> float:
@@ -160,55 +158,25 @@ class Foot(Mount):
             tube_share=self.place.share,
         )
 
+    def needs(self, host: Host, least: Mapping[str, float]) -> Mapping[str, float]:
+        """Give the length of a square cap or head that a plate with one row of holes stands under.
+
+        A longer plate with both rows reaches along the tube. On shorter ends it is notched.
+        """
+        alone = host.square and (self.sizes.two or self.sizes.count == 2) and not host.tight
+        found = self.place.on_end(*self.sizes.plates()[0], least) if alone else None
+        out = stack_need(found[0], found[2], least) if found else {}
+        both = alone and self.sizes.ends
+        return {**out, **stack_need("rod", self.sizes.along, least)} if both else out
+
+    def closed(self, book: Ledger, host: Host, s: Stations) -> Foot:
+        """Give it with the second foot under the head, where nobody typed a pitch."""
+        return replace(self, sizes=under_head(book, host, self.sizes, s))
+
     def judge(self, book: Ledger, host: Host, s: Stations) -> None:
-        """Enter the place; each plate must stand on the barrel or on a leg against an end."""
+        """Enter the place and how the plates stand."""
         self.place.enter(book, s)
-        stands = []
-        for k, (x0, x1) in enumerate(self.sizes.plates()):
-            name = f"{host.table}.{'bolts.pitch' if k else 'position'}"
-            stand, which = self._stand(s, x0, x1), ("foot", "second foot")[k]
-            from_x, to_x = book.say(x0 - s.closed_end), book.say(x1 - s.closed_end)
-            barrel = book.say(s.barrel_end - s.closed_end)
-            if stand is None or (stand == "side lug" and x1 > s.barrel_end + EDGE):
-                book.fault(
-                    "off-barrel",
-                    name,
-                    f"the {which} would reach from {from_x} to {to_x} from the closed end, but the "
-                    f"barrel is {barrel} long: it would stand over its edge, or meet neither the "
-                    "barrel nor a leg against an end of it",
-                )
-            elif stand == "rod angle" and _gland(s) > COLLAR * host.diameter:
-                book.fault(
-                    "no-face-for-foot",
-                    name,
-                    f"the {which} lies ahead of the barrel ({from_x} to {to_x} from the closed "
-                    f"end), but a gland of {book.say(_gland(s))} leaves no face of "
-                    f"{book.say(host.diameter)} to stand an angle against; put it beside the "
-                    "barrel",
-                )
-            stands.append(stand)
-        book.compute(f"{host.table}.feet", self._feet(s, stands), "how the plates stand", unit="")
-
-    def _stand(self, s: Stations, x0: float, x1: float) -> Stand | None:
-        """Tell how a plate stands: beside the barrel, or on a leg against an end."""
-        thick = self.sizes.thickness
-        if min(x1, s.barrel_end) - max(x0, s.closed_end) >= thick:
-            return "side lug"
-        if x0 < s.closed_end and x1 >= s.closed_end - thick + EDGE:
-            return "base angle"
-        if x1 > s.barrel_end and x0 <= s.barrel_end + thick - EDGE:
-            return "rod angle"
-        return None
-
-    def _feet(self, s: Stations, stands: list[Stand | None]) -> str:
-        """Say in words of the table of codes what carries both ends; else what the plates are."""
-        if stands == ["base angle", "rod angle"]:
-            return "end angles"
-        plates = self.sizes.plates()
-        ends = plates[0][0] < s.oil_side and plates[-1][1] > s.gland_inner
-        if stands == ["side lug", "side lug"] and ends:
-            return "side lugs"
-        return ", ".join(str(stand) for stand in stands)
+        judge_stands(book, host, self.sizes, s)
 
     def draw(self, host: Host, s: Stations) -> MountDrawing:
         """Give plates, webs or legs and holes, turned to the hour of the seat."""
@@ -238,7 +206,7 @@ class Foot(Mount):
         web = min(LEG * d, sizes.web, half)
         plate = Prism(box(x0, x1, -half, half), -h, sizes.thickness - h)
         pieces = [Piece(f"{t}.plate{tag}", plate)]
-        stand = self._stand(s, x0, x1)
+        stand = stand_of(sizes, s, x0, x1)
         if stand == "side lug":
             a = max(x0, s.closed_end)
             return [*pieces, Piece(f"{t}.web{tag}", Prism(box(a, x1, -web, web), -h, -BURIED * d))]
@@ -263,7 +231,7 @@ class Foot(Mount):
         # A square head and its bush are one part: the leg goes round the bush.
         start = max(s.gland_face, b) if host.square else b
         if start < end:
-            room = cylinder(_gland(s) / 2, start, end + 1.0)
+            room = cylinder(gland_room(s) / 2, start, end + 1.0)
             pieces.append(Piece(f"{t}.gland_room{tag}", room, cut=True))
         return pieces
 
@@ -291,8 +259,3 @@ class Foot(Mount):
             end = (pitch[0], y, -h)
             wishes.append(Length(f"{t}.bolts.pitch.x", (0.0, y, -h), end, X, rank=2))
         return tuple(wishes)
-
-
-def _gland(s: Stations) -> float:
-    """Give the diameter of what an angle ahead of the barrel goes round."""
-    return s.gland_outside if s.gland_face > s.barrel_end else s.bore

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from drafting.model.mounts.words import typed_pair
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import Host
-from drafting.settle.shop_sizes import neat_up
+from drafting.settle.shop_sizes import neat_up, neat_within
+from drafting.settle.stations import Stations
 
 
 @dataclass(frozen=True, slots=True)
 class FootSizes:
     """In mm: a plate ``along`` X by ``across``; holes at ``pitch`` (along X, across).
 
-    ``count`` is 2 (one row of holes) or 4; ``web`` is the half width left between the holes.
+    ``count`` is 2 (one row of holes) or 4; ``web`` is the half width left between the holes. Of two
+    feet under the ``ends`` of a tie-rod body the pitch along X is 0 until the stack is closed.
     """
 
     along: float
@@ -23,11 +27,12 @@ class FootSizes:
     count: int
     hole: float
     pitch: tuple[float, float]
+    ends: bool = False
 
     @property
     def two(self) -> bool:
         """Tell whether there are two feet, each with one row of holes."""
-        return self.count == 4 and self.pitch[0] >= self.along
+        return self.ends or (self.count == 4 and self.pitch[0] >= self.along)
 
     @property
     def web(self) -> float:
@@ -84,9 +89,23 @@ def settle_foot_sizes(book: Ledger, host: Host) -> FootSizes:
             f"a plate of {book.say(thickness)} on a seat {book.say(seat)} from the centre line "
             "would lie in the barrel; seat_height is from the centre line to the seat",
         )
-    sizes = FootSizes(plate[0], plate[1], thickness, seat, count, hole, pitch)
+    ends = host.square and count == 4 and not pitch[0]
+    sizes = FootSizes(plate[0], plate[1], thickness, seat, count, hole, pitch, ends)
     _judge(book, host, sizes)
     return sizes
+
+
+def under_head(book: Ledger, host: Host, sizes: FootSizes, s: Stations) -> FootSizes:
+    """Place the second foot under the middle of the head, where it was left to that, or flush."""
+    if not sizes.ends:
+        return sizes
+    half = sizes.along / 2
+    x = min((s.gland_inner + s.barrel_end) / 2, s.barrel_end - half)
+    lo, hi = min(s.gland_inner + half, x), s.barrel_end - half
+    apart = neat_within(x, lo, hi, host.units)
+    rule = Rule(apart, "feet under the middle of cap and head")
+    book.enter(f"{host.table}.bolts.pitch.x", rule, interface=True)
+    return replace(sizes, pitch=(apart, sizes.pitch[1]))
 
 
 def _bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
@@ -130,7 +149,10 @@ def _across(book: Ledger, name: str) -> tuple[float, float] | None:
 
 
 def _usual_bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, float]]:
-    """Give two feet a stroke apart where the first lies at the base, else one foot."""
+    """Give two feet where the first lies at the base, else one: a stroke apart on a barrel.
+
+    A square cap and a square head have one each; how far apart, the closed stack tells.
+    """
     t, units = f"{host.table}.bolts", host.units
     hole = neat_up(max(0.13 * host.bore, 9.0), units)
     across = neat_up(host.diameter + 2.5 * hole, units)
@@ -143,6 +165,8 @@ def _usual_bolts(book: Ledger, host: Host) -> tuple[int, float, tuple[float, flo
         book.enter(f"{t}.count", Rule(2, "one row of two bolts"), interface=True, unit="")
         return 2, hole, (0.0, across)
     book.enter(f"{t}.count", Rule(4, "two feet, two bolts each"), interface=True, unit="")
+    if host.square:
+        return 4, hole, (0.0, across)
     apart = float(stroke.value)
     rule = Rule(apart, "feet a stroke apart: the barrel is always longer")
     book.enter(f"{t}.pitch.x", rule, interface=True)
@@ -155,7 +179,7 @@ def _usual_plate(
     t, units = f"{host.table}.plate", host.units
     short = neat_up(max(3 * hole, 0.5 * host.bore), units)
     both = neat_up(pitch[0] + 3 * hole, units)
-    whole = count == 4 and both <= 1.5 * host.diameter
+    whole = count == 4 and pitch[0] > 0 and both <= 1.5 * host.diameter
     along = both if whole else short
     wide = "both rows of holes and 1.5 holes to each edge"
     why = wide if whole else "half of the bore, at least three holes"
