@@ -70,7 +70,8 @@ def close_axis(
     for host in (hosts["body"], replace(hosts["body"], neighbours=(), tight=True)):
         if solved.short_by > 0:  # rather a port in the mount's way, which is told, than no cylinder
             stack = [*_carrying(book, gives, mounts["body"], host, least), *own]
-            solved = close_stack(lengths.retracted, [*stack, *fixed], SPARE, length)
+            every, units = [*stack, *fixed], book.spec.units
+            solved = close_stack(lengths.retracted, every, SPARE, length, units)
     if solved.short_by > 0:
         _refuse_short(book, solved, lengths)
         return solved

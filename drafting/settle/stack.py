@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 
 from drafting.records import dataclass
 from drafting.settle.shop_sizes import neat_up
@@ -64,8 +65,9 @@ def close_stack(
     gives: Sequence[Give],
     spare_names: Sequence[str],
     length: Callable[[Mapping[str, float]], float],
+    units: str,
 ) -> Solved:
-    """Close the stack to the ``required`` length in mm.
+    """Close the stack to the ``required`` length in mm; shop sizes are those of ``units``.
 
     ``length`` gives the distance between the datums for a set of sizes; it must be linear in each.
     ``gives`` is in the order of giving way. What is left over goes to the first of ``spare_names``
@@ -76,16 +78,15 @@ def close_stack(
     def total() -> float:
         return length({n: g.value for n, g in sizes.items()})
 
-    for give in gives:
+    floors = {g.name: (neat_up(g.floor, units), g.floor) for g in gives if not g.typed}
+    for k, (name, floor) in product((0, 1), floors.items()):
         over = total() - required
         if over <= CLOSE_MM:
             break
-        if give.typed:
-            continue
-        share = _share(give.name, sizes, length)
+        share, value = _share(name, sizes, length), sizes[name].value
         if share > 0:
-            room = max(give.value - give.floor, 0.0)
-            sizes[give.name] = replace(give, value=give.value - min(over / share, room))
+            room = max(value - floor[k], 0.0)
+            sizes[name] = replace(sizes[name], value=value - min(over / share, room))
     over = total() - required
     spare = 0.0
     free = [n for n in spare_names if not sizes[n].typed and _share(n, sizes, length) > 0]

@@ -56,7 +56,10 @@ def settle_tube(book: Ledger) -> TubeSizes:
                     f"not typed; {found.why}: type the barrel's outside or wall",
                     found.source,
                 )
-            return Rule(bore + 2 * found.wall_mm, found.why, found.source, found.origin)
+            size = bore + 2 * found.wall_mm
+            if found.origin == "derived":  # a tube that no table has
+                size = neat_up(size, book.spec.units)
+            return Rule(size, found.why, found.source, found.origin)
 
         outside = book.size("cylinder.barrel_outside", rule)
     return TubeSizes(bore, rod, outside)

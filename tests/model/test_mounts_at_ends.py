@@ -87,6 +87,13 @@ def test_a_ring_without_play_does_not_tilt():
     assert _tilt(0.0, 30.0, 60.0) == pytest.approx(30.0)
 
 
+@pytest.mark.parametrize(("ball", "ring"), [(0.875, 0.6875), (1.0625, 0.875), (0.25, 0.1875)])
+def test_a_ring_that_nobody_gave_has_a_size_of_the_shop(ball, ring):
+    """0.82 of the ball's width stood there to a hundredth of a millimetre."""
+    c = at_end("body", "ball swivel", {"pin": 0.6875, "hole": 0.6875, "ball_width": ball})
+    assert c.value("body_mount.width").value == pytest.approx(25.4 * ring)
+
+
 @pytest.mark.parametrize("ring", [1.25, 0.875])
 def test_a_ball_that_cannot_tilt_is_not_given_an_angle_of_nothing(ring):
     c = at_end("body", "ball swivel", {**PIN, "width": ring, "ball_width": 0.875})

@@ -35,6 +35,6 @@ def test_a_pressure_beside_a_pressure_is_in_bar():
 def test_weight_and_oil_are_first_in_the_cylinders_own_unit():
     """pi/4 3.5^2 16 in^3 of 231 to the gallon are 0.67, less the rod's pi/4 1.75^2 16 0.50."""
     said = report("weir-gate")
-    assert re.search(r"Weight, dry +69 lb \(31.2 kg\)", said)
+    assert re.search(r"Weight, dry +69 lb \(31.1 kg\)", said)
     assert re.search(r"Oil, out and back +0.67, 0.50 US gal \(2.52 L, 1.89 L\)", said)
     assert re.search(r"Weight, dry +44.3 kg \(98 lb\)", report("pomace-ram"))

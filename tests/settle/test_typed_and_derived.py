@@ -2,7 +2,8 @@
 
 Floors: base cap 0.25 of the bore, piston 0.5, gland 0.6, stick-out 0.1, each at least 10 mm. Sizes
 to start from are 0.35, 0.7, 0.9 and 0.25 of the bore, at least 15, 20, 25 and 20 mm (common
-practice), drawn at the next 1/16 in or 1 mm.
+practice), drawn at the next 1/16 in or 1 mm. They give way to the next such size over the floor,
+and below it only where that is not enough.
 """
 
 from __future__ import annotations
@@ -54,12 +55,12 @@ def test_a_closed_stack_starts_at_its_sizes_and_gives_way_in_order(bore, units):
         short = less if less > 1 or less < 0 else less * room
         want = dict(wanted)
         left = short
-        for n in ORDER:
-            gives = min(max(left, 0.0), want[n] - floor(n, bore)) if left > 0 else left
-            want[n] -= gives
-            left -= gives
-            if left == 0:
-                break
+        for least in (step, 1e-9):  # down to whole steps, then to the floors themselves
+            for n in ORDER if left > 0 else ORDER[:1]:
+                low = ceil(floor(n, bore) / least - 1e-9) * least
+                gives = min(left, max(want[n] - low, 0.0))
+                want[n] -= gives
+                left -= gives
         retracted = stroke + sum(wanted.values()) - short
         sizes = {"bore": bore, "rod": bore / 2, "stroke": stroke, "retracted": retracted}
         c = load(units=units, **{k: v / unit for k, v in sizes.items()})
@@ -149,3 +150,15 @@ def test_clocks_are_said_from_both_ends(degrees, typed_so, rod, base):
     assert seen_from_base(degrees) == pytest.approx(-degrees % 360)
     assert seen_from_rod(degrees, "rod") == degrees % 360
     assert seen_from_rod(degrees, "base") == pytest.approx(-degrees % 360)
+
+
+@pytest.mark.parametrize(
+    ("units", "bore", "outside"), [("mm", 43.7, 53.0), ("mm", 16, 20.0), ("in", 0.8125, 25.4)]
+)
+def test_a_barrel_of_no_tube_has_a_size_of_the_shop(units, bore, outside):
+    """A tenth of the bore as wall gave 52.44 mm, and .9 in among fractions."""
+    unit = 25.4 if units == "in" else 1.0
+    long = {"stroke": 12 * bore, "retracted": 20 * bore + 100 / unit}
+    c = load(units=units, bore=bore, rod=bore / 2, **long)
+    assert c.value("cylinder.barrel_outside").value == pytest.approx(outside)
+    assert c.value("cylinder.barrel_outside").why.startswith("0.1 of the bore")

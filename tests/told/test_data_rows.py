@@ -378,11 +378,13 @@ def test_a_mount_along_the_body_is_not_of_the_base_end():
 
 
 @pytest.mark.parametrize(
-    ("side", "base", "rod", "rows"),
+    ("cushions", "side", "base", "rod", "rows"),
     [
-        ("rod", "12:00", "12:00", [("2x cushion screw", "3:00", "seen from rod")]),
-        ("base", "10:00", "10:00", [("2x cushion screw", "7:00", "seen from base")]),
+        ("both", "rod", "12:00", "12:00", [("2x cushion screw", "3:00", "seen from rod")]),
+        ("both", "base", "10:00", "10:00", [("2x cushion screw", "7:00", "seen from base")]),
+        ("base", "rod", "2:30", "12:00", [("Cushion screw", "5:30", "seen from rod")]),
         (
+            "both",
             "rod",
             "4:30",
             "3:00",
@@ -393,11 +395,14 @@ def test_a_mount_along_the_body_is_not_of_the_base_end():
         ),
     ],
 )
-def test_the_hour_of_a_cushion_screw_says_of_which_end_and_seen_from_where(side, base, rod, rows):
+def test_the_hour_of_a_cushion_screw_says_of_which_end_and_from_where(
+    cushions, side, base, rod, rows
+):
     """'7:30 base, 4:00 rod' read as one hour, told from both ends."""
     clock = 'clock    = "12:00"'
     first, second, third = HAY.split(clock)
     text = f'{first}clock = "{base}"{second}clock = "{rod}"{third}'
-    text = text.replace('clock_seen_from = "rod"', f'clock_seen_from = "{side}"\ncushions = "both"')
+    more = f'clock_seen_from = "{side}"\ncushions = "{cushions}"'
+    text = text.replace('clock_seen_from = "rod"', more)
     found = [r for r in sheet(text=text).ruled if "cylinder.cushion_screw" in r.names]
     assert [(r.label, r.text, r.reason) for r in found] == rows

@@ -10,7 +10,6 @@ from drafting.drawing.sheet.on_paper import box
 from drafting.drawing.sheet.style import Style
 from drafting.model.load import checked, load
 from drafting.told.drawn_by_rule import drawn_by_rule
-from drafting.told.flags import flags
 from drafting.told.ports_said import port_rows
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -89,22 +88,6 @@ def test_the_last_column_of_ports_keeps_off_the_frame(name):
     flags = [m.curve for m in table.marks if m.name == "flag"]
     assert flags
     assert max(box(curve)[2] for curve in flags) <= wide - 1.5
-
-
-@pytest.mark.parametrize(
-    ("swaps", "label", "said"),
-    [
-        ({}, "Cushion screws", "3:00"),
-        ({'seen_from  = "rod"': 'seen_from = "base"'}, "Cushion screws", "9:00"),
-        ({'cushions         = "both"': 'cushions = "rod"'}, "Cushion screw", "3:00"),
-        ({'clock    = "6:00"': 'clock = "3:00"'}, "Cushion screws", "9:00 base, 3:00 rod"),
-    ],
-)
-def test_where_cushion_screws_stand_is_drawn_by_rule(swaps, label, said):
-    c = cylinder("lock-paddle", swaps)
-    (row,) = (r for r in drawn_by_rule(c, "mm", 0, ()) if r.names == ("cylinder.cushion_screw",))
-    assert (row.label, row.text, row.reason) == (label, said, "side free of ports")
-    assert flags(c.values)["cylinder.cushion_screw"] == "D"
 
 
 FLANGED = {BSP: "1/2 code 61", "69": "82", "472.5": "498"}

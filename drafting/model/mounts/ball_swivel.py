@@ -34,7 +34,7 @@ from drafting.records import dataclass
 from drafting.settle.carried import Carried, Taken, length, round_hole, single_eye
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.mount import End, Host, Mount, MountDrawing, PinWay, Turns
-from drafting.settle.shop_sizes import neat_up
+from drafting.settle.shop_sizes import neat, neat_up
 from drafting.settle.stack import Give
 from drafting.settle.stations import Stations
 from drafting.settle.to_read import OnWorksheet, ToRead
@@ -109,7 +109,8 @@ class BallSwivel(Mount):
         )
         width = book.size(
             f"{t}.width",
-            _tabled(row, "C_mm", ball_width) or Rule(0.82 * ball_width, "0.82 of the ball's width"),
+            _tabled(row, "C_mm", ball_width)
+            or Rule(neat(0.82 * ball_width, host.units), "0.82 of the ball's width"),
             interface=True,
         )
         ball = hypot(ball_width, (1 + 2 * LAND) * hole.hole)
