@@ -26,6 +26,8 @@ Said = tuple[Wish, Label]
 """A wish with what is printed on it."""
 _MOST = 400
 """What is known of more on one ground is forgotten: who types changes words often."""
+_COVERED = 0.75
+"""A hole of which less is seen than this share of what is of another one is covered."""
 Known = tuple[Ways, Any]
 """The ways of a wish, and what each costs with what is drawn (tenths)."""
 
@@ -50,7 +52,10 @@ def known(wanted: Sequence[Said], ground: Ground) -> list[Known]:
 
 
 def _alike(wish: Wish, ground: Ground) -> list[Wish]:
-    """Give a wish, and for each like feature that is seen the same words to that one."""
+    """Give a wish, and for each like feature that is seen the same words to that one.
+
+    Of holes none is offered that another part covers more than it does another of them.
+    """
     picture = ground.picture
     match wish:
         case Callout():
@@ -58,10 +63,11 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
             words = replace(wish, alike=())
             return [words, *(replace(words, name=n, tip=tip, others=()) for n, tip in seen)]
         case Diameter():
-            r = wish.diameter / 2
-            circles = [p for p in wish.others if picture.has_circle(flat(picture.look, p), r)]
+            r, some = wish.diameter / 2, (wish.centre, *wish.others)
+            turns = [picture.seen_turn(flat(picture.look, p), r) for p in some]
+            shown = [p for p, turn in zip(some, turns, strict=True) if turn > _COVERED * max(turns)]
             hole = replace(wish, others=())
-            return [hole, *(replace(hole, centre=p) for p in circles)]
+            return [replace(hole, centre=p) for p in shown or some[:1]]
         case _:
             return [wish]
 

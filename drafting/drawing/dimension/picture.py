@@ -172,6 +172,15 @@ class Picture:
         """Tell whether a circle is seen, at least in part."""
         return any(dist(centre, c) < _ON and abs(r - radius) < _ON for c, r, _ in self.rings)
 
+    def seen_turn(self, centre: Point2, radius: float) -> float:
+        """Give how much of a circle is seen (radians)."""
+        arcs = (s.curve for s in self.visible if isinstance(s.curve, Arc))
+        return sum(
+            c.a1 - c.a0
+            for c in arcs
+            if dist(centre, c.centre) < _ON and abs(radius - c.radius) < _ON
+        )
+
     def widest_circle(self, centre: Point2) -> float:
         """Give the radius of the widest full circle round a centre, 0 without."""
         rings = (

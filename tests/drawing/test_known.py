@@ -1,0 +1,50 @@
+"""To which of like features words are led: to those that are seen best. All sizes are made up."""
+
+import pytest
+
+from drafting.drawing.compose.choose import compose
+from drafting.drawing.of_cylinder import sheet_job
+from drafting.model.load import checked, load
+
+PRESS = """
+title = "Side press"
+number = "SP-4"
+units = "mm"
+[cylinder]
+bore = 80
+rod = 50
+stroke = 200
+retracted = 400
+barrel_outside = 100
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "base"
+plate = [60, 160]
+seat_height = 70
+thickness = 18
+bolts = {{ count = 2, hole = 18, pitch = [0, 116] }}
+clock = "3:00"
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "G 1/2"
+clock = "{clock}"
+[rod_port]
+thread = "G 1/2"
+clock = "9:00"
+"""
+
+
+@pytest.mark.parametrize(("clock", "side"), [("12:00", -1.0), ("6:00", 1.0)])
+def test_a_hole_is_pointed_at_that_no_boss_covers(clock, side):
+    """Its leader ended on the rim of a boss, with a sickle of the hole beside it."""
+    sheet = compose(sheet_job(load(checked(PRESS.format(clock=clock).encode()))))
+    (hole,) = (
+        d
+        for v in sheet.views
+        if v.name == "side"
+        for d in v.dimensions
+        if d.name == "body_mount.bolts.hole"
+    )
+    assert hole.centre[1] == pytest.approx(side * 58.0)
