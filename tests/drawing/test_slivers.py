@@ -7,12 +7,17 @@ lines, at 0.341.
 
 from __future__ import annotations
 
+from math import asin, pi
+
 import pytest
 
+from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.on_paper import box
+from drafting.drawing.sheet.strokes import FROM_ROD, Arc, Line, Stroke
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at, marks_of
+from drafting.drawing.views.slivers import without_slivers
 from drafting.model.load import checked, load
 
 TEXT = """
@@ -85,3 +90,33 @@ def test_an_outlet_s_axis_goes_with_its_tube(scale, ticks):
     own = [m for m in marks if m.name.startswith("base_port.")]
     assert {m.name for m in own if m.role == "outline"} >= {"base_port.drilling"}
     assert len({m.name for m in own if m.role == "centre"}) == ticks
+
+
+def _end(width, *, scale, measured=()):
+    """Radii of the arcs that an end view shows of a rod of 60 behind a bar so high and wide.
+
+    A bar of 54 leaves 3 of the rod above it: 1 mm on paper, two wide lines, at 1/3.
+    """
+    strokes = [
+        Stroke(Arc((0.0, 0.0), 42.5, 0.0, 2 * pi), True, "barrel", "cylinder.barrel_outside", "rim")
+    ]
+    a = asin(27.0 / 30.0)
+    for start in (a, a + pi):
+        arc = Arc((0.0, 0.0), 30.0, start, start + pi - 2 * a)
+        strokes.append(Stroke(arc, True, "rod", "cylinder.rod", "rim"))
+    for y in (27.0, -27.0):
+        edge = Line((-width / 2, y), (width / 2, y))
+        strokes.append(Stroke(edge, True, "rod", "rod_mount.tube", "rim"))
+    picture = Picture("end", "", FROM_ROD, "retracted", tuple(strokes))
+    left = without_slivers(picture, (), scale, 0.5, measured).strokes
+    return sorted(s.curve.radius for s in left if isinstance(s.curve, Arc))
+
+
+@pytest.mark.parametrize(("scale", "rod"), [(0.35, [30.0, 30.0]), (0.32, [])])
+def test_a_rod_behind_a_bar_goes_where_its_edge_runs_together_with_the_bar_s(scale, rod):
+    assert _end(80.0, scale=scale) == [*rod, 42.5]
+
+
+def test_it_stays_where_it_has_a_size_or_no_edge_runs_along_it():
+    assert _end(80.0, scale=0.2, measured=[60.0]) == [30.0, 30.0, 42.5]
+    assert _end(10.0, scale=0.2) == [30.0, 30.0, 42.5]

@@ -143,8 +143,11 @@ class Picture:
 
     def on_stroke(self, p: Point2) -> bool:
         """Tell whether a point lies on a visible stroke or in the centre of a round one."""
-        near = bool(_distance(np.array([p]), self.segments)[0] < _ON)
-        return near or any(dist(p, c) < _ON for c, _, _ in self.rings)
+        return self.on_line(p) or any(dist(p, c) < _ON for c, _, _ in self.rings)
+
+    def on_line(self, p: Point2) -> bool:
+        """Tell whether a point lies on a visible stroke."""
+        return bool(_distance(np.array([p]), self.segments)[0] < _ON)
 
     def on_circle(self, centre: Point2, radius: float, some: Sequence[Point2]) -> list[bool]:
         """Tell whether points lie on what is seen of a circle."""

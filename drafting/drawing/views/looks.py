@@ -207,22 +207,27 @@ def marks_of(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Ma
 def clear_picture(picture: Picture, job: Job, scale: float, style: Style) -> Picture:
     """Give a picture without what would be blots at a scale."""
     parts = job.retracted if picture.pose == "retracted" else job.extended
-    return without_slivers(picture, parts, scale, style.wide)
+    return without_slivers(picture, parts, scale, style.wide, _measured(job))
+
+
+def _measured(job: Job) -> list[float]:
+    """Give the diameters (mm) of what is round and has a size of its own."""
+    round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
+    return [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
 
 
 def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
     """Give the marks of a picture that is clear of slivers."""
     symbols = symbol_marks(job.symbols, picture, scale, style)
     knobs = hidden_knobs(picture, scale)
-    round_ones = (w for w in job.wishes if isinstance(w, (Diameter, Radius)))
-    measured = [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
-    left_out = crowded(picture.strokes, scale, measured, picture.section is not None)
+    replaced = symbols.replaced | knobs.replaced
+    left_out = crowded(picture.strokes, scale, _measured(job), picture.section is not None)
     mouths = narrowed(picture.strokes, left_out, scale)
     least_hidden = _SHORTEST_HIDDEN / scale
     strokes = (
         replace(s, curve=mouths[s.curve]) if s.curve in mouths else s
         for s in picture.strokes
-        if s not in symbols.replaced | knobs.replaced
+        if s not in replaced
         and (s.curve not in left_out or s.curve in mouths)
         and (picture.name == "end" or is_fitting(s.piece) or long_enough(s, least_hidden))
     )

@@ -1,35 +1,79 @@
-"""What would be a blot of ink at a scale is left out: ports that stand behind, seen by their edges.
+"""What would be a blot of ink at a scale is left out: what stands behind, seen by its edges.
 
 A boss or tube behind the barrel may stand out of its outline by less than two lines are wide; the
 mouth of a drilling in the bore's far wall may be lower than what an eye takes for a hole; the edge
-of a half section may leave as little of one in front. Another view shows the port.
+of a half section may leave as little of one in front. Another view shows the port. In the end view
+a round part looks out behind a straight edge by as little, before the face of a larger round.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import cos, dist, pi
 
 from drafting.drawing.dimension.owners import group_of, is_port
 from drafting.drawing.dimension.picture import Picture
-from drafting.drawing.sheet.on_paper import box, union
-from drafting.drawing.sheet.strokes import SIDE, TOP, Stroke
+from drafting.drawing.sheet.on_paper import box, ends, union
+from drafting.drawing.sheet.strokes import SIDE, TOP, Arc, Point2, Stroke
 from drafting.drawing.views.mouths import LEAST_MOUTH, RAISED
 from drafting.shape.frame import Vec
 from drafting.shape.pieces import Part, extent
 
 _SQUARE = 1e-6
+_FULL = 2 * pi - 1e-6
+_ONE = 0.05
+"""Diameters that differ by less (mm) are one."""
 _OTHER = {"side": TOP, "top": SIDE}
 """The long view that shows a port which stands behind in this one, unless it does so there too."""
 
 
-def without_slivers(picture: Picture, parts: Sequence[Part], scale: float, line: float) -> Picture:
-    """Give a long view at a scale without slivers; ``line`` is a wide line's width on paper."""
-    if picture.name not in ("side", "top", "extended"):
+def without_slivers(
+    picture: Picture,
+    parts: Sequence[Part],
+    scale: float,
+    line: float,
+    measured: Sequence[float] = (),
+) -> Picture:
+    """Give a view at a scale without slivers; ``line`` is a wide line's width on paper.
+
+    What is round and of a ``measured`` diameter (mm) stays.
+    """
+    rim, mouth = 2 * line / scale, LEAST_MOUTH / scale
+    if picture.name == "end":
+        gone = frozenset(_sickles(picture, rim, measured))
+    elif picture.name in ("side", "top", "extended"):
+        gone = frozenset(_slivers(picture, parts, rim, mouth))
+    else:
         return picture
-    gone = frozenset(_slivers(picture, parts, 2 * line / scale, LEAST_MOUTH / scale))
     kept = tuple(s for s in picture.strokes if s not in gone)
     return replace(picture, strokes=kept) if gone else picture
+
+
+def _sickles(picture: Picture, rim: float, measured: Sequence[float]) -> Iterator[Stroke]:
+    """Give arcs that stand less than ``rim`` out of the edge along their chord, within a circle."""
+    arcs = [(s, s.curve) for s in picture.visible if isinstance(s.curve, Arc)]
+    for stroke, arc in arcs:
+        half = (arc.a1 - arc.a0) / 2
+        if half > pi / 2 or arc.radius * (1.0 - cos(half)) >= rim:
+            continue
+        if any(abs(2 * arc.radius - d) < _ONE for d in measured):
+            continue
+        if any(_surrounds(c, arc) for _, c in arcs) and _is_on_edge(ends(arc), picture):
+            yield stroke
+
+
+def _surrounds(circle: Arc, arc: Arc) -> bool:
+    room = circle.radius - arc.radius
+    return circle.a1 - circle.a0 > _FULL and dist(circle.centre, arc.centre) < room
+
+
+def _is_on_edge(chord: tuple[Point2, Point2], picture: Picture) -> bool:
+    """Tell whether an edge that is seen runs along a chord."""
+    (ax, ay), (bx, by) = chord
+    return all(
+        picture.on_line((ax + (bx - ax) * k, ay + (by - ay) * k)) for k in (0.2, 0.4, 0.6, 0.8)
+    )
 
 
 def _slivers(picture: Picture, parts: Sequence[Part], rim: float, mouth: float) -> Iterator[Stroke]:
