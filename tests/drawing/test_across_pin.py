@@ -2,6 +2,8 @@
 
 from math import dist
 
+import pytest
+
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
@@ -59,7 +61,7 @@ def test_gap_and_width_are_said_in_the_view_along_the_pin():
     job, sheet = drawn(CLEVIS)
     said = words(sheet, "gap") + words(sheet, "width")
     assert [(view, kind) for view, kind, _ in said] == [("pin", Note)]
-    assert sorted(said[0][2].split(", ")) == ["GAP 34 +0.5/0", "WIDTH 74"]
+    assert sorted(said[0][2].split(", ")) == ["GAP 34 +0.5/0", "WIDTH OVER EARS 74"]
     assert not inspect(sheet, job)
 
 
@@ -69,7 +71,25 @@ def test_sides_go_to_faces_that_are_named_by_their_hour():
     said = [w for field in ("width", "left", "right") for w in words(sheet, field)]
     assert {view for view, _, _ in said} == {"pin"}
     parts = {part for _, _, text in said for part in text.split(", ")}
-    assert parts == {"WIDTH (100)", "TO 10:00 FACE 60", "TO 4:00 FACE 40"}
+    assert parts == {"TUBE LENGTH (100)", "CENTRE TO 10:00 FACE 60", "CENTRE TO 4:00 FACE 40"}
+
+
+@pytest.mark.parametrize(
+    ("rod", "said"),
+    [
+        ('mount = "spade eye"\npin = 28\nwidth = 30\noutside = 66', {"BAR THICKNESS 30"}),
+        ('mount = "pin eye"\npin = 28\nwidth = 44', {"EYE WIDTH 44"}),
+        ('mount = "ball swivel"\npin = 25\nwidth = 18\nball_width = 23',
+         {"BALL WIDTH 23", "RING WIDTH 18"}),
+    ],
+)  # fmt: skip
+def test_a_size_is_called_as_on_the_data_sheet(rod, said):
+    """WIDTH 30 stood beside an eye seen face on; page 2 called it the bar's thickness."""
+    job, sheet = drawn(rod)
+    found = [w for field in ("width", "ball_width") for _, _, w in words(sheet, field)]
+    assert {part for text in found for part in text.split(", ")} == said
+    rows = {row.label.upper(): row.rod.text for row in job.data.held if row.rod}
+    assert said <= {f"{label} {text}" for label, text in rows.items()}
 
 
 def test_words_point_at_the_outside_and_not_at_the_hole():

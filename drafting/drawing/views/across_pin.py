@@ -9,18 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
-from math import atan2, cos, degrees, radians, sin
+from math import cos, radians, sin
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import texts
 from drafting.drawing.dimension.picture import Picture
-from drafting.settle.clock import hour, seen_from_rod
 from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
-from drafting.shape.frame import Vec, add, dot, scale, sub
+from drafting.shape.frame import Vec, add, dot, scale
 
 _ALONG = 1.0 - 1e-6
-_WORDS = {"width": "WIDTH", "gap": "GAP"}
-"""What stands before a size along a pin that is not of a ball or its ring."""
 _IN_FRONT = {"rod": "rod_mount", "base": "body_mount"}
 """The mount that the end view sees from a side."""
 _OFF_AXIS = 50.0
@@ -72,15 +69,7 @@ def _tips(wishes: Sequence[Wish], pin: Picture) -> list[Vec]:
 
 
 def _said(wish: Length, job: Job) -> str:
-    words = " ".join(texts(replace(wish, note=""), job))
-    if wish.note:
-        return f"{wish.note} {words} WIDE"
-    field = wish.name.partition(".")[2]
-    return f"{_WORDS.get(field) or _to_face(wish, job)} {words}"
-
-
-def _to_face(wish: Length, job: Job) -> str:
-    """Say to which face a size goes that begins on the centre line, by its hour."""
-    a, b = (p[1:] for p in (wish.a, wish.b))
-    y, z = b if not any(a) else sub((0.0, *a), (0.0, *b))[1:]
-    return f"TO {hour(round(seen_from_rod(degrees(atan2(y, z)), job.clock_from), 3))} FACE"
+    """Say a size with the words of its row on the data sheet."""
+    ends = ((row.label, said) for row in job.data.held for said in (row.base, row.rod) if said)
+    label = next(label for label, said in ends if wish.name in said.names)
+    return f"{label.upper()} {' '.join(texts(replace(wish, note=''), job))}"
