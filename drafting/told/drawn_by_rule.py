@@ -41,6 +41,7 @@ SHORT = (
     ("take the tap drill", "tap drill depth"),
     ("take bolt holes", "bolt hole depth"),
     ("as wide as the spotface", "spotface"),
+    ("widest that the seat takes", "widest that fits"),
     ("pattern with a rim", "bolts with a rim"),
     ("side of the head or cap", "in head or cap"),
     ("side free of ports", "side free of ports"),

@@ -129,3 +129,18 @@ def test_a_gland_that_shows_less_than_a_quarter_says_of_what(bore, said):
     c = load(checked(short.replace("rod = 1.5", f"rod = {bore / 2}").encode()))
     (row,) = (r for r in drawn_by_rule(c, "in", 16, ()) if "cylinder.gland_projection" in r.names)
     assert row.reason == said
+
+
+@pytest.mark.parametrize(
+    ("outside", "said"),
+    [(19.5, "widest that fits"), (19.8, "widest that fits"), (21.0, "spotface")],
+)
+def test_a_boss_as_wide_as_its_barrel_lets_it_says_so(outside, said):
+    """A boss narrower than the thread's spotface stood there without a reason."""
+    text = LONG.replace('"in"', '"mm"').replace("bore = 3\nrod = 1.5", "bore = 15\nrod = 8")
+    text = text.replace("12\nretracted = 60", "120\nretracted = 400").replace("pin = 1", "pin = 8")
+    ports = "".join(f'[{e}_port]\nthread = "G 1/8"\nclock = "2:00"\n' for e in ("base", "rod"))
+    typed = f'clock_seen_from = "rod"\nbarrel_outside = {outside}'
+    typed = text.format(typed=typed).replace("width = 2", "width = 12") + ports
+    rows = drawn_by_rule(load(checked(typed.encode())), "mm", 0, ())
+    assert {r.reason for r in rows if "base_port.boss" in r.names} == {said}
