@@ -58,7 +58,7 @@ def facts(c: Cylinder, mass: float | None = None) -> tuple[Row, ...]:
         ("Body mount" if elsewhere(c) else "Base end mount", mount_words(c, "body")),
         ("Rod end mount", ", ".join(filter(None, (mount_words(c, "rod"), turned_words(c))))),
     ]
-    swings = [(word, r) for end, word in ENDS if (r := _swing(c, end)) is not None]
+    swings = [(word, r) for end, word in ENDS if (r := swing(c, end)) is not None]
     rows += [(f"{word} swing radius", both(r, units)) for word, r in swings]
     cap = c.value("cylinder.cap_turned")
     if cap is not None and cap.value:
@@ -132,7 +132,7 @@ def outermost(c: Cylinder) -> float:
     return far
 
 
-def _swing(c: Cylinder, end: str) -> float | None:
+def swing(c: Cylinder, end: str) -> float | None:
     """Give the radius about the pin that a round eye or tube needs; a nose must hold instead."""
     if c.value(f"{end}_mount.hole") is None or c.value(f"{end}_mount.nose") is not None:
         return None

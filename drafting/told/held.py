@@ -15,12 +15,15 @@ from drafting.settle.wishes import Callout, Length
 from drafting.spec.tolerance_sense import reference_length
 from drafting.told.codes import code_of
 from drafting.told.data_sheet import Held, Said
-from drafting.told.facts import elsewhere, face_word, outermost, turned_words
+from drafting.told.facts import elsewhere, face_word, outermost, swing, turned_words
 from drafting.told.flags import flag_of, flag_said, flags
 from drafting.told.printed import printed, with_brackets
 from drafting.values import Value
 
 ENDS = (("body", "base"), ("rod", "rod"))
+_SWING = "Swing radius"
+"""Where one end has such a row a round eye or tube at the other, whose outside is drawn by rule,
+has half of that in it."""
 FIELDS = (
     ("position", "From closed end"),
     ("pin", "Pin Ø"),
@@ -33,7 +36,7 @@ FIELDS = (
     ("throat", "Throat"),
     ("offset", "to"),
     ("ball_width", "Ball width"),
-    ("nose", "Swing radius"),
+    ("nose", _SWING),
     ("outside", "Eye OD"),
     ("shoulders", "Shoulders"),
     ("seat_height", "Centre to seat"),
@@ -98,6 +101,11 @@ def held_rows(c: Cylinder, dimensions: str, fractions: int) -> tuple[Held, ...]:
             said = _size(c, f"{end}_mount", field, dimensions, fractions)
             if said is not None:
                 put(label_of(c, end, field, word), column, said)
+    for end, column in ENDS if _SWING in cells else ():
+        outside, round_end = c.value(f"{end}_mount.outside"), swing(c, end)
+        if outside is not None and outside.typed is None and round_end is not None:
+            size = printed(outside.name, round_end, dimensions, fractions)
+            put(_SWING, column, Said(with_brackets(*size), flag_of(outside)))
     for end, column in ENDS:
         seat = c.value(f"{end}_mount.seat")
         if seat is not None:

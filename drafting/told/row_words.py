@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 
 from drafting.model.cylinder import Cylinder
 from drafting.told.data_rows import data_rows
-from drafting.told.data_sheet import Said
 from drafting.told.drawn_by_rule import size_label
 from drafting.told.facts import elsewhere
 from drafting.told.held import held_rows, lengths_held
@@ -40,21 +39,15 @@ def row_words(c: Cylinder) -> dict[str, str]:
 
 def _rows(c: Cylinder) -> Iterator[tuple[str, str]]:
     """Give the words of what has a row: of several things in one row it is called by the first."""
-    moved = elsewhere(c)
+    body = "body" if elsewhere(c) else "base end"
     for held in held_rows(c, "mm", 0):
         for said, end in ((held.base, "base end"), (held.rod, "rod end")):
-            if moved and said and said.names[0].startswith("body_mount."):
-                end = "body"
-            yield from _first(said, f"{held.label}, {end}")
-    for label, said in lengths_held(c, "mm", 0)[0]:
-        yield from _first(said, label.capitalize())
-    for label, said in data_rows(c, 0.0, "mm", 0):
-        yield from _first(said, label)
-
-
-def _first(said: Said | None, words: str) -> Iterator[tuple[str, str]]:
-    if said is not None and said.names:
-        yield said.names[0], words
+            for name in said.names[:1] if said else ():
+                place = body if name.startswith("body_mount.") else end
+                yield name, f"{held.label}, {place}"
+    lengths = ((label.capitalize(), said) for label, said in lengths_held(c, "mm", 0)[0])
+    for label, said in (*lengths, *data_rows(c, 0.0, "mm", 0)):
+        yield from ((name, label) for name in said.names[:1])
 
 
 def _said(name: str, places: Mapping[str, str]) -> str:

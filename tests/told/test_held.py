@@ -363,3 +363,25 @@ thread_length = 56
 thread = "G 1/2"
 clock = 3
 """
+
+
+@pytest.mark.parametrize(
+    ("tube", "rod", "said"),
+    [
+        ("", "spade eye", [("31", "D"), ("39", "D")]),
+        ("outside = 70", "spade eye", [None, ("39", "D")]),
+        ("", "cross tube", None),
+    ],
+)
+def test_a_row_of_swing_radii_is_whole(tube, rod, said):
+    """At a cross tube the cell was empty, though its outside meets the machine as a nose does."""
+    mount = 'mount = "{}"\npin = 30\nhole = 34\nwidth = 40\n'
+    text = 'title = "Dock plate"\nunits = "mm"\n[cylinder]\nbore = 80\nrod = 45\nstroke = 300\n'
+    text += f"retracted = 600\n[body_mount]\n{mount.format('cross tube')}{tube}\n"
+    text += f"[rod_mount]\n{mount.format(rod)}"
+    rows = {r.label: r for r in data_of(load(checked(text.encode())), "mm", 16).held}
+    if said is None:
+        assert "Swing radius" not in rows
+    else:
+        row = rows["Swing radius"]
+        assert [s and (s.text, s.flag) for s in (row.base, row.rod)] == said
