@@ -11,7 +11,7 @@ from drafting.settle.lengths import Lengths
 from drafting.settle.mount import Host, Mount
 from drafting.settle.shell import Shell
 from drafting.settle.stack import Give, Solved, close_stack, lengthened
-from drafting.settle.stations import Stations
+from drafting.settle.stations import PISTON_RELIEF, Stations
 from drafting.settle.tube_sizes import TubeSizes, axial_gives
 
 STACK = (
@@ -43,10 +43,10 @@ def close_axis(
     mounts: Mapping[str, Mount],
     ports: Sequence[PortSizes],
     lengths: Lengths,
-) -> Solved:
+) -> tuple[Solved, Mapping[str, Mount]]:
     """Close the stack to the retracted length and enter each settled size with its reason.
 
-    Enters a fault when even the floors are too long.
+    Gives with it the mounts as that has them. Enters a fault when even the floors are too long.
     """
     need = max((p.room for p in ports), default=0.0)
     gives = shell.gives(axial_gives(book, tube.bore), need, book.spec.units)
@@ -66,18 +66,20 @@ def close_axis(
             + mounts["rod"].reach(sizes)
         )
 
+    full, tight = hosts["body"], replace(hosts["body"], neighbours=())
     solved = Solved({}, 1.0, 0.0, {})
-    for host in (hosts["body"], replace(hosts["body"], neighbours=(), tight=True)):
+    for host, body in ((full, mounts["body"]), (tight, mounts["body"].tightened())):
         if solved.short_by > 0:  # rather a port in the mount's way, which is told, than no cylinder
-            stack = [*_carrying(book, gives, mounts["body"], host, least), *own]
+            mounts = {**mounts, "body": body}
+            stack = [*_carrying(book, gives, body, host, least), *own]
             every, units = [*stack, *fixed], book.spec.units
             solved = close_stack(lengths.retracted, every, SPARE, length, units)
     if solved.short_by > 0:
         _refuse_short(book, solved, lengths)
-        return solved
+        return solved, mounts
     if solved.short_by < 0:
         _refuse_left_over(book, solved, lengths)
-        return solved
+        return solved, mounts
     for give in stack:
         final = solved.sizes[give.name]
         if give.typed:
@@ -96,7 +98,7 @@ def close_axis(
             f"{book.say(projection)} is more than the whole gland of "
             f"{book.say(solved.sizes['cylinder.gland_length'].value)}",
         )
-    return solved
+    return solved, mounts
 
 
 def _carrying(
@@ -162,7 +164,7 @@ def stations(
         barrel_outside=tube.barrel_outside,
         gland_outside=shell.gland_outside,
         stop_tube=size["cylinder.stop_tube"],
-        piston_relief=0.25 * piston,
+        piston_relief=PISTON_RELIEF * piston,
         gland_relief=0.2 * (gland - projection),
     )
 

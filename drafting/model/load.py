@@ -119,7 +119,7 @@ def _settle_sizes(book: Ledger) -> _Sizes:
             shell.flat_seats,
             shell.skirt,
             tuple(
-                Neighbour(p.end, p.clock, p.across, p.room)
+                Neighbour(p.end, p.clock, p.across, p.room, partial(shell.lies, p.end, p.boss))
                 for p in sizes
                 if not spec.has(f"{p.table}.position")
             ),
@@ -143,10 +143,10 @@ def load(spec: Spec) -> Cylinder:
     lengths, tube, action, shell = found.lengths, found.tube, found.action, found.shell
     sizes, hosts, pins = found.ports, found.hosts, found.pins
     _stop_on_faults(book)
-    solved = close_axis(book, tube, shell, hosts, found.mounts, sizes, lengths)
+    solved, mounts = close_axis(book, tube, shell, hosts, found.mounts, sizes, lengths)
     _stop_on_faults(book)
-    s = stations(book, tube, shell, found.mounts, solved, lengths)
-    settled = {end: mount.closed(book, hosts[end], s) for end, mount in found.mounts.items()}
+    s = stations(book, tube, shell, mounts, solved, lengths)
+    settled = {end: mount.closed(book, hosts[end], s) for end, mount in mounts.items()}
     for end, mount in settled.items():
         mount.judge(book, hosts[end], s)
     ports = place_ports(book, shell, sizes, s, partial(settled["body"].taken, hosts["body"]))

@@ -7,7 +7,7 @@ through ``Host``.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from itertools import chain
 from typing import ClassVar, Literal, Protocol
 
@@ -29,13 +29,15 @@ class Neighbour:
     """A port at the body's base or rod ``end`` that nobody placed: it goes beside the mount.
 
     It looks out at ``clock`` (degrees, seen from the rod end), is ``across`` wide there and takes
-    ``room`` along the axis (mm).
+    ``room`` along the axis (mm). ``lies`` tells how far from the closed end its usual place is, for
+    the sizes of the stack.
     """
 
     end: str
     clock: float
     across: float
     room: float
+    lies: Callable[[Mapping[str, float]], float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,6 @@ class Host:
 
     A ``square`` host is ``diameter`` across flats. ``skirt`` is how much of the barrel's open end,
     as a share of the gland's length, a cap goes over. ``neighbours`` are ports beside the mount.
-    One is ``tight`` where the length closes with nothing but what a mount cannot do without.
     """
 
     end: End
@@ -55,7 +56,6 @@ class Host:
     square: bool = False
     skirt: float = 0.0
     neighbours: tuple[Neighbour, ...] = ()
-    tight: bool = False
 
     @property
     def table(self) -> str:
@@ -166,6 +166,10 @@ class Mount(Protocol):
     def carried(self, host: Host) -> Carried:
         """Give what is loaded in the mount, and why what is not judged is not."""
         ...
+
+    def tightened(self) -> Mount:
+        """Give it with nothing that costs length and that it could do without."""
+        return self
 
     def closed(self, book: Ledger, host: Host, s: Stations) -> Mount:
         """Give the mount with the sizes that only the closed stack tells, and enter those."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar, Protocol
 
 from drafting.records import dataclass
@@ -97,6 +97,10 @@ class Shell(Protocol):
 
         ``taken`` is from where to where (world x) the body's mount is in its way.
         """
+        ...
+
+    def lies(self, end: str, boss: float, sizes: Mapping[str, float]) -> float:
+        """Give how far from the closed end a port's usual place is, for the sizes of the stack."""
         ...
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:

@@ -99,6 +99,19 @@ def close_stack(
     return Solved(sizes, 0.0 if abs(over) <= CLOSE_MM else over, spare, shares)
 
 
+def visible_barrel(sizes: Mapping[str, float]) -> float:
+    """Give the length of the barrel from its closed end to its open end, without the gland."""
+    return (
+        sizes["cylinder.base_thickness"]
+        + sizes["cylinder.piston_length"]
+        + sizes["cylinder.stroke"]
+        + sizes["cylinder.stop_tube"]
+        + sizes["cylinder.spring_space"]
+        + sizes["cylinder.gland_length"]
+        - sizes["cylinder.gland_projection"]
+    )
+
+
 def _share(
     name: str, sizes: Mapping[str, Give], length: Callable[[Mapping[str, float]], float]
 ) -> float:

@@ -10,6 +10,8 @@ from drafting.shape.pieces import Part, Piece, cylinder, stepped
 
 CLEAR = 1.0
 """What stays free (mm) between a gland's cap and what sits on the barrel; as drawn only."""
+PISTON_RELIEF = 0.25
+"""How much of a piston's length is relieved at either end."""
 RELIEF_RADIUS = 0.85
 """Ends of piston and gland are relieved to this part of the bore, so that oil finds the port."""
 

@@ -78,10 +78,10 @@ def _close(
     }
     if book.faults or lengths is None:
         raise Refused(book.faults)
-    solved = close_axis(book, tube, shell, hosts, mounts, ports, lengths)
+    solved, closed = close_axis(book, tube, shell, hosts, mounts, ports, lengths)
     if solved.short_by > 0:
         return solved, None
-    return solved, stations(book, tube, shell, mounts, solved, lengths)
+    return solved, stations(book, tube, shell, closed, solved, lengths)
 
 
 def _spec(units: Literal["in", "mm"], values: Mapping[str, Typed]) -> Spec:

@@ -1,12 +1,13 @@
-"""On a square cap or head a port whose place nobody typed stands beside the mount, not in its way.
+"""A port whose place nobody typed and a mount stand beside one another, not in each other's way.
 
-Cap and head grow for that, unless they were typed or nothing is left to give.
+A square cap or head grows for that, a trunnion at an end of a welded barrel goes past the port;
+unless sizes were typed or nothing is left to give.
 """
 
 import pytest
 
 from drafting.told.drawn_by_rule import short_reason
-from tests.model.test_ports_drawn import TIE, codes, port, settled, spec
+from tests.model.test_ports_drawn import PLAIN, TIE, codes, port, settled, spec
 
 PLATE = {"mount": '"flange"', "position": '"rod end"', "thickness": "25"}
 PINS = {"mount": '"trunnion"', "position": '"base"', "pin": "50"}
@@ -99,3 +100,62 @@ def test_a_head_has_its_ports_room_without_what_shows_of_the_bush(thread):
     (p,) = c.ports
     assert c.stations.barrel_end - c.stations.gland_inner >= p.sizes.boss + 4
     assert "boss-over-end" not in {f.code for f in c.findings}
+
+
+ROUND = {**PLAIN, "bore": "63", "rod": "36", "barrel_outside": "78"}
+BY_RULE = {k: v for k, v in ROUND.items() if not k.endswith(("thickness", "length"))}
+THIN = {"pin": "14"}
+"""A boss of 21 mm, which reaches 12 mm each way."""
+
+
+def at_end(end, clock, cylinder=BY_RULE, pins=(), **typed):
+    place = '"base"' if end == "base" else '"rod end"'
+    body = {"mount": '"trunnion"', "position": place, **dict(pins)}
+    rod = {"mount": '"plain"'}
+    return spec(cylinder, body, rod, **{f"{end}_port": port("G 3/8", clock=clock, **typed)})
+
+
+def from_its_end(c, end):
+    """How far the trunnion's centre line is from the barrel's end beside it."""
+    return -c.stations.closed_end if end == "base" else c.stations.barrel_end
+
+
+@pytest.mark.parametrize("gland", ["threaded", "bolted", "cap", "snap ring"])
+@pytest.mark.parametrize("clock", ["3", '"10:30"', '"100 deg"', "9"])
+@pytest.mark.parametrize("end", ["base", "rod"])
+def test_a_trunnion_at_an_end_of_a_barrel_goes_past_a_port_at_its_hour(end, clock, gland):
+    welded = {**BY_RULE, "gland": f'"{gland}"'}
+    text = at_end(end, clock, welded)
+    c = settled(text)
+    assert on_port(text) == {"no-port"}
+    (p,) = c.ports
+    assert abs(p.x) > p.sizes.boss / 2 + c.value("body_mount.outside").value / 2
+    assert (p.x < 0) is (end == "base")
+    assert "clear of the port" in c.value("body_mount.from_closed_end").why
+    above = settled(at_end(end, "12", welded))
+    assert from_its_end(above, end) < from_its_end(c, end) - p.sizes.boss / 2
+    assert "clear of the port" not in above.value("body_mount.from_closed_end").why
+
+
+@pytest.mark.parametrize("end", ["base", "rod"])
+def test_a_trunnion_that_the_port_is_clear_of_stays_at_its_end(end):
+    """Cap and gland are typed so long that the port lies behind the whole boss."""
+    c = settled(at_end(end, "3", {**ROUND, "base_thickness": "60"}, THIN))
+    assert from_its_end(c, end) == pytest.approx(12.0)
+
+
+@pytest.mark.parametrize("end", ["base", "rod"])
+def test_a_typed_place_of_the_port_moves_no_trunnion(end):
+    usual = settled(at_end(end, "12"))
+    x = f"{usual.ports[0].x:.3f}"
+    text = at_end(end, "3", position=x)
+    assert from_its_end(settled(text), end) == pytest.approx(from_its_end(usual, end))
+    assert on_port(text) & {"port-blocked", "port-hemmed", "boss-hits-mount"}
+
+
+def test_rather_a_trunnion_in_the_way_than_no_cylinder():
+    """Between the trunnion at the head and the rod's end there is no length to go back."""
+    short = {**BY_RULE, "retracted": "75"}
+    assert "port-blocked" not in on_port(at_end("rod", "12", short))
+    assert "port-blocked" in on_port(at_end("rod", "3", short))
+    assert "port-blocked" not in on_port(at_end("rod", "3", {**short, "retracted": "95"}))

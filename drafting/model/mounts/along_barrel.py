@@ -14,7 +14,8 @@ from dataclasses import replace
 from drafting.model.mounts.words import settle_word
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger
-from drafting.settle.mount import Host, Mount
+from drafting.settle.mount import Host, Mount, Neighbour
+from drafting.settle.stack import visible_barrel
 from drafting.settle.stations import CLEAR, Stations
 from drafting.settle.wishes import Length
 from drafting.shape.frame import ORIGIN, X
@@ -29,7 +30,8 @@ class Place:
 
     ``behind`` and ``ahead`` say how far the mount reaches from its datum towards base and rod,
     ``skirt`` how much of the barrel's end a cap gland goes over, as a share of the gland. One at
-    the base may be at ``mid_cap``, the middle of a square cap, where that is not too short.
+    the base may be at ``mid_cap``, the middle of a square cap, where that is not too short. At an
+    end it goes ``past`` ports of that end that it would be in the way of, unless it is ``tight``.
     """
 
     table: str
@@ -38,9 +40,19 @@ class Place:
     ahead: float
     skirt: float = 0.0
     mid_cap: bool = False
+    past: tuple[Neighbour, ...] = ()
+    tight: bool = False
 
     def from_closed_end(self, sizes: Mapping[str, float]) -> float:
         """Give the distance from the closed end to the datum, for the sizes of the stack."""
+        usual = self._usual(sizes)
+        for port in () if self.tight else self.past:
+            x, room = port.lies(sizes), port.room / 2
+            if x - room < usual + self.ahead and usual - self.behind < x + room:
+                return x + room + self.behind if self.at == "base" else x - room - self.ahead
+        return usual
+
+    def _usual(self, sizes: Mapping[str, float]) -> float:
         if isinstance(self.at, float):
             return self.at
         if self.at == "base":
@@ -77,6 +89,8 @@ class Place:
     def enter(self, book: Ledger, s: Stations) -> None:
         """Enter where the datum came to lie."""
         why = "from the closed end to the datum"
+        if self.past and not self.tight:
+            why += "; clear of the port at its hour"
         if self.at == "rod end" and self.skirt and s.gland_face > s.barrel_end:
             why += (
                 f"; behind the gland's cap, which goes {self.skirt:g} of its length over the barrel"
@@ -104,19 +118,6 @@ class Place:
             )
 
 
-def visible_barrel(sizes: Mapping[str, float]) -> float:
-    """Give the length of the barrel from its closed end to its open end, without the gland."""
-    return (
-        sizes["cylinder.base_thickness"]
-        + sizes["cylinder.piston_length"]
-        + sizes["cylinder.stroke"]
-        + sizes["cylinder.stop_tube"]
-        + sizes["cylinder.spring_space"]
-        + sizes["cylinder.gland_length"]
-        - sizes["cylinder.gland_projection"]
-    )
-
-
 def settle_place(
     book: Ledger, host: Host, otherwise: str, why: str, behind: float, ahead: float
 ) -> Place:
@@ -137,6 +138,13 @@ def with_ports(host: Host, mount: Mount, end: str, start: float, stop: float) ->
     there = (n for n in host.neighbours if n.end == end and mount.taken(host, n.clock, n.across))
     room = max((n.room for n in there), default=0.0)
     return stop + room if start < room else stop
+
+
+def beside_ports(place: Place, host: Host, mount: Mount) -> tuple[Neighbour, ...]:
+    """Give the ports of the barrel's end at which the mount stands, and in whose way it is."""
+    end = {"base": "base", "rod end": "rod"}.get(str(place.at))
+    there = (n for n in host.neighbours if n.end == end and not host.square)
+    return tuple(n for n in there if mount.taken(host, n.clock, n.across))
 
 
 def stack_need(end: str, long: float, least: Mapping[str, float]) -> dict[str, float]:

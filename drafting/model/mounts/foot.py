@@ -163,11 +163,15 @@ class Foot(Mount):
 
         A longer plate with both rows reaches along the tube. On shorter ends it is notched.
         """
-        alone = host.square and (self.sizes.two or self.sizes.count == 2) and not host.tight
+        alone = host.square and (self.sizes.two or self.sizes.count == 2) and not self.place.tight
         found = self.place.on_end(*self.sizes.plates()[0], least) if alone else None
         out = stack_need(found[0], found[2], least) if found else {}
         both = alone and self.sizes.ends
         return {**out, **stack_need("rod", self.sizes.along, least)} if both else out
+
+    def tightened(self) -> Foot:
+        """Give it on a cap and a head that may be shorter than its plates."""
+        return replace(self, place=replace(self.place, tight=True))
 
     def closed(self, book: Ledger, host: Host, s: Stations) -> Foot:
         """Give it with the second foot under the head, where nobody typed a pitch."""

@@ -17,9 +17,17 @@ bosses.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import ClassVar
 
-from drafting.model.mounts.along_barrel import EDGE, Place, settle_place, stack_need, with_ports
+from drafting.model.mounts.along_barrel import (
+    EDGE,
+    Place,
+    beside_ports,
+    settle_place,
+    stack_need,
+    with_ports,
+)
 from drafting.model.mounts.grease import HOLE, grease_fitting
 from drafting.model.mounts.pinned import ROOT, SMALL
 from drafting.records import dataclass
@@ -178,7 +186,12 @@ class Trunnion(Mount):
             )
         reach = neat_up(WELD * (outside or boss), units)
         place = settle_place(book, host, "middle", "halfway along the barrel", reach, reach)
-        return cls(place, pin, width, shoulders, outside, grease)
+        mount = cls(place, pin, width, shoulders, outside, grease)
+        return replace(mount, place=replace(place, past=beside_ports(place, host, mount)))
+
+    def tightened(self) -> Trunnion:
+        """Give it at its end, whatever port is there."""
+        return replace(self, place=replace(self.place, tight=True))
 
     @property
     def radius(self) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import ClassVar
 
@@ -10,7 +10,7 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Seat, Span
 from drafting.settle.shop_sizes import neat_up
-from drafting.settle.stack import Give, lengthened
+from drafting.settle.stack import Give, lengthened, visible_barrel
 from drafting.settle.stations import Stations
 from drafting.settle.tube_sizes import TubeSizes
 from drafting.settle.wishes import Length, Symbol, Wish
@@ -170,6 +170,13 @@ class TieRod:
             max(hi - half, middle),
             why,
         )
+
+    def lies(self, end: str, boss: float, sizes: Mapping[str, float]) -> float:
+        """Give how far from the closed end the middle of the cap or the head is."""
+        if end == "base":
+            return sizes["cylinder.base_thickness"] / 2
+        head = sizes["cylinder.gland_length"] - sizes["cylinder.gland_projection"]
+        return visible_barrel(sizes) - head / 2
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
         """Give the same: ports sit in the sides of cap and head only."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import cos, inf, pi, sin
 from typing import ClassVar
@@ -11,8 +11,8 @@ from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.shell import Seat, Span
 from drafting.settle.shop_sizes import neat_up
-from drafting.settle.stack import Give
-from drafting.settle.stations import CLEAR, Stations, barrel_pieces, gland_part
+from drafting.settle.stack import Give, visible_barrel
+from drafting.settle.stations import CLEAR, PISTON_RELIEF, Stations, barrel_pieces, gland_part
 from drafting.settle.tube_sizes import TubeSizes
 from drafting.settle.wishes import Length, Symbol, Wish
 from drafting.shape.frame import X, along
@@ -113,11 +113,23 @@ class Welded:
             x = max(s.oil_side + s.piston_relief / 2, lo)
             why = "over the piston's relief when retracted"
         else:
-            held = {"bolted": 2 * self.bolt, "cap": LEAST_SKIRT + 1.0}.get(self.gland, 0.0)
-            hi = s.barrel_end - held - boss / 2
+            hi = s.barrel_end - self._held - boss / 2
             x, why = min(s.gland_inner, hi), "at the gland's inner face"
         inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
         return Seat("barrel", s.barrel_outside / 2, False, inside, x, lo, hi, why)
+
+    def lies(self, end: str, boss: float, sizes: Mapping[str, float]) -> float:
+        """Give how far from the closed end ``seat`` has its place."""
+        if end == "base":
+            relief = PISTON_RELIEF * sizes["cylinder.piston_length"]
+            return max(sizes["cylinder.base_thickness"] + relief / 2, boss / 2)
+        inside = sizes["cylinder.gland_length"] - sizes["cylinder.gland_projection"]
+        return visible_barrel(sizes) - max(inside, self._held + boss / 2)
+
+    @property
+    def _held(self) -> float:
+        """Give what of the barrel's end a ring of bolts or a cap takes from bosses."""
+        return {"bolted": 2 * self.bolt, "cap": LEAST_SKIRT + 1.0}.get(self.gland, 0.0)
 
     def seat_at(self, s: Stations, seat: Seat, x: float) -> Seat:
         """Give the gland's own seat where it shows; its drilling stays clear of the rod."""
