@@ -259,6 +259,15 @@ def test_a_slender_cylinder_is_broken_for_a_scale_twice_as_large():
     assert side.scale == pytest.approx(1 / 2)
 
 
+def test_an_extended_view_is_broken_at_the_third_scale_before_it_is_whole_at_the_fourth():
+    """Beside views at 1:4 it fell to 1:32, a bore of 3 mm, though at 1:16 a break had room."""
+    job = job_of((SPECS / "hay-loader.toml").read_text())
+    rule = Rule(job, Dresser(job).seen, papers("B", "in")[0])
+    ways = [(s.scale, bool(s.breaks)) for s in rule.opened(Fraction(1, 2), (0.0, 0.0, 244.0, 81.0))]
+    assert (Fraction(1, 8), True) in ways
+    assert ways[-1] == (Fraction(1, 16), False)
+
+
 @pytest.mark.parametrize(
     ("stroke", "retracted", "scale", "sheet", "pages"),
     [

@@ -14,7 +14,7 @@ from drafting.drawing.sheet.on_paper import Box, union
 from drafting.drawing.sheet.strokes import Point2
 from drafting.records import dataclass
 
-BETWEEN = 7.0
+BETWEEN = 5.5
 """Least free paper between two views with all that belongs to them."""
 MOST_BETWEEN = 26.0
 """Views farther apart than this (mm) no longer read as one."""

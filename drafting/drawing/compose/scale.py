@@ -176,12 +176,12 @@ class Rule:
         """
         smaller = sorted({s for s in scales("auto", self.paper) if s <= main} | {main})[::-1]
         whole = [s for s in smaller if self._open_fits(s, field)]
-        near = [s for s in whole if s in smaller[:2]]
-        good = [s for s in near if self.bore(s) >= LEAST_BORE]
+        good = [s for s in whole if s in smaller[:2] and self.bore(s) >= LEAST_BORE]
         yield from (Scaled(s, {}) for s in good)
+        near, third = smaller[:2], [s for s in smaller[2:3] if s not in whole]
         # Of two short stretches none may have room for a long text, of one long one it has.
-        for cuts in ((2, 1), (MOST_CUTS,)):
-            for s, n in product(smaller[:2], cuts):
+        for some, cuts in ((near, (2, 1)), (near, (MOST_CUTS,)), (third, (2, 1))):
+            for s, n in product(some, cuts):
                 high = self._size("extended")[1] * float(s) + OPEN_HIGH
                 broken = self.open_broken(s, field, cuts=n)
                 if broken and high <= field[3] - field[1]:
