@@ -118,11 +118,7 @@ def _settle_sizes(book: Ledger) -> _Sizes:
             spec.units,
             shell.flat_seats,
             shell.skirt,
-            tuple(
-                Neighbour(p.end, p.clock, p.across, p.room, partial(shell.lies, p.end, p.boss))
-                for p in sizes
-                if not spec.has(f"{p.table}.position")
-            ),
+            tuple(_neighbour(book, shell, p) for p in sizes if p.facing in ("out", p.end)),
         ),
         "rod": Host("rod", tube.rod, tube.bore, tube.rod, spec.units),
     }
@@ -186,6 +182,13 @@ def load(spec: Spec) -> Cylinder:
         tolerances,
         solved.shares,
     )
+
+
+def _neighbour(book: Ledger, shell: Shell, p: PortSizes) -> Neighbour:
+    """Give a port as a mount sees it; one whose tube runs along the barrel over it is none."""
+    usual = partial(shell.lies, p.end, p.boss)
+    typed = book.spec.number(f"{p.table}.position")
+    return Neighbour(p.end, p.clock, p.across, p.room, usual, typed)
 
 
 def _mount(book: Ledger, host: Host) -> Mount:

@@ -26,11 +26,11 @@ Turns = Literal["", "pin", "ball"]
 
 @dataclass(frozen=True, slots=True)
 class Neighbour:
-    """A port at the body's base or rod ``end`` that nobody placed: it goes beside the mount.
+    """A port at the body's base or rod ``end``, which the mount leaves room beside it.
 
     It looks out at ``clock`` (degrees, seen from the rod end), is ``across`` wide there and takes
     ``room`` along the axis (mm). ``lies`` tells how far from the closed end its usual place is, for
-    the sizes of the stack.
+    the sizes of the stack; ``typed`` is where a file has it, from the datum.
     """
 
     end: str
@@ -38,6 +38,7 @@ class Neighbour:
     across: float
     room: float
     lies: Callable[[Mapping[str, float]], float]
+    typed: float | None
 
 
 @dataclass(frozen=True, slots=True)

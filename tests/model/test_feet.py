@@ -217,10 +217,15 @@ def test_a_typed_foot_on_the_tube_stays_and_is_told(position, pitch, field, way_
     assert all(way_out in f.message for f in found)
 
 
-def test_a_typed_pitch_leaves_the_first_foot_at_the_caps_face():
-    typed = {"bolts": {"count": 4, "hole": 0.5, "pitch": [12, 6]}}
-    c = unplaced(body=typed.items(), base_thickness=2.5)
-    assert feet(c)[0][0] == pytest.approx(c.stations.closed_end)
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_a_pitch_confirmed_as_it_was_drawn_changes_nothing(units):
+    drawn = unplaced(units=units, gland_length=3.3)
+    names = ("hole", "pitch.x", "pitch.across")
+    hole, *pitch = (drawn.value(f"body_mount.bolts.{n}").value / INCH for n in names)
+    typed = {"bolts": {"count": 4, "hole": hole, "pitch": pitch}}
+    again = unplaced(units=units, gland_length=3.3, body=typed.items())
+    assert again.stations.closed_end == pytest.approx(drawn.stations.closed_end, abs=1e-3)
+    assert [*sum(feet(again), ())] == pytest.approx([*sum(feet(drawn), ())], abs=1e-3)
 
 
 def test_where_the_length_does_not_close_with_caps_for_the_feet_they_are_notched():

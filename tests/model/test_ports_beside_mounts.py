@@ -26,10 +26,10 @@ CASES = [
 ]
 
 
-def beside(body, end, clock, thread, cylinder=SMALL):
+def beside(body, end, clock, thread, cylinder=SMALL, **typed):
     """A cylinder with one port, as text."""
     rod = {"mount": '"plain"'}
-    return spec(cylinder, body, rod, **{f"{end}_port": port(thread, clock=clock)})
+    return spec(cylinder, body, rod, **{f"{end}_port": port(thread, clock=clock, **typed)})
 
 
 def on_port(text):
@@ -145,12 +145,49 @@ def test_a_trunnion_that_the_port_is_clear_of_stays_at_its_end(end):
 
 
 @pytest.mark.parametrize("end", ["base", "rod"])
-def test_a_typed_place_of_the_port_moves_no_trunnion(end):
-    usual = settled(at_end(end, "12"))
-    x = f"{usual.ports[0].x:.3f}"
-    text = at_end(end, "3", position=x)
-    assert from_its_end(settled(text), end) == pytest.approx(from_its_end(usual, end))
-    assert on_port(text) & {"port-blocked", "port-hemmed", "boss-hits-mount"}
+@pytest.mark.parametrize("away", [20.0, 70.0])
+def test_a_port_typed_in_the_trunnions_way_or_beyond_it_moves_no_trunnion(end, away):
+    """Within its reach of 26 mm there is no helping it; beyond, towards the middle, it is clear."""
+    x = away if end == "base" else -away
+    usual, typed = settled(at_end(end, "12")), at_end(end, "3", position=str(x))
+    assert from_its_end(settled(typed), end) == pytest.approx(from_its_end(usual, end))
+    blocked = {"port-blocked", "port-hemmed", "boss-hits-mount"}
+    assert bool(on_port(typed) & blocked) is (away < 26)
+
+
+@pytest.mark.parametrize("end", ["base", "rod"])
+@pytest.mark.parametrize("body", [PLATE, PINS, HEAD_PINS])
+def test_a_place_confirmed_as_it_was_drawn_changes_nothing(body, end):
+    """What is to be confirmed is typed as the sheet has it: mount, cap and head stay."""
+    for cylinder in (SMALL, BY_RULE):
+        drawn = settled(beside(body, end, "3", "SAE-8", cylinder))
+        x = f"{drawn.ports[0].x:.4f}"
+        typed = settled(beside(body, end, "3", "SAE-8", cylinder, position=x))
+        assert typed.stations == drawn.stations
+        assert typed.ports[0].x == pytest.approx(drawn.ports[0].x, abs=1e-3)
+
+
+def test_a_port_close_behind_a_flange_on_a_barrel_stands_a_little_back():
+    """The gland begins 50 mm before the barrel's end: a boss of 25 mm would reach to 37.5 mm.
+
+    The piston's relief of a quarter of 45 mm leaves the port open up to 61.25 mm before that end.
+    """
+    gland = {**BY_RULE, "gland_length": "57", "gland_projection": "7"}
+    for thickness, most, blocked in ((36, -50, False), (42, -54.5, False), (52, -50, True)):
+        plate = {"mount": '"flange"', "position": '"rod end"', "thickness": str(thickness)}
+        text = beside(plate, "rod", "3", "G 3/8", gland)
+        assert settled(text).ports[0].x == pytest.approx(most, abs=1.5)
+        assert settled(text).ports[0].x <= most
+        assert bool(on_port(text) & {"port-blocked", "port-hemmed"}) is blocked
+
+
+def test_a_port_tube_along_the_barrel_over_the_trunnion_moves_nothing():
+    """Past the port it would stand in the tube's way all the more."""
+    tube = {"facing": '"rod"', "height": "40"}
+    along = settled(at_end("base", "3", **tube))
+    assert from_its_end(along, "base") == from_its_end(settled(at_end("base", "12")), "base")
+    back = settled(at_end("base", "3", **{**tube, "facing": '"base"'}))
+    assert from_its_end(back, "base") > from_its_end(along, "base")
 
 
 def test_rather_a_trunnion_in_the_way_than_no_cylinder():

@@ -8,7 +8,7 @@ closed end                              barrel end
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from drafting.model.mounts.words import settle_word
@@ -135,16 +135,23 @@ def with_ports(host: Host, mount: Mount, end: str, start: float, stop: float) ->
 
     The mount reaches from ``start`` to ``stop`` from the outer face (mm).
     """
-    there = (n for n in host.neighbours if n.end == end and mount.taken(host, n.clock, n.across))
-    room = max((n.room for n in there), default=0.0)
+    room = max((n.room for n in _in_way(host, mount, end)), default=0.0)
     return stop + room if start < room else stop
 
 
 def beside_ports(place: Place, host: Host, mount: Mount) -> tuple[Neighbour, ...]:
-    """Give the ports of the barrel's end at which the mount stands, and in whose way it is."""
-    end = {"base": "base", "rod end": "rod"}.get(str(place.at))
-    there = (n for n in host.neighbours if n.end == end and not host.square)
-    return tuple(n for n in there if mount.taken(host, n.clock, n.across))
+    """Give the ports in whose way it is, between a mount on a round barrel and its end of that."""
+    end = {"base": "base", "rod end": "rod"}.get(str(place.at), "")
+    there = () if host.square else _in_way(host, mount, end)
+    return tuple(n for n in there if n.typed is None or (n.typed < 0) is (end == "base"))
+
+
+def _in_way(host: Host, mount: Mount, end: str) -> Iterator[Neighbour]:
+    """Give the ports of an end that the mount would be in the way of, and need not be."""
+    for port in (n for n in host.neighbours if n.end == end):
+        span = mount.taken(host, port.clock, port.across)
+        if span and (port.typed is None or not span[0] < port.typed < span[1]):
+            yield port
 
 
 def stack_need(end: str, long: float, least: Mapping[str, float]) -> dict[str, float]:

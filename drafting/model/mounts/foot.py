@@ -138,7 +138,7 @@ class Foot(Mount):
         first, last = sizes.plates()[0], sizes.plates()[-1]
         place = settle_place(book, host, "base", "a foot at the base", -first[0], last[1])
         if sizes.two:
-            place = replace(place, ahead=first[1], mid_cap=sizes.ends)
+            place = replace(place, ahead=first[1], mid_cap=host.square)
         return cls(place, sizes, seen_from_rod(typed, viewpoint(book)), typed)
 
     def reach(self, sizes: Mapping[str, float]) -> float:

@@ -107,14 +107,22 @@ class Welded:
     def seat(
         self, s: Stations, end: str, boss: float, passage: float, taken: Span | None = None
     ) -> Seat:
-        """Give a round seat: over the piston's relief, or at the gland's inner face."""
+        """Give a round seat: over the piston's relief, or at the gland's inner face.
+
+        It is off a mount that is in the way as far as the relieved piston leaves the port open.
+        """
+        half, open_to = boss / 2 + CLEAR, s.piston_relief
         lo, hi = s.closed_end + boss / 2, inf
         if end == "base":
             x = max(s.oil_side + s.piston_relief / 2, lo)
             why = "over the piston's relief when retracted"
+            if taken and taken[0] < x + half and x < taken[1] + half <= s.oil_side + open_to:
+                x = lo = taken[1] + half
         else:
             hi = s.barrel_end - self._held - boss / 2
             x, why = min(s.gland_inner, hi), "at the gland's inner face"
+            if taken and taken[1] > x - half and x > taken[0] - half >= s.gland_inner - open_to:
+                x = hi = taken[0] - half
         inside = max(crown(s.bore / 2, passage / 2) - 1.0, 0.0)
         return Seat("barrel", s.barrel_outside / 2, False, inside, x, lo, hi, why)
 
