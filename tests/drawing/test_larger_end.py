@@ -42,6 +42,39 @@ clock = "10:30"
 position = "46 1/2"
 """
 
+SHOVER = """
+title = "Ladle car shover"
+units = "in"
+[cylinder]
+bore = 10
+rod = "5 1/2"
+stroke = 40
+retracted = 58
+barrel_outside = 12
+gland = "bolted"
+gland_outside = 15.5
+clock_seen_from = "rod"
+cushions = "both"
+[body_mount]
+mount = "foot"
+position = "base"
+plate = [5, 20]
+thickness = 2
+seat_height = "8 1/2"
+bolts = {count = 4, hole = "1 5/16", pitch = [40, "16 1/2"]}
+[rod_mount]
+mount = "flange"
+plate = 10
+thickness = "1 7/8"
+bolts = {count = 8, hole = "13/16", circle = 8, first_hole = "astride"}
+[base_port]
+thread = "flange 1 1/2 code 61"
+clock = "12:00"
+[rod_port]
+thread = "flange 1 1/2 code 61"
+clock = "12:00"
+"""
+
 
 def titles(one):
     return [t.text for t in one.texts if t.name == "view title"]
@@ -53,6 +86,13 @@ def test_a_small_end_view_with_a_bolt_circle_is_a_step_larger():
     assert end.scale == pytest.approx(2 * side.scale)  # 1:16, 1:8, 1:4: the inch series
     assert abs(end.at[1] - side.at[1]) < 10.0
     assert titles(end) == [f"FROM ROD END 1:{round(1 / end.scale)}"]
+    assert not inspect(sheet, job)
+
+
+def test_so_is_one_whose_feet_are_wide_but_whose_bolt_circle_is_small():
+    """Eight holes on 13 mm of paper were taken for the bolts of the gland behind them."""
+    sheet = compose(job := job_of(SHOVER))
+    assert view(sheet, "end").scale == pytest.approx(2 * view(sheet, "side").scale)
     assert not inspect(sheet, job)
 
 

@@ -8,21 +8,25 @@ Paper millimetres.
 from __future__ import annotations
 
 from dataclasses import replace
+from math import inf
 
 from drafting.drawing.compose.arrange import moved
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.page import Page, Placed, end_title
 from drafting.drawing.compose.scale import AIR
+from drafting.drawing.dimension.labels import measure
 from drafting.drawing.lists.border import block_width, column_high
 from drafting.drawing.lists.papers import centring_room, scale_text, scales
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.views.loose_pin import free_places, middle_of
 
-_LEAST = 28.0
-"""An end view that carries sizes is drawn larger, where it may be, if its outline is smaller."""
-_MOST = 60.0
+_LEAST, _LEAST_BOLTS = 28.0, 18.0
+"""An end view that carries sizes is drawn larger, where it may be, if its outline or a pattern of
+bolts on it is smaller."""
+_MOST = 70.0
 """It is not drawn larger than this."""
+_PATTERNS = (".bolts.circle", ".bolts.pitch.y", ".bolts.pitch.z")
 _APART = 5.0
 """Free paper between it and another view."""
 
@@ -35,8 +39,7 @@ def with_larger_end(page: Page, dresser: Dresser) -> Page:
     scale = min(s for s in scales("auto", page.paper) if s > end.scale)
     x0, y0, x1, y1 = end.view.picture.box
     size = max(x1 - x0, y1 - y0)
-    sizes = end.view.placed.dimensions
-    if not sizes or size * float(end.scale) >= _LEAST or size * float(scale) > _MOST:
+    if not _is_small(end, size, dresser) or size * float(scale) > _MOST:
         return page
     title = f"{end_title(dresser)} {scale_text(scale)}"
     larger = dresser.view("end", scale, page.style, None, title)
@@ -46,6 +49,15 @@ def with_larger_end(page: Page, dresser: Dresser) -> Page:
     others = [v for v in page.views if v is not end]
     at = _place(larger.box, end, page, [v.box for v in others], dresser)
     return replace(page, views=(*others, Placed(larger, at, scale))) if at else page
+
+
+def _is_small(end: Placed, size: float, dresser: Dresser) -> bool:
+    """Tell whether a view with sizes, or a pattern of bolts that it shows, is small on paper."""
+    shown = [c.wish for c in dresser.seen.choices if c.picture.name == "end"]
+    bolts = [measure(w) for w in shown if w.name.endswith(_PATTERNS)]
+    k = float(end.scale)
+    small = size * k < _LEAST or min(bolts, default=inf) * k < _LEAST_BOLTS
+    return bool(end.view.placed.dimensions) and small
 
 
 def _place(box: Box, end: Placed, page: Page, views: list[Box], dresser: Dresser) -> Point2 | None:
