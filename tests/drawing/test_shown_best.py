@@ -124,6 +124,13 @@ def test_a_flange_along_the_body_is_not_called_the_base_s():
     assert not inspect(sheet, job)
 
 
+def test_a_standard_that_the_ports_table_names_is_not_said_to_be_left_out(job):
+    """Page 2 told of standards that page 1 had, in its table though not at the leaders."""
+    said = {small: {w for d in Dresser(job).leaner(small) for w in d.spared} for small in (0, 1)}
+    assert "standards of the ports" in said[1]
+    assert "standards of the ports" not in said[0]
+
+
 def test_leaner_views_say_the_end_too(job):
     dual = replace(job, dimensions="mm [in]")
     _, *lean = Dresser(dual).leaner(True)

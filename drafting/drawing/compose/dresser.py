@@ -86,7 +86,8 @@ class Dresser:
                 out.append(self._lean(replace(self.job, dimensions=own), spared))
         brief = replace(out[-1].job, wishes=asked(self.whole, brief=True).wishes)
         if brief.wishes != self.job.wishes:
-            out.append(self._lean(brief, (*spared, "standards of the ports")))
+            # The PORTS table of a larger sheet names them.
+            out.append(self._lean(brief, (*spared, "standards of the ports") if small else spared))
         last = out[-1]
         needed = tuple(w for w in last.job.wishes if not is_spare(w.name, self.whole))
         if not small and needed != last.job.wishes:
