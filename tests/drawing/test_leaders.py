@@ -8,8 +8,10 @@ import numpy as np
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.sheet.clash import segments
+from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.on_paper import points
 from drafting.drawing.sheet.silhouette import Silhouette
+from drafting.drawing.sheet.style import Style
 from tests.drawing.test_calm import job_of, view
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -184,3 +186,80 @@ def test_leaders_of_the_end_view_keep_off_each_other_s_arrows():
     for (tip, _), (a, b) in permutations(leads, 2):
         along = np.clip((tip - a) @ (b - a) / ((b - a) @ (b - a)), 0.0, 1.0)
         assert dist(tip, a + along * (b - a)) * end.scale > 1.2
+
+
+ROLLS = """
+title = "Roll change pusher"
+units = "mm"
+[cylinder]
+bore = 100
+rod = 70
+stroke = 800
+retracted = 1390
+barrel_outside = 127
+base_thickness = 55
+gland = "bolted"
+gland_outside = 190
+gland_length = 130
+gland_projection = 70
+piston_length = 90
+stop_tube = 40
+cushions = "both"
+clock_seen_from = "rod"
+rod_keyed = true
+tolerance = {bore = "H8", rod = "f7", retracted = "±1.5", stroke = "+2 -0"}
+[body_mount]
+mount = "ball swivel"
+pin = 70
+hole = 70
+width = 49
+ball_width = 70
+outside = 140
+grease = true
+tolerance = {hole = "H7", ball_width = "+0 -0.2"}
+[rod_mount]
+mount = "ball swivel"
+pin = 70
+hole = 70
+width = 49
+ball_width = 70
+outside = 140
+thread = "M64x3"
+thread_length = 85
+grease = true
+tolerance = {hole = "H7", ball_width = "+0 -0.2"}
+[base_port]
+thread = "flange 3/4 code 62"
+clock = "1:30"
+position = 165
+[rod_port]
+thread = "flange 3/4 code 62"
+clock = "1:30"
+[[extra_port]]
+end = "base"
+thread = "G 1/8"
+clock = "12:00"
+plugged = true
+[[extra_port]]
+end = "rod"
+thread = "G 1/8"
+clock = "12:00"
+plugged = true
+[drawing]
+projection = "first"
+dimensions = "mm [in]"
+"""
+
+
+def test_words_of_two_leaders_do_not_stand_on_one_line():
+    """It read CUSHION SCREW, 4:30 (+0.03/0), with a leader from each end."""
+    side, style = view(compose(job_of(ROLLS)), "side"), Style()
+    words = [
+        explode(d, (0.0, 0.0), side.scale, style) for d in side.dimensions if hasattr(d, "knee")
+    ]
+    level = [
+        (sorted((a[0], b[0])), a[1]) for w in words for a, b in w.lines if abs(a[1] - b[1]) < 1e-6
+    ]
+    assert len(level) > 4
+    for (one, y), (other, z) in permutations(level, 2):
+        assert abs(y - z) > 1.0 or one[0] > other[0] or other[0] - one[1] >= 3.0

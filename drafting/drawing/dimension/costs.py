@@ -54,6 +54,7 @@ _UPON = 1.5
 """Nearer (mm) a dimension line and an extension line of another size seem to be one."""
 _AT_TIPS, _TIPS_APART = _TENTHS * 30.0, 1.2
 """What it costs that a leader runs by the arrow of another one, nearer than so (mm)."""
+_LEVEL = 1e-6
 _CLOSE = _TENTHS * HARD
 """What a dimension line costs beside a parallel one, nearer than they stand apart."""
 
@@ -231,6 +232,9 @@ class Scene:
         i, j = i[both], j[both]
         gaps = gaps_along(one.compress(both, 1), two.compress(both, 1))
         sums.add(i[gaps < BESIDE], _TOUCHING)
+        if not self.of_length[wish]:
+            run_on = _run_on(one.compress(both, 1), two.compress(both, 1)) & ~row.main[i]
+            sums.add_once(i[run_on], _TOUCHING)
         if self.of_length[wish]:
             sums.add_once(i[(gaps < APART) & row.main[i] & (j < len(drawn.lines))], _CLOSE)
         (texts, through), (lines, over), (i, j) = near[1:]
@@ -268,6 +272,18 @@ class _Sums:
         """Give what ways cost (n) that bring some things each, a column of ``brought``."""
         things, costs = np.concatenate(self.things), np.concatenate(self.costs)
         return np.bincount(things, costs, self.count).astype(float).take(brought).sum(0)
+
+
+def _run_on(one: Any, other: Any) -> Any:
+    """Tell of directed lines (rows) whether one goes on where another ends: they would read as one.
+
+    Level ones alone, which words stand on.
+    """
+    (px, py, dx, dy), (qx, qy, ex, ey) = one[:4], other[:4]
+    level = (np.abs(dy) < _LEVEL) & (np.abs(ey) < _LEVEL) & (np.abs(py - qy) < _ON)
+    between = np.maximum(np.minimum(qx, qx + ex), np.minimum(px, px + dx))
+    between -= np.minimum(np.maximum(qx, qx + ex), np.maximum(px, px + dx))
+    return level & (between < BESIDE)
 
 
 def _meet(one: Any, other: Any) -> Any:
