@@ -2,9 +2,9 @@
 
 The drawing cuts in its own list of pieces and projects that; here the solids are built whole, a
 quarter of space is taken from them by the kernel, and its hidden-line view is made of the rest.
-What stays whole by convention (rod, bolts through the plane, mounts) is taken from the picture, and
-ports that a size within has to pass are left out; tests/drawing/test_half_section.py holds all of
-it. What is seen through the mouth of a port is not yet taken out of it.
+What stays whole by convention (rod, bolts through the plane, mounts) is taken from the picture;
+tests/drawing/test_half_section.py holds it. What is seen through the mouth of a port is not yet
+taken out of it.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from typing import Any
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.views.looks import at_crest, pictures_of
-from drafting.drawing.views.opened_parts import opened_parts
 from drafting.model.cylinder import Cylinder
 from drafting.shape.pieces import Part
 from drafting.solids.build import build_part
@@ -29,8 +28,7 @@ def extended_half(c: Cylinder) -> tuple[Picture, list[Part]]:
     """Give the drawn picture, and the parts that it shows, uncut, tapped holes at their crest."""
     job = sheet_job(c)
     picture = next(p for p in pictures_of(job) if p.name == "extended")
-    shown = opened_parts(job.extended, job.wishes)
-    return picture, [at_crest(p, job.symbols) for p in shown]
+    return picture, [at_crest(p, job.symbols) for p in job.extended]
 
 
 def half_differences(

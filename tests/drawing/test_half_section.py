@@ -412,3 +412,44 @@ def test_only_a_flanges_hole_in_the_plane_has_a_centre_line_above_the_axis(count
     levels = [m.curve.a[1] for m in marks if m.role == "centre" and m.name.endswith("bolts.hole")]
     assert sorted(z for z in levels if z > 1.0) == pytest.approx(above)
     assert [z for z in levels if z < -1.0]
+
+
+OVER_ANOTHER = """
+title = "Ladle arm"
+number = "LA-5"
+units = "mm"
+[cylinder]
+bore = {bore}
+rod = 35
+stroke = 200
+retracted = 450
+base_thickness = {base}
+clock_seen_from = "base"
+[body_mount]
+mount = "flange"
+position = "base"
+plate = 210
+thickness = 18
+[rod_mount]
+mount = "plain"
+[base_port]
+thread = "flange 1/2 code 61"
+clock = "{clock}"
+position = {at}
+[[extra_port]]
+end = "base"
+thread = "G 1/8"
+clock = "1:30"
+position = {at}
+"""
+
+
+@pytest.mark.parametrize(("bore", "at", "clock"), [(100, 60, "6:00"), (90, 55, "7:30")])
+def test_a_port_below_the_end_of_a_size_within_is_drawn(bore, at, clock):
+    """It was left out where another stood above, be that one cut away: the outline lacked it."""
+    job = _drawn(OVER_ANOTHER.format(bore=bore, base=at - 18, at=at, clock=clock))
+    side = next(p for p in look_at(job).pictures if p.name == "side")
+    low, whole = (
+        min(box(c)[1] for c in _seen(p, "base_port.boss")) for p in (_extended(job), side)
+    )
+    assert low == pytest.approx(whole)

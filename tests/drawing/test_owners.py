@@ -66,3 +66,20 @@ def test_what_stands_at_the_same_place_has_the_same_position():
         assert OWNERS.crossed(name, [(0.0, 0.0), (10.0, 0.0)], line) == foreign
     beside = np.array([((10.5, 0.0), (10.5, 20.0))])
     assert OWNERS.crossed("base_port.position", [(0.0, 0.0), (10.5, 0.0)], beside) == ["rod_port"]
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "crossed"),
+    [
+        ((84.0, 96.0), "rod_port.boss", ["extra_port[1]"]),
+        ((84.0, 96.0), "cylinder.cushion_screw", ["extra_port[1]"]),
+        ((50.0, 60.0), "rod_port.boss", ["rod_port"]),  # above it is free
+    ],
+)
+def test_between_two_fittings_a_size_within_passes_the_lower_one(upper, lower, crossed):
+    above = [((upper[0], 30.0), (upper[1], 30.0))]
+    below = [((80.0, -30.0), (99.0, -30.0)), ((20.0, -30.0), (22.0, -30.0))]
+    owners = Owners([(lower, below), ("extra_port[1].boss", above)])
+    ends = [(88.0, 20.0), (300.0, 20.0)]
+    ways = np.array([((88.0, 20.0), (88.0, out)) for out in (50.0, -50.0)])
+    assert owners.crossed("cylinder.gland_length", ends, ways) == crossed

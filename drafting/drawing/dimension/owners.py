@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 import numpy as np
@@ -54,6 +54,7 @@ class Owners:
     """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height."""
 
     def __init__(self, some: Iterable[tuple[str, Any]], axis: float = 0.0) -> None:
+        self.axis = axis
         tracks: dict[str, list[Any]] = {}
         for name, track in some:
             if name:
@@ -67,7 +68,7 @@ class Owners:
 
     def scaled(self, k: float) -> Owners:
         """Give the same outlines, ``k`` times as large."""
-        return Owners([(group, track * k) for group, track in self.tracks.items()])
+        return Owners([(g, track * k) for g, track in self.tracks.items()], self.axis * k)
 
     def segments(self, group: str) -> Any:
         """Give the outline of a part (n, 2, 2)."""
@@ -106,13 +107,31 @@ class Owners:
         return [g for g, hit in zip(self.tracks, some, strict=True) if hit]
 
     def foreign(self, name: str, ends: Sequence[Point2]) -> tuple[str, ...]:
-        """Name the parts that a size has nothing to do with: neither its own nor under its ends."""
+        """Name the parts that a size has nothing to do with: neither its own nor under its ends.
+
+        Between two ports it has to pass one: the lower is then none of them.
+        """
         if name in _WHOLE:
             return ()
-        own = group_of(name)
+        own = {group_of(name), *self._passed(ends)}
         return tuple(
-            g for g, b in self.boxes.items() if g != own and not any(_in(b, p) for p in ends)
+            g for g, b in self.boxes.items() if g not in own and not any(_in(b, p) for p in ends)
         )
+
+    def _passed(self, ends: Sequence[Point2]) -> Iterator[str]:
+        """Name the fittings below the axis that bar an end's way out which one above bars too."""
+        fittings = [(g, t) for g, t in self.tracks.items() if is_fitting(g)]
+        for x, y in ends:
+            there = [(g, _heights_at(t, x)) for g, t in fittings]
+            if any((h > y).any() for _, h in there):
+                below = min(y, self.axis)
+                yield from (g for g, h in there if len(h) and (h <= below + _SLACK).all())
+
+
+def _heights_at(track: Any, x: float) -> Any:
+    """Give the heights of an outline's chords about a place along the axis."""
+    there = (track[:, :, 0].min(1) <= x + _SLACK) & (track[:, :, 0].max(1) >= x - _SLACK)
+    return track[there, :, 1].ravel()
 
 
 def _closed_up(track: Any) -> Any:

@@ -41,7 +41,6 @@ from drafting.drawing.views.cleared import cleared
 from drafting.drawing.views.crowded import crowded
 from drafting.drawing.views.hidden_knobs import hidden_knobs
 from drafting.drawing.views.mouths import clear_marks, clear_strokes, mouths_of, narrowed
-from drafting.drawing.views.opened_parts import opened_parts
 from drafting.drawing.views.slivers import without_slivers
 from drafting.drawing.views.symbols import symbol_marks
 from drafting.drawing.views.unseen import with_measured, with_unseen
@@ -95,8 +94,7 @@ def pictures_of(job: Job) -> Iterator[Picture]:
     yield _whole("side", "SIDE VIEW, RETRACTED", SIDE, closed)
     yield _whole("top", "TOP VIEW", TOP, closed)
     yield _whole("end", f"VIEW FROM {side} END", end, closed)
-    opened = opened_parts(job.extended, job.wishes)
-    yield _in_section(opened, job.symbols, job.lengths[0])
+    yield _in_section(job.extended, job.symbols, job.lengths[0])
     yield from _along_turned_pins(job)
 
 
