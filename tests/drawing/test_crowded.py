@@ -92,3 +92,19 @@ def test_the_far_end_of_a_drilling_seen_askew_goes_where_it_is_lower_than_two_li
     far = Stroke(Poly(((0.0, 4.0), (3.0, 5.0), (6.0, 4.0), (3.0, 3.0))), True, "a", "b", "crossing")
     gone = crowded([*_ovals(10.0), far], scale, ())
     assert (far.curve not in gone) is shown
+
+
+@pytest.mark.parametrize(
+    ("outside", "left"), [(("b",), [10.0, 14.0, 30.0]), (("c",), [9.0, 14.0, 30.0])]
+)
+def test_of_a_thread_on_a_rod_the_crest_stays_and_the_chamfer_goes(outside, left):
+    """They are 0.5 apart on paper; in a hole the smaller one is the hole."""
+    rod = [replace(s, piece="d") for s in _rims(30.0, 14.0)]
+    strokes = [*rod, *_rims(10.0, 9.0)]
+    gone = crowded(strokes, 0.5, (), outside=outside)
+    assert sorted(s.curve.radius for s in strokes if s.curve not in gone) == left
+
+
+def test_a_chamfer_with_room_stays():
+    strokes = _rims(10.0, 7.0)
+    assert crowded(strokes, 0.5, (), outside=("b",)) == frozenset()

@@ -25,21 +25,27 @@ _ONE = 0.05
 
 
 def crowded(
-    strokes: Iterable[Stroke], scale: float, measured: Sequence[float], halved: bool = False
+    strokes: Iterable[Stroke],
+    scale: float,
+    measured: Sequence[float],
+    halved: bool = False,
+    outside: Collection[str] = (),
 ) -> frozenset[Curve]:
     """Give the visible full circles that have no room of their own at a scale.
 
     Those of ``measured`` diameters (mm) stay. ``halved`` is a half section, the edge of whose cut
     leaves of the rims of a port what lies below it: they count there as if they were whole.
+    Of the threads ``outside`` on a rod the crest stays, at which words point, not the chamfer.
     """
     strokes = [s for s in strokes if s.visible]
     cut = {s.curve for s in strokes if halved and is_port(s.piece)}
     curves = [s.curve for s in strokes]
     full = [c for c in curves if isinstance(c, Arc) and (c.a1 - c.a0 > _WHOLE or c in cut)]
+    threads = {s.curve for s in strokes if s.piece in outside}
     round_ones = frozenset(
         c
         for rims in _round_one_centre(full)
-        for c in _too_near(rims, scale)
+        for c in _too_near(rims, threads, scale)
         if all(abs(2 * c.radius - d) > _ONE for d in measured)
     )
     parts = {s.part: [t.curve for t in strokes if t.part == s.part] for s in strokes}
@@ -102,16 +108,26 @@ def _round_one_centre(circles: Sequence[Arc]) -> Iterator[list[Arc]]:
     return (g for _, g in groups)
 
 
-def _too_near(rims: Sequence[Arc], scale: float) -> Iterator[Arc]:
-    """Give the rims between the first and the last that stand too near to what stays."""
+def _too_near(rims: Sequence[Arc], threads: Collection[Curve], scale: float) -> Iterator[Arc]:
+    """Give the rims between the first and the last that stand too near to what stays.
+
+    The last is no chamfer of one of the ``threads`` that stands too near to its crest.
+    """
+    while len(rims) > 1 and {*rims[-2:]} <= {*threads} and _near(rims[-2], rims[-1], scale):
+        *rims, chamfer = rims
+        yield chamfer
     if len(rims) < 2:
         return
     first, *between, last = rims
-    if (first.radius - last.radius) * scale < APART:
+    if _near(first, last, scale):
         yield last
     kept = first
     for rim in between:
-        if min(kept.radius - rim.radius, rim.radius - last.radius) * scale < APART:
+        if _near(kept, rim, scale) or _near(rim, last, scale):
             yield rim
         else:
             kept = rim
+
+
+def _near(outer: Arc, inner: Arc, scale: float) -> bool:
+    return (outer.radius - inner.radius) * scale < APART

@@ -219,7 +219,9 @@ def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tu
     symbols = symbol_marks(job.symbols, picture, scale, style)
     knobs = hidden_knobs(picture, scale)
     replaced = symbols.replaced | knobs.replaced
-    left_out = crowded(picture.strokes, scale, _measured(job), picture.section is not None)
+    outside = {t.name for t in job.symbols if isinstance(t, Thread) and not t.internal}
+    halved = picture.section is not None
+    left_out = crowded(picture.strokes, scale, _measured(job), halved, outside)
     mouths = narrowed(picture.strokes, left_out, scale)
     least_hidden = _SHORTEST_HIDDEN / scale
     strokes = (
