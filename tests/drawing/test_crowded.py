@@ -108,3 +108,14 @@ def test_of_a_thread_on_a_rod_the_crest_stays_and_the_chamfer_goes(outside, left
 def test_a_chamfer_with_room_stays():
     strokes = _rims(10.0, 7.0)
     assert crowded(strokes, 0.5, (), outside=("b",)) == frozenset()
+
+
+@pytest.mark.parametrize(
+    ("rod", "scale", "left"),
+    [(16.0, 0.3, [5.0, 8.0, 12.0]), (16.0, 0.2, [5.0, 12.0]), (10.0, 0.3, [5.0, 12.0])],
+)
+def test_the_rod_stays_between_gland_and_hole_where_there_is_white_beside_it(rod, scale, left):
+    """It is 3 from its hole: 0.9 on paper, and 0.6."""
+    strokes = _rims(12.0, 8.0, 5.0)
+    gone = crowded(strokes, scale, (), rod=rod)
+    assert sorted(s.curve.radius for s in strokes if s.curve not in gone) == left

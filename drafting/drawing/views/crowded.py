@@ -16,6 +16,8 @@ from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Point2, Poly,
 
 APART = 1.2
 """Between the middles of two wide lines (paper mm)."""
+_ROD_APART = 0.75
+"""Between those of the rod and another: half a line's white is better than no rod (paper mm)."""
 ROOM = 0.6
 """Between those of two ovals, which are that near on their flat sides alone (paper mm)."""
 _WHOLE = 2 * pi - 1e-6
@@ -30,12 +32,14 @@ def crowded(
     measured: Sequence[float],
     halved: bool = False,
     outside: Collection[str] = (),
+    rod: float = 0.0,
 ) -> frozenset[Curve]:
     """Give the visible full circles that have no room of their own at a scale.
 
     Those of ``measured`` diameters (mm) stay. ``halved`` is a half section, the edge of whose cut
     leaves of the rims of a port what lies below it: they count there as if they were whole.
     Of the threads ``outside`` on a rod the crest stays, at which words point, not the chamfer.
+    The circle of the ``rod`` (diameter, mm) needs less room than others.
     """
     strokes = [s for s in strokes if s.visible]
     cut = {s.curve for s in strokes if halved and is_port(s.piece)}
@@ -45,7 +49,7 @@ def crowded(
     round_ones = frozenset(
         c
         for rims in _round_one_centre(full)
-        for c in _too_near(rims, threads, scale)
+        for c in _too_near(rims, threads, rod / 2, scale)
         if all(abs(2 * c.radius - d) > _ONE for d in measured)
     )
     parts = {s.part: [t.curve for t in strokes if t.part == s.part] for s in strokes}
@@ -108,7 +112,9 @@ def _round_one_centre(circles: Sequence[Arc]) -> Iterator[list[Arc]]:
     return (g for _, g in groups)
 
 
-def _too_near(rims: Sequence[Arc], threads: Collection[Curve], scale: float) -> Iterator[Arc]:
+def _too_near(
+    rims: Sequence[Arc], threads: Collection[Curve], rod: float, scale: float
+) -> Iterator[Arc]:
     """Give the rims between the first and the last that stand too near to what stays.
 
     The last is no chamfer of one of the ``threads`` that stands too near to its crest.
@@ -123,11 +129,12 @@ def _too_near(rims: Sequence[Arc], threads: Collection[Curve], scale: float) -> 
         yield last
     kept = first
     for rim in between:
-        if _near(kept, rim, scale) or _near(rim, last, scale):
+        least = _ROD_APART if abs(rim.radius - rod) < _ONE else APART
+        if _near(kept, rim, scale, least) or _near(rim, last, scale, least):
             yield rim
         else:
             kept = rim
 
 
-def _near(outer: Arc, inner: Arc, scale: float) -> bool:
-    return (outer.radius - inner.radius) * scale < APART
+def _near(outer: Arc, inner: Arc, scale: float, least: float = APART) -> bool:
+    return (outer.radius - inner.radius) * scale < least

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
+from math import dist
 from typing import Any
 
 from drafting.drawing.dimension.assign import Choice, assign
@@ -46,7 +47,7 @@ from drafting.drawing.views.symbols import symbol_marks
 from drafting.drawing.views.unseen import with_measured, with_unseen
 from drafting.drawing.views.where_closed import closed_marks, outlines_of
 from drafting.records import dataclass
-from drafting.settle.wishes import Diameter, Radius, Symbol, Thread
+from drafting.settle.wishes import Diameter, Length, Radius, Symbol, Thread
 from drafting.shape.frame import X, cross, scale
 from drafting.shape.pieces import Cone, Part, Piece, Turned, extent
 
@@ -214,6 +215,12 @@ def _measured(job: Job) -> list[float]:
     return [2 * w.radius if isinstance(w, Radius) else w.diameter for w in round_ones]
 
 
+def _rod(job: Job) -> float:
+    """Give the diameter (mm) of the rod, 0 where it has no size."""
+    across = (w for w in job.wishes if isinstance(w, Length) and w.name == "cylinder.rod")
+    return next((dist(w.a, w.b) for w in across), 0.0)
+
+
 def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tuple[Mark, ...]:
     """Give the marks of a picture that is clear of slivers."""
     symbols = symbol_marks(job.symbols, picture, scale, style)
@@ -221,7 +228,7 @@ def marks_of_clear(picture: Picture, job: Job, scale: float, style: Style) -> tu
     replaced = symbols.replaced | knobs.replaced
     outside = {t.name for t in job.symbols if isinstance(t, Thread) and not t.internal}
     halved = picture.section is not None
-    left_out = crowded(picture.strokes, scale, _measured(job), halved, outside)
+    left_out = crowded(picture.strokes, scale, _measured(job), halved, outside, _rod(job))
     mouths = narrowed(picture.strokes, left_out, scale)
     least_hidden = _SHORTEST_HIDDEN / scale
     strokes = (
