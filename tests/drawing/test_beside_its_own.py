@@ -8,7 +8,7 @@ import pytest
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.dimension.dial import clear_of, dial_of
 from drafting.drawing.sheet.clash import text_quad
-from drafting.drawing.sheet.on_paper import hull, points
+from drafting.drawing.sheet.on_paper import box, hull, points, union
 from drafting.drawing.sheet.sheet import Note
 from drafting.drawing.sheet.style import Style
 from tests.drawing.test_calm import job_of, view
@@ -239,3 +239,54 @@ def test_an_hour_is_not_read_with_the_words_beside_it(off, moves):
     edge = hull(text_quad(hour))[0] - off - Style().text_gap
     words = Note("body_mount.bolts.hole", (-12.0, 12.0), (edge, 21.0), "left", ("8 HOLES",))
     assert (clear_of([words], dial, 1.0, Style())[0] != hour) is moves
+
+
+OUTRIGGER = """
+title = "Outrigger swing"
+units = "in"
+[cylinder]
+bore = 3
+rod = "1 3/4"
+stroke = "13 1/8"
+retracted = "14 1/4"
+clock_seen_from = "rod"
+gland = "snap ring"
+[body_mount]
+mount = "trunnion"
+pin = "1 1/2"
+shoulders = "4 1/2"
+width = "7 1/4"
+position = 9
+[rod_mount]
+mount = "cross tube"
+pin = "1 1/4"
+hole = 1.266
+width = "3 1/8"
+left = "1 7/8"
+right = "1 1/4"
+bushing = "1 1/2"
+outside = "2 1/4"
+turned = 90
+[base_port]
+thread = "SAE-8"
+clock = "10:00"
+facing = "rod"
+height = "3/4"
+outlet_position = "1 1/4"
+[rod_port]
+thread = "SAE-8"
+clock = "2:30"
+[drawing]
+fractions = 16
+"""
+
+
+def test_an_extension_line_does_not_run_over_a_port_in_the_end_view():
+    """It ran through the middle of a port's tube and read as measured to the port's axis."""
+    end = view(compose(job_of(OUTRIGGER)), "end")
+    size = next(d for d in end.dimensions if d.name == "body_mount.shoulders")
+    tube = [m.curve for m in end.marks if m.name.startswith("base_port") and m.role == "outline"]
+    _, low, _, high = union([box(c) for c in tube])
+    left = min((size.a, size.b), key=lambda p: p[0])
+    ends = sorted((left[1], size.line_at[1]))
+    assert ends[1] < low or ends[0] > high

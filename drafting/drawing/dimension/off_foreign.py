@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.arrays import folded
 from drafting.drawing.dimension.ground import Ground
-from drafting.drawing.dimension.owners import Owners
+from drafting.drawing.dimension.owners import Owners, group_of, is_port
 from drafting.drawing.dimension.picture import flat
 from drafting.drawing.dimension.ways import Ways
 from drafting.drawing.sheet.clash import segments
@@ -21,6 +21,8 @@ from drafting.shape.frame import Vec
 _MISREAD = 130.0
 _OVER = 8.0
 """What a leader costs that runs over another part."""
+_OVER_PORT = 15.0
+"""What an extension line costs in the end view that runs over a port: it seems to be the port's."""
 _PAST_ALL = 60.0
 """An extension line that runs so far (paper mm) along its view passes the other parts."""
 _NEAR, _BY, _PER_MM_PAST = 5.0, 2.0, 3.0
@@ -38,11 +40,11 @@ def owners_of(ground: Ground) -> Owners:
 def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]:
     """Make ways dear whose extension lines or leaders cross or pass the outlines of other parts.
 
-    In the end view all parts lie behind each other.
+    In the end view all parts lie behind each other, and only ports stand out of all.
     """
-    if ground.picture.name == "end":
-        return [ways for _, ways in some]
     owners = owners_of(ground)
+    if ground.picture.name == "end":
+        return [_off_ports(wish, ways, owners) for wish, ways in some]
     asked = [
         np.flatnonzero(w.thin) if isinstance(wish, Length) else np.arange(len(w.lines))
         for wish, w in some
@@ -54,6 +56,18 @@ def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]
         _dearer(wish, ways, rows, met[end - len(rows) : end], ground, owners)
         for (wish, ways), rows, end in zip(some, asked, ends.tolist(), strict=True)
     ]
+
+
+def _off_ports(wish: Wish, ways: Ways, owners: Owners) -> Ways:
+    """Make ways of a length dear of which an extension line runs over a port."""
+    own = group_of(wish.name)
+    ports = [g != own and is_port(g) for g in owners.tracks]
+    if not isinstance(wish, Length) or not any(ports) or not len(ways.costs):
+        return ways
+    over = np.zeros(len(ways.lines))
+    rows = np.flatnonzero(ways.thin)
+    over[rows] = owners.met(ways.lines[rows])[:, ports].sum(1)
+    return replace(ways, costs=ways.costs + _OVER_PORT * folded(np.add, over.take(ways.line_of)))
 
 
 def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners: Owners) -> Ways:
