@@ -52,7 +52,8 @@ def lay_axis(
     floors, _ = _close(units, {**values, "cylinder.retracted": _TOO_SHORT})
     least = _TOO_SHORT + floors.short_by
     ample, _ = _close(units, {**values, "cylinder.retracted": least + _AMPLE})
-    comfortable = max(least + _AMPLE - ample.spare, least)
+    # Sums lose their last digits: a round size is no hair longer than itself.
+    comfortable = max(round(least + _AMPLE - ample.spare, 9), least)
     free = neat_up(least if tightest else comfortable, units)
     closed = max(retracted or free, least + _CLOSE)
     _, at = _close(units, {**values, "cylinder.retracted": closed})

@@ -106,7 +106,7 @@ def test_words_stand_near_what_they_are_of(name):
     for v in sheet.views:
         for d in v.dimensions:
             if isinstance(d, Note | Round):
-                assert dist(d.tip, d.knee) * v.scale <= 28.5
+                assert dist(d.tip, d.knee) * v.scale <= 28.0
 
 
 LONG_GATE = """

@@ -82,7 +82,7 @@ def test_a_decimal_among_fractions_is_typed_in_the_dxf():
     document = ezdxf.read(StringIO(dxf_bytes(compose(job_of(TILT))).decode("utf-8")))
     texts = {e.dxf.text for e in document.modelspace().query("DIMENSION")}
     assert document.header["$DIMLUNIT"] == 5
-    assert any(t.startswith("(15.66)") for t in texts)
+    assert "(15.66) [397.8]" in texts
     assert any(text.startswith("RETRACTED <>") for text in texts)
 
 
