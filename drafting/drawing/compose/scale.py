@@ -51,6 +51,8 @@ SIZES_SMALL = 46.0
 """The same on a small sheet that was named."""
 OPEN_WIDE, OPEN_HIGH = 16.0, 46.0
 """What sizes, centre lines and title take round the outline of the extended view."""
+OPEN_LEAST = 8.0
+"""The same across where its sizes stand within the outline: centre lines alone pass it."""
 _HAIR = 6.0
 """So much (mm) sizes that stand well may take less than ``SIZES``."""
 AIR = 4.0
@@ -183,7 +185,9 @@ class Rule:
         for some, cuts in ((near, (2, 1)), (near, (MOST_CUTS,)), (third, (2, 1))):
             for s, n in product(some, cuts):
                 high = self._size("extended")[1] * float(s) + OPEN_HIGH
-                broken = self.open_broken(s, field, cuts=n)
+                # Rather than a scale smaller, sizes take no more than centre lines do.
+                nearer = OPEN_LEAST - OPEN_WIDE if n == MOST_CUTS else 0.0
+                broken = self.open_broken(s, field, nearer, n)
                 if broken and high <= field[3] - field[1]:
                     yield broken
         yield from (Scaled(s, {}) for s in whole if s not in good)
