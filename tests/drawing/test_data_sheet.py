@@ -22,7 +22,7 @@ from drafting.drawing.of_cylinder import sheet_job
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.on_paper import box
 from drafting.model.load import checked, load, read
-from drafting.told.data_sheet import DataSheet, Held, Said
+from drafting.told.data_sheet import DataSheet, Held, Ruled, Said
 from drafting.told.facts import outermost
 from tests.drawing.sample_job import data, job
 from tests.legal_specs import legal_specs
@@ -224,6 +224,20 @@ def test_what_is_drawn_by_rule_stands_in_three_columns_where_it_saves_a_page():
     assert not {r.reason for r in made.data.ruled if r.reason} & set(ruled)
     loose, (page,) = pages_of(SPECS[0].parent / "weir-gate.toml")
     assert {r.reason for r in loose.data.ruled if r.reason} <= set(texts([page]))
+
+
+def test_of_two_crowded_pages_what_is_drawn_by_rule_fills_the_first():
+    """The first page ended at its middle, the second had rows close and no reasons."""
+    few = job()
+    held = tuple(Held(f"Size {n}", Said(f"{n + 11}"), Said(f"{n + 43}")) for n in range(17))
+    rows = tuple((f"Row {n}", Said(f"words {n}")) for n in range(58))
+    ruled = tuple(Ruled((f"s.{n}",), f"Rule {n}", f"{n + 7}.5", f"why {n}") for n in range(22))
+    sheet = DataSheet(held=held, data=rows, ruled=ruled, notes=few.data.notes)
+    pages = data_pages(replace(few, data=sheet), A3)
+    first, second = ([t.text for t in p.texts] for p in pages)
+    assert {r.label for r in ruled} | {r.reason for r in ruled} <= set(first)
+    assert "DATA" in second
+    assert "DATA" not in first
 
 
 def test_no_row_to_write_in_is_lower_than_a_hand_writes():

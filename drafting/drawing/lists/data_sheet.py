@@ -1,8 +1,9 @@
 """The data sheet behind the drawing: upright pages of their own, A4 or Letter, printed at 100 %.
 
 Sections keep their order and move whole to the next page; only one longer than a page breaks, and
-repeats its heading. The approval box stands at the foot of the last page of data; what changed
-never stands on the first, and has a page of its own if need be.
+repeats its heading. Of two pages the first has room that the long data leave: what is drawn by rule
+comes before them where all then stands wider. The approval box stands at the foot of the last page
+of data; what changed never stands on the first, and has a page of its own if need be.
 """
 
 from __future__ import annotations
@@ -75,9 +76,10 @@ def data_pages(
     inner = wide - LEFT - RIGHT
     top = head(job, inner)
     high_left = high - TOP - BOTTOM - top.height
-    laid = [_Laid(job, left_out, spared, pitch, inner, high_left) for pitch in PITCHES]
-    count = laid[0].count if laid[0].count == 1 else laid[-1].count
-    best = laid[bisect_left(laid, -count, key=lambda one: -one.count)]
+    best = _best([_Laid(job, left_out, spared, p, inner, high_left) for p in PITCHES])
+    if best.count > 1 and best.pitch != PITCHES[0]:
+        other = _best([_Laid(job, left_out, spared, p, inner, high_left, True) for p in PITCHES])
+        best = min(best, other, key=lambda one: (one.count, PITCHES.index(one.pitch)))
     first, room, tail, between = best.sections, best.room, best.tail, best.pitch.between
     pages = balanced(first, room, tail, between)
     more = _further(job, inner)
@@ -109,8 +111,9 @@ class _Laid:
         pitch: Pitch,
         wide: float,
         high: float,
+        ruled_first: bool = False,
     ) -> None:
-        self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide)
+        self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide, ruled_first)
         self.room, self.tail = high - pitch.between, pitch.between + _APPROVAL
 
     @cached_property
@@ -124,12 +127,19 @@ class _Laid:
         return len(paged(self.sections, self.room, self.tail, self.pitch.between))
 
 
+def _best(laid: Sequence[_Laid]) -> _Laid:
+    """Give the most comfortable pitch: for one page, else for as few as the nearest one takes."""
+    count = laid[0].count if laid[0].count == 1 else laid[-1].count
+    return laid[bisect_left(laid, -count, key=lambda one: -one.count)]
+
+
 def _sections(
     job: Job,
     left_out: Sequence[str],
     spared: Sequence[str],
     pitch: Pitch,
     wide: float,
+    ruled_first: bool,
     most: float,
 ) -> list[Section]:
     sheet = job.data
@@ -138,11 +148,11 @@ def _sections(
         out.append(section.holding(sheet, pitch.row, wide, pitch.printed))
     if sheet.lengths:
         out.append(section.lengths(sheet, pitch.row, wide))
-    if sheet.data:
-        out.append(section.data(sheet.data, pitch.row, wide, pitch.printed))
+    data = [section.data(sheet.data, pitch.row, wide, pitch.printed)] if sheet.data else []
     if sheet.ruled:
         rows = [(r.label, r.text, r.reason if pitch.reasons else "") for r in sheet.ruled]
-        out.append(section.ruled(rows, pitch.printed, wide))
+        data.append(section.ruled(rows, pitch.printed, wide))
+    out += data[::-1] if ruled_first else data
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch.printed, wide))
     gone = (f"Left out on sheet 1 for want of room: {', '.join(spared)}.",) if spared else ()
