@@ -194,6 +194,14 @@ def test_a_page_of_a_few_notes_is_shared_out():
     ]
 
 
+def test_a_page_ends_early_only_where_the_next_one_would_be_nearly_white():
+    """A first page stopped at its middle though the section behind it had room there."""
+    sections = [section(9), section(4), section(15), section(8)]
+    pages = balanced(sections, 200.0, 20.0)
+    assert [len(page) for page in pages] == [len(page) for page in paged(sections, 200.0, 20.0)]
+    assert sum(s.height for _, s in pages[0]) > 0.75 * 200.0
+
+
 @pytest.mark.parametrize(
     "name", ["hatch-clamp", "bale-pusher", "eel-pass", "pulp-press", "gate-boom"]
 )

@@ -41,16 +41,25 @@ def paged(
 def balanced(
     sections: Sequence[Section], room: float, tail: float = 0.0, between: float = BETWEEN
 ) -> list[list[Placed]]:
-    """Give no more pages than there must be, none much emptier than another where it can be."""
+    """Give no more pages than there must be; none ends early but for a last one that is nearly white.
+
+    That one gets what makes it a third full, if whole sections do.
+    """
     pages = paged(sections, room, tail, between)
     highest = max(s.height for s in sections) + tail
-    for less in (room * part / _PARTS for part in range(_PARTS // 2, _PARTS)):
-        if highest > less or len(pages) == 1:
-            continue
+    for less in (room * part / _PARTS for part in range(_PARTS, _PARTS // 2, -1)):
+        if len(pages) == 1 or _filled(pages[-1]) + tail >= room / 3 or highest > less:
+            break
         fewer = paged(sections, less, tail, between)
-        if len(fewer) == len(pages):
-            return fewer
+        if len(fewer) > len(pages):
+            break
+        pages = fewer
     return pages
+
+
+def _filled(page: Sequence[Placed]) -> float:
+    """Tell how far down a page is filled (mm)."""
+    return max(y + strip.height for y, strip in page)
 
 
 def _least(section: Section) -> float:
