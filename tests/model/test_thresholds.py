@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from math import dist
+
 import pytest
 
 from drafting.errors import Refused
+from drafting.model.shells.welded import HEAD
+from drafting.shape.frame import X, Y, Z
+from drafting.shape.pieces import extent
 from tests.agree.cases import Case, plain
 from tests.model.mount_specs import settled
 
@@ -40,6 +45,21 @@ def test_tie_rods_fit_the_square_to_a_hair():
         assert ("square-too-small" in codes("tie rod", cylinder={**sizes, "square": square})) is (
             refused
         ), off
+
+
+def test_bolts_of_a_gland_keep_within_its_collar_or_are_told():
+    """Heads of 9 mm beside a barrel of 4 in; they hung over a collar that was typed."""
+    least = 4.0 + 2 * 9.0 / 25.4
+    for off, told in ((NEAR, False), (-NEAR, True)):
+        sizes = {"gland": "bolted", "barrel_outside": 4, "gland_outside": round(least + off, 6)}
+        assert ("gland-bolts-overhang" in codes(cylinder=sizes)) is told, off
+    whole = settled(Case("one", plain("welded", cylinder={**sizes, "gland_outside": 4.9})).text())
+    heads = [q for part in whole.parts for q in part.pieces if q.name == "cylinder.gland_bolt"]
+    reach = [extent(q, axis) for q in heads for axis in (Y, Z)]
+    assert max(abs(v) for both in reach for v in both) <= 4.9 * 25.4 / 2
+    high = extent(heads[0], X)[1] - extent(heads[0], X)[0]  # as high as its bolt is thick
+    inner = dist(heads[0].frame.origin[1:], (0.0, 0.0)) - HEAD / 2 * high
+    assert inner >= 4.0 * 25.4 / 2 - 1e-6
 
 
 @pytest.mark.parametrize(

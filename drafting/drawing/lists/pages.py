@@ -41,7 +41,7 @@ def paged(
 def balanced(
     sections: Sequence[Section], room: float, tail: float = 0.0, between: float = BETWEEN
 ) -> list[list[Placed]]:
-    """Give no more pages than there must be; none ends early but for a last one that is nearly white.
+    """Give no more pages than there must be; none ends early but for a last that is nearly white.
 
     That one gets what makes it a third full, if whole sections do.
     """

@@ -21,6 +21,12 @@ from drafting.shape.pieces import Part, Piece, crown, cylinder, extent
 INSIDE = ("snap ring", "wire ring")
 """Glands that lie wholly inside the barrel unless their projection is typed."""
 BOLTS = 8
+BOLT = 0.1
+"""A bolt of the gland, in bores, where the collar has room for its head."""
+LEAST_BOLT = 6.0
+"""The smallest bolt that is drawn (mm)."""
+HEAD = 1.5
+"""A bolt's head, in bolts: ISO 4762, 18 mm for M12, 30 for M20, but 10 for M6 (from memory)."""
 SKIRT = 0.25
 """What of its length a cap gland has over the barrel beside a mount at its end; as drawn only."""
 LEAST_SKIRT = 5.0
@@ -48,7 +54,7 @@ class Welded:
         bolt = 0.0
         rule = Rule(outside, "as large as the barrel")
         if gland == "bolted":
-            bolt = max(neat_up(0.1 * tube.bore, units), 6.0)
+            bolt = max(neat_up(BOLT * tube.bore, units), LEAST_BOLT)
             rule = Rule(
                 neat_up(outside + 4 * bolt, units), "barrel with room for a circle of bolts"
             )
@@ -64,6 +70,8 @@ class Welded:
                 f"{book.say(collar)} is less than the bore of {book.say(tube.bore)}; "
                 "it is the collar beyond the barrel",
             )
+        if gland == "bolted":
+            bolt = _with_room(book, bolt, outside, collar)
         return cls(gland, outside, collar, bolt, tube.bore)
 
     @property
@@ -196,7 +204,7 @@ class Welded:
     def _bolts(self, s: Stations) -> Part:
         """Heads of the bolts on the gland's face."""
         circle = (self.barrel_outside + self.gland_outside) / 4
-        head = cylinder(0.75 * self.bolt, s.gland_face, s.gland_face + self.bolt)
+        head = cylinder(HEAD / 2 * self.bolt, s.gland_face, s.gland_face + self.bolt)
         pieces = []
         for k in range(BOLTS):
             a = 2 * pi * (k + 0.5) / BOLTS
@@ -214,3 +222,21 @@ class Welded:
     def symbols(self, s: Stations) -> tuple[Symbol, ...]:
         """Give none beyond the cylinder's own."""
         return ()
+
+
+def _with_room(book: Ledger, bolt: float, outside: float, collar: float) -> float:
+    """Give the bolt whose head has room between a barrel and the collar's edge; told if none."""
+    ring = (collar - outside) / 2
+    if ring < HEAD * LEAST_BOLT:
+        book.find(
+            "gland-bolts-overhang",
+            "warning",
+            "cylinder.gland_outside",
+            f"{book.say(collar)} leaves {book.say(ring)} beside a barrel of {book.say(outside)}: "
+            f"the head of a {book.say(LEAST_BOLT)} bolt takes {book.say(HEAD * LEAST_BOLT)}; "
+            f"{book.say(outside + 2 * HEAD * LEAST_BOLT)} or more would do, or a gland that is "
+            "not bolted",
+            "common practice",
+        )
+        return LEAST_BOLT
+    return min(bolt, ring / HEAD)
