@@ -3,6 +3,7 @@
 import pytest
 
 from drafting.drawing.lists.title_block import title_block
+from drafting.drawing.sheet.on_paper import box
 from drafting.drawing.sheet.paper import text_box
 from drafting.drawing.sheet.strokes import Line
 from drafting.drawing.sheet.style import Style
@@ -112,3 +113,31 @@ def test_a_long_note_of_a_revision_that_is_cut_off_says_so():
     said = [t.text for t in made.texts if t.name == "revisions.revision_note"]
     assert len(said) == 2
     assert said[-1].endswith("...")
+
+
+LONG = (
+    "±1/32 in unless it is said otherwise on the sheet or by who asked for it, in writing, before",
+    "Wehrverschlussträgerbefestigungsgesellschaftswerkzeugausgabe, Oberes Donaukraftwerkgelände 1",
+)
+SAID = (
+    "company", "customer", "drawn_by", "date", "title", "number", "revision", "document_type",
+    "units", "scale", "size", "sheet", "general_tolerance",
+)  # fmt: skip
+
+
+def meet(a, b, air):
+    return all(max(a[k], b[k]) - air < min(a[k + 2], b[k + 2]) for k in (0, 1))
+
+
+@pytest.mark.parametrize("words", LONG)
+@pytest.mark.parametrize("name", SAID)
+def test_long_words_stand_clear_of_names_rules_and_other_fields(name, words):
+    """A general tolerance in two lines ran into the name of its field."""
+    made = block(**dict.fromkeys(SAID, "gQ") | {name: words})
+    said = [text_box(t) for t in made.texts if t.name == name.replace("document_", "")]
+    assert len(said) >= 2
+    others = [text_box(t) for t in made.texts if t.name != name.replace("document_", "")]
+    assert not [(a, b) for a in said for b in others if meet(a, b, 0.15)]
+    ruled = [box(m.curve) for m in made.marks if m.role in ("table", "frame") and not m.name]
+    assert len(ruled) > len(SAID)
+    assert not [(a, r) for a in said for r in ruled if meet(a, r, 0.3)]

@@ -25,6 +25,8 @@ _STATEMENT, _TITLE, _PEOPLE, _FOOT, _REVISION = 6.0, 11.5, 9.0, 8.5, 6.0
 _PAD = 1.2
 _BASE, _HEADING_BASE = 1.5, 2.3
 """Base line of a field over the rule below; of large letters, whose g and p reach farther down."""
+_LOW_BASE, _CLOSE = 1.0, 1.25
+"""Base line of the last of two lines in a low row, whose name they would touch, and their pitch."""
 _WRITE = "write"
 _LOGO = 26.0
 _HEADING, _SMALLEST, _LEAST = 5.0, 2.5, 1.8
@@ -184,32 +186,34 @@ def _cell(cell: Cell, box: Box, style: Style) -> tuple[list[Mark], list[Text]]:
     small = style.field_name
     texts = [Text((x0 + _PAD, y1 - small - 0.9), cell.label, small)] if cell.label else []
     if cell.text:
-        texts += _said(cell, (x0 + _PAD, y0), x1 - x0 - 2 * _PAD)
+        texts += _said(cell, (x0 + _PAD, y0), x1 - x0 - 2 * _PAD, y1 - y0 <= _PEOPLE)
         return [], texts
     if cell.name in ("projection", "logo"):
         return [], texts
     return [Mark(Line((x0 + _PAD, y0 + 1.4), (x1 - _PAD, y0 + 1.4)), "table", _WRITE)], texts
 
 
-def _said(cell: Cell, at: tuple[float, float], room: float) -> list[Text]:
+def _said(cell: Cell, at: tuple[float, float], room: float, low: bool) -> list[Text]:
     """Write a field over a rule, in smaller letters where it is long, in two lines where very long.
 
-    A title has room for three. All of a row that take one line stand on one base line.
+    A title has room for three, a ``low`` row for two of the smallest letters. All of a row that
+    take one line stand on one base line.
     """
     x, y = at
     base = _HEADING_BASE if cell.height >= _HEADING else _BASE
     for high in (h for h in (_HEADING, 3.5, 2.5) if h <= cell.height):
         if width(cell.text, high, cell.bold) <= room:
             return [Text((x, y + base), cell.text, high, bold=cell.bold, name=cell.name)]
-    large = cell.height > _SMALLEST
-    high, most = (_LEAST, 3) if large else (_LEAST, 2)
-    if large and len(wrapped(cell.text, _SMALLEST, room, cell.bold)) <= 2:
+    high, most = (_LEAST, 2) if low else (_LEAST, 3)
+    if not low and len(wrapped(cell.text, _SMALLEST, room, cell.bold)) <= 2:
         high = _SMALLEST
     lines = _at_most(most, cell.text, high, room, cell.bold)
-    pitch = high * (1.4 if len(lines) < 3 else 1.3)
+    base, pitch = _BASE, 1.4 if len(lines) < 3 else 1.3
+    if low and len(lines) > 1:
+        base, pitch = _LOW_BASE, _CLOSE
     return [
         Text(
-            (x, y + _BASE + (len(lines) - 1 - k) * pitch),
+            (x, y + base + (len(lines) - 1 - k) * pitch * high),
             line,
             high,
             bold=cell.bold,
