@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.drawing.compose.choose import compose
-from drafting.drawing.dimension.asked import asked
+from drafting.drawing.dimension.asked import asked, is_too_small
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.catalog import mounts_by_end
@@ -14,7 +14,9 @@ from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import X, Y
 from drafting.shape.pieces import extent
 from drafting.spec.check import read_spec
+from drafting.told.flags import DERIVED
 from drafting.told.ports_said import PortRow
+from drafting.values import Value
 from tests.drawing.sample_job import job
 
 NAMES = ("G 1/2", "SAE-8 (3/4-16 UNF-2B)", "M27x2", "3/4 CODE 61", "1/2 NPT", "Rc 3/4")
@@ -144,3 +146,70 @@ def test_the_page_says_how_long_the_body_is_and_over_its_tie_rods(construction, 
         size = shown["cylinder.over_tie_rods"]
         assert size.measure_mm == pytest.approx(long(over))
         assert size.texts[0].endswith(") OVER TIE RODS")
+
+
+@pytest.mark.parametrize(
+    ("size", "origin", "scale", "out"),
+    [
+        (2.0, "derived", 0.4, True),
+        (2.0, "given", 0.4, False),
+        (2.0, "derived", 0.6, False),
+        (1.2, "derived", 0.6, True),
+    ],
+)
+def test_a_ports_place_by_rule_stays_out_where_it_would_be_one_thick_stroke(
+    size, origin, scale, out
+):
+    name = "base_port.position"
+    one = job(values=(Value(name, size, "mm", f"{size:g}", origin, "a rule"),))
+    wish = Length(name, (0.0, 0.0, 40.0), (size, 0.0, 62.0), X)
+    assert is_too_small(wish, one, scale) is out
+
+
+RAKE = """
+title = "Flume rake"
+units = "in"
+[cylinder]
+bore = 3
+rod = 1.5
+stroke = "20 1/2"
+retracted = "11 3/4"
+gland = "cap"
+working_pressure = "2250 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [2.5, 6.5]
+thickness = 0.75
+seat_height = 2.25
+bolts = {{count = 2, hole = 0.656, pitch = 5.25}}
+clock = "6:00"
+[rod_mount]
+mount = "clevis"
+pin = 1
+gap = "1 1/16"
+width = "2 1/4"
+throat = "1 1/4"
+[base_port]
+thread = "SAE-8"
+clock = "2:00"
+[rod_port]
+thread = "SAE-8"
+clock = "10:00"
+{place}
+"""
+
+
+@pytest.mark.parametrize(("place", "shown"), [("", False), ("position = 0.125", True)])
+def test_what_is_too_small_to_draw_is_told_on_the_data_sheet(place, shown):
+    """Its extension lines stood half a millimetre apart; a typed place is drawn all the same."""
+    text, name = RAKE.format(place=place), "rod_port.position"
+    one = sheet_job(load(read_spec(text.encode(), mounts=mounts_by_end(), file="trial.toml")))
+    sheet = compose(one)
+    drawn = {d.name for s in (sheet, *sheet.following) for v in s.views for d in v.dimensions}
+    assert any(w.name == name for w in one.wishes)
+    assert (name in drawn) == shown
+    said = [s for row in one.data.held for s in (row.base, row.rod) if s and name in s.names]
+    assert [s.flag for s in said] == ["" if shown else DERIVED]
+    assert not [f for f in inspect(sheet, one) if f.code == "sheet-missing-size"]

@@ -12,6 +12,8 @@ from dataclasses import replace
 from math import dist
 
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.labels import measure
+from drafting.drawing.dimension.owners import is_port
 from drafting.drawing.sheet.letters import width
 from drafting.drawing.sheet.style import Style
 from drafting.records import dataclass
@@ -24,6 +26,8 @@ _SQUARE = 0.999999
 _WIDEST = 66.0
 _NARROW = 34.0
 """Paper mm after which the line of a callout is broken into two, and where room is short."""
+_LEAST_SPARE, _LEAST_DERIVED = 1.5, 1.0
+"""So many paper mm are the least of a size that may stay out, and of a port's place by rule."""
 _STANDARD = re.compile(r" (?=O-RING|ISO )")
 """Between the name of a thread and its standard, which may stand on a line of its own."""
 
@@ -57,6 +61,18 @@ def is_spare(name: str, job: Job) -> bool:
     if field == "offset":
         return True
     return field == "height" and any(p.table == table for p in job.ports)
+
+
+def is_too_small(wish: Wish, job: Job, scale: float) -> bool:
+    """Tell whether a size stays out at a scale: its extension lines would be one thick stroke.
+
+    Of those that may stay out, and of ports' places that nobody gave: the data sheet has all.
+    """
+    on_paper = measure(wish) * scale
+    if is_spare(wish.name, job):
+        return on_paper < _LEAST_SPARE
+    place = is_port(wish.name) and wish.name.endswith(".position")
+    return place and job.flags.get(wish.name) == DERIVED and on_paper < _LEAST_DERIVED
 
 
 def _once(wishes: Sequence[Wish], job: Job, brief: bool) -> list[Wish]:

@@ -16,7 +16,7 @@ from math import cos, dist, radians, sin
 
 import numpy as np
 
-from drafting.drawing.dimension.asked import asked, is_spare
+from drafting.drawing.dimension.asked import asked, is_spare, is_too_small
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.inspect.placement import placing
 from drafting.drawing.inspect.shown_best import shown_best
@@ -331,10 +331,13 @@ def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
     all_shown = [d for s in sheets for v in s.views for d in v.dimensions]
     shown = {d.name for d in all_shown}
     shown |= {name for d in all_shown if isinstance(d, Note) for name in d.also}
+    scales = [v.scale for s in sheets for v in s.views if v.name in ("side", "top")]
     pins = [w for pin in job.pins for w in pin.wishes]
     for wish in sorted((*asked(job).wishes, *pins), key=lambda w: w.name):
         name = wish.name
         alike = [n for n, _ in wish.alike] if isinstance(wish, Callout) else []
         if is_spare(name, job) or not shown.isdisjoint((name, *alike)):
+            continue
+        if any(is_too_small(wish, job, k) for k in scales):
             continue
         yield _found("sheet-missing-size", name, f"the drawing does not show {name}")

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.dimension.asked import is_spare
+from drafting.drawing.dimension.asked import is_spare, is_too_small
 from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.dial import clear_of, dial_of, struck_through
 from drafting.drawing.dimension.ground import Ground, Rim
@@ -48,8 +48,6 @@ _BESIDE_WORDS = 4.0
 """Free paper (mm) at both ends of words that stand on their dimension line."""
 _CHORD = 0.1
 """Error (mm) of the chords of centre circles."""
-_LEAST_SPARE = 1.5
-"""A size that may stay out does so where it is smaller than this on paper (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +112,7 @@ def dressed_view(
     items = tuple(
         _item(replace(c, picture=picture), job, flags.get(c.wish.name, ""), scale, breaks)
         for c in seen.choices
-        if c.picture is whole
-        and not (is_spare(c.wish.name, job) and measure(c.wish) * scale < _LEAST_SPARE)
+        if c.picture is whole and not is_too_small(c.wish, job, scale)
     )
     drawn = _Drawn(picture, scale, style, breaks, marks)
     placed, dial = _placed(_Wanted(items, within, drawn))
