@@ -7,6 +7,7 @@ import pytest
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.of_cylinder import sheet_job
+from drafting.drawing.sheet.on_paper import box
 from drafting.drawing.sheet.sheet import Linear, Note
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
@@ -111,3 +112,20 @@ def test_a_pin_at_a_right_angle_keeps_its_dimensions():
     ((view, kind, _),) = words(drawn(CLEVIS, turned=90)[1], "gap")
     assert kind is not Note
     assert view in ("side", "top")
+
+
+FLATS = 'mount = "pin eye"\npin = 28\nwidth = 40\nthread = "M24x2"\nflats = {}\njam_nut = true'
+
+
+@pytest.mark.parametrize(("flats", "turned"), [(30, 45), (32, 30)])
+def test_flats_that_are_askew_are_said_on_the_edge_that_the_side_view_shows(flats, turned):
+    """They were measured in the view along the pin, on a sliver of rod beside the nut."""
+    job, sheet = drawn(FLATS.format(flats), "rod", turned)
+    ((view, kind, text),) = words(sheet, "flats")
+    assert (view, kind, text) == ("side", Note, f"{flats} A/F")
+    side = next(v for v in sheet.views if v.name == view)
+    (said,) = (d for d in side.dimensions if d.name == "rod_mount.flats")
+    edges = [box(m.curve) for m in side.marks if m.name.startswith("rod_mount.flats_")]
+    x, y = said.tip
+    assert any(e[0] - 0.1 < x < e[2] + 0.1 and e[1] - 0.1 < y < e[3] + 0.1 for e in edges)
+    assert not inspect(sheet, job)

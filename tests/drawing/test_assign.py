@@ -89,3 +89,13 @@ def test_a_slot_is_not_measured_to_an_edge_that_the_view_leaves_out():
     wish = Length("body_mount.throat", ORIGIN, (18.0, 12.0, 0.0), X)
     seen = look_at(job(retracted=(clevis,), wishes=(wish,)))
     assert [c.picture.name for c in seen.choices] == ["top"]
+
+
+@pytest.mark.parametrize(("high", "where"), [(80.0, "top"), (40.0, "end")])
+def test_a_plate_that_is_less_than_its_way_out_is_measured_in_the_end_view(high, where):
+    """Extension lines twice as long as the size led past the eye, whose size it seemed to be."""
+    solid = Prism(box(15.0, 25.0, -high / 2, high / 2), -30.0, 30.0)
+    plate = Part("plate", "body", (Piece("body_mount.plate", solid, Frame(ORIGIN)),))
+    one = job(retracted=(*job().retracted, plate), extended=(*job().extended, plate))
+    wish = Length("body_mount.plate.y", (20.0, -high / 2, 30.0), (20.0, high / 2, 30.0), Y)
+    assert view_of(look_at(one), wish) == where

@@ -7,11 +7,17 @@ import pytest
 
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.dimension.dial import clear_of, dial_of
+from drafting.drawing.dimension.length_ways import length_ways
+from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.sheet.clash import text_quad
+from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.on_paper import box, hull, points, union
 from drafting.drawing.sheet.sheet import Note
 from drafting.drawing.sheet.style import Style
+from drafting.settle.wishes import Length
+from drafting.shape.frame import Z
 from tests.drawing.test_calm import job_of, view
+from tests.drawing.test_ways import PLAIN, _ground
 
 SQUEEZE = """
 title = "Bale squeeze"
@@ -229,7 +235,55 @@ def test_flats_are_measured_on_the_flats():
     """Their lines ran on over the whole eye, 60 mm, where they were read as a size of that."""
     side = view(compose(job_of(SWING)), "side")
     (flats,) = (d for d in side.dimensions if d.name == "rod_mount.flats")
-    assert abs(flats.line_at[0] - flats.a[0]) * side.scale < 10.0
+    assert on_flats(flats, side) < 10.0
+
+
+def on_flats(flats, side):
+    """How far (paper mm) along the axis a size across flats is read from them."""
+    left, _, right, _ = union(
+        [box(m.curve) for m in side.marks if m.name.startswith("rod_mount.flats")]
+    )
+    at = (flats.tip if isinstance(flats, Note) else flats.line_at)[0]
+    return max(left - at, at - right, 0.0) * side.scale
+
+
+BENDER = """
+title = "Tube bender"
+units = "mm"
+[cylinder]
+bore = 50
+rod = 30
+stroke = 170
+retracted = 365
+clock_seen_from = "rod"
+[body_mount]
+mount = "spade eye"
+pin = 20
+width = 18
+bushing = 26
+[rod_mount]
+mount = "male thread"
+thread = "M24x2"
+thread_length = 34
+shoulder = {shoulder}
+flats = {flats}
+[base_port]
+thread = "G 1/4"
+clock = "5:00"
+[rod_port]
+thread = "G 1/4"
+clock = "11:30"
+"""
+
+
+@pytest.mark.parametrize(("shoulder", "flats"), [(38, 25), (36, 26)])
+def test_flats_as_wide_as_the_thread_are_said_on_themselves(shoulder, flats):
+    """Their extension lines ran beside the thread's outline, half a millimetre apart."""
+    side = view(compose(job_of(BENDER.format(shoulder=shoulder, flats=flats))), "side")
+    (said,) = (d for d in side.dimensions if d.name == "rod_mount.flats")
+    assert on_flats(said, side) == 0.0
+    thin = explode(said, (0.0, 0.0), side.scale, Style()).extensions
+    assert all(abs(a[0] - b[0]) < 10.0 for a, b in thin)
 
 
 @pytest.mark.parametrize(("off", "moves"), [(1.5, True), (3.5, False)])
@@ -290,3 +344,61 @@ def test_an_extension_line_does_not_run_over_a_port_in_the_end_view():
     left = min((size.a, size.b), key=lambda p: p[0])
     ends = sorted((left[1], size.line_at[1]))
     assert ends[1] < low or ends[0] > high
+
+
+ROOF = """
+title = "Roof slide"
+units = "mm"
+[cylinder]
+bore = 50
+rod = 32
+stroke = {stroke}
+retracted = {retracted}
+clock_seen_from = "rod"
+[body_mount]
+mount = "trunnion"
+pin = 30
+shoulders = {shoulders}
+width = 125
+position = "middle"
+[rod_mount]
+mount = "ball swivel"
+pin = 25
+hole = 25
+width = 20
+ball_width = 25
+outside = 56
+thread = "M24x2"
+thread_length = 35
+turned = 90
+[base_port]
+thread = "M18x1.5 ISO 6149"
+clock = "{clock}"
+[rod_port]
+thread = "M18x1.5 ISO 6149"
+clock = "{clock}"
+"""
+
+
+@pytest.mark.parametrize(
+    ("stroke", "retracted", "shoulders", "clock", "above"),
+    [(1720, 1210, 75, "8:30", True), (900, 800, 76, "8:30", True), (900, 800, 76, "9:30", False)],
+)
+def test_no_extension_line_starts_at_the_boss_that_covers_the_end_it_is_for(
+    stroke, retracted, shoulders, clock, above
+):
+    """The lower corner of a shoulder lay under a port's boss: the size began at the boss."""
+    text = ROOF.format(stroke=stroke, retracted=retracted, shoulders=shoulders, clock=clock)
+    end = view(compose(job_of(text)), "end")
+    (size,) = (d for d in end.dimensions if d.name == "body_mount.shoulders")
+    assert (size.line_at[1] > 0.0) == above
+
+
+@pytest.mark.parametrize(("x", "cost"), [(20.0, []), (100.0, [8.0]), (140.0, [13.0])])
+def test_an_extension_line_far_along_a_view_is_dearer_with_each_mm(x, cost):
+    """A width amid a barrel was led out past the whole of it, beside which it is none of it."""
+    ground, wish = _ground(), Length("tube.size", (x, 0.0, -30.0), (x, 0.0, 12.0), Z)
+    ways = length_ways(wish, PLAIN, ground)
+    (weighed,) = off_foreign([(wish, ways)], ground)
+    more = weighed.costs - ways.costs
+    assert [*np.unique(more[(more > 1.0) & (more < 100.0)].round())] == cost

@@ -3,12 +3,16 @@
 import random
 
 import numpy as np
+import pytest
 
 from drafting.drawing.dimension.costs import HARD, Scene, on_paper
+from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.length_ways import length_ways
+from drafting.drawing.sheet.clash import segments
 from drafting.drawing.sheet.explode import explode
 from drafting.settle.wishes import Length
 from drafting.shape.frame import X
+from tests.drawing.test_place import _picture as _stepped
 from tests.drawing.test_ways import FLAGGED, PLAIN, SCALE, STYLE, _ground
 
 SPANS = [(0.0, 600.0), (0.0, 250.0), (100.0, 400.0), (300.0, 600.0), (40.0, 52.0)]
@@ -50,3 +54,19 @@ def test_a_way_on_a_placed_line_touches_it_and_not_itself():
     scene.put(0, 0, explode(ways[0].make(0), (0.0, 0.0), SCALE, STYLE))
     assert (scene.costs(1) - before).max() >= HARD
     assert np.array_equal(scene.costs(0), Scene.costs(_scene()[1], 0))
+
+
+@pytest.mark.parametrize(("off", "more"), [(0.4, 30.0), (1.0, 0.0), (0.0, 0.0)])
+def test_an_extension_line_beside_an_edge_is_dear_and_on_it_or_apart_it_is_not(off, more):
+    """Half a millimetre beside the edge of another part it was read as measured to that."""
+    picture = _stepped((300.0,))
+    ground = Ground(picture, SCALE, STYLE, segments([]), picture.segments.reshape(-1, 2) * SCALE)
+    far = least_on(ground, 300.0 + 4.0 / SCALE)
+    assert least_on(ground, 300.0 + off / SCALE) - far == pytest.approx(10.0 * more, abs=10.0)
+
+
+def least_on(ground, x):
+    """What the cheapest way of a length, from amid the metal to ``x``, costs among strokes."""
+    none = segments([])
+    wish = Length("gland.length", (120.0, 0.0, 5.0), (x, 0.0, 5.0), X)
+    return on_paper([length_ways(wish, PLAIN, ground)], ground.strokes, none, none)[0].min()

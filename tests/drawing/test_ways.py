@@ -80,3 +80,42 @@ def _ends(line):
     """Give the ends of a line as one row, whatever its direction."""
     a, b = sorted((round(float(x), 7) + 0.0, round(float(y), 7) + 0.0) for x, y in line)
     return (*a, *b)
+
+
+def _with(*lines) -> Ground:
+    """The long box with more lines."""
+    bare = _ground()
+    more = tuple(Stroke(Line(a, b), True, "barrel", "tube", "rim") for a, b in lines)
+    picture = Picture("side", "SIDE", SIDE, "retracted", (*bare.picture.visible, *more))
+    return Ground(picture, SCALE, STYLE, segments([]), picture.segments.reshape(-1, 2) * SCALE)
+
+
+@pytest.mark.parametrize(("below", "behind"), [(12.0, True), (40.0, False)])
+def test_an_extension_line_begins_where_its_edge_comes_out_of_what_covers_it(below, behind):
+    """It began below a pad that covers the middle of the edge, and ran through the pad."""
+    edge = 300.0
+    ground = _with(((edge, -50.0), (edge, -8.0)), ((edge, 8.0), (edge, 50.0)))
+    wish = _length((40.0, 0.0, -below), (edge, 0.0, -below), X)
+    ways = length_ways(wish, PLAIN, ground)
+    lines = ways.lines[(ways.thin == 1) & (ways.lines[:, :, 0] == edge * SCALE).all(1)]
+    above = lines[lines[:, 1, 1] > 0.0]
+    assert len(above)
+    assert (above[:, 0, 1] > 50.0 * SCALE).all() == behind
+
+
+def test_a_size_on_one_side_of_the_axis_is_not_written_beyond_it():
+    """The height of a boss stood below the axis and read as a size of the barrel."""
+    wish = _length((600.0, 0.0, 20.0), (600.0, 0.0, 50.0), Z)
+    ways = length_ways(wish, FLAGGED, _ground())
+    level = [ways.make(i) for i in range(len(ways.costs))]
+    beyond = np.array([not d.shelf and d.text_at[1] < 0.0 for d in level])
+    plain = np.array([not d.shelf and d.text_at[1] > 0.0 for d in level])
+    assert ways.costs[beyond].min() > ways.costs[plain].min() + 20.0
+
+
+def test_a_line_across_is_tried_amid_what_stands_upright():
+    """Even steps missed the clear place between the edge of a pin and its centre line."""
+    ground = _with(((110.0, -50.0), (110.0, 50.0)), ((140.0, -50.0), (140.0, 50.0)))
+    wish = _length((300.0, 0.0, -50.0), (300.0, 0.0, 50.0), Z, "round")
+    ways = length_ways(wish, PLAIN, ground)
+    assert (abs(ways.lines[ways.thin == 0][:, :, 0] - 125.0 * SCALE) < 1e-6).all(1).any()

@@ -22,6 +22,8 @@ from drafting.settle.wishes import Length
 _CLEAR = 3.5
 _STEPS, _HALF_STEPS = 12, 36
 """Places to try along a run; more of them among the edges that a section lays open."""
+_CALM = 2
+"""So many places more are the middles between what stands upright there."""
 _INNER = 0.46
 """So much of a run on both sides of its middle is tried."""
 _LEAST = 2.0
@@ -30,6 +32,8 @@ _UNDER, _EDGE = 15.0, 0.5
 """How far (paper mm) a line stands beside points, or along one that lies under another, and what
 goes across that."""
 
+_SAME = 0.05
+"""So little (paper mm) an upright line leans."""
 _SHUT, _AMPLE = 25.0, 3.0
 """What it costs to measure a half diameter where parts lie before its axis, as the piston does, or
 so near (paper mm)."""
@@ -70,6 +74,9 @@ def across_ways(
     share = np.linspace(-_INNER, _INNER, (_HALF_STEPS if half else _STEPS) + 1)
     off = ((tried[:, 1:] - tried[:, :1]) * share).ravel()
     x = np.repeat(tried.mean(1), len(share)) + off
+    if not half:
+        calm = _calm(long[0], (a[1], b[1]), ground)
+        x, off = np.append(x, calm), np.append(off, calm - tried[0].mean())
     top, bottom = ground.reach(x - depth, x + depth)
     middles = [np.maximum(top + 3.0, b[1] + away + 1.0) + room / 2]
     if not half:
@@ -101,13 +108,32 @@ def _is_shut(x: Any, high: float, ground: Ground) -> Any:
     return shut & ~shut.all()
 
 
+def _calm(run: tuple[float, float], heights: tuple[float, float], ground: Ground) -> Any:
+    """Give the middles (n) between upright lines in a run: with the room they need, or the widest.
+
+    A pin's edge and its centre line leave a place that even steps along the run miss.
+    """
+    lines = np.unique(_uprights(heights, ground))
+    lines = lines[(lines > run[0]) & (lines < run[1])]
+    middles = (lines[1:] + lines[:-1]) / 2
+    short = -np.minimum(lines[1:] - lines[:-1], 2 * _AMPLE + _EDGE)
+    order = np.lexsort((np.abs(middles - (run[0] + run[1]) / 2), short))
+    return middles[order[:_CALM]]
+
+
 def _too_near(x: Any, heights: tuple[float, float], ground: Ground) -> Any:
     """Give by how much (mm) a line at each place (n) is too near to upright ones beside it."""
+    lines = _uprights(heights, ground)
+    return _AMPLE - np.abs(x[:, None] - lines).min(1, initial=_AMPLE)
+
+
+def _uprights(heights: tuple[float, float], ground: Ground) -> Any:
+    """Give where (x) upright strokes and centre lines stand beside a line between two heights."""
     (x0, y0), (x1, y1) = ground.guides.transpose(1, 2, 0)
     low, high = heights[0] - _UNDER, heights[1] + _UNDER  # it runs on to its text
-    beside = (np.abs(x1 - x0) < _EDGE) & (np.minimum(y0, y1) < high) & (np.maximum(y0, y1) > low)
-    near = np.abs(x[:, None] - x0[beside] / 2 - x1[beside] / 2).min(1, initial=_AMPLE)
-    return _AMPLE - near
+    beside = (np.minimum(y0, y1) < high) & (np.maximum(y0, y1) > low)
+    beside &= (np.abs(x1 - x0) < _SAME) & (np.abs(y1 - y0) > _EDGE)
+    return (x0[beside] + x1[beside]) / 2
 
 
 def _near(p: Point2, ground: Ground) -> tuple[float, float]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import dist
 
 from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
 from drafting.drawing.dimension.picture import Picture
@@ -43,7 +44,8 @@ _HEMMED_IN = 5.5
 more than to have one end covered in the end view."""
 _AMIDST, _PLATE_AMIDST = 0.35, 0.1
 """So much of a view's length is a long way for an extension line, and for one of a flange's plate,
-whose face another view shows: all sizes of a plate there would make the end view too high."""
+whose face another view shows: all sizes of a plate there would make the end view too high. Longer
+than the size it is long too."""
 
 _COVERED_SIZES = frozenset({"cylinder.rod", "cylinder.barrel_outside"})
 _STUB = 0.03
@@ -211,8 +213,9 @@ def _hemmed_in(wish: Length, picture: Picture) -> bool:
     if abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
         return False
     x0, _, x1, _ = picture.box
-    amidst = _PLATE_AMIDST if ".plate." in wish.name else _AMIDST
-    at, most = ends[0][0], amidst * (x1 - x0)
+    at, most = ends[0][0], _AMIDST * (x1 - x0)
+    if ".plate." in wish.name:
+        most = min(_PLATE_AMIDST * (x1 - x0), dist(*ends))
     return all(
         abs(x - at) > most
         or picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()

@@ -52,6 +52,9 @@ _ALONG = _TENTHS * 30.0
 _ON = 1.0
 _UPON = 1.5
 """Nearer (mm) a dimension line and an extension line of another size seem to be one."""
+_BY, _BY_LONG, _SAME = 0.7, 4.0, 0.05
+"""An extension line that runs so near (mm) to an edge or a centre line, for longer than so, seems
+to be of that; nearer than ``_SAME`` it lies on it, as one lies on what it begins at."""
 _AT_TIPS, _TIPS_APART = _TENTHS * 30.0, 1.2
 """What it costs that a leader runs by the arrow of another one, nearer than so (mm)."""
 _LEVEL = 1e-6
@@ -108,7 +111,7 @@ def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> l
     row = _row(tuple(ways))
     drawn = np.concatenate([strokes, centres, hidden])
     kinds = np.repeat([_STROKE, _CENTRE, _HIDDEN], [len(strokes), len(centres), len(hidden)])
-    near = row.things(BESIDE * row.main).pairs(Things(drawn))
+    near = row.things(BESIDE * row.main + _BY * row.thin).pairs(Things(drawn))
     (lines, there), (texts, through), _, _ = row.parted(near, len(drawn))
     strokes = directed(drawn)
     one, other = row.directed.take(lines, 1), strokes.take(there, 1)
@@ -121,6 +124,9 @@ def on_paper(ways: Sequence[Ways], strokes: Any, centres: Any, hidden: Any) -> l
     gaps = gaps_along(one.compress(main, 1), other.compress(main, 1))
     for beside, cost in ((BESIDE, _ALONG), (_ON, _TOUCHING)):
         sums.add_once(lines[main][gaps < beside], cost)
+    thin = row.thin[lines] == 1
+    gaps = gaps_along(one.compress(thin, 1), other.compress(thin, 1), _BY_LONG)
+    sums.add_once(lines[thin][(gaps > _SAME) & (gaps < _BY)], _ALONG)
     costs = sums.of_ways(row.brought)
     return [costs[a:b] for a, b in pairwise(row.first)]
 

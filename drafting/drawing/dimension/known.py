@@ -14,7 +14,7 @@ from drafting.drawing.dimension.compact import compact
 from drafting.drawing.dimension.costs import on_paper
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
-from drafting.drawing.dimension.length_ways import length_ways
+from drafting.drawing.dimension.length_ways import FLATS, length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.dimension.owners import group_of
@@ -24,6 +24,8 @@ from drafting.settle.wishes import Callout, Diameter, Length, Wish
 
 Said = tuple[Wish, Label]
 """A wish with what is printed on it."""
+_LED = 3.0
+"""What it costs to lead a size across flats to one of them: right across is read at once."""
 _MOST = 400
 """What is known of more on one ground is forgotten: who types changes words often."""
 _COVERED = 0.75
@@ -55,9 +57,13 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     """Give a wish, and for each like feature that is seen the same words to that one.
 
     Of holes none is offered that another part covers more than it does another of them.
+    A size across flats may be led to one of them too: what stands off the rod's end seems to be the
+    thread's.
     """
     picture = ground.picture
     match wish:
+        case Length() if wish.name.endswith(FLATS):
+            return [wish, Callout(wish.name, wish.b, wish.direction, (), others=(wish.a,))]
         case Callout():
             seen = [(n, tip) for n, tip in wish.alike if group_of(n) in picture.tables]
             words = replace(wish, alike=())
@@ -76,7 +82,8 @@ def _ways(wish: Wish, label: Label, ground: Ground) -> Ways:
     match wish:
         case Length():
             return length_ways(wish, label, ground)
-        case Callout():
-            return note_ways(wish, label, ground)
+        case Callout(name=name):
+            led = note_ways(wish, label, ground)
+            return replace(led, costs=led.costs + _LED) if name.endswith(FLATS) else led
         case _:
             return round_ways(wish, label, ground)

@@ -35,6 +35,8 @@ _FAR, _PER_FAR = 30.0, 2.0
 """So far (paper mm) from a view a size stands only where nearer ones are all taken."""
 _CLOSE = (0.0, 4.0)
 """Beside a boss its height stands so much farther (paper mm) than the first strip would."""
+_BEYOND_AXIS = 25.0
+"""What it costs to write such a size on the other side of the axis: it seems to be the part's."""
 _PER_LONG = 0.25
 """What each mm costs that such a size stands farther from it than sizes do from a view."""
 _AIR = 1.5
@@ -51,9 +53,11 @@ _THROUGH = 20.0
 _FROM_BEHIND, _ALL_THROUGH = 0.35, 26.0
 """A strip on the other side than what is measured, by so much of it; what it costs to lead an
 extension line through all the metal to it."""
+_ON, _COVERED = 0.05, 6.0
+"""So near (paper mm) a point lies on a line; so far on may be the middle of what covers a line."""
 _LEAST_RUN = 1.0
 """A shorter edge (mm) carries no arrow of a half dimension."""
-_FLATS = ".flats"
+FLATS = ".flats"
 """Flats are measured right across like a diameter: behind them lies the mount, as wide or wider."""
 _OFF_FLATS = 12.0
 """What it costs to measure them off the rod's end all the same: it seems to be the mount's size."""
@@ -72,7 +76,7 @@ def length_ways(wish: Length, label: Label, ground: Ground) -> Ways:
         return joined(across_ways(wish, label, ground, (a, b), True))
     some = _strips(wish, label, ground, (a, b), angle)
     if angle == 90.0:
-        flats = wish.name.endswith(_FLATS)
+        flats = wish.name.endswith(FLATS)
         dear = _ON_EDGES if wish.form == "plain" and not flats else 0.0
         across = across_ways(wish, label, ground, (a, b))
         some = [*_dearer(some, _OFF_FLATS * flats), *_dearer(across, dear)]
@@ -115,6 +119,8 @@ def _strips(
     at, cost = np.concatenate([one.at, -other.at]), np.concatenate([one.cost, other.cost])
     left = (-u[1], u[0])
     reading = -1.0 if _reads_backwards(angle) else 1.0
+    if _stands_up(sa, sb, angle):
+        places = [(m, more + _BEYOND_AXIS * (m * sa < 0.0)) for m, more in places]
     middles, more = (np.tile(column, len(at)) for column in zip(*places, strict=True))
     on = np.repeat(np.arange(len(at)), len(places))
     lift = at * reading + style.text_gap
@@ -141,6 +147,11 @@ class _Side:
     cost: Any
 
 
+def _stands_up(sa: float, sb: float, angle: float) -> bool:
+    """Tell whether an upright size lies on one side of the axis, as that of a boss does."""
+    return angle == 90.0 and sa * sb > 0.0
+
+
 def _strip(
     wish: Length,
     label: Label,
@@ -153,8 +164,8 @@ def _strip(
     """Give the lines of one side; with arrows and texts a size takes ``reach`` along itself."""
     style, (angle, u) = ground.style, along
     v = (-u[1] * side, u[0] * side)
-    starts = [_start(p, v, ground) for p in ends]
-    outward = [p[0] * v[0] + p[1] * v[1] for p in starts]
+    runs = [_run_on(p, v, ground) for p in ends]
+    outward = [run[1] for run in runs]
     above, below = label_depth(label.texts, style)
     step = max(style.next, above + below + _CLEAR)
     favoured = angle != 0.0 or side == _favoured(wish, ground.picture)
@@ -166,7 +177,7 @@ def _strip(
     first = max(style.first, below + 3.0)
     own = [n for n in range(_NEAR) if near + first + n * step < whole + first - step]
     sa, sb = (p[0] * u[0] + p[1] * u[1] for p in ends)
-    stands_up = angle == 90.0 and sa * sb > 0.0  # on one side of the axis, as a boss does
+    stands_up = _stands_up(sa, sb, angle)
     top = outward[0] if abs(sa) > abs(sb) else outward[1]
     close = [top + first + more for more in _CLOSE if stands_up and top + more < near - step]
     level = np.array([*(0 for _ in close), *own, *range(_LEVELS)])
@@ -178,8 +189,8 @@ def _strip(
     cost = base + far + level * _PER_LEVEL + _PER_REACH * (long[0] + long[1])
     # Where an edge runs on past the line, as the barrel's beside a boss, the arrow stands on it.
     a, b = (
-        np.array(p) + np.minimum(at - out, 0.0)[:, None] * np.array(v)
-        for p, out in zip(starts, outward, strict=True)
+        np.array(p) + (np.minimum(at, begin) - first)[:, None] * np.array(v)
+        for p, (first, _, begin) in zip(ends, runs, strict=True)
     )
     return _Side((a, b), at, cost)
 
@@ -207,17 +218,27 @@ def _point(u: Point2, along: Any, v: Point2, across: Any) -> tuple[Any, Any]:
     return (u[0] * along + v[0] * across, u[1] * along + v[1] * across)
 
 
-def _start(p: Point2, v: Point2, ground: Ground) -> Point2:
-    """Follow what runs on towards the strip (stroke, centre line); the line begins behind it."""
+def _run_on(p: Point2, v: Point2, ground: Ground) -> tuple[float, float, float]:
+    """Tell how far out a point lies towards the strip, and to where strokes or centre lines run on.
+
+    The last is where they come out of what covers them: there the extension line begins.
+    """
     across, out = ground.guides_along(v)
     side = p[1] * v[0] - p[0] * v[1]
-    at = first = p[0] * v[0] + p[1] * v[1]
-    near = folded(np.maximum, np.abs(across - side)) < 0.05
+    seen = begin = first = p[0] * v[0] + p[1] * v[1]
+    near = folded(np.maximum, np.abs(across - side)) < _ON
     for lo, hi in sorted(map(sorted, out[near].tolist())):
-        if lo <= at + 0.05:
-            at = max(at, hi)
-    shift = at - first
-    return (p[0] + v[0] * shift, p[1] + v[1] * shift)
+        if lo <= seen + _ON:
+            seen = max(seen, hi)
+        if lo <= begin + _ON or _is_covered(p, v, (begin + lo) / 2 - first, ground):
+            begin = max(begin, hi)
+    return first, seen, begin
+
+
+def _is_covered(p: Point2, v: Point2, on: float, ground: Ground) -> bool:
+    """Tell whether the view covers what lies so far on from a point, as a port's pad its edge."""
+    x, y = (np.array([c + on * d]) for c, d in zip(p, v, strict=True))
+    return on < _COVERED and bool(ground.silhouette.covers(x, x, y, y)[0])
 
 
 def _text_places(

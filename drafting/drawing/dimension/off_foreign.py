@@ -23,8 +23,12 @@ _OVER = 8.0
 """What a leader costs that runs over another part."""
 _OVER_PORT = 15.0
 """What an extension line costs in the end view that runs over a port: it seems to be the port's."""
+_COVERS = 1.0
+"""A port that reaches so far (paper mm) over a measured end has the line start at it."""
 _PAST_ALL = 60.0
 """An extension line that runs so far (paper mm) along its view passes the other parts."""
+_ALONG, _PER_MM_ALONG = 12.0, 0.15
+"""Farther than so a level one runs along its view past parts that it does not measure."""
 _NEAR, _BY, _PER_MM_PAST = 5.0, 2.0, 3.0
 """A level extension line that runs so near to another part (paper mm), and farther along it than
 so, seems to be of that part: what each mm more costs."""
@@ -44,7 +48,7 @@ def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]
     """
     owners = owners_of(ground)
     if ground.picture.name == "end":
-        return [_off_ports(wish, ways, owners) for wish, ways in some]
+        return [_off_ports(wish, ways, owners, ground.style.gap) for wish, ways in some]
     asked = [
         np.flatnonzero(w.thin) if isinstance(wish, Length) else np.arange(len(w.lines))
         for wish, w in some
@@ -58,15 +62,18 @@ def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]
     ]
 
 
-def _off_ports(wish: Wish, ways: Ways, owners: Owners) -> Ways:
-    """Make ways of a length dear of which an extension line runs over a port."""
+def _off_ports(wish: Wish, ways: Ways, owners: Owners, gap: float) -> Ways:
+    """Make ways of a length dear of which an extension line runs over a port, or starts at one."""
     own = group_of(wish.name)
     ports = [g != own and is_port(g) for g in owners.tracks]
     if not isinstance(wish, Length) or not any(ports) or not len(ways.costs):
         return ways
     over = np.zeros(len(ways.lines))
     rows = np.flatnonzero(ways.thin)
-    over[rows] = owners.met(ways.lines[rows])[:, ports].sum(1)
+    lines = ways.lines.take(rows, 0)
+    way = lines[:, 1] - lines[:, 0]
+    lines[:, 0] -= (gap + _COVERS) * way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
+    over[rows] = owners.met(lines)[:, ports].sum(1)
     return replace(ways, costs=ways.costs + _OVER_PORT * folded(np.add, over.take(ways.line_of)))
 
 
@@ -82,7 +89,10 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
         for side, begun in _begun(lines, ends, ground.style.gap):
             wrong = [owners.wrong(wish.name, e, lines[side], met[side]) for e in (ends, begun)]
             crossed[rows[side]] = (wrong[0] | wrong[1]).sum(1)
-        crossed[rows] += _within_view(lines, ground) > _PAST_ALL
+        within = _within_view(lines, ground)
+        crossed[rows] += within > _PAST_ALL
+        level = np.abs(lines[:, 0, 1] - lines[:, 1, 1]) < _IN_LINE
+        crossed[rows] += _PER_MM_ALONG * np.fmax(within - _ALONG, 0.0) * level / _MISREAD
         crossed[rows] += _PER_MM_PAST * _past(owners, wish.name, ends, lines) / _MISREAD
     else:
         cost = _OVER

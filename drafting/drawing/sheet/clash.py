@@ -226,8 +226,11 @@ def lies_on(one: Floats, other: Floats, beside: float = BESIDE) -> Pairs:
     return i[hit], j[hit]
 
 
-def gaps_along(one: Floats, other: Floats) -> Floats:
-    """Give for rows of directed segments how far apart they run along; else infinity."""
+def gaps_along(one: Floats, other: Floats, least: float = TOUCH) -> Floats:
+    """Give for rows of directed segments how far apart they run along; else infinity.
+
+    They run along each other where they do so for more than ``least``.
+    """
     (px, py, dx, dy, long), (qx, qy, ex, ey) = one[:5], other[:4]
     long = np.maximum(long, 1e-9)
     dx, dy = dx / long, dy / long
@@ -238,7 +241,7 @@ def gaps_along(one: Floats, other: Floats) -> Floats:
     level = np.abs(across[0] - across[1]) < 0.02 * np.abs(along[0] - along[1])
     overlap = np.minimum(np.maximum(*along), long) - np.maximum(np.minimum(*along), 0.0)
     apart = np.minimum(np.abs(across[0]), np.abs(across[1]))
-    found: Floats = np.where(level & (overlap > TOUCH), apart, np.inf)
+    found: Floats = np.where(level & (overlap > least), apart, np.inf)
     return found
 
 
