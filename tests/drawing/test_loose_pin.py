@@ -14,11 +14,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.drawing.compose.choose import compose
-from drafting.drawing.compose.own_pages import pin_pages
-from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.compose.dresser import Dresser
+from drafting.drawing.compose.own_pages import own_pages, pin_pages
+from drafting.drawing.compose.page import Page
+from drafting.drawing.inspect.inspect import inspect, inspect_page
 from drafting.drawing.lists.papers import PAPERS
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.drawing.sheet.sheet import Round
+from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.loose_pin import free_places, small_views
 from drafting.drawing.write.dxf.file import dxf_bytes
 from drafting.model.pins.details import PinDetail
@@ -159,6 +162,28 @@ def test_pins_share_a_page_at_the_largest_scale_that_has_room(longer, scale):
         assert b[2] < PAPERS[0].frame[2]
     for a, b in pairwise(boxes):
         assert a[2] < b[0] or b[3] < a[1]
+
+
+@pytest.mark.parametrize(
+    ("many", "alone", "pages"),
+    [
+        (1, ("extended",), [["extended", "body_pin"]]),
+        (2, ("extended",), [["extended", "body_pin", "body_pin"]]),
+        (1, ("end", "top", "extended"), [["end", "top", "extended", "body_pin"]]),
+        (9, ("extended",), [["extended"], ["body_pin"] * 9]),
+        (2, (), [["body_pin"] * 2]),
+    ],
+)
+def test_pins_stand_below_views_that_have_a_page_of_their_own(many, alone, pages):
+    """A half section stood alone on one page and a short pin alone on the next."""
+    one = job(pins=(PIN,) * many)
+    first = Page(PAPERS[0], Fraction(1, 5), Style(), (), alone=alone)
+    found = own_pages(Dresser(one), first, small_views(one, Fraction(1, 5), PAPERS[0]))
+    assert [[v.name for v in page.views] for page in found] == pages
+    codes = {f.code for page in found for f in inspect_page(page, one)}
+    assert codes <= {"sheet-said-twice"}  # the same pin, many times
+    thin = [25.0 * v.scale for page in found[:1] for v in page.views if v.name == PIN.table]
+    assert not thin or min(thin) >= 8.0
 
 
 @pytest.mark.parametrize(("many", "here"), [(1, True), (2, False), (9, False)])

@@ -15,7 +15,7 @@ from typing import Literal
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.larger_end import with_larger_end
-from drafting.drawing.compose.own_pages import own_pages, pin_pages
+from drafting.drawing.compose.own_pages import own_pages
 from drafting.drawing.compose.page import (
     APART,
     Page,
@@ -193,7 +193,7 @@ def _sheets(page: Page, dresser: Dresser) -> Sheet:
     further = where_views_are(page.alone, 2 + len(behind), beside)
     notes = page_notes(job, page.is_broken, paper.is_small, len(behind), further)
     first, pins = _drawing(page, dresser, job, notes)
-    sheets = (first, *behind, *beside, *pin_pages(job, paper, pins))
+    sheets = (first, *behind, *own_pages(dresser, page, pins))
     head, *more = (
         replace(s, texts=tuple(_counted(t, f"{n} / {len(sheets)}") for t in s.texts))
         for n, s in enumerate(sheets, 1)

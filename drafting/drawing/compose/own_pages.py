@@ -34,26 +34,42 @@ _FINEST = 10_000
 """No scale is finer than 1 to so many."""
 
 
-def own_pages(dresser: Dresser, page: Page) -> tuple[Sheet, ...]:
-    """Give pages of the same paper for the views that stand alone.
+def own_pages(dresser: Dresser, page: Page, pins: Sequence[Small] = ()) -> tuple[Sheet, ...]:
+    """Give pages of the same paper for the views that stand alone, and for loose pins behind them.
 
-    All stand on one at the largest scale at which they have room there and show the bore; where
-    none has, as many as have room at their own scales.
+    All views stand on one at the largest scale at which they have room there and show the bore;
+    where none has, as many as have room at their own scales. Pins stand below them on the first
+    that has room for all, else on pages that are theirs alone.
     """
     job, paper, style = dresser.job, page.paper, page.style
-    x0, _, x1, y1 = paper.frame
-    field = (x0, bordered(job, paper, page.scale, style).column[3], x1, y1)
-    series = _series(dresser, page)
+    field = _field(job, paper, page.scale, style)
+    sheets = []
+    for made in _shared_out(dresser, page, field):
+        with_pins = _with_pins(field, made, pins, paper, style, _readable(pins)) if pins else ()
+        pins = () if with_pins else pins
+        sheets.append(_sheet(job, paper, style, with_pins or _on_one(field, made)))
+    return (*sheets, *pin_pages(job, paper, pins))
+
+
+def _shared_out(dresser: Dresser, page: Page, field: Box) -> Sequence[Sequence[_Drawn]]:
+    """Give the views that stand on each page."""
+    job, series = dresser.job, _series(dresser, page)
     if job.scale == "auto":
         series = tuple(s for s in series if float(s) * job.bore >= LEAST_BORE)
     else:
         series = series[:1]
     for scale in series if len(page.alone) > 1 else ():
         made = [_shown(dresser, page, name, scale) for name in page.alone]
-        if views := _on_one(field, made):
-            return (_sheet(job, paper, style, views),)
+        if _on_one(field, made):
+            return (made,)
     own = (_own_view(dresser, page, name, field) for name in page.alone)
-    return _stacked(job, paper, style, field, filter(None, own))
+    return _stacked(field, filter(None, own))
+
+
+def _field(job: Job, paper: Paper, scale: Fraction, style: Style) -> Box:
+    """Give what the title block leaves of a page."""
+    x0, _, x1, y1 = paper.frame
+    return (x0, bordered(job, paper, scale, style).column[3], x1, y1)
 
 
 def _series(dresser: Dresser, page: Page) -> tuple[Fraction, ...]:
@@ -87,17 +103,34 @@ def pin_pages(job: Job, paper: Paper, pins: Sequence[Small]) -> tuple[Sheet, ...
     """
     small = next(p for p in PAPERS if p.family == paper.family)
     style = Style()
-    x0, _, x1, y1 = small.frame
-    field = (x0, bordered(job, small, Fraction(1), style).column[3], x1, y1)
-    largest = max((Fraction(1), *(min(pin.scales) for pin in pins)))
-    for scale in scales("auto", small) if pins else ():
-        made = list(_drawn(pins, scale, style)) if scale <= largest else []
-        if len(made) < len(pins):
-            continue
-        if views := _on_one(field, made):
-            return (_sheet(job, small, style, views),)
+    field = _field(job, small, Fraction(1), style)
+    if views := _with_pins(field, (), pins, small, style) if pins else ():
+        return (_sheet(job, small, style, views),)
     own = filter(None, (next(drawn(pin, style), None) for pin in pins))
-    return _stacked(job, small, style, field, own)
+    pages = _stacked(field, own)
+    return tuple(_sheet(job, small, style, _in_rows(field, [[d] for d in p])) for p in pages)
+
+
+def _with_pins(
+    field: Box,
+    made: Sequence[_Drawn],
+    pins: Sequence[Small],
+    paper: Paper,
+    style: Style,
+    least: Fraction = Fraction(0),
+) -> tuple[View, ...]:
+    """Place pins below views at the largest scale that has room for all; none where none has."""
+    largest = max((Fraction(1), *(min(pin.scales) for pin in pins)))
+    for scale in (s for s in scales("auto", paper) if least <= s <= largest):
+        more = list(_drawn(pins, scale, style))
+        if len(more) == len(pins) and (views := _on_one(field, [*made, *more])):
+            return views
+    return ()
+
+
+def _readable(pins: Sequence[Small]) -> Fraction:
+    """Give the least scale at which none of the pins is too thin to be read."""
+    return max((min(pin.scales) for pin in pins), default=Fraction(0))
 
 
 def _on_one(field: Box, made: Sequence[_Drawn]) -> tuple[View, ...]:
@@ -117,17 +150,15 @@ def _drawn(pins: Iterable[Small], scale: Fraction, style: Style) -> Iterator[_Dr
         yield from islice(drawn(replace(pin, scales=(scale,)), style), 1)
 
 
-def _stacked(
-    job: Job, paper: Paper, style: Style, field: Box, made: Iterable[_Drawn]
-) -> tuple[Sheet, ...]:
-    """Give pages with views one above the other in a field, as many on one as have room."""
-    pages: list[list[Sequence[_Drawn]]] = []
+def _stacked(field: Box, made: Iterable[_Drawn]) -> list[list[_Drawn]]:
+    """Share views out over pages, one above the other, as many on one as have room in a field."""
+    pages: list[list[_Drawn]] = []
     for one in made:
-        high = _high([one]) + sum(_high(row) - _AIR for row in pages[-1]) if pages else 0.0
+        high = _high([one]) + sum(_high([d]) - _AIR for d in pages[-1]) if pages else 0.0
         if not pages or high > field[3] - field[1]:
             pages.append([])
-        pages[-1].append([one])
-    return tuple(_sheet(job, paper, style, _in_rows(field, rows)) for rows in pages)
+        pages[-1].append(one)
+    return pages
 
 
 def _high(row: Sequence[_Drawn]) -> float:
