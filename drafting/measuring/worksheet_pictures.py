@@ -15,7 +15,8 @@ from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure
 from drafting.drawing.dimension.picture import Picture, ViewName, explains, without_hidden
-from drafting.drawing.dimension.place import Item, place
+from drafting.drawing.dimension.place import place
+from drafting.drawing.dimension.table import Item
 from drafting.drawing.dimension.ways import Label
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.clash import segments, text_quad

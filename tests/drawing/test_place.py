@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from drafting.drawing.dimension.assign import Choice
 from drafting.drawing.dimension.ground import Ground
 from drafting.drawing.dimension.picture import Picture
-from drafting.drawing.dimension.place import Item, place
+from drafting.drawing.dimension.place import place
+from drafting.drawing.dimension.table import Item
 from drafting.drawing.dimension.ways import Label
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.clash import crossings, in_quads, quads, quads_meet, segments, text_quad

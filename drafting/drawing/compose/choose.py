@@ -25,6 +25,7 @@ from drafting.drawing.compose.page import (
     tightened,
 )
 from drafting.drawing.compose.scale import LEAST_BORE, LEAST_NAMED, Rule, Scaled
+from drafting.drawing.compose.settled import with_settled_words
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.inspect.inspect import inspect_page
@@ -40,8 +41,7 @@ from drafting.undisturbed import undisturbed
 def compose(job: Job) -> Sheet:
     """Compose the sheet of a job, with those that follow it."""
     with undisturbed():
-        page, dresser = _chosen(Dresser(job))
-        return _sheets(with_larger_end(page, dresser), dresser)
+        return _sheets(*_chosen(Dresser(job)))
 
 
 def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
@@ -71,24 +71,31 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
             touching.append((wrong, page, one))
         wrong_ones += touching
     if wrong_ones:
-        return min(wrong_ones, key=lambda found: found[0])[1:]
-    return _on_named(rule, (*full, *lean))
+        return _finished(*min(wrong_ones, key=lambda found: found[0])[1:])
+    return _finished(*_on_named(rule, (*full, *lean)))
+
+
+def _finished(page: Page, dresser: Dresser) -> tuple[Page, Dresser]:
+    """Give a page that is settled, with what the room that is left over allows."""
+    return with_settled_words(with_larger_end(page, dresser), dresser)
 
 
 def _untangled(page: Page, one: Dresser, rule: Rule, main: Scaled) -> tuple[Page, Dresser]:
-    """Let words that stand badly go to another view that shows them as well, where that is free.
+    """Finish a page; words that stand badly go to another view that has them about as well.
 
-    No view gets smaller for it.
+    Views may move for it, none gets smaller.
     """
-    for name in page.tangled:
-        for other in one.moved(name):
+    best, dresser = _finished(page, one)
+    for name in best.tangled:
+        for other in dresser.moved(name):
             found = laid_out(other, rule, main)
             if found is None or found.clashes or found.scales != page.scales:
                 continue
-            if len(found.tangled) < len(page.tangled):
-                page, one = found, other
+            found, other = _finished(found, other)
+            if len(found.tangled) < len(best.tangled):
+                best, dresser = found, other
                 break
-    return page, one
+    return best, dresser
 
 
 def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:

@@ -15,7 +15,7 @@ from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
-from drafting.drawing.views.view import Dressed, dressed_view
+from drafting.drawing.views.view import VIEW_TITLE, Dressed, dressed_view
 from drafting.shape.pieces import Part
 
 SINGLE = frozenset(
@@ -52,6 +52,15 @@ class Dresser:
                 self.job, self.seen, picture, float(scale), style, breaks, title, within
             )
         return self.made[key]
+
+    def again(self, dressed: Dressed, scale: Fraction, style: Style, room: Box) -> Dressed:
+        """Dress a view once more that has its place on a page, with all the ``room`` it has."""
+        title = next((t.text for t in dressed.texts if t.name == VIEW_TITLE), "")
+        breaks, after = dressed.breaks, dressed.placed
+        seen, picture = self.seen, dressed.picture
+        return dressed_view(
+            self.job, seen, picture, float(scale), style, breaks, title, room, after
+        )
 
     def hoses_shorter(self) -> tuple[Dresser, ...]:
         """Give this one, one that cuts hoses off before they bend, and one without any fittings.
@@ -101,6 +110,10 @@ class Dresser:
             self._with([other if c is own else c for c in self.seen.choices])
             for other in elsewhere(own, self.seen.pictures)
         )
+
+    def picture_of(self, name: str) -> Picture:
+        """Give the picture in which a size or words are shown."""
+        return next(c.picture for c in self.seen.choices if c.wish.name == name)
 
     def _with(self, choices: Sequence[Choice]) -> Dresser:
         other = copy(self)

@@ -151,7 +151,8 @@ class Scene:
             [*range(len(ways))] * 2, [*(len(w.lines) for w in ways), *(len(w.texts) for w in ways)]
         )
         self.of_length = [bool(w.main.any()) for w in ways]
-        self.total = np.concatenate([np.zeros(0), *among_strokes])
+        self.bare = np.concatenate([np.zeros(0), *among_strokes])
+        self.total = self.bare.copy()
         row = self.row
         self.things = row.things(np.where(row.main, APART, np.where(row.thin, 0.0, BESIDE)))
         self.planned = np.zeros(len(self.own))
@@ -188,12 +189,31 @@ class Scene:
         rows = self.rows(i)
         return self.own[rows] + self.total[rows] / _TENTHS
 
+    def cost(self, i: int, way: int) -> float:
+        """Give the cost of one way of wish i."""
+        self._weigh()
+        row = self.row.first[i] + way
+        return float(self.own[row] + self.total[row] / _TENTHS)
+
     def least_without(self, i: int, j: int) -> float:
         """Give what the cheapest way of wish i would cost if the placed wish j did not stand."""
         self._weigh()
         rows = self.rows(i)
         left = self.total[rows] - self.weighed[j, self.placed[j]][rows]
         return float((self.own[rows] + left / _TENTHS).min())
+
+    def with_each(self, i: int, some: Sequence[int]) -> Any:
+        """Give what the ways of wish i cost with each of some that are placed (some, ways)."""
+        self._weigh()
+        rows = self.rows(i)
+        return np.stack([self.weighed[j, self.placed[j]][rows] for j in some]) / _TENTHS
+
+    def each(self) -> tuple[Any, Any]:
+        """Give what each that is placed costs by itself and with all others (n each)."""
+        self._weigh()
+        rows = np.array([self.row.first[i] + way for i, way in self.placed.items()], int)
+        alone = self.own[rows] + (self.bare[rows] + self.planned[rows]) / _TENTHS
+        return alone, self.own[rows] + self.total[rows] / _TENTHS
 
     def _weigh(self) -> None:
         """Add what each thing costs the others that was placed since costs were asked for."""

@@ -19,8 +19,10 @@ from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.labels import measure, texts
 from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import Picture
-from drafting.drawing.dimension.place import Item, Placed, place
+from drafting.drawing.dimension.place import place
+from drafting.drawing.dimension.table import Item, Placed
 from drafting.drawing.dimension.ways import Label
+from drafting.drawing.dimension.yielding import yielded
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.clash import segments, text_quad
 from drafting.drawing.sheet.on_paper import Box, box, hull, points, union
@@ -44,6 +46,8 @@ from drafting.drawing.views.looks import (
 from drafting.records import dataclass
 from drafting.settle.wishes import Length
 
+VIEW_TITLE = "view title"
+"""The name of the text below a view."""
 _BESIDE_WORDS = 4.0
 """Free paper (mm) at both ends of words that stand on their dimension line."""
 _CHORD = 0.1
@@ -88,6 +92,7 @@ class _Wanted:
     items: tuple[Item, ...]
     within: Box | None
     drawn: _Drawn
+    after: Placed | None = None
 
 
 def dressed_view(
@@ -99,10 +104,12 @@ def dressed_view(
     breaks: Breaks | None = None,
     title: str = "",
     within: Box | None = None,
+    after: Placed | None = None,
 ) -> Dressed:
     """Place the dimensions of one view, and a ``title`` below it.
 
-    The page has no room for words beyond ``within`` (paper mm from the view's origin).
+    The page has no room for words beyond ``within`` (paper mm from the view's origin). ``after``
+    something was placed, only what stands badly finds other places.
     """
     clear = clear_picture(whole, job, scale, style)
     true = marks_of_clear(clear, job, scale, style)
@@ -115,7 +122,7 @@ def dressed_view(
         if c.picture is whole and not is_too_small(c.wish, job, scale)
     )
     drawn = _Drawn(picture, scale, style, breaks, marks)
-    placed, dial = _placed(_Wanted(items, within, drawn))
+    placed, dial = _placed(_Wanted(items, within, drawn, after))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
     boxes += [hull(text_quad(t)) for t in dial]
@@ -147,7 +154,8 @@ def _placed(wanted: _Wanted) -> tuple[Placed, tuple[Text, ...]]:
     Kept for some eight sheets: where nothing that decides has changed, nothing is placed anew.
     """
     ground, dial = _ground(wanted.drawn)
-    placed = place(wanted.items, ground, wanted.within)
+    items, after, within = wanted.items, wanted.after, wanted.within
+    placed = yielded(items, ground, after, within) if after else place(items, ground, within)
     room = np.concatenate([c for c in (ground.phantoms, ground.circles) if c is not None])
     return placed, clear_of(placed.dimensions, dial, ground.scale, ground.style, room)
 
@@ -197,7 +205,7 @@ def _title(
         return ()
     middle = scale * (picture.box[0] + picture.box[2]) / 2
     at = (middle, whole[1] - 3.0 - style.text)
-    return (Text(at, words, style.text, "middle", bold=True, name="view title"),)
+    return (Text(at, words, style.text, "middle", bold=True, name=VIEW_TITLE),)
 
 
 def as_view(v: Dressed, name: str, at: Point2, scale: float) -> View:
