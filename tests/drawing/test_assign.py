@@ -10,6 +10,7 @@ from drafting.settle.wishes import Callout, Diameter, Length
 from drafting.shape.frame import ORIGIN, Frame, X, Y, Z, about_x, dot, sub
 from drafting.shape.pieces import Part, Piece, Prism, box
 from tests.drawing.sample_job import job
+from tests.drawing.test_calm import job_of
 
 
 @pytest.fixture(scope="module")
@@ -99,3 +100,86 @@ def test_a_plate_that_is_less_than_its_way_out_is_measured_in_the_end_view(high,
     one = job(retracted=(*job().retracted, plate), extended=(*job().extended, plate))
     wish = Length("body_mount.plate.y", (20.0, -high / 2, 30.0), (20.0, high / 2, 30.0), Y)
     assert view_of(look_at(one), wish) == where
+
+
+def _screws(spec):
+    seen = look_at(job_of(spec))
+    return next(c for c in seen.choices if c.wish.name == "cylinder.cushion_screw")
+
+
+LATCH_ARM = """
+title = "Latch arm"
+units = "in"
+[cylinder]
+bore = 3
+rod = "1 3/4"
+stroke = 15
+retracted = "14 5/8"
+gland = "bolted"
+cushions = "both"
+clock_seen_from = "rod"
+[body_mount]
+mount = "trunnion"
+position = "middle"
+pin = "1 1/2"
+shoulders = "4 3/4"
+width = "8 1/4"
+[rod_mount]
+mount = "ball swivel"
+pin = "1 1/4"
+width = 1
+ball_width = "1.1"
+outside = "2 3/4"
+[base_port]
+thread = "SAE-10"
+clock = "12:00"
+[rod_port]
+thread = "SAE-10"
+clock = "2:00"
+"""
+COIL_STOP = """
+title = "Coil stop"
+units = "in"
+[cylinder]
+construction = "tie rod"
+bore = 6
+rod = "2 1/2"
+stroke = 19
+retracted = 35
+square = "7 1/2"
+tie_rod = "1-14 UNS"
+cushions = "base"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "base"
+plate = [2, "10 1/4"]
+thickness = "1 1/4"
+seat_height = "3 3/4"
+bolts = {count = 4, hole = "13/16", pitch = ["20 1/4", "ACROSS"]}
+[rod_mount]
+mount = "male thread"
+thread = "1 7/8-12 UN"
+thread_length = 3
+[base_port]
+thread = "3/4 NPTF"
+clock = "12:00"
+[rod_port]
+thread = "3/4 NPTF"
+clock = "12:00"
+"""
+
+
+def test_words_of_two_cushion_screws_go_to_the_one_that_is_seen():
+    """They pointed at the other one, behind the barrel, where nothing is drawn."""
+    choice = _screws(LATCH_ARM)
+    assert choice.wish.lines[-1] == "BASE 3:00, ROD 5:00"
+    assert choice.picture.name == "top"
+    assert choice.wish.tip[0] < 0.0
+    assert choice.picture.on_stroke(choice.picture.look.flat(choice.wish.tip))
+
+
+@pytest.mark.parametrize(("across", "view"), [("8", "end"), ("8 3/4", "top")])
+def test_words_of_a_cushion_screw_do_not_point_into_a_bolt_hole(across, view):
+    """From above its tip lay amid a foot's hole, which seemed to be the screw."""
+    assert _screws(COIL_STOP.replace("ACROSS", across)).picture.name == view

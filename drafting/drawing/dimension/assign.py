@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from math import dist
+from math import dist, hypot
 
-from drafting.drawing.dimension.owners import group_of, is_fitting, is_port
+from drafting.drawing.dimension.owners import group_of, is_fitting, is_knob, is_port
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
-from drafting.drawing.sheet.strokes import Line
+from drafting.drawing.sheet.strokes import Arc, Line, Point2
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
@@ -28,6 +28,8 @@ _BEHIND = 7.2
 """What it costs to point at the edge of a port that faces away: more than at a covered one."""
 _DASHED, _UNDRAWN = 1.5, 30.0
 """What it costs to point at a fitting of which only dashes are drawn, or nothing."""
+_IN_ANOTHER = 2.0
+"""What it costs to point into a round of another one."""
 _ON_DIAL = 2.0
 """What it is worth that the hour of a seat is told where the hours stand."""
 _AS_WELL = 3.0
@@ -177,7 +179,22 @@ def _ways(wish: Wish, picture: Picture) -> list[tuple[Wish, float]]:
         case Diameter() | Radius():
             return _round(wish, picture, first)
         case Callout():
-            return _words(wish, picture, first)
+            return [way for one in _each(wish) for way in _words(one, picture, first)]
+
+
+def _each(wish: Callout) -> list[Callout]:
+    """Give words for each knob that they are of: another one may be seen where one is not."""
+    if not is_knob(wish.name):
+        return [wish]
+    tips = [tip for _, tip in wish.alike]
+    others = [replace(wish, tip=tip, normal=_off_axis(tip), alike=()) for tip in tips]
+    return [replace(wish, alike=()), *others]
+
+
+def _off_axis(p: Vec) -> Vec:
+    """Give the direction from the axis to a point beside it."""
+    long = hypot(p[1], p[2])
+    return (0.0, p[1] / long, p[2] / long)
 
 
 def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, float]]:
@@ -259,7 +276,11 @@ def _as_distance(wish: Diameter, direction: Vec) -> Length:
 
 def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, float]]:
     own = group_of(wish.name)
-    if is_fitting(wish.name) and (unseen := _unseen(wish, picture)) is not None:
+    at = picture.look.flat(wish.tip)
+    unseen = _unseen(wish, picture) if is_fitting(wish.name) else None
+    if is_fitting(wish.name) and unseen != _UNDRAWN and _in_another(own, at, picture):
+        first += 4 * _IN_ANOTHER
+    if unseen is not None:
         return [(wish, first / 4 + unseen)]
     facing = dot(wish.normal, picture.look.toward_eye)
     if facing < -_PROFILE:
@@ -267,9 +288,22 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
     if picture.name == "end" and wish.name.endswith(".clock"):
         turned -= _ON_DIAL
-    at = picture.look.flat(wish.tip)
     seen = picture.on_own(own, at) if is_port(wish.name) else _in_sight(wish.tip, picture)
     return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
+
+
+def _in_another(own: str, at: Point2, picture: Picture) -> bool:
+    """Tell whether a point stands within a round of another fitting, or a bolt hole, that is seen.
+
+    There it reads as that one's.
+    """
+    return any(
+        isinstance(s.curve, Arc)
+        and (is_fitting(s.piece) or ".bolts" in s.piece)
+        and group_of(s.piece) != own
+        and dist(s.curve.centre, at) < s.curve.radius
+        for s in picture.visible
+    )
 
 
 def _unseen(wish: Wish, picture: Picture) -> float | None:

@@ -126,7 +126,9 @@ def _callout(same: Sequence[Knob], side: str) -> Callout:
     lines: tuple[str, ...] = (words, said if last.free else "PLACE BY BUILDER")
     if last.free and len(hours) == 1:
         lines = (f"{words}, {said}",)
-    return Callout(f"cylinder.{last.word}", last.tip, last.out, lines)
+    name = f"cylinder.{last.word}"
+    alike = tuple((name, k.tip) for k in same[:-1])
+    return Callout(name, last.tip, last.out, lines, alike=alike)
 
 
 def _hours_of(same: Iterable[Knob], side: str, of: str = "") -> tuple[str, ...]:
