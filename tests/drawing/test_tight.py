@@ -17,6 +17,92 @@ from drafting.model.load import load
 from drafting.spec.check import read_spec
 
 SPECS = Path(__file__).parents[2] / "specs"
+FOLD = """
+title = "Boom fold"
+number = "BF-2"
+revision = "C"
+revision_note = "pins supplied"
+units = "in"
+[cylinder]
+bore = "4 1/2"
+rod = "2 1/2"
+stroke = "25 3/4"
+retracted = "43"
+barrel_outside = "5 1/4"
+base_thickness = "1 3/4"
+gland = "threaded"
+gland_length = "4"
+gland_projection = "7/8"
+piston_length = "3 1/4"
+stop_tube = "1 1/2"
+cushions = "base"
+clock_seen_from = "rod"
+[cylinder.tolerance]
+bore = "H8"
+rod = "f7"
+retracted = "+1/16 -0 in"
+stroke = "±1/16 in"
+barrel_outside = "±0.015"
+[body_mount]
+mount = "pin eye"
+pin = "2"
+hole = 2.01
+width = "2 1/2"
+bushing = "2 1/2"
+outside = "4"
+nose = "2"
+grease = true
+tolerance = {hole = "H9", width = "+0 -1/32 in"}
+[rod_mount]
+mount = "clevis"
+pin = "2"
+hole = 2.01
+gap = "2 5/8"
+width = "5"
+throat = "2 3/8"
+nose = "2"
+outside = "4"
+turned = 0
+tolerance = {hole = "H9", gap = "2 5/8 to 2 11/16 in", width = "+0 -1/16 in"}
+[base_port]
+thread = "SAE-12"
+clock = "3:30"
+position = "5 1/2"
+height = "7/8"
+tolerance = {position = "±1/16 in"}
+[rod_port]
+thread = "SAE-12"
+clock = "3:30"
+position = "34 3/4"
+height = "7/8"
+tolerance = {position = "±1/16 in"}
+[[extra_port]]
+end = "base"
+thread = "SAE-4"
+clock = "9:00"
+position = "5 1/2"
+plugged = true
+[[extra_port]]
+end = "rod"
+thread = "SAE-4"
+clock = "9:00"
+position = "34 3/4"
+plugged = true
+[body_pin]
+supplied = true
+grip = "5 1/16"
+length = "6 1/4"
+head = true
+retention = "cotter"
+hole = "3/8"
+[rod_pin]
+supplied = true
+grip = "5 1/16"
+length = "6 1/2"
+head = false
+retention = "two cotters"
+hole = "3/8"
+"""
 WIDE_WORDS = b"""
 title = "Ramp lift"
 units = "mm"
@@ -195,3 +281,14 @@ def test_what_the_table_of_ports_says_too_gives_way_before_the_scale():
     assert side.scale == pytest.approx(1 / 4)
     assert any("x 3/8" in t.text for t in sheet.texts)
     assert not inspect(sheet, job)
+
+
+def test_words_come_nearer_above_an_extended_view_that_is_high():
+    """C was taken for 3 mm: the broken half section is as high as its words, not as its outline."""
+    job = _job(FOLD.encode())
+    sheet = compose(job)
+    assert sheet.size_name == "B"
+    assert {v.name: v.scale for v in sheet.views} == dict.fromkeys(
+        ("side", "top", "end", "extended"), 1 / 8
+    )
+    assert not list(inspect(sheet, job))

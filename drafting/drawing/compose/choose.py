@@ -15,6 +15,7 @@ from typing import Literal
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.larger_end import with_larger_end
+from drafting.drawing.compose.opened import lowest_open
 from drafting.drawing.compose.own_pages import own_pages
 from drafting.drawing.compose.page import (
     APART,
@@ -134,7 +135,8 @@ def _ways(
 ) -> Iterator[tuple[Scaled, Dresser]]:
     """Give the scales of a paper, best first: words where they stand best, nearer, then fewer.
 
-    Of those that came nearer some leave room that others lack: it is shared out once more.
+    Of those that came nearer some leave room that others lack: it is shared out once more, then
+    above the extended view as high as it is.
     """
     for main in rule.main():
         tight: Scaled | None = None
@@ -146,6 +148,10 @@ def _ways(
                 again = tightened(one, rule, tight)
                 if again and again != tight:
                     yield again, one
+                high = lowest_open(one, rule, main.scale)
+                above = tightened(one, rule, again or tight, open_high=high) if high else None
+                if above and above not in (tight, again):
+                    yield above, one
         yield from ((tight or main, one) for one in lean)
 
 

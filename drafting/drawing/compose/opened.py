@@ -44,6 +44,14 @@ def open_views(
         yield view, opened.scale
 
 
+def lowest_open(dresser: Dresser, rule: Rule, main: Fraction) -> float:
+    """Give how high (mm) the extended view is at its lowest; 0 where its field is too narrow."""
+    field = rule.fields()[1]
+    views = [view for view, _ in open_views(dresser, rule, main, Style(), field)]
+    low = (v.box[3] - v.box[1] for v in views if _wide(v) <= field[2] - field[0])
+    return min(low, default=0.0)
+
+
 def open_view(dresser: Dresser, opened: Scaled, main: Fraction, style: Style) -> Dressed:
     """Dress the extended view; its title has its scale where that is not the ``main`` one."""
     title = OPEN_TITLE

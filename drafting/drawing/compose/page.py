@@ -123,18 +123,24 @@ def laid_out(
 
 
 def tightened(
-    dresser: Dresser, rule: Rule, main: Scaled, alone: tuple[ViewName, ...] = ()
+    dresser: Dresser,
+    rule: Rule,
+    main: Scaled,
+    alone: tuple[ViewName, ...] = (),
+    open_high: float = 0.0,
 ) -> Scaled | None:
     """Give a scale at which words keep nearer to their views; None where they have no such room.
 
-    Where some are to stand ``alone``, the extended one among them, its field is theirs too.
+    Where some are to stand ``alone``, the extended one among them, its field is theirs too;
+    else it is ``open_high`` (paper mm), or about so high as it is at its least.
     """
+    open_high = open_high or rule.least_open_high(main.scale)
     bare = {n: _shown(dresser, n, main) for n in _main_names(dresser, alone)}
     dressed = {n: _main_view(dresser, n, main, Style()).box for n in bare}
-    shared = rule.fields(rule.least_open_high(main.scale), low=True)[0]
+    shared = rule.fields(open_high, low=True)[0]
     x0, y0, x1, y1 = _whole(rule) if alone else shared
     wide, high = x1 - x0 - 2 * PAST, y1 - y0 - PAST
-    step = 0.0 if alone else rule.step(main.scale)
+    step = 0.0 if alone else rule.step(open_high)
 
     def around(boxes: Mapping[ViewName, Box]) -> Box:
         return nearest(rule, boxes, step)
@@ -208,7 +214,7 @@ def _may_fit(
     x0, y0, x1, y1 = rule.fields(low=True)[0]
     wide = inf if rule.may_break(main) else x1 - x0
     names = _main_names(dresser, left_out)
-    step = rule.step(main.scale)
+    step = rule.step(rule.least_open_high(main.scale))
     boxes = {n: _times(dresser.pictures[n].box, float(main.scale)) for n in names}
     for n in sorted(names, key="end".__eq__):  # the end view decides least
         boxes[n] = _main_view(dresser, n, main, style).box
@@ -251,7 +257,7 @@ def _with_open(
     boxes = {n: v.box for n, v in views.items()}
     top, field = rule.fields()
     small = rule.paper.is_small
-    low = nearest(rule, boxes, rule.step(main.scale))
+    low = nearest(rule, boxes, rule.step(rule.least_open_high(main.scale)))
     x0, y0, x1, y1 = rule.fields(low=True)[0]
     if not small and (low[3] - low[1] > y1 - y0 or low[2] - low[0] > x1 - x0):
         return None

@@ -136,12 +136,11 @@ class Rule:
         if not self.paper.is_small:
             yield self.stepped(open_high)
 
-    def step(self, main: Fraction) -> float:
-        """Give about how much lower views may hang that end left of the column."""
+    def step(self, open_high: float) -> float:
+        """Give how much lower views may hang that end left of the column, above an extended one."""
         if self.paper.is_small:
             return 0.0
-        high = self.least_open_high(main)
-        return max(0.0, self.fields(high, low=True)[0][1] - self.stepped(high)[0][1])
+        return max(0.0, self.fields(open_high, low=True)[0][1] - self.stepped(open_high)[0][1])
 
     def main(self, least: float = LEAST_BORE) -> Iterator[Scaled]:
         """Give the scales of the retracted views, the best first."""
