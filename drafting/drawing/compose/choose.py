@@ -136,7 +136,7 @@ def _ways(
     """Give the scales of a paper, best first: words where they stand best, nearer, then fewer.
 
     Of those that came nearer some leave room that others lack: it is shared out once more, then
-    above the extended view as high as it is.
+    above the extended view as high as it is, where that is more than was counted.
     """
     for main in rule.main():
         tight: Scaled | None = None
@@ -149,9 +149,10 @@ def _ways(
                 if again and again != tight:
                     yield again, one
                 high = lowest_open(one, rule, main.scale)
-                above = tightened(one, rule, again or tight, open_high=high) if high else None
-                if above and above not in (tight, again):
-                    yield above, one
+                if high > rule.least_open_high(main.scale):
+                    above = tightened(one, rule, again or tight, open_high=high)
+                    if above and above not in (tight, again):
+                        yield above, one
         yield from ((tight or main, one) for one in lean)
 
 
