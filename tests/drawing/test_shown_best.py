@@ -16,6 +16,7 @@ from drafting.drawing.sheet.sheet import Linear, Round
 from drafting.model.catalog import mounts_by_end
 from drafting.model.load import load
 from drafting.spec.check import read_spec
+from tests.drawing.test_calm import job_of
 
 SPEC = b"""
 title = "Trough tilt"
@@ -149,3 +150,47 @@ def test_round_sizes_of_one_end_need_no_word():
     said = [t for d in view(alone, "end").dimensions for t in d.texts]
     assert said
     assert not any("BASE" in t for t in said)
+
+
+KNOCKER = """
+title = "Die knocker"
+units = "in"
+[cylinder]
+construction = "tie rod"
+bore = 8
+rod = 4
+stroke = "3 1/4"
+retracted = 17
+square = "9 1/2"
+tie_rod = "1 1/4-12 UNF"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "base"
+clock = "9:00"
+plate = ["2 1/2", 13]
+thickness = "1 1/2"
+seat_height = 5
+bolts = {count = 4, hole = "1 1/16", pitch = [9, "11 1/4"]}
+[rod_mount]
+mount = "flange"
+plate = 7
+thickness = "1 1/4"
+bolts = {count = 6, hole = "9/16", circle = "5 3/4", first_hole = "on"}
+[base_port]
+thread = "SAE-12"
+clock = "12:00"
+[rod_port]
+thread = "SAE-12"
+clock = "12:00"
+"""
+
+
+def test_a_tubes_diameter_stands_where_its_edges_are_seen_and_not_on_a_foot():
+    """Its middle lay behind a foot: the line stood on the plate, whose size it seemed to be."""
+    sheet = compose(job_of(KNOCKER))
+    side = next(v for v in sheet.views if v.name == "side")
+    tube = next(d for d in side.dimensions if d.name == "cylinder.barrel_outside")
+    seen = [m.curve for m in side.marks if m.name == tube.name and m.role == "outline"]
+    level = [c for c in seen if abs(c.a[1] - c.b[1]) < 1e-6 and abs(c.a[1] - tube.a[1]) < 1e-6]
+    assert any(min(c.a[0], c.b[0]) < tube.line_at[0] < max(c.a[0], c.b[0]) for c in level)

@@ -53,7 +53,10 @@ def across_ways(
     """
     style, k = ground.style, ground.scale
     a, b = sorted(ends, key=lambda p: p[1])
-    runs = ground.picture.level_runs([ground.model(p) for p in ((b,) if half else (a, b))])
+    points = [ground.model(p) for p in ((b,) if half else (a, b))]
+    runs = ground.picture.level_runs(points)
+    if not all(runs):  # its own edges may be seen elsewhere: a tube's beside a foot
+        runs = [ground.picture.seen_level(wish.name, p[1]) for p in points]
     beside = not all(runs) and wish.form == "plain"
     if not all(runs):
         if half or a[0] != b[0]:
