@@ -15,7 +15,7 @@ from typing import Literal
 from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.insets import with_insets
 from drafting.drawing.compose.larger_end import with_larger_end
-from drafting.drawing.compose.opened import lowest_open
+from drafting.drawing.compose.opened import open_high
 from drafting.drawing.compose.own_pages import own_pages
 from drafting.drawing.compose.page import (
     APART,
@@ -148,7 +148,7 @@ def _ways(
                 again = tightened(one, rule, tight)
                 if again and again != tight:
                     yield again, one
-                high = lowest_open(one, rule, main.scale)
+                high = open_high(one, rule, main.scale)
                 if high > rule.least_open_high(main.scale):
                     above = tightened(one, rule, again or tight, open_high=high)
                     if above and above not in (tight, again):

@@ -44,12 +44,12 @@ def open_views(
         yield view, opened.scale
 
 
-def lowest_open(dresser: Dresser, rule: Rule, main: Fraction) -> float:
-    """Give how high (mm) the extended view is at its lowest; 0 where its field is too narrow."""
+def open_high(dresser: Dresser, rule: Rule, main: Fraction) -> float:
+    """Give how high (mm) the best extended view is that its field is wide enough for, or 0."""
     field = rule.fields()[1]
-    views = [view for view, _ in open_views(dresser, rule, main, Style(), field)]
-    low = (v.box[3] - v.box[1] for v in views if _wide(v) <= field[2] - field[0])
-    return min(low, default=0.0)
+    views = (view for view, _ in open_views(dresser, rule, main, Style(), field))
+    high = (v.box[3] - v.box[1] for v in views if _wide(v) <= field[2] - field[0])
+    return next(high, 0.0)
 
 
 def open_view(dresser: Dresser, opened: Scaled, main: Fraction, style: Style) -> Dressed:
