@@ -248,6 +248,40 @@ def test_of_two_crowded_pages_what_is_drawn_by_rule_fills_the_first():
     assert "DATA" not in first
 
 
+@pytest.mark.parametrize(
+    ("name", "apart"), [("hatch-clamp", 0.8), ("weir-gate", 1.2), ("bale-pusher", 0.8)]
+)
+def test_a_note_stands_farther_from_the_next_than_its_own_lines_from_each_other(name, apart):
+    """On a page with free paper below them the notes ran together into one."""
+    _, pages = pages_of(SPECS[0].parent / f"{name}.toml")
+    lines = sorted(
+        (t.at[0] > pages[-1].width / 2, -t.at[1], t.text.isdigit())
+        for t in pages[-1].texts
+        if t.name == "notes"
+    )
+    begun = {line[:2] for line in lines if line[2]}
+    within, between = set(), set()
+    for upper, lower in pairwise(sorted({line[:2] for line in lines})):
+        if upper[0] == lower[0]:
+            (between if lower in begun else within).add(lower[1] - upper[1])
+    assert min(between) - max(within) >= apart - 1e-6
+
+
+@pytest.mark.parametrize("count", [3, 14, 26])
+def test_notes_stand_apart_only_where_that_takes_no_page_more(count):
+    """Notes of two lines each: the nearest rows decide how many pages there are."""
+    notes = tuple(f"Note {k} of the seller's own, " + "long words " * 5 for k in range(count))
+    few = job(data=replace(data(), notes=notes))
+    pages = data_pages(few, A3)
+    numbers = {t.text for p in pages for t in p.texts if t.name == "notes" and t.text.isdigit()}
+    assert len(numbers) >= count
+    near = replace(PITCHES[-1], apart=0.0)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("drafting.drawing.lists.data_sheet.PITCHES", (near,))
+        patch.setattr("drafting.drawing.lists.data_sheet._APART", ())
+        assert len(pages) <= len(data_pages(few, A3))
+
+
 def test_no_row_to_write_in_is_lower_than_a_hand_writes():
     assert min(p.row for p in PITCHES) >= 4.4
 

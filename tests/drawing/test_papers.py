@@ -144,6 +144,16 @@ def test_signs_and_sizes_of_a_note_are_not_torn(room):
     assert any(boss in line for line in lines)
 
 
+@pytest.mark.parametrize("room", range(33, 120, 2))
+def test_a_word_and_its_number_stay_on_one_line(room):
+    """'STROKE' stood at the end of a line, '3, EXTENDED (4)' on the next."""
+    sizes = ("STROKE 13 3/16", "EXTENDED (41)", "bore Ø1 1/2", "sheet 3")
+    note = f"Further views: {sizes[3]}: {', '.join(sizes[:3])}."
+    lines = [t.text for t in notes_at((0.0, 0.0), (note,), room, Style())[0]]
+    assert " ".join(lines) == note
+    assert all(any(size in line for line in lines) for size in sizes)
+
+
 @pytest.mark.parametrize("end", ["rod", "base"])
 @pytest.mark.parametrize(
     ("turning", "room"),

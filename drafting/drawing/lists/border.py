@@ -35,6 +35,8 @@ _TOGETHER = re.compile(
 )
 _GLUE = "·"
 """Stands for a space at which no line may end; no note has one."""
+_NUMBER = re.compile(rf"(?<=\w) (?=[Ø(]?\.?\d(?!\S*{_GLUE}))")
+"""The space between a word and its number, a whole number and its fraction."""
 _SENTENCE = re.compile(r"(?<=[.;]) ")
 """The space behind a sentence."""
 _LESS = 0.1
@@ -113,9 +115,10 @@ def notes_at(
 def _lines(note: str, room: float, style: Style) -> tuple[str, ...]:
     """Break a note into as few lines as have room, where its sentences end, else of like lengths.
 
-    A sign stays with its word, and the sizes of a boss together.
+    A sign stays with its word, a number too, and the sizes of a boss together.
     """
     held = _TOGETHER.sub(lambda found: found[0].replace(" ", _GLUE), note)
+    held = _NUMBER.sub(_GLUE, held)
     lines = wrapped(held, style.small_text, room)
     if len(lines) > 1:
         whole = [s.replace(" ", _GLUE) for s in _SENTENCE.split(held)]

@@ -199,15 +199,17 @@ def notes(
     most: float,
     title: str = "NOTES AND CAUTIONS",
     leading: float = LEADING,
+    apart: float = 0.0,
 ) -> Section:
     """Give notes and cautions in two columns, numbered through; ``most`` is a page's height.
 
-    ``leading`` is base line to base line of a note's lines.
+    ``leading`` is base line to base line of a note's lines; from the last one to the next note it
+    is ``apart`` more, at least (mm).
     """
     marks, texts, high = heading(title, "", wide, "notes")
     half = (wide - _BETWEEN) / 2
     room = max(_NUMBER, width(str(len(lines)), CAPS) + 1.5)
-    air = pitch - _ENTRY
+    air = max(pitch - _ENTRY, leading + apart - CAPS - 1.0)
     entries = [_entry(n, line, half, room, air, leading) for n, line in enumerate(lines, 1)]
     strips = []
     while entries:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import Literal
 
@@ -31,7 +32,8 @@ class Pitch:
     """Heights of a page (mm): of a row, of one that nobody writes in, of a note's line.
 
     ``between`` is the free paper between two sections. ``reasons`` of what is drawn by rule are
-    said beside it; without them three sizes have room side by side.
+    said beside it; without them three sizes have room side by side. Two notes are ``apart`` by so
+    much more than two lines of one.
     """
 
     row: float
@@ -39,18 +41,23 @@ class Pitch:
     note: float = LEADING
     between: float = BETWEEN
     reasons: bool = True
+    apart: float = 0.0
 
 
 PITCHES = (
-    Pitch(5.6, 5.6),
-    Pitch(5.3, 5.3),
-    Pitch(5.0, 5.0, between=4.4),
-    Pitch(4.6, 4.6, between=4.0),
-    Pitch(4.4, 4.4, between=3.6),
+    Pitch(5.6, 5.6, apart=1.2),
+    Pitch(5.3, 5.3, apart=1.2),
+    Pitch(5.0, 5.0, between=4.4, apart=1.2),
+    Pitch(4.6, 4.6, between=4.0, apart=1.2),
+    Pitch(4.4, 4.4, between=3.6, apart=0.8),
+    Pitch(4.4, 4.2, 3.3, between=3.0, apart=0.8),
     Pitch(4.4, 4.2, 3.3, between=3.0),
+    Pitch(4.4, 4.2, 3.3, between=3.0, apart=0.8, reasons=False),
     Pitch(4.4, 4.2, 3.3, between=3.0, reasons=False),
 )
 """The most comfortable first; the last ones where they save a page of a few lines."""
+_APART = (2.4, 2.0, 1.6, 1.2, 0.8, 0.4)
+"""So far apart notes stand where that takes no page more, the clearest first."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
 _TITLE, _SMALL_TITLE = 5.0, 3.5
 _STEP = 1.4
@@ -80,15 +87,13 @@ def data_pages(
     if best.count > 1 and best.pitch != PITCHES[0]:
         other = _best([_Laid(job, left_out, spared, p, inner, high_left, True) for p in PITCHES])
         best = min(best, other, key=lambda one: (one.count, PITCHES.index(one.pitch)))
-    first, room, tail, between = best.sections, best.room, best.tail, best.pitch.between
-    pages = balanced(first, room, tail, between)
-    more = _further(job, inner)
-    last = len(pages) - 1
-    together = balanced([*first, *more], room, tail, between)
-    if last and len(together) == len(pages):
-        pages = together
-    elif more:
-        pages += paged(more, room)
+    between, more = best.pitch.between, _further(job, inner)
+    pages, last = _shared_out(best, more)
+    for mm in (mm for mm in _APART if mm > best.pitch.apart):
+        clearer, end = _shared_out(best.apart(mm), more)
+        if len(clearer) == len(pages):
+            pages, last = clearer, end
+            break
     units: Literal["in", "mm"] = "in" if job.dimensions.startswith("in") else "mm"
     out = []
     for k, strips in enumerate(pages):
@@ -98,6 +103,19 @@ def data_pages(
             placed.append((high - TOP - BOTTOM - _APPROVAL, _approval(inner)))
         out.append(Sheet(name, wide, high, units, (), *inked(placed, high), dict(job.meta)))
     return tuple(out)
+
+
+def _shared_out(laid: _Laid, more: Sequence[Section]) -> tuple[list[list[Placed]], int]:
+    """Give the pages of data and of what comes after them, and which is the last of the data."""
+    first, room, tail, between = laid.sections, laid.room, laid.tail, laid.pitch.between
+    pages = balanced(first, room, tail, between)
+    last = len(pages) - 1
+    together = balanced([*first, *more], room, tail, between)
+    if last and len(together) == len(pages):
+        pages = together
+    elif more:
+        pages += paged(more, room)
+    return pages, last
 
 
 class _Laid:
@@ -114,7 +132,14 @@ class _Laid:
         ruled_first: bool = False,
     ) -> None:
         self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide, ruled_first)
+        self._high = high
         self.room, self.tail = high - pitch.between, pitch.between + _APPROVAL
+
+    def apart(self, mm: float) -> _Laid:
+        """Give the same with notes so much farther apart."""
+        job, left_out, spared, pitch, wide, ruled_first = self._given
+        pitch = replace(pitch, apart=mm)
+        return _Laid(job, left_out, spared, pitch, wide, self._high, ruled_first)
 
     @cached_property
     def sections(self) -> list[Section]:
@@ -157,7 +182,10 @@ def _sections(
         out.append(section.left_out(missing, pitch.printed, wide))
     gone = (f"Left out on sheet 1 for want of room: {', '.join(spared)}.",) if spared else ()
     lines = (*gone, *sheet.notes, *sheet.cautions)
-    return [*out, section.notes(lines, pitch.row, wide, most, leading=pitch.note)] if lines else out
+    if lines:
+        row, leading, apart = pitch.row, pitch.note, pitch.apart
+        out.append(section.notes(lines, row, wide, most, leading=leading, apart=apart))
+    return out
 
 
 def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
