@@ -11,7 +11,7 @@ import pytest
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.sheet import Mark, Note, Round
-from drafting.drawing.sheet.strokes import Line
+from drafting.drawing.sheet.strokes import Arc, Line
 from drafting.settle.wishes import Callout
 from drafting.shape.frame import Z
 from drafting.told.ports_said import PortRow
@@ -92,6 +92,21 @@ def test_a_leader_to_the_room_of_a_fitting(sheet, job):
     hose = Mark(Line((300.0, 20.0), (300.0, 80.0)), "phantom", "base_port.hose")
     found = codes(with_view(moved, replace(shown, marks=(*shown.marks, hose))), job)
     assert ("sheet-tip-off-piece", "base_port.thread") in found
+
+
+def test_a_circle_in_dashes_that_another_part_covers_is_its_own(sheet, job):
+    """A plate as wide as the barrel behind it was told to be pointed at wrongly."""
+    side = view(sheet, "side")
+    rim = next(d for d in side.dimensions if isinstance(d, Round))
+
+    def dashed(mark):
+        same = isinstance(mark.curve, Arc) and abs(mark.curve.radius - rim.radius) < 1e-6
+        return replace(mark, role="hidden", name="cylinder.barrel_outside") if same else mark
+
+    marks = tuple(map(dashed, side.marks))
+    assert marks != side.marks
+    found = codes(with_view(sheet, replace(side, marks=marks)), job)
+    assert ("sheet-tip-off-piece", rim.name) not in found
 
 
 def test_a_callout_that_does_not_say_which_port(sheet, job):

@@ -30,6 +30,7 @@ _ON = 0.4
 """A tip this near (paper mm) to a line of its piece lies on it."""
 _SAME = 0.01
 """Two circles are one within this (paper mm)."""
+_EDGES = ("outline", "hidden")
 _FAR = 40.0
 _STACK = 3
 """Behind so many others a size may stand farther away."""
@@ -98,7 +99,7 @@ def _is_own(mark: Mark, d: Round | Note, view: View) -> bool:
     """
     if group_of(mark.name) == group_of(d.name):
         return mark.role != "phantom"
-    if isinstance(d, Note) or mark.role != "outline" or not isinstance(mark.curve, Arc):
+    if isinstance(d, Note) or mark.role not in _EDGES or not isinstance(mark.curve, Arc):
         return False
     off = dist(mark.curve.centre, _on_paper(view, d.centre))
     return off < _SAME and abs(mark.curve.radius - view.scale * d.radius) < _SAME
