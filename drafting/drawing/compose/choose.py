@@ -18,7 +18,8 @@ from drafting.drawing.compose.larger_end import with_larger_end
 from drafting.drawing.compose.opened import open_high
 from drafting.drawing.compose.own_pages import own_pages
 from drafting.drawing.compose.page import (
-    APART,
+    MORE_APART,
+    ONE_APART,
     Page,
     has_bare_room,
     laid_out,
@@ -37,6 +38,9 @@ from drafting.drawing.lists.papers import papers
 from drafting.drawing.sheet.sheet import Sheet, Text
 from drafting.drawing.views.loose_pin import Small
 from drafting.undisturbed import undisturbed
+
+_NEARER = 3
+"""So often words come nearer for others that cannot."""
 
 
 def compose(job: Job) -> Sheet:
@@ -102,20 +106,27 @@ def _untangled(page: Page, one: Dresser, rule: Rule, main: Scaled) -> tuple[Page
 def _on_named(rule: Rule, both: Sequence[Dresser]) -> tuple[Page, Dresser]:
     """Give a page of a sheet that was named and is small for its views.
 
-    All of them at a scale that shows the bore; some on other pages; the bore as small as it may be.
+    All of them at a scale that shows the bore; some on other pages, rather another view than the
+    bore a little too small; the bore as small as it may be.
     """
     fits = list(rule.main(least=LEAST_NAMED))
     whole = {main.scale for main in fits if not main.breaks}
     read = [Scaled(s, {}) for s in rule.series if rule.bore(s) >= LEAST_NAMED and s not in whole]
     small = [Scaled(s, {}) for s in rule.series if rule.bore(s) < LEAST_NAMED]
     least = {id(one): one for one in (both[0], both[-1])}.values()
+    some = [*read, *fits]
+    good = [main for main in some if rule.bore(main.scale) >= LEAST_BORE]
+    low = [main for main in some if main not in good]
     ways = (
-        *((list(product([*read, *fits], least)), alone) for alone in APART),
-        *((list(product(small, both[-1:])), alone) for alone in APART),
+        (list(product(some, least)), ()),
+        *((list(product(good, least)), alone) for alone in ONE_APART),
+        *((list(product(low, least)), alone) for alone in ONE_APART),
+        *((list(product(some, least)), alone) for alone in MORE_APART),
+        *((list(product(small, both[-1:])), alone) for alone in ((), *ONE_APART, *MORE_APART)),
     )
     found: list[tuple[int, Page, Dresser]] = []
-    for some, alone in ways:
-        for main, one in _closer(rule, some, alone):
+    for tries, alone in ways:
+        for main, one in _closer(rule, tries, alone):
             page = laid_out(one, rule, main, alone)
             if page is None:
                 continue
@@ -136,7 +147,8 @@ def _ways(
     """Give the scales of a paper, best first: words where they stand best, nearer, then fewer.
 
     Of those that came nearer some leave room that others lack: it is shared out once more, then
-    above the extended view as high as it is, where that is more than was counted.
+    above the extended view as high as it is, where that is more than was counted. Last, where some
+    of the fewest came as near as they can, others come nearer for them.
     """
     for main in rule.main():
         tight: Scaled | None = None
@@ -154,6 +166,11 @@ def _ways(
                     if above and above not in (tight, again):
                         yield above, one
         yield from ((tight or main, one) for one in lean)
+        last = (*full, *lean)[-1]
+        for _ in range(_NEARER):
+            tight = tight and tightened(last, rule, tight, firm=True)
+            if tight:
+                yield tight, last
 
 
 def _closer(

@@ -23,16 +23,15 @@ from drafting.drawing.views.view import Dressed
 from drafting.records import dataclass
 
 _TRIES = 3
-APART: tuple[tuple[ViewName, ...], ...] = (
-    (),
-    ("extended",),
-    ("end", "pin"),
-    ("top", "pin"),
+Names = tuple[ViewName, ...]
+ONE_APART: tuple[Names, ...] = (("extended",), ("end", "pin"), ("top", "pin"))
+"""What stands on other pages where a named sheet has no room: one view with its neighbour."""
+MORE_APART: tuple[Names, ...] = (
     ("top", "pin", "extended"),
     ("end", "pin", "extended"),
     ("end", "top", "pin", "extended"),
 )
-"""What stands on other pages where a named sheet has no room: nothing if it can be, then more."""
+"""What stands there where that is not enough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,8 +127,11 @@ def tightened(
     main: Scaled,
     alone: tuple[ViewName, ...] = (),
     open_high: float = 0.0,
+    firm: bool = False,
 ) -> Scaled | None:
     """Give a scale at which words keep nearer to their views; None where they have no such room.
+
+    Where that was asked before, ``firm`` words that came as near as they can are asked no more.
 
     Where some are to stand ``alone``, the extended one among them, its field is theirs too;
     else it is ``open_high`` (paper mm), or about so high as it is at its least.
@@ -145,9 +147,10 @@ def tightened(
     def around(boxes: Mapping[ViewName, Box]) -> Box:
         return nearest(rule, boxes, step)
 
-    found = rooms(bare, dressed, (wide, high), around)
+    had = main.rooms if firm else None
+    found = rooms(bare, dressed, (wide, high), around, had)
     if found is None and rule.may_break(main):
-        found = rooms(bare, dressed, (inf, high), around)
+        found = rooms(bare, dressed, (inf, high), around, had)
     return replace(main, rooms=found) if found else None
 
 

@@ -15,6 +15,8 @@ _LEAST = {0: 9.0, 1: 14.5}
 """What stays across and down: centre lines beside a view, one strip with its text above it."""
 _HALVINGS = 9
 """How often the room between the least and the most is halved: to a fifth of a millimetre."""
+_FILLED = 0.1
+"""Words that leave no more (mm) of their room than this fill it."""
 _SHARES = 4
 """Two views beside or above each other have two sides each."""
 
@@ -27,13 +29,17 @@ def rooms(
     dressed: Mapping[ViewName, Box],
     most: tuple[float, float],
     around: Callable[[Mapping[ViewName, Box]], Box],
+    had: Mapping[ViewName, Box] | None = None,
 ) -> dict[ViewName, Box] | None:
     """Give the box of each view that its words stand within, for all to fit ``most`` (wide, high).
 
-    Both mappings hold boxes round the views' origins; ``around`` gives the box round views in their
-    places. None where that cannot be.
+    The mappings hold boxes round the views' origins; ``around`` gives the box round views in their
+    places. Words that fill the room that they ``had``, or more, come no nearer: others have to.
+    None where that cannot be.
     """
     grown = {(n, k): abs(dressed[n][k] - bare[n][k]) for n in bare for k in range(4)}
+    asked = {(n, k): abs(had[n][k] - bare[n][k]) for n, k in grown} if had else {}
+    full = {side for side, room in asked.items() if grown[side] >= room - _FILLED}
     limits: Grown = {}
     for axis in (0, 1):
 
@@ -42,10 +48,11 @@ def rooms(
             return most[axis] - (box[axis + 2] - box[axis])
 
         mine = {side: g for side, g in grown.items() if side[1] % 2 == axis}
-        found = _limits(mine, _LEAST[axis], free)
+        may = {side: g for side, g in mine.items() if side not in full}
+        found = _limits(may, _LEAST[axis], free) if may else None
         if found is None:
             return None
-        limits.update(found)
+        limits.update({**mine, **found})
     return {n: _box(bare[n], n, limits) for n in bare}
 
 
