@@ -29,7 +29,7 @@ gland_outside = 7
 gland_length = "4 5/8"
 gland_projection = "1 3/4"
 piston_length = "3 1/4"
-cushions = "both"
+cushions = "rod"
 clock_seen_from = "rod"
 rod_keyed = true
 [body_mount]

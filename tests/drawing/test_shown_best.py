@@ -194,3 +194,22 @@ def test_a_tubes_diameter_stands_where_its_edges_are_seen_and_not_on_a_foot():
     seen = [m.curve for m in side.marks if m.name == tube.name and m.role == "outline"]
     level = [c for c in seen if abs(c.a[1] - c.b[1]) < 1e-6 and abs(c.a[1] - tube.a[1]) < 1e-6]
     assert any(min(c.a[0], c.b[0]) < tube.line_at[0] < max(c.a[0], c.b[0]) for c in level)
+
+
+@pytest.mark.parametrize(("thickness", "place"), [("1 1/2", "end"), ("1/4", "top")])
+def test_a_foots_thickness_is_measured_where_no_tie_rod_is_in_the_way(thickness, place):
+    """Its extension line ran through a tie rod's end and nut; a thin plate is clear of them."""
+    text = KNOCKER.replace('thickness = "1 1/2"', f'thickness = "{thickness}"', 1)
+    choices = Dresser(job_of(text)).seen.choices
+    thick = next(c for c in choices if c.wish.name == "body_mount.thickness")
+    assert thick.picture.name == place
+
+
+def test_a_rod_is_measured_open_where_tie_rods_stand_out_beside_all_that_is_seen_of_it():
+    choices = Dresser(job_of(KNOCKER)).seen.choices
+    rod = next(c for c in choices if c.wish.name == "cylinder.rod")
+    assert rod.picture.name == "extended"
+    longer = KNOCKER.replace("retracted = 17", "retracted = 23\nrod_stick_out = 8")
+    choices = Dresser(job_of(longer)).seen.choices
+    rod = next(c for c in choices if c.wish.name == "cylinder.rod")
+    assert rod.picture.name == "side"

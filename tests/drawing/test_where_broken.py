@@ -3,6 +3,7 @@
 from fractions import Fraction
 from pathlib import Path
 from types import SimpleNamespace
+from typing import ClassVar
 
 import pytest
 
@@ -174,3 +175,23 @@ def test_an_extended_view_broken_in_three_may_fill_its_field_but_for_centre_line
     opened = next(v for v in sheet.views if v.name == "extended")
     assert opened.scale == pytest.approx(1 / 5)
     assert len(opened.whole.breaks.cuts) == 3
+
+
+class _Tall:
+    """A view of 10 mm whose words stand 50 above it and 30 below, nearer in a room."""
+
+    pictures: ClassVar = {"extended": SimpleNamespace(box=(0.0, 0.0, 150.0, 10.0))}
+
+    def view(self, name, scale, style, breaks, title, room):
+        low, top = (room[1] - 6.5, room[3]) if room else (-30.0, 60.0)
+        return SimpleNamespace(box=(0.0, low, 150.0, top))
+
+
+@pytest.mark.parametrize(("main", "heights"), [(1, [90.0, 84.0]), (4, [90.0])])
+def test_an_extended_view_comes_once_more_with_its_words_nearer_where_they_make_it_too_high(
+    main, heights
+):
+    """It fell by a step, or three, for two millimetres; a small one is worth no nearer words."""
+    rule = SimpleNamespace(opened=lambda main, field: [Scaled(Fraction(1), {})])
+    views = open_views(_Tall(), rule, Fraction(main), Style(), (0.0, 0.0, 200.0, 84.0))
+    assert [view.box[3] - view.box[1] for view, _ in views] == heights

@@ -15,6 +15,10 @@ from drafting.drawing.views.view import Dressed
 
 OPEN_TITLE = "EXTENDED, HALF SECTION"
 _TRIES = 3
+_STEP = Fraction(5, 2)
+"""The largest step of a series of scales: of a smaller view nearer words are not worth it."""
+_TITLE = 6.5
+"""What its title takes below its words (mm)."""
 
 
 def open_views(
@@ -22,7 +26,8 @@ def open_views(
 ) -> Iterator[tuple[Dressed, Fraction]]:
     """Dress the extended view for a ``field`` (paper mm) beside views at a ``main`` scale.
 
-    One that is broken and too wide has its words nearer, then is broken further.
+    One that is broken and too wide has its words nearer, then is broken further; one that is too
+    high comes once more with its words nearer.
     """
     room = field[2] - field[0]
     for opened in rule.opened(main, field):
@@ -42,13 +47,17 @@ def open_views(
             opened = _nearer(dresser, shorter, room) or shorter
             view = open_view(dresser, opened, main, style)
         yield view, opened.scale
+        high, near_main = field[3] - field[1], _STEP * opened.scale >= main
+        if near_main and not opened.breaks and _wide(view) <= room and _high(view) > high:
+            near = _lower(dresser, opened, view.box, high)
+            yield open_view(dresser, near, main, style), opened.scale
 
 
 def open_high(dresser: Dresser, rule: Rule, main: Fraction) -> float:
     """Give how high (mm) the best extended view is that its field is wide enough for, or 0."""
     field = rule.fields()[1]
     views = (view for view, _ in open_views(dresser, rule, main, Style(), field))
-    high = (v.box[3] - v.box[1] for v in views if _wide(v) <= field[2] - field[0])
+    high = (_high(v) for v in views if _wide(v) <= field[2] - field[0])
     return next(high, 0.0)
 
 
@@ -71,6 +80,25 @@ def _nearer(dresser: Dresser, opened: Scaled, room: float) -> Scaled | None:
         return None
     high = y1 - y0 + room
     return replace(opened, rooms={"extended": (x0 - aside, y0 - high, x1 + aside, y1 + high)})
+
+
+def _lower(dresser: Dresser, opened: Scaled, box: Box, high: float) -> Scaled:
+    """Give the same with the words of a view's ``box`` nearer, so that it is ``high`` (mm).
+
+    They come nearer where they stand out farther, above its outline or below.
+    """
+    x0, low, x1, top = box
+    k, (_, y0, _, y1) = float(opened.scale), dresser.pictures["extended"].box
+    over = top - low - high
+    if top - k * y1 >= k * y0 - low:
+        top -= over
+    else:
+        low += over
+    return replace(opened, rooms={"extended": (x0, low + _TITLE, x1, top)})
+
+
+def _high(view: Dressed) -> float:
+    return view.box[3] - view.box[1]
 
 
 def _wide(view: Dressed) -> float:

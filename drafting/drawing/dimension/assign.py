@@ -49,7 +49,8 @@ _AMIDST, _PLATE_AMIDST = 0.35, 0.1
 whose face another view shows: all sizes of a plate there would make the end view too high. Longer
 than the size it is long too."""
 
-_COVERED_SIZES = frozenset({"cylinder.rod", "cylinder.barrel_outside"})
+_ROD = "cylinder.rod"
+_COVERED_SIZES = frozenset({_ROD, "cylinder.barrel_outside"})
 _STUB = 0.03
 """So little of a view's length, of an edge that is seen, carries no arrows that are read on it."""
 
@@ -109,6 +110,8 @@ def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
     if wish.name not in _COVERED_SIZES or not isinstance(wish, Length) or not opened:
         return choice
     here, there = (_run(wish, p) for p in (picture, opened))
+    if wish.name == _ROD:
+        here = picture.owners.bare_of_strewn(here)
     covered = here[1] - here[0] < _STUB * (picture.box[2] - picture.box[0])
     beside = _along_another(wish, picture) and not _along_another(wish, opened)
     if not (covered and there[1] - there[0] > here[1] - here[0]) and not beside:
@@ -233,11 +236,12 @@ def _hemmed_in(wish: Length, picture: Picture) -> bool:
     at, most = ends[0][0], _AMIDST * (x1 - x0)
     if ".plate." in wish.name:
         most = min(_PLATE_AMIDST * (x1 - x0), dist(*ends))
-    return all(
-        abs(x - at) > most
-        or picture.owners.hits(wish.name, ends, segments([(p, (x, p[1])) for p in ends])).any()
-        for x in (x0 - 1.0, x1 + 1.0)
-    )
+    for x in (x0 - 1.0, x1 + 1.0):
+        out, owners = segments([(p, (x, p[1])) for p in ends]), picture.owners
+        over = owners.hits(wish.name, ends, out).any() or owners.strewn(wish.name, out).any()
+        if abs(x - at) <= most and not over:
+            return False
+    return True
 
 
 def _round(wish: Diameter | Radius, picture: Picture, first: float) -> list[tuple[Wish, float]]:

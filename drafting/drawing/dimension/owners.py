@@ -21,6 +21,8 @@ _OVERLAP = 2 * TOUCH
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
 _KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
+_STREWN = frozenset({"cylinder.tie_rod", "cylinder.nut", "cylinder.gland_bolt"})
+"""Parts of several pieces that stand apart: the box round them all tells nothing."""
 _TUBE = "cylinder.barrel_outside"
 """What is inside of it is so on both sides of the axis, where a part may cover one of them."""
 _POSITION, _DATUM = (".position", ".outlet_position"), "body_mount"
@@ -100,6 +102,21 @@ class Owners:
     def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
         """Tell which lines (n, 2, 2) of a size wrongly cross which parts (n, parts)."""
         return self.wrong(name, ends, lines, self.met(lines))
+
+    def strewn(self, name: str, lines: Any) -> Any:
+        """Tell which lines (n, 2, 2) of a size cross tie rods, nuts or bolts of the cylinder."""
+        strewn = [g in _STREWN and g != group_of(name) for g in self.tracks]
+        return self.met(lines)[:, strewn].any(1) if any(strewn) else np.zeros(len(lines), bool)
+
+    def bare_of_strewn(self, run: tuple[float, float]) -> tuple[float, float]:
+        """Give the longest stretch of a run along the axis that none of them stands beside."""
+        tracks = [self.tracks[g] for g in _STREWN if g in self.tracks]
+        x = np.concatenate([segments([]), *tracks])[:, :, 0]
+        marks, start = [], run[0]
+        for lo, hi in sorted(zip(x.min(1).tolist(), x.max(1).tolist(), strict=True)):
+            marks.append((start, min(lo, run[1])))
+            start = max(start, hi)
+        return max((*marks, (start, run[1])), key=lambda r: r[1] - r[0])
 
     def crossed(self, name: str, ends: Sequence[Point2], lines: Any) -> list[str]:
         """Name the parts that lines (n, 2, 2) of a size wrongly cross."""
