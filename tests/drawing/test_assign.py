@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.dimension.assign import assign
 from drafting.drawing.views.looks import look_at
 from drafting.settle.wishes import Callout, Diameter, Length
@@ -177,6 +178,20 @@ def test_words_of_two_cushion_screws_go_to_the_one_that_is_seen():
     assert choice.picture.name == "top"
     assert choice.wish.tip[0] < 0.0
     assert choice.picture.on_stroke(choice.picture.look.flat(choice.wish.tip))
+
+
+def test_where_words_are_fewer_those_of_a_screw_stay_at_the_one_that_is_seen():
+    """Fewer words are no other place: they went back to the one behind the barrel."""
+    text = LATCH_ARM + '[drawing]\ndimensions = "in [mm]"\n'
+    whole, *leaner = Dresser(job_of(text)).leaner(small=True)
+    tips = [
+        c.wish.tip
+        for one in (whole, *leaner)
+        for c in one.seen.choices
+        if c.wish.name == "cylinder.cushion_screw"
+    ]
+    assert len(tips) > 1
+    assert len(set(tips)) == 1
 
 
 @pytest.mark.parametrize(("across", "view"), [("8", "end"), ("8 3/4", "top")])

@@ -10,6 +10,7 @@ from fractions import Fraction
 from drafting.drawing.dimension.asked import asked, is_spare
 from drafting.drawing.dimension.assign import Choice, elsewhere, which_end
 from drafting.drawing.dimension.job import Dimensions, Job
+from drafting.drawing.dimension.owners import is_knob
 from drafting.drawing.dimension.picture import Picture, ViewName
 from drafting.drawing.sheet.breaks import Breaks
 from drafting.drawing.sheet.on_paper import Box
@@ -125,8 +126,11 @@ class Dresser:
         lean.job, lean.spared, lean.made = job, spared, {}
         said = {w.name: w for w in job.wishes}
         choices = [
-            replace(c, wish=new) if type(new := said[c.wish.name]) is type(c.wish) else c
-            for c in self.seen.choices  # a diameter that is shown as a distance stays one
+            replace(c, wish=new)
+            if type(new := said[c.wish.name]) is type(c.wish) and not is_knob(new.name)
+            else c
+            # A diameter that is shown as a distance stays one, a knob is the one that is seen.
+            for c in self.seen.choices
             if c.wish.name in said
         ]
         lean.seen = replace(self.seen, choices=which_end(choices, job.ends))
