@@ -15,7 +15,7 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.page import Page, Placed, end_title
 from drafting.drawing.compose.scale import AIR
 from drafting.drawing.dimension.labels import measure
-from drafting.drawing.lists.border import block_width, column_high
+from drafting.drawing.lists.border import column_box
 from drafting.drawing.lists.papers import centring_room, scale_text, scales
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.strokes import Point2
@@ -63,8 +63,7 @@ def _is_small(end: Placed, size: float, dresser: Dresser) -> bool:
 def _place(box: Box, end: Placed, page: Page, views: list[Box], dresser: Dresser) -> Point2 | None:
     """Give the place where a box is clear of all, nearest to where the view was."""
     frame, marks = page.paper.frame, centring_room(page.paper)
-    right, foot = frame[2], frame[1]
-    column = (right - block_width(page.paper), foot, right, foot + column_high(dresser.job))
+    column = column_box(dresser.job, page.paper)
     x = _along(box, end, frame, [*map(_grown, [*views, column]), *marks])
     if x is not None:
         return (x, end.at[1])

@@ -13,7 +13,7 @@ from math import inf
 
 from drafting.drawing.dimension.job import Job
 from drafting.drawing.dimension.picture import Picture, ViewName
-from drafting.drawing.lists.border import COLUMN, block_width, column_high
+from drafting.drawing.lists.border import COLUMN, block_width, column_box, column_high
 from drafting.drawing.lists.papers import Paper, scales
 from drafting.drawing.lists.title_block import HEIGHT
 from drafting.drawing.sheet.breaks import Breaks
@@ -108,7 +108,7 @@ class Rule:
         x0, y0, x1, y1 = self.paper.frame
         left, right = x0 + AIR, x1 - AIR
         if self.paper.is_small:
-            foot = y0 + HEIGHT + 2.0 + 6.0 * bool(self.job.meta.get("revision_note"))
+            foot = column_box(self.job, self.paper)[3]
             split = foot + open_high + AIR
             return (left, split, right, y1 - AIR), (left, foot, right, split)
         split = y0 + self.split

@@ -12,9 +12,8 @@ from drafting.drawing.compose.dresser import Dresser
 from drafting.drawing.compose.page import Page, Placed
 from drafting.drawing.compose.scale import AIR
 from drafting.drawing.dimension.yielding import RESTLESS
-from drafting.drawing.lists.border import block_width, column_high
+from drafting.drawing.lists.border import column_box
 from drafting.drawing.lists.papers import centring_room
-from drafting.drawing.lists.title_block import HEIGHT
 from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.views.view import VIEW_TITLE
 
@@ -65,7 +64,8 @@ def _with(page: Page, k: int, dresser: Dresser) -> Page | None:
     """
     views = list(page.views)
     one = views[k]
-    firm = [*(v.box for v in views if v is not one), *_firm(page, dresser)]
+    lists = (column_box(dresser.job, page.paper, _NOTES), *centring_room(page.paper))
+    firm = [*(v.box for v in views if v is not one), *lists]
     x0, y0, x1, y1 = _room(one, firm, page.paper.frame)
     titled = _TITLE * any(t.name == VIEW_TITLE for t in one.view.texts)
     x, y = one.at
@@ -78,16 +78,6 @@ def _with(page: Page, k: int, dresser: Dresser) -> Page | None:
     if not fits or (clashes and clashes >= one.view.placed.clashes):
         return None
     return replace(page, views=tuple(views))
-
-
-def _firm(page: Page, dresser: Dresser) -> list[Box]:
-    """Give what stands on the paper beside the views."""
-    x0, y0, x1, _ = page.paper.frame
-    if page.paper.is_small:
-        foot = (x0, y0, x1, y0 + HEIGHT + 2.0 + 6.0 * bool(dresser.job.meta.get("revision_note")))
-        return [foot, *centring_room(page.paper)]
-    column = (x1 - block_width(page.paper), y0, x1, y0 + column_high(dresser.job, _NOTES))
-    return [column, *centring_room(page.paper)]
 
 
 def _room(view: Placed, firm: Sequence[Box], frame: Box) -> Box:

@@ -96,7 +96,20 @@ def bordered(
 def column_high(job: Job, lines: int = 3) -> float:
     """Give the height of the column with so many lines of notes, and white space above it."""
     table = 3 * _AIR + table_high(len(job.ports)) if job.ports else 0.0
-    return HEIGHT + 6.0 * bool(job.meta.get("revision_note")) + _AIR + lines * _PITCH + table
+    return _block_high(job) + _AIR + lines * _PITCH + table
+
+
+def column_box(job: Job, paper: Paper, lines: int = 3) -> Box:
+    """Give the box of the column; on a small sheet that of the block with the notes beside it."""
+    x0, y0, x1, _ = paper.frame
+    if paper.is_small:
+        return (x0, y0, x1, y0 + _block_high(job) + 2.0)
+    return (x1 - block_width(paper), y0, x1, y0 + column_high(job, lines))
+
+
+def _block_high(job: Job) -> float:
+    """Give the height of the title block with the row of its revision, if any."""
+    return HEIGHT + 6.0 * bool(job.meta.get("revision_note"))
 
 
 def notes_at(

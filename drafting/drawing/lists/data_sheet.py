@@ -131,20 +131,28 @@ class _Laid:
         high: float,
         ruled_first: bool = False,
     ) -> None:
-        self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide, ruled_first)
-        self._high = high
+        self.pitch, self._given = pitch, (job, left_out, spared, pitch, wide, high, ruled_first)
         self.room, self.tail = high - pitch.between, pitch.between + _APPROVAL
 
     def apart(self, mm: float) -> _Laid:
-        """Give the same with notes so much farther apart."""
-        job, left_out, spared, pitch, wide, ruled_first = self._given
+        """Give the same tables, with notes so much farther apart."""
+        job, left_out, spared, pitch, wide, high, ruled_first = self._given
         pitch = replace(pitch, apart=mm)
-        return _Laid(job, left_out, spared, pitch, wide, self._high, ruled_first)
+        other = _Laid(job, left_out, spared, pitch, wide, high, ruled_first)
+        other.tables = self.tables
+        return other
+
+    @cached_property
+    def tables(self) -> list[Section]:
+        """Give the sections above the notes."""
+        job, left_out, _, pitch, wide, _, ruled_first = self._given
+        return _tables(job, left_out, pitch, wide, ruled_first)
 
     @cached_property
     def sections(self) -> list[Section]:
-        """Give the sections."""
-        return _sections(*self._given, self.room - self.tail)
+        """Give all sections."""
+        job, _, spared, pitch, wide, _, _ = self._given
+        return [*self.tables, *_notes(job, spared, pitch, wide, self.room - self.tail)]
 
     @cached_property
     def count(self) -> int:
@@ -158,14 +166,8 @@ def _best(laid: Sequence[_Laid]) -> _Laid:
     return laid[bisect_left(laid, -count, key=lambda one: -one.count)]
 
 
-def _sections(
-    job: Job,
-    left_out: Sequence[str],
-    spared: Sequence[str],
-    pitch: Pitch,
-    wide: float,
-    ruled_first: bool,
-    most: float,
+def _tables(
+    job: Job, left_out: Sequence[str], pitch: Pitch, wide: float, ruled_first: bool
 ) -> list[Section]:
     sheet = job.data
     out = []
@@ -180,12 +182,19 @@ def _sections(
     out += data[::-1] if ruled_first else data
     if missing := _missing(job, left_out):
         out.append(section.left_out(missing, pitch.printed, wide))
+    return out
+
+
+def _notes(
+    job: Job, spared: Sequence[str], pitch: Pitch, wide: float, most: float
+) -> list[Section]:
+    sheet = job.data
     gone = (f"Left out on sheet 1 for want of room: {', '.join(spared)}.",) if spared else ()
     lines = (*gone, *sheet.notes, *sheet.cautions)
-    if lines:
-        row, leading, apart = pitch.row, pitch.note, pitch.apart
-        out.append(section.notes(lines, row, wide, most, leading=leading, apart=apart))
-    return out
+    if not lines:
+        return []
+    row, leading, apart = pitch.row, pitch.note, pitch.apart
+    return [section.notes(lines, row, wide, most, leading=leading, apart=apart)]
 
 
 def _missing(job: Job, left_out: Sequence[str]) -> list[tuple[str, str, str]]:
