@@ -1,4 +1,4 @@
-"""The barrel and what closes it: wall, burst, base cap, its weld, gland, tie rods, ports."""
+"""The barrel and what closes it: wall, burst, base cap, its weld, gland, ports."""
 
 from __future__ import annotations
 
@@ -6,37 +6,25 @@ from collections.abc import Iterator
 from math import inf
 
 from drafting.calc import thread as threads
-from drafting.calc import tierod, tube, weld
+from drafting.calc import tube, weld
 from drafting.calc.force import annulus_area, cap_area
-from drafting.checks.bands import ON_BURST, ON_JOINT, ON_RATING, ON_YIELD, ON_YIELD_AT_PROOF
+from drafting.checks.bands import ON_BURST, ON_RATING, ON_YIELD, ON_YIELD_AT_PROOF
 from drafting.checks.check import LoadCase
 from drafting.checks.numbers import CylinderNumbers, Number, Thread
 from drafting.checks.question import At, Input, Question, sized, strong, unknown, unsaid
-from drafting.checks.steels import steel
+from drafting.checks.stress import FEW, inside, mpa, over
+from drafting.checks.tie_rods import (
+    PRELOAD,
+    TIE_RODS,
+    left_between,
+    preload_of,
+    tie_rods,
+)
 
 LAME = "Lamé and von Mises at the bore"
 PLATES = "theory of plates, edge taken as free"
-JOINT = "bolted joint theory"
-TIE_RODS = 4
-PRELOAD = "cylinder.tie_rod_preload"
-FEW = 1e-9
 THREADED = ("threaded", "cap")
 RATING = "cylinder.gland_rating"
-
-
-def inside(case: LoadCase) -> float:
-    """Give the greater of both sides' pressures, MPa."""
-    return max(case.base, case.rod_side)
-
-
-def over(strength: float, stress: float) -> float:
-    """Give a factor; endless without a stress, none where no metal is left."""
-    return inf if stress == 0.0 else max(strength / stress, 0.0) if stress > 0 else 0.0
-
-
-def mpa(stress: float) -> str:
-    """Say a stress, or that there is no metal to bear it."""
-    return "no metal left" if stress == inf else f"{stress:.0f} MPa"
 
 
 def barrel(n: CylinderNumbers) -> Iterator[tuple[Question, bool]]:
@@ -51,14 +39,14 @@ def barrel(n: CylinderNumbers) -> Iterator[tuple[Question, bool]]:
     if not tied:
         yield from ((q, False) for q in _gland(n))
     if tied:
-        yield from ((q, False) for q in _tie_rods(n))
+        yield from ((q, False) for q in tie_rods(n))
     for end, rating in n.port_ratings.items():
         yield _port(end, rating), False
 
 
 def _wall(n: CylinderNumbers, tied: bool, proof: bool) -> Question:
     bore, outside, metal = n.bore, n.barrel_outside, strong(n.steels["barrel"])
-    preload = _preload(n) if tied else None
+    preload = preload_of(n) if tied else None
 
     def stress(at: At, case: LoadCase) -> float:
         d, p = at[outside.name], inside(case)
@@ -67,7 +55,7 @@ def _wall(n: CylinderNumbers, tied: bool, proof: bool) -> Question:
         if not tied:
             return tube.equivalent_stress(at[bore.name], d, p)
         whole = TIE_RODS * at[PRELOAD]
-        left = _left(n, at, case) if n.tie_rod else whole
+        left = left_between(n, at, case) if n.tie_rod else whole
         at_rest = whole / annulus_area(d, at[bore.name])
         return max(tube.open_barrel_stress(at[bore.name], d, p, left), at_rest)
 
@@ -229,109 +217,6 @@ def _left_of_wall(n: CylinderNumbers, t: Thread) -> float:
     if n.gland == "threaded":
         return annulus_area(outside, t.major) if bore <= t.major < outside else 0.0
     return annulus_area(root, bore) if bore < root and t.major <= outside + 1.0 else 0.0
-
-
-def area_of(t: Thread) -> float:
-    """Give the tensile stress area of a thread, mm2."""
-    area = threads.stress_area_metric if t.metric else threads.stress_area_unified
-    return area(t.major, t.pitch)
-
-
-def _preload(n: CylinderNumbers) -> Input:
-    """Give the preload of one tie rod: typed, else from just closed to three quarters of the yield.
-
-    That of the best usual rod, whatever steel it is: nobody said what it was tightened to.
-    """
-    typed = n.sizes.get(PRELOAD)
-    if typed is not None:
-        return sized(typed, "N")
-    p = max((x.value for x in (n.highest_pressure, n.proof_pressure) if x), default=0.0)
-    least = p * cap_area(n.bore.value) / TIE_RODS
-    most = 2.0 * least
-    if n.tie_rod is not None:
-        best = steel("", "tie rod", None).strength[1]
-        most = max(0.75 * best * area_of(n.tie_rod), 1.05 * least)
-    return Input(PRELOAD, least, most, unit="N")
-
-
-def _share(n: CylinderNumbers, at: At) -> float:
-    assert n.tie_rod is not None
-    rods = tierod.bar_stiffness(TIE_RODS * area_of(n.tie_rod), n.tie_rod_length)
-    section = annulus_area(at[n.barrel_outside.name], at[n.bore.name])
-    return tierod.load_share(rods, tierod.bar_stiffness(section, n.tie_rod_length))
-
-
-def _stands(n: CylinderNumbers, at: At) -> bool:
-    """Tell whether there is a barrel between the tie rods at all."""
-    return at[n.barrel_outside.name] > at[n.bore.name]
-
-
-def parting(n: CylinderNumbers, at: At, case: LoadCase) -> float:
-    """Give the force that drives cap and head apart, N: the greater of both ends'."""
-    bore = at[n.bore.name]
-    head = case.rod_side * annulus_area(bore, n.rod.value) + case.gland
-    return max(case.base * cap_area(bore), head)
-
-
-def _left(n: CylinderNumbers, at: At, case: LoadCase) -> float:
-    """Give the force that still presses the barrel between its ends, N."""
-    end = parting(n, at, case)
-    return tierod.barrel_force(TIE_RODS * at[PRELOAD], _share(n, at), end)
-
-
-def _tie_rods(n: CylinderNumbers) -> Iterator[Question]:
-    metal = strong(n.steels["tie_rod"])
-    t = n.tie_rod
-    if t is None:
-        yield Question(
-            "tie-rods",
-            "Tie rods on yield",
-            ON_YIELD,
-            (unsaid("cylinder.tie_rod"), metal),
-            lambda at, case: over(1.0, inside(case)),
-            JOINT,
-        )
-        return
-    preload, area = _preload(n), TIE_RODS * area_of(t)
-    inputs = (sized(n.bore), sized(n.barrel_outside), preload)
-
-    def end(at: At, case: LoadCase) -> float:
-        return parting(n, at, case)
-
-    def pulled(at: At, case: LoadCase) -> float:
-        return tierod.rod_force(TIE_RODS * at[PRELOAD], _share(n, at), end(at, case))
-
-    def on_yield(at: At, case: LoadCase) -> float:
-        if not inside(case):
-            return inf
-        return over(at[metal.field] * area, pulled(at, case)) if _stands(n, at) else 0.0
-
-    def on_opening(at: At, case: LoadCase) -> float:
-        if not end(at, case):
-            return inf
-        if not _stands(n, at):
-            return 0.0
-        return tierod.separating_force(TIE_RODS * at[PRELOAD], _share(n, at)) / end(at, case)
-
-    yield Question(
-        "tie-rods",
-        "Tie rods on yield",
-        ON_YIELD,
-        (*inputs, metal),
-        on_yield,
-        f"{JOINT}; {n.steels['tie_rod'].name}, {n.steels['tie_rod'].source}",
-        lambda at, case: f"{pulled(at, case) / TIE_RODS:.0f} N in each",
-    )
-    typed = n.sizes.get(PRELOAD)
-    tight = sized(typed, "N") if typed else unknown(PRELOAD, preload.low, "N")
-    yield Question(
-        "tie-rod-joint",
-        "Barrel stays on its seat",
-        ON_JOINT,
-        (*inputs[:2], tight),
-        on_opening,
-        f"{JOINT}; the barrel's own shortening under pressure not counted",
-    )
 
 
 def _port(end: str, rating: Number) -> Question:

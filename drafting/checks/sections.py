@@ -18,10 +18,10 @@ from drafting.calc.thread import (
 )
 from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_BEARING, ON_YIELD
-from drafting.checks.barrel import FEW, area_of, mpa, over
 from drafting.checks.check import LoadCase
 from drafting.checks.numbers import CylinderNumbers, EndMount
 from drafting.checks.question import At, Input, Question, sized, strong, unknown, unsaid
+from drafting.checks.stress import FEW, area_of, mpa, over
 from drafting.settle.carried import (
     Eye,
     Fillet,

@@ -12,13 +12,14 @@ from math import inf
 from drafting.calc.force import rod_area
 from drafting.calc.tube import bar_stress
 from drafting.checks.bands import ON_YIELD
-from drafting.checks.barrel import barrel, over
+from drafting.checks.barrel import barrel
 from drafting.checks.check import Check, LoadCase, told
 from drafting.checks.judging import judge
 from drafting.checks.loads import PROOF, in_use, load_cases
 from drafting.checks.numbers import CylinderNumbers
 from drafting.checks.question import Question, sized, strong
 from drafting.checks.sections import force, questions
+from drafting.checks.stress import over
 
 
 def strength(n: CylinderNumbers) -> tuple[Check, ...]:

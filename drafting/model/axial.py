@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from drafting.model.ports.port import PortSizes
+from drafting.model.ports.sizes import PortSizes
 from drafting.settle.ledger import Ledger, Rule
 from drafting.settle.lengths import Lengths
 from drafting.settle.mount import Host, Mount

@@ -21,7 +21,8 @@ from drafting.model.ports.action import Action, settle_action
 from drafting.model.ports.hose_room import judge_keep_outs, keep_outs
 from drafting.model.ports.judge import judge_ports
 from drafting.model.ports.knobs import place_knobs
-from drafting.model.ports.port import PortSizes, place_ports, port_words, settle_port_sizes
+from drafting.model.ports.port import place_ports
+from drafting.model.ports.sizes import PortSizes, port_words, settle_port_sizes
 from drafting.model.sane import judge_sane
 from drafting.model.turning import judge_turning
 from drafting.records import dataclass

@@ -8,7 +8,7 @@ from typing import Literal
 from drafting.errors import Refused
 from drafting.model.axial import close_axis, stations
 from drafting.model.catalog import mount_types, shell_types
-from drafting.model.ports.port import settle_port_sizes
+from drafting.model.ports.sizes import settle_port_sizes
 from drafting.records import Frozen, dataclass
 from drafting.settle.ledger import Ledger
 from drafting.settle.lengths import settle_lengths

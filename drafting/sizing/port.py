@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import pi
 
 from drafting.calc.types import MM3_PER_LITRE
-from drafting.model.ports.port import PASSAGE
+from drafting.model.ports.sizes import PASSAGE
 from drafting.standards.port_thread import PortThread, ports
 
 FAMILIES = ("SAE ORB", "ISO 6149", "G", "NPT")

@@ -9,10 +9,10 @@ from math import inf, pi
 
 import pytest
 
-from drafting.checks.barrel import FEW
 from drafting.checks.numbers import EndMount, Thread
 from drafting.checks.steels import steel
 from drafting.checks.strength import strength
+from drafting.checks.stress import FEW
 from drafting.settle.carried import Fillet, LoosePin, MountBolts, RodThread, length
 from drafting.standards.table import table
 from tests.checks.sample_numbers import by_code, duty, given, metal, numbers, steels

@@ -9,11 +9,11 @@ from math import inf
 import pytest
 
 from drafting.checks.bands import ON_BURST, ON_JOINT, ON_YIELD
-from drafting.checks.barrel import over
 from drafting.checks.check import Check, LoadCase
 from drafting.checks.judging import judge, outright
 from drafting.checks.numbers import Number
 from drafting.checks.question import Input, Question, sized, unknown, unsaid
+from drafting.checks.stress import over
 from drafting.checks.would_do import enough
 from tests.checks.sample_numbers import given
 

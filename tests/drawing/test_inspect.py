@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.drawing.compose.choose import compose
-from drafting.drawing.inspect.inspect import inspect, printed
+from drafting.drawing.inspect.inspect import inspect
+from drafting.drawing.inspect.labels import printed
 from drafting.drawing.sheet.sheet import Linear, Mark, Text
 from drafting.drawing.sheet.strokes import Line
 from drafting.values import Value

@@ -2,47 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
 from itertools import pairwise
-from math import atan2, ceil, cos, floor, hypot, pi, sin
+from math import cos, hypot, sin
 
 import numpy as np
 
 from drafting.arrays import Floats, folded
+from drafting.drawing.project.carriers import (
+    CHORD,
+    SAME,
+    Run,
+    Span,
+    add_line,
+    arc_of,
+    arc_of_chain,
+    ellipse_of,
+    is_straight,
+    points_along,
+    seen_along_axis,
+    swung,
+)
+from drafting.drawing.project.equal import snapped
 from drafting.drawing.project.flatten import Flat
-from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, Point2, Poly, Stroke
-from drafting.records import dataclass
+from drafting.drawing.sheet.strokes import Arc, Curve, EllipseArc, Line, Look, Poly, Stroke
 from drafting.shape.faces import Face
-from drafting.shape.frame import dot
-from drafting.shape.space_curves import ELLIPSE, LINE, RULED, TURN, Kind
-
-SAME = 1e-6
-"""Curves and ends (mm) this near are one."""
-CHORD = 0.004
-"""How far a chain of points may stray from its curve (mm)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A stretch of a flat curve, all visible or all hidden."""
-
-    row: int
-    t0: float
-    t1: float
-    visible: bool
-    part: str
-    piece: str
-    kind: Kind
-
-
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """A run as an interval along its carrier (line: mm, circle and ellipse: radians)."""
-
-    lo: float
-    hi: float
-    run: Run
+from drafting.shape.space_curves import ELLIPSE, LINE, RULED, TURN
 
 
 def merged(
@@ -53,38 +38,38 @@ def merged(
     look: Look,
 ) -> tuple[Stroke, ...]:
     """Give the strokes of all runs."""
-    lines: list[tuple[tuple[float, ...], _Span]] = []
-    arcs: list[tuple[tuple[float, ...], _Span]] = []
-    ellipses: list[tuple[tuple[float, ...], _Span]] = []
+    lines: list[tuple[tuple[float, ...], Span]] = []
+    arcs: list[tuple[tuple[float, ...], Span]] = []
+    ellipses: list[tuple[tuple[float, ...], Span]] = []
     chains: list[tuple[Floats, Run]] = []
     rows = np.array([r.row for r in runs], int)
     starts = flat.at(rows, np.array([r.t0 for r in runs])).tolist()
     stops = flat.at(rows, np.array([r.t1 for r in runs])).tolist()
     forms = flat.form[rows].tolist()
-    dense = _dense(flat, [r for r, form in zip(runs, forms, strict=True) if form == RULED])
+    dense = points_along(flat, [r for r, form in zip(runs, forms, strict=True) if form == RULED])
     for run, form, start, stop in zip(runs, forms, starts, stops, strict=True):
         i = run.row
         if form == LINE:
-            _add_line(lines, start, stop, run)
+            add_line(lines, start, stop, run)
         elif form == ELLIPSE and flat.edge_on[i]:
-            _add_line(lines, *_swung(flat, run), run)
+            add_line(lines, *swung(flat, run), run)
         elif form == ELLIPSE:
             major, minor = flat.major[i].tolist(), flat.minor[i].tolist()
             long, short = hypot(*major), hypot(*minor)
             if long - short < SAME:
-                arcs.append(_arc(flat, run, long))
+                arcs.append(arc_of(flat, run, long))
             else:
-                ellipses.append(_ellipse(flat, run, long, short))
+                ellipses.append(ellipse_of(flat, run, long, short))
         else:
             points = next(dense)
-            circle = _seen_along_axis(flat, run, faces[owner[i]], look)
+            circle = seen_along_axis(flat, run, faces[owner[i]], look)
             if circle is not None:
-                arcs.append(_arc_of_chain(points, *circle, run))
-            elif _is_straight(points):
+                arcs.append(arc_of_chain(points, *circle, run))
+            elif is_straight(points):
                 d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
                 along = (points - points[0]) @ d / (d @ d)
                 low, high = (points[0] + s * d for s in (along.min(), along.max()))
-                _add_line(lines, low.tolist(), high.tolist(), run)
+                add_line(lines, low.tolist(), high.tolist(), run)
             else:
                 chains.append((points, run))
     strokes: list[Stroke] = []
@@ -104,121 +89,16 @@ def merged(
         for lo, hi, run in _cover(spans, TURN, SAME / size):
             strokes.append(_stroke(EllipseArc((x, y), (ax, ay), minor, lo, hi), run))
     strokes += _chains(chains)
-    return _snapped(strokes)
+    return snapped(strokes)
 
 
 def _stroke(curve: Curve, run: Run) -> Stroke:
     return Stroke(curve, run.visible, run.part, run.piece, run.kind)
 
 
-# --- carriers ----------------------------------------------------------------------------------
-
-
-def _swung(flat: Flat, run: Run) -> tuple[Point2, Point2]:
-    """Give the two ends that a run of an edge-on ellipse reaches on paper."""
-    i = run.row
-    phase = float(flat.phase[i])
-    a, b = run.t0 - phase, run.t1 - phase
-    level = [cos(a), cos(b)]
-    level += [(-1.0) ** k for k in range(ceil(a / pi - 1e-9), floor(b / pi + 1e-9) + 1)]
-    (x, y), (u, v) = flat.centre[i].tolist(), flat.major[i].tolist()
-    low, high = min(level), max(level)
-    return (x + low * u, y + low * v), (x + high * u, y + high * v)
-
-
-def _add_line(lines: list[tuple[tuple[float, ...], _Span]], a: Point2, b: Point2, run: Run) -> None:
-    (ax, ay), (bx, by) = a, b
-    dx, dy = bx - ax, by - ay
-    if hypot(dx, dy) < SAME:
-        return
-    angle = atan2(dy, dx) % pi
-    if angle > pi - 1e-9 or angle < 1e-9:
-        angle = 0.0
-    c, s = (0.0, 1.0) if abs(angle - pi / 2) < 1e-9 else (cos(angle), sin(angle))
-    along = sorted((c * ax + s * ay, c * bx + s * by))
-    off = (c * (ay + by) - s * (ax + bx)) / 2
-    lines.append(((angle, off), _Span(along[0], along[1], run)))
-
-
-def _arc(flat: Flat, run: Run, radius: float) -> tuple[tuple[float, ...], _Span]:
-    i = run.row
-    start, sense = _heading(flat, i)
-    a, b = (start + sense * (t - flat.phase[i]) for t in (run.t0, run.t1))
-    return _at(flat, i, radius), _Span(float(min(a, b)), float(max(a, b)), run)
-
-
-def _ellipse(flat: Flat, run: Run, long: float, short: float) -> tuple[tuple[float, ...], _Span]:
-    i = run.row
-    start, sense = _heading(flat, i)
-    turn = 0.0 if 0.0 <= start < pi - 1e-9 else pi
-    major = flat.major[i] * cos(turn)
-    a, b = (turn + sense * (t - flat.phase[i]) for t in (run.t0, run.t1))
-    key = (*_at(flat, i), float(major[0]), float(major[1]), short)
-    return key, _Span(float(min(a, b)), float(max(a, b)), run)
-
-
-def _heading(flat: Flat, i: int) -> tuple[float, float]:
-    """Give the angle of the major axis, and 1 or -1 as the minor one lies left or right of it."""
-    major, minor = flat.major[i].tolist(), flat.minor[i].tolist()
-    sense = 1.0 if major[0] * minor[1] - major[1] * minor[0] > 0 else -1.0
-    angle = atan2(major[1], major[0])
-    return (0.0 if abs(angle) < 1e-9 else angle), sense
-
-
-def _at(flat: Flat, i: int, *more: float) -> tuple[float, ...]:
-    return (float(flat.centre[i][0]), float(flat.centre[i][1]), *more)
-
-
-def _seen_along_axis(
-    flat: Flat, run: Run, faces: Sequence[Face], look: Look
-) -> tuple[Floats, float] | None:
-    """Give centre and radius of the circle on which a run lies: a cylinder seen end-on."""
-    for k in flat.curves.all[run.row].faces:
-        face = faces[k]
-        if face.kind == "cylinder" and abs(dot(face.n, look.toward_eye)) > 1 - 1e-12:
-            return np.array(look.flat(face.o)), face.size
-    return None
-
-
-def _arc_of_chain(
-    points: Floats, centre: Floats, radius: float, run: Run
-) -> tuple[tuple[float, ...], _Span]:
-    angle = np.unwrap(np.arctan2(points[:, 1] - centre[1], points[:, 0] - centre[0]))
-    lo, hi = float(angle.min()), float(angle.max())
-    return (float(centre[0]), float(centre[1]), radius), _Span(lo, min(hi, lo + TURN), run)
-
-
-def _dense(flat: Flat, runs: Sequence[Run]) -> Iterator[Floats]:
-    """Give points on each curve, dense enough for the chord to stay within CHORD."""
-    found: dict[int, Floats] = {}
-    wanted = dict.fromkeys(range(len(runs)), 24)  # multiples of 4: extreme points are among them
-    while wanted:
-        ts = [np.linspace(runs[k].t0, runs[k].t1, 2 * n + 1) for k, n in wanted.items()]
-        rows = np.repeat([runs[k].row for k in wanted], [len(t) for t in ts])
-        every = np.split(flat.at(rows, np.concatenate(ts)), np.cumsum([len(t) for t in ts])[:-1])
-        for (k, n), p in zip(list(wanted.items()), every, strict=True):
-            away = float(np.hypot(*(p[1::2] - (p[:-1:2] + p[2::2]) / 2).T).max())
-            if away < CHORD or n > 2000:
-                found[k] = p[::2]
-                del wanted[k]
-            else:
-                wanted[k] = 4 * (int(n * max(1.2, (away / CHORD) ** 0.5)) // 4 + 1)
-    return (found[k] for k in range(len(runs)))
-
-
-def _is_straight(points: Floats) -> bool:
-    d = points[int(np.argmax(np.hypot(*(points - points[0]).T)))] - points[0]
-    size = np.hypot(*d)
-    off = (points - points[0]) @ np.array([-d[1], d[0]]) / max(size, 1e-300)
-    return bool(np.abs(off).max() < SAME)
-
-
-# --- one of each -------------------------------------------------------------------------------
-
-
 def _grouped(
-    found: Sequence[tuple[tuple[float, ...], _Span]],
-) -> list[tuple[tuple[float, ...], list[_Span]]]:
+    found: Sequence[tuple[tuple[float, ...], Span]],
+) -> list[tuple[tuple[float, ...], list[Span]]]:
     """Put spans on the same carrier together: keys that differ by less than SAME are one."""
     if not found:
         return []
@@ -239,7 +119,7 @@ def _labels(values: Floats) -> Floats:
 
 
 def _cover(
-    spans: Sequence[_Span], period: float | None, same: float
+    spans: Sequence[Span], period: float | None, same: float
 ) -> list[tuple[float, float, Run]]:
     """Give each stretch once, to the best of the runs that hold it, joined where they follow on.
 
@@ -278,7 +158,7 @@ def _cover(
     return out
 
 
-def _wrapped(s: _Span, period: float, same: float) -> list[tuple[float, float, Run]]:
+def _wrapped(s: Span, period: float, same: float) -> list[tuple[float, float, Run]]:
     if s.hi - s.lo > period - same:
         return [(0.0, period, s.run)]
     lo = s.lo % period
@@ -324,43 +204,3 @@ def _distance(p: Floats, chain: Floats) -> Floats:
         u = np.clip((gx * dx + gy * dy) / np.maximum(dx * dx + dy * dy, 1e-300), 0.0, 1.0)
         out[near] = np.hypot(gx - u * dx, gy - u * dy).min(1)
     return out
-
-
-# --- equal coordinates -------------------------------------------------------------------------
-
-
-def _snapped(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
-    """Make coordinates that differ by rounding alone exactly equal."""
-    values = sorted({v for s in strokes for p in _points(s.curve) for v in p})
-    snap: dict[float, float] = {}
-    first = last = float("-inf")
-    for v in values:
-        if v - last > 2e-9:
-            first = round(v, 9) + 0.0
-        snap[v], last = first, v
-    return tuple(
-        Stroke(_mapped(s.curve, snap), s.visible, s.part, s.piece, s.kind) for s in strokes
-    )
-
-
-def _points(curve: Curve) -> tuple[Point2, ...]:
-    if isinstance(curve, Line):
-        return (curve.a, curve.b)
-    if isinstance(curve, Poly):
-        return curve.points
-    if isinstance(curve, EllipseArc):
-        return (curve.centre,)
-    return (curve.centre, (curve.radius, curve.radius))
-
-
-def _mapped(curve: Curve, snap: dict[float, float]) -> Curve:
-    def at(p: Point2) -> Point2:
-        return (snap[p[0]], snap[p[1]])
-
-    if isinstance(curve, Line):
-        return Line(at(curve.a), at(curve.b))
-    if isinstance(curve, Poly):
-        return Poly(tuple(map(at, curve.points)))
-    if isinstance(curve, EllipseArc):
-        return replace(curve, centre=at(curve.centre))
-    return replace(curve, centre=at(curve.centre), radius=snap[curve.radius])

@@ -14,8 +14,9 @@ from itertools import product
 import numpy as np
 
 from drafting.arrays import Flags, Floats, Hits, Ints, folded
+from drafting.drawing.project.carriers import Run
 from drafting.drawing.project.flatten import Flat
-from drafting.drawing.project.join import Run, merged
+from drafting.drawing.project.join import merged
 from drafting.drawing.project.section import Section
 from drafting.drawing.sheet.strokes import Look, Stroke
 from drafting.shape.body import body

@@ -8,8 +8,9 @@ from math import ceil, cos, floor, hypot, inf, radians, sin
 
 import numpy as np
 
+from drafting.drawing.project.carriers import Run
 from drafting.drawing.project.flatten import Flat
-from drafting.drawing.project.join import Run, merged
+from drafting.drawing.project.join import merged
 from drafting.drawing.sheet.on_paper import box as curve_box
 from drafting.drawing.sheet.on_paper import union
 from drafting.drawing.sheet.strokes import Curve, EllipseArc, Hatch, Line, Look, Point2, Poly

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.model.ports.port import BOLT_DEEP, Port, pad_of
+from drafting.model.ports.port import Port
+from drafting.model.ports.sizes import BOLT_DEEP, pad_of
 from drafting.settle.wishes import Thread
 from drafting.shape.frame import Frame, Vec, X, add, along, cross, scale
 from drafting.shape.pieces import Piece, Prism, Turned, box, crown, cylinder, stepped
