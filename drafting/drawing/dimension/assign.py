@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import dist, hypot
 
+from drafting.drawing.dimension.in_another import in_another
 from drafting.drawing.dimension.owners import group_of, is_fitting, is_knob, is_port
 from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.sheet.clash import segments
-from drafting.drawing.sheet.strokes import Arc, Line, Point2
+from drafting.drawing.sheet.strokes import Line
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout, Diameter, Length, Radius, Wish
 from drafting.shape.frame import Vec, X, add, cross, dot, scale, sub
@@ -282,7 +283,7 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     own = group_of(wish.name)
     at = picture.look.flat(wish.tip)
     unseen = _unseen(wish, picture) if is_fitting(wish.name) else None
-    if is_fitting(wish.name) and unseen != _UNDRAWN and _in_another(own, at, picture):
+    if is_fitting(wish.name) and unseen != _UNDRAWN and in_another(own, at, picture):
         first += 4 * _IN_ANOTHER
     if unseen is not None:
         return [(wish, first / 4 + unseen)]
@@ -294,20 +295,6 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
         turned -= _ON_DIAL
     seen = picture.on_own(own, at) if is_port(wish.name) else _in_sight(wish.tip, picture)
     return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
-
-
-def _in_another(own: str, at: Point2, picture: Picture) -> bool:
-    """Tell whether a point stands within a round of another fitting, or a bolt hole, that is seen.
-
-    There it reads as that one's.
-    """
-    return any(
-        isinstance(s.curve, Arc)
-        and (is_fitting(s.piece) or ".bolts" in s.piece)
-        and group_of(s.piece) != own
-        and dist(s.curve.centre, at) < s.curve.radius
-        for s in picture.visible
-    )
 
 
 def _unseen(wish: Wish, picture: Picture) -> float | None:

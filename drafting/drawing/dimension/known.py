@@ -13,12 +13,13 @@ from typing import Any
 from drafting.drawing.dimension.compact import compact
 from drafting.drawing.dimension.costs import on_paper
 from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.in_another import behind_another
 from drafting.drawing.dimension.leader_ways import note_ways, round_ways
 from drafting.drawing.dimension.length_ways import FLATS, length_ways
 from drafting.drawing.dimension.off_breaks import off_gaps
 from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.dimension.owners import group_of
-from drafting.drawing.dimension.picture import flat
+from drafting.drawing.dimension.picture import Picture, flat
 from drafting.drawing.dimension.ways import Label, Ways, joined
 from drafting.settle.wishes import Callout, Diameter, Length, Wish
 
@@ -65,9 +66,11 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
         case Length() if wish.name.endswith(FLATS):
             return [wish, Callout(wish.name, wish.b, wish.direction, (), others=(wish.a,))]
         case Callout():
-            seen = [(n, tip) for n, tip in wish.alike if group_of(n) in picture.tables]
             words = replace(wish, alike=())
-            return [words, *(replace(words, name=n, tip=tip, others=()) for n, tip in seen)]
+            alike = [replace(words, name=n, tip=tip, others=()) for n, tip in wish.alike]
+            if behind_another(wish.name, wish.tip, picture):
+                return [w for w in alike if _is_clear(w, picture)] or [words]
+            return [words, *(w for w in alike if group_of(w.name) in picture.tables)]
         case Diameter():
             r, some = wish.diameter / 2, (wish.centre, *wish.others)
             turns = [picture.seen_turn(flat(picture.look, p), r) for p in some]
@@ -76,6 +79,13 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
             return [replace(hole, centre=p) for p in shown or some[:1]]
         case _:
             return [wish]
+
+
+def _is_clear(wish: Callout, picture: Picture) -> bool:
+    """Tell whether a fitting is drawn where no other one is before it."""
+    own = group_of(wish.name)
+    drawn = picture.nearest_of(own, flat(picture.look, wish.tip)) is not None
+    return drawn and not behind_another(wish.name, wish.tip, picture)
 
 
 def _ways(wish: Wish, label: Label, ground: Ground) -> Ways:

@@ -9,11 +9,13 @@ Codes: ``sheet-text-on-text``, ``sheet-line-through-text``, ``sheet-dimension-li
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
 from drafting.drawing.dimension.asked import asked, is_spare, is_too_small
 from drafting.drawing.dimension.job import Job
+from drafting.drawing.dimension.owners import is_port
 from drafting.drawing.inspect.labels import labels
 from drafting.drawing.inspect.placement import placing
 from drafting.drawing.inspect.shown_best import shown_best
@@ -35,6 +37,7 @@ from drafting.drawing.sheet.on_paper import Box, hull, points
 from drafting.drawing.sheet.paper import PaperView, on_paper, paper_box
 from drafting.drawing.sheet.sheet import Linear, Mark, Note, Sheet, Text
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import look_at
 from drafting.records import dataclass
 from drafting.settle.wishes import Callout
 from drafting.told.flags import MEANINGS
@@ -266,4 +269,11 @@ def _missing(sheets: Sequence[Sheet], job: Job) -> Iterable[Finding]:
             continue
         if any(is_too_small(wish, job, k) for k in scales):
             continue
+        if is_port(name) and name in _in_table(job):
+            continue
         yield _found("sheet-missing-size", name, f"the drawing does not show {name}")
+
+
+def _in_table(job: Job) -> frozenset[str]:
+    """Name the words of ports that no view has a place for: the PORTS table says them."""
+    return look_at(replace(job, wishes=asked(job).wishes)).in_table

@@ -10,6 +10,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from drafting.drawing.dimension.assign import Choice
+from drafting.drawing.dimension.owners import group_of
 from drafting.drawing.dimension.picture import NUT_ROOM, Picture, without_hidden
 from drafting.drawing.sheet.strokes import Point2
 from drafting.drawing.views.mouths import clear_strokes
@@ -21,16 +22,24 @@ _RECESSES = "cylinder.nut_recess"
 _NO_EDGE = ".bolts.circle"
 
 
-def cleared(picture: Picture, choices: Sequence[Choice], turned: frozenset[str]) -> Picture:
+def cleared(
+    picture: Picture,
+    choices: Sequence[Choice],
+    turned: frozenset[str],
+    behind: frozenset[str] = frozenset(),
+) -> Picture:
     """Leave out hidden strokes that explain nothing in the end view, as all of a ``turned`` mount.
 
-    No other view has such strokes. Of a half section the mouths are cleared.
+    In other views only ports may be so that are ``behind`` others, where nothing is said of them.
+    Of a half section the mouths are cleared.
     """
     if picture.section:
         return _mouths_cleared(picture, picture.section.above)
-    if picture.name != "end":
-        return picture
     here = [c.wish for c in choices if c.picture is picture]
+    if picture.name != "end":
+        gone = behind - {group_of(w.name) for w in here}
+        kept = (s for s in picture.strokes if s.visible or group_of(s.piece) not in gone)
+        return replace(picture, strokes=tuple(kept)) if gone else picture
     groups = {w.name.partition(".")[0] for w in here} & _MOUNTS - turned
     if any(w.name == _RECESSES for w in here):
         groups.add(NUT_ROOM)

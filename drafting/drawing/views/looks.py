@@ -14,14 +14,16 @@ from math import dist
 from typing import Any
 
 from drafting.drawing.dimension.assign import Choice, assign
+from drafting.drawing.dimension.in_another import nowhere_else
 from drafting.drawing.dimension.job import Job
-from drafting.drawing.dimension.owners import is_fitting
+from drafting.drawing.dimension.owners import group_of, is_fitting
 from drafting.drawing.dimension.picture import (
     Picture,
     ViewName,
     explains,
     long_enough,
 )
+from drafting.drawing.lists.papers import papers
 from drafting.drawing.project.project import project
 from drafting.drawing.project.section import Section, section_faces
 from drafting.drawing.sheet.clash import segments
@@ -67,23 +69,32 @@ _KEPT = 64
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """All pictures of a job, and which wish each of them shows."""
+    """All pictures of a job, and which wish each of them shows.
+
+    Words ``in_table`` would be read as another fitting's in each of them: the PORTS table has them.
+    """
 
     pictures: tuple[Picture, ...]
     choices: tuple[Choice, ...]
+    in_table: frozenset[str] = frozenset()
 
 
 def look_at(job: Job) -> Seen:
     """Project the cylinder into all its views and share the wishes out among them."""
     raw = with_unseen(tuple(pictures_of(job)), job.retracted, job.wishes)
-    choices = assign(said_across(job, raw), raw, job.ends)
+    assigned = assign(said_across(job, raw), raw, job.ends)
+    has_table = job.ports and not papers(job.sheet, job.units)[0].is_small
+    told = [c.wish for c in assigned if has_table and nowhere_else(c.wish, c.picture)]
+    choices = [c for c in assigned if c.wish not in told]
+    behind = frozenset(group_of(n) for w in told for n in (w.name, *(a for a, _ in w.alike)))
     turned = frozenset(p.table for p in raw if p.name == "pin")
     drawn = with_measured(raw, job.retracted, choices)
-    pictures = tuple(cleared(p, choices, turned) for p in drawn)
+    pictures = tuple(cleared(p, choices, turned, behind) for p in drawn)
     by_name = {p.name: p for p in pictures}
     return Seen(
         pictures,
         tuple(replace(c, picture=by_name[c.picture.name]) for c in choices),
+        frozenset(w.name for w in told),
     )
 
 
