@@ -9,6 +9,7 @@ from math import dist, hypot
 from drafting.drawing.dimension.in_another import in_another
 from drafting.drawing.dimension.owners import group_of, is_fitting, is_knob, is_port
 from drafting.drawing.dimension.picture import Picture
+from drafting.drawing.dimension.squares import has_clear_square
 from drafting.drawing.sheet.clash import segments
 from drafting.drawing.sheet.strokes import Line
 from drafting.records import dataclass
@@ -43,8 +44,8 @@ _AT_HOLES = 5.0
 Ends = Mapping[str, str]
 """What a size of a mount's table is called where a view shows both ends."""
 _HEMMED_IN = 5.5
-"""What it costs to stand in a long view where extension lines are long or run over other parts:
-more than to have one end covered in the end view."""
+"""What it costs to stand in a long view where extension lines are long or run over other parts, or
+the line itself does: more than to have one end covered in the end view."""
 _AMIDST, _PLATE_AMIDST = 0.35, 0.1
 """So much of a view's length is a long way for an extension line, and for one of a flange's plate,
 whose face another view shows: all sizes of a plate there would make the end view too high. Longer
@@ -226,9 +227,11 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
 def _hemmed_in(wish: Length, picture: Picture) -> bool:
     """Tell whether an upright size in a long view is far from both ends, or meets parts there.
 
-    A diameter may stand across its own part.
+    A diameter may stand across its own part; so may a square where nothing is before it.
     """
     ends = [picture.look.flat(p) for p in (wish.a, wish.b)]
+    if picture.name in ("side", "top") and wish.form == "square":
+        return not has_clear_square(wish, picture)
     if picture.name not in ("side", "top") or wish.form != "plain":
         return False
     if abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
