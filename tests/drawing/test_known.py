@@ -1,10 +1,16 @@
 """To which of like features words are led: to those that are seen best. All sizes are made up."""
 
+from dataclasses import replace
+
+import numpy as np
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.leader_ways import round_ways
 from drafting.drawing.of_cylinder import sheet_job
 from drafting.model.load import checked, load
+from drafting.settle.wishes import Diameter
+from tests.drawing.test_ways import EYE, PLAIN, _ground
 
 PRESS = """
 title = "Side press"
@@ -48,3 +54,18 @@ def test_a_hole_is_pointed_at_that_no_boss_covers(clock, side):
         if d.name == "body_mount.bolts.hole"
     )
     assert hole.centre[1] == pytest.approx(side * 58.0)
+
+
+def test_words_go_to_the_nearest_of_like_holes():
+    """They went past a hole beside them to one behind it."""
+    ground, lower, upper = _ground(), (300.0, 0.0, -30.0), (300.0, 0.0, 30.0)
+    hole = Diameter("mount.bolts.hole", lower, EYE, 12.0)
+    alone, among = (
+        round_ways(wish, PLAIN, ground) for wish in (hole, replace(hole, others=(upper,)))
+    )
+    above = np.array([among.make(i).knee[1] > 0.0 for i in range(len(among.costs))])
+    more = among.costs - alone.costs
+    assert above.any()
+    assert not above.all()
+    assert (more[above] > 0.1).all()
+    assert not more[~above].any()

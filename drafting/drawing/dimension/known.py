@@ -75,8 +75,9 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
             r, some = wish.diameter / 2, (wish.centre, *wish.others)
             turns = [picture.seen_turn(flat(picture.look, p), r) for p in some]
             shown = [p for p, turn in zip(some, turns, strict=True) if turn > _COVERED * max(turns)]
-            hole = replace(wish, others=())
-            return [replace(hole, centre=p) for p in shown or some[:1]]
+            shown = shown or [wish.centre]
+            rest = (tuple(q for q in shown if q != p) for p in shown)
+            return [replace(wish, centre=p, others=q) for p, q in zip(shown, rest, strict=True)]
         case _:
             return [wish]
 

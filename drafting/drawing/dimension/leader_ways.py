@@ -52,13 +52,18 @@ _SHORTEST = 6.0
 """A leader is at least so long (paper mm): an arrow and a stretch of line."""
 _OFF_ARC, _OFF_ALL = 6.0, 130.0
 """What it costs to point where the arc is not seen: nowhere, or elsewhere alone."""
+_PER_MM_PAST = 1.0
+"""What each mm costs that the hole which words go to is farther from them than a like one."""
 _ON_AXIS = 1e-6
 _ON_METAL = 100.0
 """What it costs to write on the metal of a view, where words are looked for last."""
 
 
 def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
-    """Give the ways to show a circle or arc: the leader points at its centre."""
+    """Give the ways to show a circle or arc: the leader points at its centre.
+
+    Of like circles (``others``) it is the nearest to the words that they go to.
+    """
     picture, k = ground.picture, ground.scale
     centre = ground.paper(flat(picture.look, wish.centre))
     radius = k * (wish.radius if isinstance(wish, Radius) else wish.diameter / 2)
@@ -95,7 +100,15 @@ def round_ways(wish: Diameter | Radius, label: Label, ground: Ground) -> Ways:
             label.flag,
         )
 
-    return _leaders(rows, label, ground, make)
+    found = _leaders(rows, label, ground, make)
+    others = wish.others if isinstance(wish, Diameter) else ()
+    if not others:
+        return found
+    like = np.array([ground.paper(flat(picture.look, p)) for p in others])
+    knees = found.lines[found.line_of[:, 0], 1]
+    nearest = np.hypot(*(knees[:, None] - like).transpose(2, 0, 1)).min(1)
+    past = np.maximum(np.hypot(*(knees - centre).T) - nearest, 0.0)
+    return replace(found, costs=found.costs + _PER_MM_PAST * past)
 
 
 def _angles(wish: Diameter | Radius, ground: Ground) -> Iterator[tuple[float, float]]:
