@@ -1,13 +1,16 @@
-"""Extension lines keep off what a size does not belong to; all sizes are made up."""
+"""Lines keep off what a size does not belong to; all sizes are made up."""
+
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.leader_ways import note_ways
 from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_foreign import off_foreign
 from drafting.drawing.sheet.on_paper import box, union
-from drafting.settle.wishes import Length
+from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import Z
 from tests.drawing.test_calm import job_of, view
 from tests.drawing.test_ways import PLAIN, _ground
@@ -119,3 +122,70 @@ def test_an_extension_line_far_along_a_view_is_dearer_with_each_mm(x, cost):
     (weighed,) = off_foreign([(wish, ways)], ground)
     more = weighed.costs - ways.costs
     assert [*np.unique(more[(more > 1.0) & (more < 100.0)].round())] == cost
+
+
+def test_a_leader_that_grazes_a_mount_is_as_dear_as_one_across_it():
+    """It ran by the corner of a flange, nearer than two lines stand apart."""
+    bare, wish = _ground(), Callout("small_port.thread", (618.0, 0.0, 40.0), Z, ("G 1/2",))
+    plate = tuple(replace(s, piece="body_mount.plate") for s in bare.picture.strokes)
+    ground = replace(bare, picture=replace(bare.picture, strokes=plate))
+    ways = note_ways(wish, PLAIN, ground)
+    (weighed,) = off_foreign([(wish, ways)], ground)
+    x0, y0, x1, y1 = (v * ground.scale for v in ground.picture.box)
+    t = np.linspace(0.0, 1.0, 401)[:, None]
+    a, b = ways.lines[ways.line_of[:, 0]].transpose(1, 0, 2)
+    x, y = (a + (b - a) * t[:, None]).transpose(2, 0, 1)
+    off = np.hypot(np.fmax(np.fmax(x0 - x, x - x1), 0), np.fmax(np.fmax(y0 - y, y - y1), 0))
+    near = off.min(0)
+    assert {*np.digitize(near, (0.1, 0.5))} == {0, 1, 2}  # across it, by it and clear of it
+    assert [*(weighed.costs - ways.costs > 20.0)] == [*(near < 0.5)]
+
+
+FORGE = """
+title = "Clamp with a drain beside its flange"
+units = "in"
+[cylinder]
+bore = 14
+rod = 8
+stroke = 31
+retracted = 66
+barrel_outside = 17
+gland = "bolted"
+gland_outside = "20 1/2"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "base"
+plate = 24
+thickness = "2 7/8"
+seat = "base side"
+bolts = {count = 12, hole = "1 5/16", circle = "21 1/2", first_hole = "astride"}
+[rod_mount]
+mount = "male thread"
+thread = "6-4 UN"
+thread_length = 7
+shoulder = 8
+[base_port]
+thread = "flange 1 1/2 code 62"
+clock = "12:00"
+[rod_port]
+thread = "flange 1 1/2 code 62"
+clock = "12:00"
+[[extra_port]]
+end = "base"
+thread = "SAE-6"
+clock = "6:00"
+plugged = true
+"""
+
+
+def test_a_leader_passes_by_the_plate_beside_its_port():
+    """It ran through the corner of the flange, over the centre lines of its holes."""
+    side = view(compose(job_of(FORGE)), "side")
+    port = next(d for d in side.dimensions if d.name == "extra_port[1].thread")
+    (x0, y0), (x1, y1) = port.tip, port.knee
+    t = np.linspace(0.0, 1.0, 201)
+    x, y = x0 + (x1 - x0) * t, y0 + (y1 - y0) * t
+    thick, high = 2.875 * 25.4, 12 * 25.4
+    off = np.hypot(np.fmax(np.fmax(-x, x - thick), 0.0), np.fmax(np.abs(y) - high, 0.0))
+    assert off.min() * side.scale > 0.4

@@ -42,8 +42,9 @@ _ACROSS, _PER_MM_ACROSS = 14.0, 1.0
 _LONG, _PER_MM_LONG = 28.0, 0.7
 """A leader that is longer no longer joins its words to what they are of; each mm costs more."""
 _INWARD = 0.8
-_FROM_BEHIND, _IN_PROFILE = 20.0, 0.95
-"""What it costs to point at a face straight from behind it, where it is seen from aside."""
+_FROM_BEHIND, _STEEPLY, _IN_PROFILE = 20.0, 0.7, 0.95
+"""What it costs to point at a face straight from behind it, where it is seen from aside; steeply
+from there it costs at least this share."""
 _AWAY = -0.35
 """Of a port that faces farther away than this (sine) its outer edge alone may be seen."""
 _OTHER_FACE = 0.01
@@ -186,7 +187,7 @@ def _to_point(wish: Callout, point: Vec, label: Label, ground: Ground) -> Iterat
                     cost += _PER_DEGREE * abs(slope - _BEST_SLOPE)
                     cost += _INWARD if side * (middle - tip[0]) > 0 else 0.0
                     ahead = (knee[0] - tip[0]) * out[0] + (knee[1] - tip[1]) * out[1]
-                    cost += behind * max(0.0, -ahead / d)
+                    cost += behind * max(_STEEPLY, -ahead / d) * (ahead < 0.0)
                     yield (*rim, *knee, side, cost)
 
 

@@ -19,8 +19,10 @@ from drafting.settle.wishes import Callout, Length, Wish
 from drafting.shape.frame import Vec
 
 _MISREAD = 130.0
-_OVER = 8.0
-"""What a leader costs that runs over another part."""
+_OVER, _MORE_OVER_MOUNT, _GRAZES = 8.0, 22.0, 0.5
+"""What a leader costs that runs over another part, and what more if that is a mount, whose corners
+and holes read as what it points at; so does what it passes nearer than so (paper mm)."""
+_MOUNTS = ("body_mount", "rod_mount")
 _OVER_PORT = 15.0
 """What an extension line costs in the end view that runs over a port: it seems to be the port's."""
 _COVERS = 1.0
@@ -99,7 +101,18 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
         at = ground.paper(flat(look, place))
         crossed += owners.wrong(wish.name, [at], ways.lines, met).sum(1)
+        crossed += _MORE_OVER_MOUNT * _over_mounts(wish.name, at, ways, owners) / _OVER
     return replace(ways, costs=ways.costs + cost * folded(np.add, crossed.take(ways.line_of)))
+
+
+def _over_mounts(name: str, at: Point2, ways: Ways, owners: Owners) -> Any:
+    """Count for each line the mounts that a leader to a place wrongly runs over, or grazes."""
+    count = np.zeros(len(ways.lines))
+    foreign, leaders = owners.foreign(name, [at]), ways.line_of[:, 0]
+    for mount in _MOUNTS:
+        if mount in foreign:
+            count[leaders] += owners.near(mount, ways.lines[leaders], _GRAZES)
+    return count
 
 
 def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:

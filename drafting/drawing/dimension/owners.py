@@ -83,6 +83,16 @@ class Owners:
         found[i, self.part[j]] = True
         return found
 
+    def near(self, group: str, lines: Any, by: float) -> Any:
+        """Tell which lines (n, 2, 2) cross the outline of a part, or pass it nearer than ``by``."""
+        out = lines[:, 1] - lines[:, 0]
+        out = out[:, ::-1] * (-by, by) / np.maximum(np.hypot(*out.T), 1e-9)[:, None]
+        both = np.concatenate([lines - out[:, None], lines + out[:, None]])
+        i, _ = crossings(both, self.tracks[group])
+        found = np.zeros(len(both), bool)
+        found[i] = True
+        return found[: len(lines)] | found[len(lines) :]
+
     def wrong(self, name: str, ends: Sequence[Point2], lines: Any, met: Any) -> Any:
         """Tell which lines (n, 2, 2) of a size wrongly cross parts that they met (n, parts).
 
