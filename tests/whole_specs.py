@@ -152,6 +152,7 @@ def cylinder(s: Sizes, bore: float, thick: float, construction: str) -> dict[str
         out["return"] = "spring" if spring else "load"
         if spring:
             out["spring_space"] = s.size(packed)
+            out["spring_force"] = "400 N packed, 150 N relaxed"
     if action == "push" and rng.random() < 0.4:
         out["piston"] = "displacement"
     elif rng.random() < 0.2:

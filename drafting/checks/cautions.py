@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from drafting.checks.numbers import CylinderNumbers
 from drafting.records import dataclass
+from drafting.told.border import SPRING
 
 ALWAYS = (
     "An estimate and a drawing: not a certificate and not a design approval. Where people, the "
@@ -39,7 +40,6 @@ BLOCKED = (
     "With the rod port blocked or metered the rod side sees more than the pump's pressure: see the "
     "figure in the list, and mind the rating of everything on that side."
 )
-SPRING = "A packed return spring holds energy without any oil: never loosen the gland by hand."
 UNSURE_METAL = (
     "A steel that nobody stated is taken from the weakest to the best that is usual: find out "
     "which it is before anything rests on it."
@@ -63,7 +63,7 @@ class Cautions:
     texts: tuple[str, ...]
 
 
-def cautions(n: CylinderNumbers, spring_return: bool = False) -> Cautions:
+def cautions(n: CylinderNumbers) -> Cautions:
     """Give the cautions that apply to a cylinder."""
     texts = list(ALWAYS)
     if n.action != "pull":
@@ -72,7 +72,7 @@ def cautions(n: CylinderNumbers, spring_return: bool = False) -> Cautions:
         texts += [CAN_FALL, TRAPPED]
     if n.action == "double" and n.piston == "sealed":
         texts.append(BLOCKED)
-    if spring_return:
+    if n.spring:
         texts.append(SPRING)
     if not all(m.typed for m in n.steels.values()):
         texts.append(UNSURE_METAL)

@@ -119,6 +119,15 @@ RULES: tuple[_Rule, ...] = (
         _always,
     ),
     (
+        Question(
+            "cylinder.spring_force",
+            2,
+            "How strong is the return spring, rod in and rod out?",
+            "too weak leaves the rod where it is",
+        ),
+        lambda n: n.spring,
+    ),
+    (
         Question("cylinder.fluid", 3, "Which fluid?", "the wrong seal in it fails within days"),
         _always,
     ),

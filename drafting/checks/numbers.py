@@ -120,7 +120,8 @@ class CylinderNumbers:
     pivot and gland: 1 for a mount that keeps its distance to the base, 0 for one at the gland, 0.5
     in the middle. ``sizes`` are all sizes by field, ``steels`` the metals by part. ``port_bores``
     are the clear bores of the ports, by end. ``said`` are the dotted names that the spec's writer
-    typed. ``old`` tells that it was measured off a cylinder in use.
+    typed. ``spring`` tells that a spring brings the rod back, ``old`` that it was measured off a
+    cylinder in use.
     """
 
     bore: Number
@@ -138,6 +139,7 @@ class CylinderNumbers:
     tube_share: float = 1.0
     construction: str = "welded"
     action: str = "double"
+    spring: bool = False
     piston: str = "sealed"
     working_pressure: Number | None = None
     relief_pressure: Number | None = None

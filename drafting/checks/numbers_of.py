@@ -40,6 +40,7 @@ def cylinder_numbers(c: Cylinder) -> CylinderNumbers:
         tube_share=c.carried["body"].tube_share,
         construction=construction,
         action=c.action.word,
+        spring=c.action.spring,
         piston="displacement" if c.action.displacement else "sealed",
         working_pressure=sizes.get("cylinder.working_pressure"),
         relief_pressure=sizes.get("cylinder.relief_pressure"),

@@ -45,7 +45,6 @@ def judge(c: Cylinder) -> Judgement:
 
 def _judge(c: Cylinder) -> Judgement:
     numbers = cylinder_numbers(c)
-    spring = c.spec.word("cylinder.return") == "spring"
     checks = tuple(all_checks(numbers))
     return Judgement(
         numbers,
@@ -58,7 +57,7 @@ def _judge(c: Cylinder) -> Judgement:
             *not_judged(numbers),
         ),
         open_questions(numbers),
-        cautions(numbers, spring),
+        cautions(numbers),
     )
 
 

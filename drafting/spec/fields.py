@@ -64,6 +64,7 @@ CYLINDER = TableFields(
             ),
             word("return", "single acting: what brings the rod back", "load", "spring"),
             size("spring_space", "length that the packed return spring takes", "2"),
+            words("spring_force", "return spring: its force, rod in and rod out", "90 lbf, 40 lbf"),
             size("bore", "inside diameter of the barrel", '"3 1/2"', True),
             size("rod", "rod diameter", "1.75", True),
             size("stroke", "travel, metal to metal, net of the stop tube", "16"),

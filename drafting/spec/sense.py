@@ -135,10 +135,10 @@ def _action(spec: Spec, broken: frozenset[str]) -> list[Fault]:
     if action == "double" and back is not None:
         message = 'a double-acting cylinder has no return; write action = "push" or "pull"'
         faults.append(spec.fault("not-of-this-action", "cylinder.return", message))
-    space = spec.get("cylinder.spring_space")
-    if space is not None and back != "spring":
-        message = 'there is a spring only with return = "spring"'
-        faults.append(spec.fault("not-of-this-action", "cylinder.spring_space", message))
+    for name in ("cylinder.spring_space", "cylinder.spring_force"):
+        if spec.has(name) and back != "spring":
+            message = 'there is a spring only with return = "spring"'
+            faults.append(spec.fault("not-of-this-action", name, message))
     if spec.word("cylinder.piston") == "displacement" and action != "push":
         message = 'a displacement ram only pushes; write action = "push"'
         faults.append(spec.fault("not-of-this-action", "cylinder.piston", message))

@@ -12,12 +12,14 @@ ON_THE_SHEET = (
     "engineer to set, under the local code.",
 )
 """The short form, for the border of a drawing."""
+SPRING = "A packed return spring holds energy without any oil: never loosen the gland by hand."
 REFUSED_ON_THE_SHEET = (
     "LIFTS OR CARRIES PEOPLE: not called safe by this drawing. A licensed engineer and the "
     "authority in charge decide."
 )
 
 
-def sheet_cautions(lifts_people: bool) -> tuple[str, ...]:
-    """Give the short cautions for the drawing itself."""
-    return (REFUSED_ON_THE_SHEET, *ON_THE_SHEET) if lifts_people else ON_THE_SHEET
+def sheet_cautions(lifts_people: bool, spring: bool) -> tuple[str, ...]:
+    """Give the short cautions for the drawing itself; ``spring`` brings the rod back."""
+    refused = (REFUSED_ON_THE_SHEET,) if lifts_people else ()
+    return (*refused, *ON_THE_SHEET, *((SPRING,) if spring else ()))

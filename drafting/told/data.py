@@ -53,7 +53,7 @@ def data_of(
             *_depths(c),
             *memory_notes(c),
         ),
-        cautions=sheet_cautions(people is not None and people.value is True),
+        cautions=sheet_cautions(people is not None and people.value is True, c.action.spring),
         general=c.spec.word("drawing.general_tolerance") or "",
         changes=compared.rows(w.name for w in c.wishes) if compared else (),
         said=(*named, "cylinder.bore", "cylinder.rod", "cylinder.retracted", "cylinder.stroke"),

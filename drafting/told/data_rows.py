@@ -41,6 +41,8 @@ _ASKED = (
         (("duty.flow", "Flow"), ("duty.speed", "Speed"), ("duty.strokes_per_day", "Strokes a day")),
     ),
 )
+_SPRING = (("Spring force, in / out", (("cylinder.spring_force", "Spring force, in / out"),)),)
+"""Asked where a spring brings the rod back: its force with the rod in, and out."""
 _MAKE = (
     ("Fluid, temperature", (("cylinder.fluid", "Fluid"), ("cylinder.temperature", "Temperature"))),
     ("Seals", (("cylinder.seals", "Seals"),)),
@@ -83,7 +85,10 @@ _BEHIND = {
 }
 """What else the row of a field says."""
 AS_TYPED = frozenset(
-    name for g in (_PRESSURES, _ASKED, _MAKE, _PLACE) for _, fields in g for name, _ in fields
+    name
+    for g in (_PRESSURES, _ASKED, _SPRING, _MAKE, _PLACE)
+    for _, fields in g
+    for name, _ in fields
 ).union(*_BEHIND.values())
 """Fields that the data sheet shows as they were typed."""
 
@@ -97,6 +102,7 @@ def data_rows(c: Cylinder, mass: float, dimensions: str, fractions: int) -> tupl
         ("Weight, dry", Said(_weight(mass, dimensions))),
         _oil(c, dimensions),
         *_groups(c, _asked(c)),
+        *_groups(c, _SPRING if c.action.spring else ()),
         *_groups(c, _MAKE),
         *_pins(c, dimensions, fractions),
         *_comes_with(c),

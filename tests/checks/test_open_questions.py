@@ -7,7 +7,6 @@ from drafting.checks.cautions import (
     CAN_FALL,
     COLUMN,
     GLAND,
-    SPRING,
     UNSURE_METAL,
     cautions,
 )
@@ -15,6 +14,7 @@ from drafting.checks.completeness import RULES, open_questions
 from drafting.checks.numbers import Duty
 from drafting.checks.steels import steel
 from drafting.spec.fields import TABLES
+from drafting.told.border import SPRING
 from tests.checks.sample_numbers import numbers, steels
 
 
@@ -63,7 +63,7 @@ def test_cautions_where_they_apply():
         for piston in ("sealed", "none"):
             told = cautions(numbers(action=action, piston=piston)).texts
             assert (BLOCKED in told) is (action == "double" and piston == "sealed")
-    assert SPRING in cautions(numbers(), spring_return=True).texts
+    assert SPRING in cautions(numbers(spring=True)).texts
     guessed = numbers(steels=steels(pin=steel("cylinder.pin_material", "pin", None)))
     assert UNSURE_METAL in cautions(guessed).texts
     assert UNSURE_METAL not in flat.texts

@@ -22,6 +22,7 @@ TABLE = (
     ("duty.orientation", 2, "always"),
     ("duty.mass", 2, "not flat"),
     ("duty.flow", 2, "always"),
+    ("cylinder.spring_force", 2, "spring"),
     ("cylinder.fluid", 3, "always"),
     ("cylinder.temperature", 2, "always"),
     ("cylinder.seals", 2, "always"),
@@ -53,6 +54,7 @@ VARIANTS = {
     "pulls": (BOTH, replace(BOTH, action="push")),
     "not flat": (BOTH, duty(BOTH, orientation="horizontal")),
     "no outside typed": (BOTH, replace(BOTH, said=frozenset({"cylinder.barrel_outside"}))),
+    "spring": (replace(BOTH, spring=True), BOTH),
     "welded": (BOTH, replace(BOTH, construction="tie rod")),
     "tie rods": (replace(BOTH, construction="tie rod"), BOTH),
     "body hole": (BOTH, numbers(sizes={"body_mount.hole": None})),
@@ -82,7 +84,7 @@ def test_each_is_asked_when_it_applies_and_only_then(field, weight, when):
 
 
 def test_worst_first_and_among_equals_as_in_the_table():
-    table = [(f, w) for f, w, _ in TABLE if f != "cylinder.tie_rod"]
+    table = [(f, w) for f, w, _ in TABLE if f not in ("cylinder.tie_rod", "cylinder.spring_force")]
     worst_first = [f for weight in (3, 2, 1) for f, w in table if w == weight]
     assert asked(BOTH) == worst_first
 

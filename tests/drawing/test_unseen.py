@@ -198,6 +198,17 @@ def test_one_that_is_seen_from_above_is_dashed_where_its_place_is_measured(where
     assert not above
 
 
+def test_each_of_two_like_ports_is_drawn_where_their_words_stand():
+    """Of '2x G 1/2, 3:00' one was dashed in the side view, of the other nothing but a screw."""
+    head, words, pictures = _tapped(Y)
+    both = replace(words, name="base_port.thread", alike=((words.name, words.tip),))
+    place = Length(words.name, (-60.0, 0.0, 0.0), words.tip, X, toward=words.normal)
+    choices = (Choice(both, pictures[0], 0.0), Choice(place, pictures[1], 0.0))
+    aside, above = (_hidden(p) for p in with_measured(pictures, (head,), choices))
+    assert [(s.piece, s.curve.radius) for s in aside] == [(words.name, 10.0)]
+    assert not above
+
+
 def test_of_a_flange_that_faces_down_its_bore_is_drawn_with_its_axis():
     """The outer edges of two bolt holes stood there, and nothing of the bore between them."""
     down = (0.0, 0.0, -1.0)

@@ -4,10 +4,12 @@ Sizes are those of the made-up ram in ``sample_job``: rod 40 to x 440, eye of 60
 """
 
 from dataclasses import replace
+from math import pi
 
 import pytest
 
 from drafting.drawing.sheet.on_paper import box, union
+from drafting.drawing.sheet.strokes import Arc
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at, marks_of
 from drafting.shape.frame import along
@@ -58,3 +60,14 @@ def test_the_root_of_a_mount_is_in_the_rod_there_too():
     both = (_phantoms(j) for j in (job, replace(job, retracted=rooted)))
     one, other = ([box(m.curve) for m in some] for some in both)
     assert one == other
+
+
+def test_the_hole_of_a_mount_that_overlaps_itself_is_there_whole():
+    """A stroke of 20: of the eye's hole of 30, at 460, no more than its left rim was free."""
+    job = sample_job.job()
+    opened = tuple(moved(p, 20.0) if p.owner == "rod" else p for p in job.retracted)
+    short = replace(job, extended=opened, lengths=(20.0, 460.0, 480.0))
+    rounds = [m.curve for m in _phantoms(short) if isinstance(m.curve, Arc)]
+    (hole,) = [c for c in rounds if c.a1 - c.a0 == pytest.approx(2 * pi)]
+    assert hole.centre == pytest.approx((460.0, 0.0))
+    assert all(box(c)[2] <= 450.0 + 1e-6 for c in rounds if c is not hole)

@@ -82,6 +82,7 @@ BOLTS = {"bolts.count": 4, "bolts.hole": 0.01, "bolts.circle": 9501.0}
 BESIDE = {
     "cylinder.return": {"cylinder.action": "push"},
     "cylinder.spring_space": {"cylinder.action": "push", "cylinder.return": "spring"},
+    "cylinder.spring_force": {"cylinder.action": "push", "cylinder.return": "spring"},
     "cylinder.piston": {"cylinder.action": "push"},
     "cylinder.gland": {"cylinder.construction": "tie rod"},
     "cylinder.square": {"cylinder.construction": "tie rod"},

@@ -113,6 +113,21 @@ def test_a_caution_about_people_comes_first():
     assert found.cautions[0].startswith("LIFTS OR CARRIES PEOPLE")
 
 
+PULLS_BACK = ("[cylinder]", '[cylinder]\naction = "push"\nreturn = "spring"\nspring_space = 3')
+
+
+def test_the_force_of_a_return_spring_is_asked_and_its_caution_is_on_the_sheet():
+    """Nothing told the builder how strong it shall be, nor warned of what it holds."""
+    label = "Spring force, in / out"
+    plain, sprung = sheet(), sheet(PULLS_BACK)
+    assert label not in dict(plain.data)
+    assert dict(sprung.data)[label].text == ""
+    told = sheet((PULLS_BACK[0], PULLS_BACK[1] + '\nspring_force = "90 lbf, 40 lbf"'))
+    assert dict(told.data)[label].text == "90 lbf, 40 lbf"
+    (more,) = set(sprung.cautions) - set(plain.cautions)
+    assert more.startswith("A packed return spring")
+
+
 def test_a_reason_fits_its_column():
     """'Twice the nose radius' took two lines, and its row with it."""
     room = (210.0 - 34.0 - 4.0) / 2 * 0.39 - 1.5

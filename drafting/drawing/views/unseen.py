@@ -70,9 +70,10 @@ def _with_knobs(picture: Picture, some: Sequence[_Knob], parts: tuple[Part, ...]
 def with_measured(
     pictures: Sequence[Picture], parts: tuple[Part, ...], choices: Sequence[Choice]
 ) -> tuple[Picture, ...]:
-    """Give the pictures, with the ports of which the side view shows nothing but their place."""
-    places = [c for c in choices if c.picture.name == "side" and isinstance(c.wish, Length)]
-    measured = {group_of(c.wish.name) for c in places}
+    """Give the pictures, with the ports of which the side view shows nothing but place or words."""
+    there = [c.wish for c in choices if c.picture.name == "side"]
+    measured = {group_of(w.name) for w in there if isinstance(w, Length)}
+    measured |= {group_of(c.name) for c in _each(there)}
     drawn = {group_of(s.piece) for p in pictures if p.name == "side" for s in p.strokes}
     bare = [c for c in _each(c.wish for c in choices) if group_of(c.name) in measured - drawn]
     return tuple(_with_rims(p, bare, parts) for p in pictures)

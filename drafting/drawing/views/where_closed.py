@@ -2,7 +2,8 @@
 
 A mount stands there in phantom, by its outlines. Of one that has not moved off its own place they
 are drawn as far as the mount does not lie over them, as two outlines within each other could not be
-read; a line across tells where the stroke is measured from. A bare end is its face across the rod.
+read; the hole and a line across it tell where the stroke is measured from. A bare end is its face
+across the rod.
 """
 
 from __future__ import annotations
@@ -16,9 +17,10 @@ from drafting.drawing.dimension.picture import Picture
 from drafting.drawing.project.project import project
 from drafting.drawing.sheet.on_paper import box, clip, union
 from drafting.drawing.sheet.sheet import Mark
-from drafting.drawing.sheet.strokes import Line, Look
+from drafting.drawing.sheet.strokes import Arc, Line, Look
 from drafting.settle.wishes import Length
 from drafting.shape.pieces import Part, Piece
+from drafting.shape.space_curves import TURN
 
 _MOUNT = "rod_mount."
 _END = "rod_mount.end"
@@ -39,9 +41,15 @@ def closed_marks(job: Job, picture: Picture) -> tuple[Mark, ...]:
     stroke = job.lengths[0]
     if x1 - x0 <= stroke:
         return outlines
-    free = [replace(m, curve=c) for m in outlines for c in clip(m.curve, (x0, y0, x0 + stroke, y1))]
     at = [w.a[0] for w in job.wishes if isinstance(w, Length) and w.name == "cylinder.stroke"]
-    return (*free, *(Mark(Line((x, y0), (x, y1)), "phantom", _END) for x in at))
+    holes = [m for x in at for m in _hole(outlines, x)]
+    free = [
+        replace(m, curve=c)
+        for m in outlines
+        if m not in holes
+        for c in clip(m.curve, (x0, y0, x0 + stroke, y1))
+    ]
+    return (*free, *holes, *(Mark(Line((x, y0), (x, y1)), "phantom", _END) for x in at))
 
 
 @lru_cache(maxsize=8)
@@ -49,6 +57,18 @@ def outlines_of(phantoms: tuple[Part, ...], look: Look) -> tuple[Mark, ...]:
     """Give the outlines of what stands elsewhere or is no metal, by what is seen of it alone."""
     strokes = project(phantoms, look, hidden=False)
     return tuple(Mark(s.curve, "phantom", s.piece) for s in strokes)
+
+
+def _hole(outlines: Sequence[Mark], x: float) -> list[Mark]:
+    """Give the smallest whole circle about ``x``, if there is one: the hole of a pin."""
+    about = [
+        (m.curve.radius, k)
+        for k, m in enumerate(outlines)
+        if isinstance(m.curve, Arc)
+        and abs(m.curve.centre[0] - x) < _SAME
+        and m.curve.a1 - m.curve.a0 > TURN - _SAME
+    ]
+    return [outlines[min(about)[1]]] if about else []
 
 
 def _mount(retracted: Sequence[Part]) -> tuple[Part, ...]:
