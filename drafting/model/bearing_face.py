@@ -14,7 +14,7 @@ for them.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import hypot
+from math import cos, hypot, sin, tau
 
 from drafting.records import dataclass
 from drafting.settle.ledger import Ledger, Rule
@@ -112,8 +112,15 @@ def bearing_face_wishes(book: Ledger, parts: Sequence[Part], s: Stations) -> Ite
         name, line, shown = "cylinder.gland_outside", "GLAND {} x Ø{}", (out, wide)
         if not book.spec.has("cylinder.gland_projection"):  # a flag stands behind what it is of
             name, line, shown = "cylinder.gland_projection", "GLAND Ø{} x {}", (wide, out)
-        edge = (s.gland_face, 0.0, wide / 2)
-        yield Callout(name, edge, X, (line,), others=((s.gland_face, 0.0, -wide / 2),), sizes=shown)
+        edge, *edges = _round_edge(s.gland_face, wide / 2)
+        yield Callout(name, edge, X, (line,), others=tuple(edges), sizes=shown)
+
+
+def _round_edge(x: float, radius: float) -> Iterator[Vec]:
+    """Give points of a round face's edge at the hours: what stands before it may cover some."""
+    for hour in range(12):
+        turn = tau * hour / 12
+        yield (x, radius * sin(turn), radius * cos(turn))
 
 
 def _face(book: Ledger, parts: Iterable[Part]) -> _Face | None:

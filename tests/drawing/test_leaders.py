@@ -5,14 +5,21 @@ from math import cos, dist, pi, sin
 from pathlib import Path
 
 import numpy as np
+import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.leader_ways import note_ways
 from drafting.drawing.sheet.clash import segments
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.on_paper import points
 from drafting.drawing.sheet.silhouette import Silhouette
 from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import look_at
+from drafting.settle.wishes import Callout
+from drafting.shape.frame import X
 from tests.drawing.test_calm import job_of, view
+from tests.drawing.test_ways import PLAIN, SCALE, _ground
 
 SPECS = Path(__file__).parents[2] / "specs"
 
@@ -263,3 +270,72 @@ def test_words_of_two_leaders_do_not_stand_on_one_line():
     assert len(level) > 4
     for (one, y), (other, z) in permutations(level, 2):
         assert abs(y - z) > 1.0 or one[0] > other[0] or other[0] - one[1] >= 3.0
+
+
+SLUICE = """
+title = "Sluice bolt"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 80
+rod = 56
+stroke = 300
+retracted = 150
+square = 110
+gland_outside = 84
+[body_mount]
+mount = "flange"
+position = "rod end"
+plate = [210, 110]
+thickness = 30
+seat = "rod side"
+bolts = {count = 4, hole = 17.5, pitch = [170, 72]}
+[rod_mount]
+mount = "male thread"
+thread = "M42x2"
+[base_port]
+thread = "G 3/4"
+[rod_port]
+thread = "G 3/4"
+"""
+
+
+@pytest.mark.parametrize("name", ["side", "end"])
+def test_words_of_a_gland_go_to_its_own_edge_where_that_is_seen(name):
+    """From aside its upper and lower edge are behind nuts: the tip lay on the corner of one."""
+    seen = look_at(job_of(SLUICE))
+    (wish,) = (c.wish for c in seen.choices if c.wish.name == "cylinder.gland_projection")
+    picture = next(p for p in seen.pictures if p.name == name)
+    edge = picture.segments.reshape(-1, 2) * SCALE
+    ways = note_ways(wish, PLAIN, Ground(picture, SCALE, Style(), segments([]), edge))
+    tips = {ways.make(i).tip for i in range(len(ways.costs))}
+    assert tips
+    assert all(picture.on_own("cylinder.gland_outside", tip) for tip in tips)
+
+
+def test_words_of_a_gland_go_to_the_rim_that_is_near():
+    """From the left below it the leader ran over the rod to the highest or lowest point."""
+    seen = look_at(job_of(SLUICE))
+    end = next(p for p in seen.pictures if p.name == "end")
+    (wish,) = (c.wish for c in seen.choices if c.wish.name == "cylinder.gland_projection")
+    edge = end.segments.reshape(-1, 2) * SCALE
+    ways = note_ways(wish, PLAIN, Ground(end, SCALE, Style(), segments([]), edge))
+    some = [ways.make(i) for i in ways.costs.argsort()]
+    best = next(d for d in some if d.knee[0] < -60.0 and d.knee[1] < -60.0)
+    assert best.tip[0] < -20.0
+    assert best.tip[1] < -20.0
+
+
+def test_a_steep_leader_from_behind_a_face_is_dear_too():
+    """Words over the barrel beside the end that they are of: room in front of it was not taken."""
+    face = Callout("mount.seat", (600.0, 0.0, 50.0), X, ("FACE",))
+    ways = note_ways(face, PLAIN, _ground())
+    costs: dict[tuple[float, float], float] = {}
+    for i, cost in enumerate(ways.costs.tolist()):
+        d = ways.make(i)
+        if d.knee[1] > 50.0:
+            at = (round(d.knee[0] - 600.0, 3), round(d.knee[1], 3))
+            costs[at] = min(cost, costs.get(at, cost))
+    steep = [(x, y) for x, y in costs if x < 0.0 and y - 50.0 > 3.0 * -x]
+    assert steep
+    assert all(costs[x, y] - costs[-x, y] > 12.0 for x, y in steep)

@@ -296,8 +296,20 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
     if picture.name == "end" and wish.name.endswith(".clock"):
         turned -= _ON_DIAL
-    seen = picture.on_own(own, at) if is_port(wish.name) else _in_sight(wish.tip, picture)
-    return [(wish, first / 4 + turned + (0.0 if seen else 2 * _UNSEEN))]
+    return [(wish, first / 4 + turned + (0.0 if _shown(wish, picture) else 2 * _UNSEEN))]
+
+
+def _shown(wish: Callout, picture: Picture) -> bool:
+    """Tell whether what words point at is seen.
+
+    A port and a piece of the cylinder are so at their own strokes, not at those that cover them.
+    """
+    own, look = group_of(wish.name), picture.look
+    if is_port(wish.name):
+        return picture.on_own(own, look.flat(wish.tip))
+    if own.startswith("cylinder.") and own in picture.groups:
+        return any(picture.on_own(own, look.flat(p)) for p in (wish.tip, *wish.others))
+    return _in_sight(wish.tip, picture)
 
 
 def _unseen(wish: Wish, picture: Picture) -> float | None:

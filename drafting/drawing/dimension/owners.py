@@ -20,6 +20,8 @@ _OVERLAP = 2 * TOUCH
 """By so much (paper mm) chords of one curve overlap."""
 _WHOLE = frozenset({"cylinder.retracted", "cylinder.extended", "cylinder.stroke"})
 _BODY = frozenset({"cylinder"})
+_SHOWN_BY = {"cylinder.gland_projection": "cylinder.gland_outside"}
+"""The piece at which a size of another is seen."""
 _KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
 _STREWN = frozenset({"cylinder.tie_rod", "cylinder.nut", "cylinder.gland_bolt"})
 """Parts of several pieces that stand apart: the box round them all tells nothing."""
@@ -33,7 +35,7 @@ _BEND, _STRAIGHT = 0.5, 1.0 - 1e-9
 def group_of(name: str) -> str:
     """Name the part of a dotted name: the table of a mount or port, of the cylinder the piece."""
     table, _, _ = name.partition(".")
-    return name if table in _BODY else table
+    return _SHOWN_BY.get(name, name) if table in _BODY else table
 
 
 def is_port(name: str) -> bool:
