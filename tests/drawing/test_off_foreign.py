@@ -9,6 +9,7 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.dimension.leader_ways import note_ways
 from drafting.drawing.dimension.length_ways import length_ways
 from drafting.drawing.dimension.off_foreign import off_foreign
+from drafting.drawing.sheet.clash import crossings, segments
 from drafting.drawing.sheet.on_paper import box, union
 from drafting.settle.wishes import Callout, Length
 from drafting.shape.frame import Z
@@ -189,3 +190,50 @@ def test_a_leader_passes_by_the_plate_beside_its_port():
     thick, high = 2.875 * 25.4, 12 * 25.4
     off = np.hypot(np.fmax(np.fmax(-x, x - thick), 0.0), np.fmax(np.abs(y) - high, 0.0))
     assert off.min() * side.scale > 0.4
+
+
+CRIMPER = """
+title = "Lid crimper"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 32
+rod = {rod}
+stroke = {stroke}
+retracted = {retracted}
+square = 45
+cushions = "rod"
+clock_seen_from = "base"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [25, 80]
+thickness = 12
+seat_height = 28
+bolts = {{count = 2, hole = 9, pitch = 62}}
+[rod_mount]
+mount = "male thread"
+thread = "M14x1.5"
+thread_length = 18
+flats = 15
+[base_port]
+thread = "G 1/4"
+clock = "3:00"
+[rod_port]
+thread = "G 1/4"
+clock = "9:00"
+[drawing]
+sheet = "A4"
+"""
+
+
+@pytest.mark.parametrize(("stroke", "retracted", "rod"), [(38, 92, 18), (30, 88, 16)])
+def test_a_leader_to_a_cap_runs_over_no_tie_rod(stroke, retracted, rod):
+    """It ran along the whole barrel: within the box round all tie rods none of them counted."""
+    side = view(
+        compose(job_of(CRIMPER.format(stroke=stroke, retracted=retracted, rod=rod))), "side"
+    )
+    port = next(d for d in side.dimensions if d.name == "base_port.thread")
+    rods = [m.curve for m in side.marks if m.name == "cylinder.tie_rod" and m.role == "outline"]
+    lines = segments([(c.a, c.b) for c in rods])
+    assert not len(crossings(segments([(port.tip, port.knee)]), lines)[0])

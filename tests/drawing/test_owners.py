@@ -83,3 +83,47 @@ def test_between_two_fittings_a_size_within_passes_the_lower_one(upper, lower, c
     ends = [(88.0, 20.0), (300.0, 20.0)]
     ways = np.array([((88.0, 20.0), (88.0, out)) for out in (50.0, -50.0)])
     assert owners.crossed("cylinder.gland_length", ends, ways) == crossed
+
+
+def _square(x0, y0, x1, y1):
+    ring = [(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]
+    return [*pairwise(ring)]
+
+
+NUTS = [_square(50.0, 12.0, 54.0, 20.0), _square(50.0, -20.0, 54.0, -12.0)]
+"""Two nuts, one above the axis and one below, that make one part."""
+
+
+@pytest.mark.parametrize(
+    ("end", "to", "crossed"),
+    [
+        ((49.0, 15.0), (90.0, 15.0), ["cylinder.nut"]),  # level, through one of them
+        ((49.0, 5.0), (90.0, 5.0), []),  # level, between them
+        ((49.0, 5.0), (54.5, 30.0), ["cylinder.nut"]),  # a leader from beside them
+        ((52.0, 5.0), (52.0, 30.0), []),  # upright, with one on either side of the axis
+        ((52.0, 5.0), (56.0, 30.0), []),  # a leader that has to pass as well
+        ((51.0, 5.0), (90.0, 5.0), []),  # level, between them
+        ((52.0, 15.0), (52.0, 30.0), []),  # from under it
+        ((52.0, -30.0), (52.0, 30.0), ["cylinder.nut"]),  # from beyond them
+    ],
+)
+def test_between_nuts_a_line_is_as_free_as_it_is_there(end, to, crossed):
+    """The box round all of them took what lies between for their own."""
+    for each in (NUTS, NUTS[::-1]):
+        owners = Owners([("cylinder.nut", [s for nut in each for s in nut])]).scaled(1.0)
+        line = np.array([(end, to)])
+        assert owners.crossed("body_mount.length", [end], line) == crossed
+
+
+def test_a_part_that_is_strewn_has_an_outline_for_each_piece():
+    whole = Owners([("cylinder.nut", NUTS[0]), ("cylinder.nut", NUTS[1])])
+    for k in (1.0, 3.0):
+        owners = whole.scaled(k)
+        assert owners.parts == ["cylinder.nut"] * 2
+        assert owners.boxes == [
+            pytest.approx((50.0 * k, 12.0 * k, 54.0 * k, 20.0 * k)),
+            pytest.approx((50.0 * k, -20.0 * k, 54.0 * k, -12.0 * k)),
+        ]
+        assert len(owners.segments("cylinder.nut")) == 8
+    one = Owners([("rod_port.boss", NUTS[0]), ("rod_port.boss", NUTS[1])])
+    assert one.boxes == [(50.0, -20.0, 54.0, 20.0)]

@@ -241,9 +241,8 @@ def _hemmed_in(wish: Length, picture: Picture) -> bool:
     if ".plate." in wish.name:
         most = min(_PLATE_AMIDST * (x1 - x0), dist(*ends))
     for x in (x0 - 1.0, x1 + 1.0):
-        out, owners = segments([(p, (x, p[1])) for p in ends]), picture.owners
-        over = owners.hits(wish.name, ends, out).any() or owners.strewn(wish.name, out).any()
-        if abs(x - at) <= most and not over:
+        out = segments([(p, (x, p[1])) for p in ends])
+        if abs(x - at) <= most and not picture.owners.hits(wish.name, ends, out).any():
             return False
     return True
 

@@ -67,7 +67,7 @@ def off_foreign(some: Sequence[tuple[Wish, Ways]], ground: Ground) -> list[Ways]
 def _off_ports(wish: Wish, ways: Ways, owners: Owners, gap: float) -> Ways:
     """Make ways of a length dear of which an extension line runs over a port, or starts at one."""
     own = group_of(wish.name)
-    ports = [g != own and is_port(g) for g in owners.tracks]
+    ports = [g != own and is_port(g) for g in owners.parts]
     if not isinstance(wish, Length) or not any(ports) or not len(ways.costs):
         return ways
     over = np.zeros(len(ways.lines))
@@ -108,7 +108,8 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
 def _over_mounts(name: str, at: Point2, ways: Ways, owners: Owners) -> Any:
     """Count for each line the mounts that a leader to a place wrongly runs over, or grazes."""
     count = np.zeros(len(ways.lines))
-    foreign, leaders = owners.foreign(name, [at]), ways.line_of[:, 0]
+    leaders = ways.line_of[:, 0]
+    foreign = {owners.parts[k] for k in np.flatnonzero(owners.foreign(name, [at]))}
     for mount in _MOUNTS:
         if mount in foreign:
             count[leaders] += owners.near(mount, ways.lines[leaders], _GRAZES)
@@ -117,7 +118,7 @@ def _over_mounts(name: str, at: Point2, ways: Ways, owners: Owners) -> Any:
 
 def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:
     """Give how far (mm) level extension lines (n, 2, 2) run close by what they do not belong to."""
-    others = np.array([owners.boxes[g] for g in owners.foreign(name, ends)]).reshape(-1, 4)
+    others = np.array(owners.boxes).reshape(-1, 4)[owners.foreign(name, ends)]
     x, y = np.sort(lines[:, :, 0], 1), lines[:, :, 1]
     level = np.abs(y[:, 0] - y[:, 1]) < _IN_LINE
     over = np.minimum(x[:, 1:], others[:, 2]) - np.maximum(x[:, :1], others[:, 0])

@@ -24,7 +24,7 @@ _SHOWN_BY = {"cylinder.gland_projection": "cylinder.gland_outside"}
 """The piece at which a size of another is seen."""
 _KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
 _STREWN = frozenset({"cylinder.tie_rod", "cylinder.nut", "cylinder.gland_bolt"})
-"""Parts of several pieces that stand apart: the box round them all tells nothing."""
+"""Parts whose pieces stand apart, each with an outline: the box round them all tells nothing."""
 _TUBE = "cylinder.barrel_outside"
 """What is inside of it is so on both sides of the axis, where a part may cover one of them."""
 _POSITION, _DATUM = (".position", ".outlet_position"), "body_mount"
@@ -55,34 +55,50 @@ def is_knob(name: str) -> bool:
 
 
 class Owners:
-    """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height."""
+    """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height.
+
+    A part that is strewn over the cylinder has one for each piece: ``parts`` names the part of each
+    of the ``outlines`` (n, 2, 2), ``boxes`` has the box round it.
+    """
 
     def __init__(self, some: Iterable[tuple[str, Any]], axis: float = 0.0) -> None:
-        self.axis = axis
         tracks: dict[str, list[Any]] = {}
         for name, track in some:
             if name:
                 tracks.setdefault(group_of(name), []).extend(track)
-        self.tracks = {g: segments(t) for g, t in tracks.items() if t}
-        self.boxes = {g: _box(t) for g, t in self.tracks.items()}
-        if _TUBE in self.boxes:
-            self.boxes[_TUBE] = _round(self.boxes[_TUBE], axis)
-        self.every = np.concatenate([segments([]), *map(_closed_up, self.tracks.values())])
-        self.part = np.repeat(np.arange(len(self.tracks)), [len(t) for t in self.tracks.values()])
+        each = [
+            (g, outline)
+            for g, track in tracks.items()
+            if track
+            for outline in (_apart(segments(track)) if g in _STREWN else [segments(track)])
+        ]
+        self._take([g for g, _ in each], [outline for _, outline in each], axis)
+
+    def _take(self, parts: list[str], outlines: list[Any], axis: float) -> None:
+        self.parts, self.outlines, self.axis = parts, outlines, axis
+        self.boxes = [
+            _round(_box(t), axis) if g == _TUBE else _box(t)
+            for g, t in zip(parts, outlines, strict=True)
+        ]
+        self.every = np.concatenate([segments([]), *map(_closed_up, outlines)])
+        self.of = np.repeat(np.arange(len(outlines)), [len(t) for t in outlines])
 
     def scaled(self, k: float) -> Owners:
         """Give the same outlines, ``k`` times as large."""
-        return Owners([(g, track * k) for g, track in self.tracks.items()], self.axis * k)
+        larger = Owners.__new__(Owners)
+        larger._take(self.parts, [outline * k for outline in self.outlines], self.axis * k)
+        return larger
 
     def segments(self, group: str) -> Any:
         """Give the outline of a part (n, 2, 2)."""
-        return self.tracks[group]
+        own = [t for g, t in zip(self.parts, self.outlines, strict=True) if g == group]
+        return np.concatenate(own)
 
     def met(self, lines: Any) -> Any:
-        """Tell which lines (n, 2, 2) cross the outlines of which parts (n, parts)."""
+        """Tell which lines (n, 2, 2) cross which outlines (n, outlines)."""
         i, j = crossings(lines, self.every, Things(lines).pairs(Things(self.every)))
-        found = np.zeros((len(lines), len(self.tracks)), bool)
-        found[i, self.part[j]] = True
+        found = np.zeros((len(lines), len(self.outlines)), bool)
+        found[i, self.of[j]] = True
         return found
 
     def near(self, group: str, lines: Any, by: float) -> Any:
@@ -90,42 +106,38 @@ class Owners:
         out = lines[:, 1] - lines[:, 0]
         out = out[:, ::-1] * (-by, by) / np.maximum(np.hypot(*out.T), 1e-9)[:, None]
         both = np.concatenate([lines - out[:, None], lines + out[:, None]])
-        i, _ = crossings(both, self.tracks[group])
+        i, _ = crossings(both, self.segments(group))
         found = np.zeros(len(both), bool)
         found[i] = True
         return found[: len(lines)] | found[len(lines) :]
 
     def wrong(self, name: str, ends: Sequence[Point2], lines: Any, met: Any) -> Any:
-        """Tell which lines (n, 2, 2) of a size wrongly cross parts that they met (n, parts).
+        """Tell which lines (n, 2, 2) of a size wrongly cross outlines that they met (n, outlines).
 
         What a position is measured from, its first end, belongs to the mount on the body; and what
-        stands at the same place along the axis has the same position.
+        stands at the same place along the axis has the same position. What stands round the axis
+        as nuts do a line from between them has to pass, unless it is level.
         """
-        foreign = self.foreign(name, ends)
-        found = met & np.array([g in foreign for g in self.tracks], bool)
+        found = met & self.foreign(name, ends)
+        steep = abs(folded(np.subtract, lines[:, :, 1])) > _SAME
+        found &= ~np.outer(steep, self._amid_strewn(ends))
         if name.endswith(_POSITION) and len(lines):
             datum = folded(np.logical_and, abs(lines[:, :, 0] - ends[0][0]) < _SLACK)
-            found &= ~np.outer(datum, [g == _DATUM for g in self.tracks])
+            found &= ~np.outer(datum, [g == _DATUM for g in self.parts])
             for k in np.flatnonzero(found.any(0)).tolist():
-                middles = _middles(self.tracks[[*self.tracks][k]])
+                middles = _middles(self.outlines[k])
                 found[:, k] &= (abs(lines[:, :, :1] - middles) > _SAME).any(1).all(1)
         return found
 
     def hits(self, name: str, ends: Sequence[Point2], lines: Any) -> Any:
-        """Tell which lines (n, 2, 2) of a size wrongly cross which parts (n, parts)."""
+        """Tell which lines (n, 2, 2) of a size wrongly cross which outlines (n, outlines)."""
         return self.wrong(name, ends, lines, self.met(lines))
-
-    def strewn(self, name: str, lines: Any) -> Any:
-        """Tell which lines (n, 2, 2) of a size cross tie rods, nuts or bolts of the cylinder."""
-        strewn = [g in _STREWN and g != group_of(name) for g in self.tracks]
-        return self.met(lines)[:, strewn].any(1) if any(strewn) else np.zeros(len(lines), bool)
 
     def bare_of_strewn(self, run: tuple[float, float]) -> tuple[float, float]:
         """Give the longest stretch of a run along the axis that none of them stands beside."""
-        tracks = [self.tracks[g] for g in _STREWN if g in self.tracks]
-        x = np.concatenate([segments([]), *tracks])[:, :, 0]
+        strewn = [b for g, b in zip(self.parts, self.boxes, strict=True) if g in _STREWN]
         marks, start = [], run[0]
-        for lo, hi in sorted(zip(x.min(1).tolist(), x.max(1).tolist(), strict=True)):
+        for lo, _, hi, _ in sorted(strewn):
             marks.append((start, min(lo, run[1])))
             start = max(start, hi)
         return max((*marks, (start, run[1])), key=lambda r: r[1] - r[0])
@@ -133,23 +145,28 @@ class Owners:
     def crossed(self, name: str, ends: Sequence[Point2], lines: Any) -> list[str]:
         """Name the parts that lines (n, 2, 2) of a size wrongly cross."""
         some = self.hits(name, ends, lines).any(0)
-        return [g for g, hit in zip(self.tracks, some, strict=True) if hit]
+        return [*dict.fromkeys(g for g, hit in zip(self.parts, some, strict=True) if hit)]
 
-    def foreign(self, name: str, ends: Sequence[Point2]) -> tuple[str, ...]:
-        """Name the parts that a size has nothing to do with: neither its own nor under its ends.
+    def foreign(self, name: str, ends: Sequence[Point2]) -> Any:
+        """Tell of each outline whether a size has nothing to do with it.
 
-        Between two ports it has to pass one: the lower is then none of them.
+        Then it is not its own, nor are its ends under it. Between two ports it has to pass one: the
+        lower is then none of them.
         """
-        if name in _WHOLE:
-            return ()
         own = {group_of(name), *self._passed(ends)}
-        return tuple(
-            g for g, b in self.boxes.items() if g not in own and not any(_in(b, p) for p in ends)
-        )
+        each = zip(self.parts, self.boxes, strict=True)
+        found = [g not in own and not any(_in(b, p) for p in ends) for g, b in each]
+        return np.array(found, bool) & (name not in _WHOLE)
+
+    def _amid_strewn(self, ends: Sequence[Point2]) -> list[bool]:
+        """Tell of each outline whether it stands round the axis with an end amidst."""
+        each = zip(self.parts, self.boxes, strict=True)
+        return [g in _STREWN and any(_in(_round(b, self.axis), p) for p in ends) for g, b in each]
 
     def _passed(self, ends: Sequence[Point2]) -> Iterator[str]:
         """Name the fittings below the axis that bar an end's way out which one above bars too."""
-        fittings = [(g, t) for g, t in self.tracks.items() if is_fitting(g)]
+        each = zip(self.parts, self.outlines, strict=True)
+        fittings = [(g, t) for g, t in each if is_fitting(g)]
         for x, y in ends:
             there = [(g, _heights_at(t, x)) for g, t in fittings]
             if any((h > y).any() for _, h in there):
@@ -174,6 +191,19 @@ def _closed_up(track: Any) -> Any:
     more[1:, 0, 0][meet] = -_OVERLAP
     more[:-1, 1, 0][meet] = _OVERLAP
     return track + more * way[:, None]
+
+
+def _apart(track: Any) -> list[Any]:
+    """Part an outline (n, 2, 2) into those of the pieces that it is of: what does not touch."""
+    low, high = folded(np.minimum, track) - _SAME / 2, folded(np.maximum, track) + _SAME / 2
+    touch = (low[:, None] <= high).all(2)
+    touch &= touch.T
+    of = np.arange(len(track))
+    while True:
+        least = np.where(touch, of, len(of)).min(1)
+        if (least == of).all():
+            return [track[of == k] for k in np.unique(of)]
+        of = least
 
 
 def _middles(track: Any) -> Any:

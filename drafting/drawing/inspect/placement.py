@@ -2,7 +2,8 @@
 
 Codes: ``sheet-foreign-outline``, ``sheet-tip-off-piece``, ``sheet-which-end``,
 ``sheet-leader-across``, ``sheet-bare-tick``, ``sheet-far-away``, ``sheet-said-twice``,
-``sheet-words-on-metal``.
+``sheet-words-on-metal``. A leader over a nut or a tie rod's end is none: on a full page it may have
+no other way, so that it costs in the placing alone.
 """
 
 from __future__ import annotations
