@@ -182,6 +182,16 @@ def test_what_hangs_lower_keeps_off_the_column(some):
         assert y1 <= FIELD[3] + 1e-6
 
 
+def test_a_mark_may_lie_beside_the_words_of_a_view():
+    """The box round all of it reached the mark, what stands there did not."""
+    high = FIELD[3] - FIELD[1]
+    boxes = {"side": (0.0, 0.0, 330.0, high)}
+    left = {"side": ((0.0, 0.0, 330.0, 50.0), (20.0, 50.0, 90.0, high))}
+    amid = {"side": ((0.0, 0.0, 330.0, 50.0), (150.0, 50.0, 240.0, high))}
+    found = [roomy_places(RULE, boxes, (*FIELD[:3], 284.0), parts=p) for p in (None, left, amid)]
+    assert [f is not None for f in found] == [False, True, False]
+
+
 def test_only_what_ends_left_of_the_column_is_counted_as_if_it_hung_no_lower():
     boxes = {
         "side": (-20.0, -60.0, 150.0, 30.0),

@@ -213,3 +213,40 @@ def test_a_rod_is_measured_open_where_tie_rods_stand_out_beside_all_that_is_seen
     choices = Dresser(job_of(longer)).seen.choices
     rod = next(c for c in choices if c.wish.name == "cylinder.rod")
     assert rod.picture.name == "side"
+
+
+PRESS = """
+title = "Hub press feed"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 100
+rod = 50
+stroke = 150
+retracted = 440
+square = 127
+tie_rod = "M16x1.5"
+[body_mount]
+mount = "trunnion"
+position = "base"
+pin = 45
+shoulders = {shoulders}
+width = 222
+[rod_mount]
+mount = "pin eye"
+pin = 30
+[base_port]
+thread = "G 3/4"
+clock = 12
+[rod_port]
+thread = "G 3/4"
+clock = 6
+"""
+
+
+@pytest.mark.parametrize(("shoulders", "place"), [(129, "end"), (136, "top")])
+def test_a_size_over_shoulders_keeps_off_the_flats_of_nuts(shoulders, place):
+    """Its extension lines lay on the outer flats, 0.2 mm beside them on paper."""
+    choices = Dresser(job_of(PRESS.format(shoulders=shoulders))).seen.choices
+    over = next(c for c in choices if c.wish.name == "body_mount.shoulders")
+    assert over.picture.name == place

@@ -45,7 +45,7 @@ class Dresser:
         title: str = "",
         within: Box | None = None,
     ) -> Dressed:
-        """Dress a view, with a ``title`` below it, its words ``within`` a box where they can be."""
+        """Dress a view, with a ``title`` below it, both ``within`` a box where they can be."""
         key = (name, scale, style, breaks, title, within)
         if key not in self.made:
             picture = self.pictures[name]

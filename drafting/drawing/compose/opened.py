@@ -17,8 +17,6 @@ OPEN_TITLE = "EXTENDED, HALF SECTION"
 _TRIES = 3
 _STEP = Fraction(5, 2)
 """The largest step of a series of scales: of a smaller view nearer words are not worth it."""
-_TITLE = 6.5
-"""What its title takes below its words (mm)."""
 
 
 def open_views(
@@ -94,7 +92,7 @@ def _lower(dresser: Dresser, opened: Scaled, box: Box, high: float) -> Scaled:
         top -= over
     else:
         low += over
-    return replace(opened, rooms={"extended": (x0, low + _TITLE, x1, top)})
+    return replace(opened, rooms={"extended": (x0, low, x1, top)})
 
 
 def _high(view: Dressed) -> float:

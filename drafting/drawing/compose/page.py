@@ -147,10 +147,10 @@ def tightened(
     def around(boxes: Mapping[ViewName, Box]) -> Box:
         return nearest(rule, boxes, step)
 
-    had = main.rooms if firm else None
-    found = rooms(bare, dressed, (wide, high), around, had)
+    had, again = main.rooms if firm else None, main.rooms is not None
+    found = rooms(bare, dressed, (wide, high), around, had, again)
     if found is None and rule.may_break(main):
-        found = rooms(bare, dressed, (inf, high), around, had)
+        found = rooms(bare, dressed, (inf, high), around, had, again)
     return replace(main, rooms=found) if found else None
 
 
@@ -257,7 +257,7 @@ def _with_open(
     style: Style,
     views: Mapping[ViewName, Dressed],
 ) -> Page | None:
-    boxes = {n: v.box for n, v in views.items()}
+    boxes, parts = {n: v.box for n, v in views.items()}, {n: v.parts for n, v in views.items()}
     top, field = rule.fields()
     small = rule.paper.is_small
     low = nearest(rule, boxes, rule.step(rule.least_open_high(main.scale)))
@@ -273,7 +273,9 @@ def _with_open(
             # The field may have been made as high as the view, to within what adding loses.
             if wide > lower[2] - lower[0] or high > lower[3] - lower[1] + 1e-6:
                 continue
-            arranged = roomy_places(rule, boxes, upper, column)
+            # Rather than a smaller extended view, words come nearer.
+            beside = parts if scale == main.scale else None
+            arranged = roomy_places(rule, boxes, upper, column, beside)
             if arranged:
                 return _page(rule, main, style, views, arranged, (view, lower, scale))
     return None

@@ -6,9 +6,9 @@ above it, as low as the extended view allows.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from drafting.drawing.compose.arrange import Arranged, arrange, within
+from drafting.drawing.compose.arrange import Arranged, arrange, moved, within
 from drafting.drawing.compose.scale import Rule
 from drafting.drawing.dimension.picture import ViewName
 from drafting.drawing.lists.papers import centring_room
@@ -34,12 +34,24 @@ def nearest(rule: Rule, boxes: Boxes, step: float) -> Box:
 
 
 def roomy_places(
-    rule: Rule, boxes: Boxes, field: Box, column: Box | None = None
+    rule: Rule,
+    boxes: Boxes,
+    field: Box,
+    column: Box | None = None,
+    parts: Mapping[ViewName, Sequence[Box]] | None = None,
 ) -> Arranged | None:
-    """Arrange views in a field, clear of the centring marks and of a ``column`` in its corner."""
+    """Arrange views in a field, clear of the centring marks and of a ``column`` in its corner.
+
+    Rather than nowhere, a mark may lie within the box of a view where none of its ``parts`` are.
+    """
     firm = [*centring_room(rule.paper), *([column] if column else [])]
-    for found in _ways(rule, boxes, field, column):
+    ways = [*_ways(rule, boxes, field, column)]
+    for found in ways:
         if not any(_meet(b, m) for b in found.boxes.values() for m in firm):
+            return found
+    for found in ways if parts else ():
+        each = (moved(b, found.places[n]) for n, some in (parts or {}).items() for b in some)
+        if not any(_meet(b, m) for b in each for m in firm):
             return found
     return None
 

@@ -15,12 +15,9 @@ from drafting.drawing.dimension.yielding import RESTLESS
 from drafting.drawing.lists.border import column_box
 from drafting.drawing.lists.papers import centring_room
 from drafting.drawing.sheet.on_paper import Box
-from drafting.drawing.views.view import VIEW_TITLE
 
 _APART = 5.0
 """Free paper between a view with its words and another."""
-_TITLE = 8.0
-"""What a title takes below its view, with air."""
 _HAIR = 0.01
 _NOTES = 5
 """So many lines of notes stand in the column at the most."""
@@ -67,9 +64,8 @@ def _with(page: Page, k: int, dresser: Dresser) -> Page | None:
     lists = (column_box(dresser.job, page.paper, _NOTES), *centring_room(page.paper))
     firm = [*(v.box for v in views if v is not one), *lists]
     x0, y0, x1, y1 = _room(one, firm, page.paper.frame)
-    titled = _TITLE * any(t.name == VIEW_TITLE for t in one.view.texts)
     x, y = one.at
-    words = (x0 - x, y0 + titled - y, x1 - x, y1 - y)
+    words = (x0 - x, y0 - y, x1 - x, y1 - y)
     again = replace(one, view=dresser.again(one.view, one.scale, page.style, words))
     views[k] = again
     left, low, right, high = again.box

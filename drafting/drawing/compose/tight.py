@@ -15,6 +15,8 @@ _LEAST = {0: 9.0, 1: 14.5}
 """What stays across and down: centre lines beside a view, one strip with its text above it."""
 _HALVINGS = 9
 """How often the room between the least and the most is halved: to a fifth of a millimetre."""
+_FEWER = 6
+"""How often what is left beside a view is halved: to about a millimetre."""
 _FILLED = 0.1
 """Words that leave no more (mm) of their room than this fill it."""
 _SHARES = 4
@@ -22,6 +24,7 @@ _SHARES = 4
 
 Grown = dict[tuple[ViewName, int], float]
 """How far words stand out of a view on each side: 0 left, 1 below, 2 right, 3 above."""
+_ABOVE = 3
 
 
 def rooms(
@@ -30,12 +33,14 @@ def rooms(
     most: tuple[float, float],
     around: Callable[[Mapping[ViewName, Box]], Box],
     had: Mapping[ViewName, Box] | None = None,
+    again: bool = False,
 ) -> dict[ViewName, Box] | None:
     """Give the box of each view that its words stand within, for all to fit ``most`` (wide, high).
 
     The mappings hold boxes round the views' origins; ``around`` gives the box round views in their
     places. Words that fill the room that they ``had``, or more, come no nearer: others have to.
-    None where that cannot be.
+    None where that cannot be. Where words are near ``again``, they may stand above a view as far
+    out as beside it.
     """
     grown = {(n, k): abs(dressed[n][k] - bare[n][k]) for n in bare for k in range(4)}
     asked = {(n, k): abs(had[n][k] - bare[n][k]) for n, k in grown} if had else {}
@@ -52,7 +57,7 @@ def rooms(
         found = _limits(may, _LEAST[axis], free) if may else None
         if found is None:
             return None
-        limits.update({**mine, **found})
+        limits.update({**mine, **(_above(mine, found, free) if again else found)})
     return {n: _box(bare[n], n, limits) for n in bare}
 
 
@@ -80,6 +85,23 @@ def _limits(grown: Grown, least: float, free: Callable[[Grown], float]) -> Grown
         if free(whole) >= 0.0:
             limits = whole
     return limits
+
+
+def _above(grown: Grown, limits: Grown, free: Callable[[Grown], float]) -> Grown:
+    """Give limits that let words stand above a view as far out as those of one beside it do.
+
+    What is in the way below may go there.
+    """
+    stand = {side: min(g, grown[side]) for side, g in limits.items()}
+    left, most = free(stand), max(limits.values())
+    more: Grown = {}
+    for side in (side for side in limits if side[1] == _ABOVE):
+        low, high = limits[side], most
+        for _ in range(_FEWER):
+            middle = (low + high) / 2
+            low, high = (low, middle) if free({**stand, side: middle}) < left else (middle, high)
+        more[side] = low
+    return {**limits, **more}
 
 
 def _cut(grown: Grown, level: float) -> Grown:

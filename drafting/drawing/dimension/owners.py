@@ -111,6 +111,10 @@ class Owners:
         found[i] = True
         return found[: len(lines)] | found[len(lines) :]
 
+    def by_strewn(self, lines: Any, by: float) -> bool:
+        """Tell whether a line (n, 2, 2) passes a nut, tie rod or bolt head nearer than ``by``."""
+        return any(self.near(g, lines, by).any() for g in _STREWN.intersection(self.parts))
+
     def wrong(self, name: str, ends: Sequence[Point2], lines: Any, met: Any) -> Any:
         """Tell which lines (n, 2, 2) of a size wrongly cross outlines that they met (n, outlines).
 

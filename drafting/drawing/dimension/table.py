@@ -152,7 +152,7 @@ def order(item: Item) -> tuple[float, int, str]:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """The dimensions of one view; ``box`` (paper mm from the view's origin) holds all of them.
+    """The dimensions of one view, each in one of the ``boxes`` (paper mm from the view's origin).
 
     ``tangled`` are the names of words that stand much worse than they would alone. ``ways`` are
     those that the wishes took, by name; ``extra`` is by how much the worst words stand worse than
@@ -160,14 +160,19 @@ class Placed:
     """
 
     dimensions: tuple[Dimension, ...]
-    box: Box | None
+    boxes: tuple[Box, ...]
     clashes: int
     tangled: tuple[str, ...] = ()
     ways: tuple[tuple[str, int], ...] = ()
     extra: float = 0.0
 
+    @property
+    def box(self) -> Box | None:
+        """Give the box that holds all of them."""
+        return union(list(self.boxes)) if self.boxes else None
 
-NOTHING = Placed((), None, 0)
+
+NOTHING = Placed((), (), 0)
 """The dimensions of a view that has none."""
 
 
@@ -177,7 +182,7 @@ def placed_of(ordered: Sequence[Item], table: Table, found: Mapping[int, Chosen]
     worse = {i: c.cost - table.cheapest[i] for i, c in found.items() if ordered[i].is_words}
     return Placed(
         tuple(dimension for dimension, _ in shown),
-        union([_box(drawn) for _, drawn in shown]) if shown else None,
+        tuple(_box(drawn) for _, drawn in shown),
         sum(c.touches for c in found.values()),
         tuple(ordered[i].choice.wish.name for i in sorted(worse) if worse[i] > _TANGLED),
         tuple((ordered[i].choice.wish.name, found[i].way) for i in sorted(found)),

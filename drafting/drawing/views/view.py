@@ -48,6 +48,8 @@ from drafting.settle.wishes import Length
 
 VIEW_TITLE = "view title"
 """The name of the text below a view."""
+_TITLE_AWAY = 3.0
+"""Free paper (mm) between a view and its title."""
 _BESIDE_WORDS = 4.0
 """Free paper (mm) at both ends of words that stand on their dimension line."""
 _CHORD = 0.1
@@ -59,12 +61,15 @@ class Dressed:
     """One view at a scale: marks (view mm), dimensions, own texts (paper, from its origin).
 
     A view with ``breaks`` shows ``marks`` of its ``picture`` broken; ``true`` are all of them.
+    ``parts`` are the boxes of its outlines, of each dimension and text (paper mm); ``box`` is
+    round all of them.
     """
 
     picture: Picture
     marks: tuple[Mark, ...]
     placed: Placed
     texts: tuple[Text, ...]
+    parts: tuple[Box, ...]
     box: Box
     true: tuple[Mark, ...] = ()
     breaks: Breaks | None = None
@@ -108,9 +113,11 @@ def dressed_view(
 ) -> Dressed:
     """Place the dimensions of one view, and a ``title`` below it.
 
-    The page has no room for words beyond ``within`` (paper mm from the view's origin). ``after``
-    something was placed, only what stands badly finds other places.
+    The page has no room for words or title beyond ``within`` (paper mm from the view's origin).
+    ``after`` something was placed, only what stands badly finds other places.
     """
+    if within and title:
+        within = (within[0], within[1] + _TITLE_AWAY + style.text, *within[2:])
     clear = clear_picture(whole, job, scale, style)
     true = marks_of_clear(clear, job, scale, style)
     marks = (*broken_marks(true, breaks), *break_lines(whole, breaks, scale)) if breaks else true
@@ -125,13 +132,10 @@ def dressed_view(
     placed, dial = _placed(_Wanted(items, within, drawn, after))
     reach = [tuple(v * scale for v in box(m.curve)) for m in marks]
     boxes: list[Box] = [(r[0], r[1], r[2], r[3]) for r in reach]
-    boxes += [hull(text_quad(t)) for t in dial]
-    if placed.box:
-        boxes.append(placed.box)
-    around = union(boxes)
-    titles = _title(picture, title, around, scale, style)
-    all_boxes = [around, *(hull(text_quad(t)) for t in titles)]
-    return Dressed(whole, marks, placed, (*dial, *titles), union(all_boxes), true, breaks)
+    parts = [union(boxes), *(hull(text_quad(t)) for t in dial), *placed.boxes]
+    titles = _title(picture, title, union(parts), scale, style)
+    parts += [hull(text_quad(t)) for t in titles]
+    return Dressed(whole, marks, placed, (*dial, *titles), tuple(parts), union(parts), true, breaks)
 
 
 def _item(choice: Choice, job: Job, flag: str, scale: float, breaks: Breaks | None) -> Item:
@@ -204,7 +208,7 @@ def _title(
     if not words:
         return ()
     middle = scale * (picture.box[0] + picture.box[2]) / 2
-    at = (middle, whole[1] - 3.0 - style.text)
+    at = (middle, whole[1] - _TITLE_AWAY - style.text)
     return (Text(at, words, style.text, "middle", bold=True, name=VIEW_TITLE),)
 
 
