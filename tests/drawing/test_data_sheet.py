@@ -313,3 +313,20 @@ def test_words_that_reach_the_other_column_go_on_below(paper):
         ).rows[0]
         (_, *base), rod = [t for t in strip.texts if t.at[0] < 90.0], strip.texts[-1]
         assert max(t.at[0] + width(t.text, t.height) for t in base) <= rod.at[0] - 2.5
+
+
+def test_rows_are_no_nearer_where_changes_take_another_page_anyway():
+    """A full page of near rows was followed by a page of seven lines."""
+    few = job()
+    held = tuple(Held(f"Size {n}", Said(f"{n + 11}"), Said(f"{n + 43}")) for n in range(17))
+    rows = tuple((f"Row {n}", Said(f"words {n}")) for n in range(30))
+    ruled = tuple(Ruled((f"s.{n}",), f"Rule {n}", f"{n + 7}.5", f"why {n}") for n in range(18))
+    sheet = DataSheet(held=held, data=rows, ruled=ruled, notes=few.data.notes)
+    alone = data_pages(replace(few, data=sheet), A3)
+    more = data_pages(replace(few, data=replace(sheet, changes=(("Stroke", "310 → 325"),))), A3)
+    assert [len(alone), len(more)] == [1, 2]
+    near, apart = (
+        {t.text: t.at[1] for t in pages[0].texts if t.name == "held"} for pages in (alone, more)
+    )
+    assert near["Size 3"] - near["Size 4"] < 5.0
+    assert apart["Size 3"] - apart["Size 4"] > 5.0

@@ -56,6 +56,8 @@ PITCHES = (
     Pitch(4.4, 4.2, 3.3, between=3.0, reasons=False),
 )
 """The most comfortable first; the last ones where they save a page of a few lines."""
+_EASY = 5.0
+"""Rows so high are written in with ease."""
 _APART = (2.4, 2.0, 1.6, 1.2, 0.8, 0.4)
 """So far apart notes stand where that takes no page more, the clearest first."""
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 14.0, 12.0, 11.0
@@ -83,11 +85,15 @@ def data_pages(
     inner = wide - LEFT - RIGHT
     top = head(job, inner)
     high_left = high - TOP - BOTTOM - top.height
-    best = _best([_Laid(job, left_out, spared, p, inner, high_left) for p in PITCHES])
+    laid = [_Laid(job, left_out, spared, p, inner, high_left) for p in PITCHES]
+    best, more = _best(laid), _further(job, inner)
     if best.count > 1 and best.pitch != PITCHES[0]:
         other = _best([_Laid(job, left_out, spared, p, inner, high_left, True) for p in PITCHES])
         best = min(best, other, key=lambda one: (one.count, PITCHES.index(one.pitch)))
-    between, more = best.pitch.between, _further(job, inner)
+    if more and best.pitch.row < _EASY:  # there is another page, and it has room
+        least = len(_shared_out(best, more)[0])
+        best = next(one for one in laid if len(_shared_out(one, more)[0]) <= least)
+    between = best.pitch.between
     pages, last = _shared_out(best, more)
     for mm in (mm for mm in _APART if mm > best.pitch.apart):
         clearer, end = _shared_out(best.apart(mm), more)
