@@ -183,7 +183,7 @@ class _Tall:
     pictures: ClassVar = {"extended": SimpleNamespace(box=(0.0, 0.0, 150.0, 10.0))}
 
     def view(self, name, scale, style, breaks, title, room):
-        low, top = (room[1] - 6.5, room[3]) if room else (-30.0, 60.0)
+        low, top = (room[1], room[3]) if room else (-30.0, 60.0)
         return SimpleNamespace(box=(0.0, low, 150.0, top))
 
 
