@@ -81,8 +81,16 @@ def _chosen(dresser: Dresser) -> tuple[Page, Dresser]:
 
 
 def _finished(page: Page, dresser: Dresser) -> tuple[Page, Dresser]:
-    """Give a page that is settled, with what the room that is left over allows."""
-    return with_settled_words(with_larger_end(page, dresser), dresser)
+    """Give a page that is settled, with what the room that is left over allows.
+
+    Where the placing is not sure, the inspector is to find no more than before.
+    """
+    larger = with_larger_end(page, dresser)
+    settled, other = with_settled_words(larger, dresser)
+    unsure = settled is not larger and settled.clashes
+    if unsure and _wrong(settled, other) > _wrong(larger, dresser):
+        return larger, dresser
+    return settled, other
 
 
 def _untangled(page: Page, one: Dresser, rule: Rule, main: Scaled) -> tuple[Page, Dresser]:

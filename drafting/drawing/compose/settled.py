@@ -29,8 +29,6 @@ def with_settled_words(page: Page, dresser: Dresser) -> tuple[Page, Dresser]:
     Words that still stand badly go to another view that shows them as well, where that has room.
     """
     extra = [one.view.placed.extra for one in page.views]
-    if max(extra) <= RESTLESS:
-        return page, dresser
     for k in sorted(range(len(extra)), key=extra.__getitem__):
         found = _with(page, k, dresser) if extra[k] > RESTLESS else None
         if found and found.views[k].view.placed.extra < extra[k]:
@@ -57,7 +55,7 @@ def _moved(page: Page, name: str, other: Dresser) -> Page | None:
 def _with(page: Page, k: int, dresser: Dresser) -> Page | None:
     """Give a page with its view ``k`` dressed again, for the room that it has there.
 
-    None where it finds none, or where something touches: then it is as good as it was.
+    None where it finds none, or where more touches then than does now.
     """
     views = list(page.views)
     one = views[k]
@@ -70,8 +68,7 @@ def _with(page: Page, k: int, dresser: Dresser) -> Page | None:
     views[k] = again
     left, low, right, high = again.box
     fits = x0 <= left + _HAIR and y0 <= low + _HAIR and right <= x1 + _HAIR and high <= y1 + _HAIR
-    clashes = again.view.placed.clashes
-    if not fits or (clashes and clashes >= one.view.placed.clashes):
+    if not fits or again.view.placed.clashes > one.view.placed.clashes:
         return None
     return replace(page, views=tuple(views))
 
