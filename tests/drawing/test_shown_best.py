@@ -250,3 +250,46 @@ def test_a_size_over_shoulders_keeps_off_the_flats_of_nuts(shoulders, place):
     choices = Dresser(job_of(PRESS.format(shoulders=shoulders))).seen.choices
     over = next(c for c in choices if c.wish.name == "body_mount.shoulders")
     assert over.picture.name == place
+
+
+PAD = """
+title = "Return pad"
+units = "in"
+[cylinder]
+construction = "tie rod"
+bore = "2 1/2"
+rod = "1 3/8"
+stroke = 6
+retracted = "15 1/2"
+square = 3.5
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "{position}"
+plate = ["1 1/2", "5 1/2"]
+thickness = "1"
+seat_height = "2 1/4"
+bolts = {{count = 2, hole = "9/16", pitch = "4 1/2"}}
+[rod_mount]
+mount = "cross tube"
+pin = 1
+hole = 1.016
+width = 3
+turned = 90
+[base_port]
+thread = "SAE-8"
+clock = "3:00"
+[rod_port]
+thread = "SAE-8"
+clock = "12:00"
+"""
+
+
+@pytest.mark.parametrize(("position", "at_cap"), [("rod end", True), ("base", False)])
+def test_a_square_is_measured_at_the_cap_where_a_foot_is_under_the_head(position, at_cap):
+    """In the end view its lower extension line began amid the foot, where no edge is drawn."""
+    choices = Dresser(job_of(PAD.format(position=position))).seen.choices
+    square = next(c for c in choices if c.wish.name == "cylinder.square")
+    caps = square.picture.seen_level("cylinder.cap", 1.75 * 25.4)
+    assert square.picture.name == "side"
+    assert any(x0 < square.wish.a[0] < x1 for x0, x1 in caps) is at_cap

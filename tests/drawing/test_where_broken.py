@@ -195,3 +195,45 @@ def test_an_extended_view_comes_once_more_with_its_words_nearer_where_they_make_
     rule = SimpleNamespace(opened=lambda main, field: [Scaled(Fraction(1), {})])
     views = open_views(_Tall(), rule, Fraction(main), Style(), (0.0, 0.0, 200.0, 84.0))
     assert [view.box[3] - view.box[1] for view, _ in views] == heights
+
+
+STOUT = """
+title = "Stamp holder"
+units = "in"
+[cylinder]
+bore = 10
+rod = "5 1/2"
+stroke = "3 3/4"
+retracted = "21 1/2"
+barrel_outside = 12
+gland = "bolted"
+working_pressure = "3000 psi"
+proof_pressure = "4500 psi"
+clock_seen_from = "rod"
+[body_mount]
+mount = "flange"
+position = "base"
+plate = 17
+thickness = "2"
+seat = "rod side"
+bolts = {count = 8, hole = "1 3/16", circle = "14 3/4", first_hole = "on"}
+[rod_mount]
+mount = "female thread"
+thread = "3-8 UN"
+thread_length = "3 1/2"
+flats = "4 3/4"
+[base_port]
+thread = "SAE-16"
+clock = "1:30"
+[rod_port]
+thread = "SAE-16"
+clock = "7:00"
+"""
+
+
+def test_an_extended_view_is_as_high_as_the_others_leave_it():
+    """More was counted on than they left: its words came no nearer, and it fell to 1:32."""
+    sheet = compose(job_of(STOUT))
+    scales = {v.name: v.scale for v in sheet.views}
+    assert scales["extended"] == pytest.approx(1 / 16)
+    assert scales["side"] == pytest.approx(1 / 8)

@@ -265,8 +265,10 @@ def _with_open(
     if not small and (low[3] - low[1] > y1 - y0 or low[2] - low[0] > x1 - x0):
         return None
     near = arrange(boxes, dresser.job.projection, dresser.job.clock_from).box
-    free = top[3] - (near[3] - near[1]) - 2 * PAST
-    roomy = field if small else (field[0], field[1], field[2], max(field[3], free))
+    # What others leave it, with white space or without: higher it would not fit below them.
+    free = top[3] - (near[3] - near[1])
+    most = max(min(field[3], free), free - 2 * PAST)
+    roomy = field if small else (field[0], field[1], field[2], most)
     for view, scale in open_views(dresser, rule, main.scale, style, roomy):
         wide, high = view.box[2] - view.box[0], view.box[3] - view.box[1]
         for upper, lower, column in rule.parted(high):

@@ -44,10 +44,11 @@ def with_settled_words(page: Page, dresser: Dresser) -> tuple[Page, Dresser]:
 
 def _moved(page: Page, name: str, other: Dresser) -> Page | None:
     """Give a page with words in the view where another dresser has them, if it has room there."""
-    found: Page | None = page
+    new = [one.view.picture is other.picture_of(name) for one in page.views]
+    found = page if any(new) else None  # it may be left out, or on another page
     for k, one in enumerate(page.views):
-        has = name in dict(one.view.placed.ways)
-        if found and has != (one.view.picture is other.picture_of(name)):
+        had = name in dict(one.view.placed.ways)
+        if found and had != new[k]:
             found = _with(found, k, other)
     return found
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import dist, hypot
 
@@ -180,11 +180,21 @@ def _ways(wish: Wish, picture: Picture) -> list[tuple[Wish, float]]:
     first = _FIRST[picture.name]
     match wish:
         case Length():
-            return _length(wish, picture, first)
+            return [way for one in _at_ends(wish, picture) for way in _length(one, picture, first)]
         case Diameter() | Radius():
             return _round(wish, picture, first)
         case Callout():
             return [way for one in _each(wish) for way in _words(one, picture, first)]
+
+
+def _at_ends(wish: Length, picture: Picture) -> Iterator[Length]:
+    """Give a size, and that of a square head at the cap as well: a mount may cover the head."""
+    yield wish
+    if wish.form == "square" and picture.name in ("side", "top"):
+        high = max(picture.look.flat(p)[1] for p in (wish.a, wish.b))
+        for x0, x1 in picture.seen_level("cylinder.cap", high):
+            a, b = (((x0 + x1) / 2, *p[1:]) for p in (wish.a, wish.b))
+            yield replace(wish, a=a, b=b)
 
 
 def _each(wish: Callout) -> list[Callout]:
