@@ -6,11 +6,16 @@ import numpy as np
 import pytest
 
 from drafting.drawing.compose.choose import compose
+from drafting.drawing.dimension.ground import Ground
+from drafting.drawing.dimension.known import known
 from drafting.drawing.dimension.leader_ways import round_ways
 from drafting.drawing.of_cylinder import sheet_job
+from drafting.drawing.sheet.clash import segments
+from drafting.drawing.sheet.style import Style
+from drafting.drawing.views.looks import look_at
 from drafting.model.load import checked, load
 from drafting.settle.wishes import Diameter
-from tests.drawing.test_ways import EYE, PLAIN, _ground
+from tests.drawing.test_ways import EYE, PLAIN, SCALE, _ground
 
 PRESS = """
 title = "Side press"
@@ -69,3 +74,50 @@ def test_words_go_to_the_nearest_of_like_holes():
     assert not above.all()
     assert (more[above] > 0.1).all()
     assert not more[~above].any()
+
+
+CAR = """
+title = "Coil carriage"
+units = "mm"
+[cylinder]
+construction = "tie rod"
+bore = 100
+rod = 56
+stroke = 310
+retracted = 560
+square = 125
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "rod end"
+plate = [40, 210]
+thickness = {thickness}
+seat_height = 66
+bolts = {{count = 2, hole = 17, pitch = 170}}
+[rod_mount]
+mount = "pin eye"
+pin = 40
+[base_port]
+thread = "G 3/4"
+clock = "12:00"
+[rod_port]
+thread = "G 3/4"
+clock = "12:00"
+"""
+
+
+@pytest.mark.parametrize("thickness", [24, 31])
+def test_the_thickness_of_a_foot_is_taken_on_the_side_that_it_is_written_on(thickness):
+    """Its extension line came from the far foot, across the head and both nuts below."""
+    seen = look_at(sheet_job(load(checked(CAR.format(thickness=thickness).encode()))))
+    end = next(p for p in seen.pictures if p.name == "end")
+    wish = next(c.wish for c in seen.choices if c.wish.name == "body_mount.thickness")
+    edge = end.segments.reshape(-1, 2) * SCALE
+    ground = Ground(end, SCALE, Style(), segments([]), edge)
+    ((ways, _),) = known([(wish, PLAIN)], ground)
+    left = [d for i in ways.costs.argsort()[:12] if (d := ways.make(i)).line_at[0] < 0.0]
+    right = [d for i in ways.costs.argsort()[:12] if (d := ways.make(i)).line_at[0] > 0.0]
+    assert left
+    assert right
+    assert all(d.a[0] < 0.0 for d in left)
+    assert all(d.a[0] > 0.0 for d in right)

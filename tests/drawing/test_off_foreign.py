@@ -142,6 +142,19 @@ def test_a_leader_that_grazes_a_mount_is_as_dear_as_one_across_it():
     assert [*(weighed.costs - ways.costs > 20.0)] == [*(near < 0.5)]
 
 
+def test_a_leader_over_the_keeper_of_a_pin_is_as_dear_as_one_over_a_mount():
+    """It ended on a screw of the plate: the hole beside it is within the box round the pin."""
+    bare, wish = _ground(), Callout("mount.hole", (618.0, 0.0, 40.0), Z, ("G 1/2",))
+    costs = []
+    for piece in ("rod_pin.shank", "rod_pin.keeper_screw1"):
+        strokes = tuple(replace(s, piece=piece) for s in bare.picture.strokes)
+        ground = replace(bare, picture=replace(bare.picture, strokes=strokes))
+        (weighed,) = off_foreign([(wish, note_ways(wish, PLAIN, ground))], ground)
+        costs.append(weighed.costs)
+    more = costs[1] - costs[0]
+    assert sorted({*more.round(3).tolist()}) == [0.0, 22.0]
+
+
 FORGE = """
 title = "Clamp with a drain beside its flange"
 units = "in"

@@ -6,7 +6,7 @@ of the others is still true.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -58,6 +58,7 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     """Give a wish, and for each like feature that is seen the same words to that one.
 
     Of holes none is offered that another part covers more than it does another of them.
+    A size that both sides of an end view show, as a foot's thickness, may be taken at either.
     A size across flats may be led to one of them too: what stands off the rod's end seems to be the
     thread's.
     """
@@ -65,6 +66,8 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     match wish:
         case Length() if wish.name.endswith(FLATS):
             return [wish, Callout(wish.name, wish.b, wish.direction, (), others=(wish.a,))]
+        case Length() if picture.name == "end" and wish.form == "plain":
+            return [wish, *_across_the_axis(wish, picture)]
         case Callout():
             words = replace(wish, alike=())
             alike = [replace(words, name=n, tip=tip, others=()) for n, tip in wish.alike]
@@ -80,6 +83,16 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
             return [replace(wish, centre=p, others=q) for p, q in zip(shown, rest, strict=True)]
         case _:
             return [wish]
+
+
+def _across_the_axis(wish: Length, picture: Picture) -> Iterator[Length]:
+    """Give a size at the other side of the axis, where the same edges are seen there."""
+    _, y, z = wish.direction
+    if y * z == 0.0:
+        a, b = ((p[0], p[1] * (1 if y else -1), p[2] * (1 if z else -1)) for p in (wish.a, wish.b))
+        other = replace(wish, a=a, b=b)
+        if other != wish and all(picture.on_stroke(flat(picture.look, p)) for p in (a, b)):
+            yield other
 
 
 def _is_clear(wish: Callout, picture: Picture) -> bool:

@@ -20,8 +20,9 @@ from drafting.shape.frame import Vec
 
 _MISREAD = 130.0
 _OVER, _MORE_OVER_MOUNT, _GRAZES = 8.0, 22.0, 0.5
-"""What a leader costs that runs over another part, and what more if that is a mount, whose corners
-and holes read as what it points at; so does what it passes nearer than so (paper mm)."""
+"""What a leader costs that runs over another part, and what more if that is a mount or what keeps a
+pin: their corners and holes read as what it points at; so does what it passes nearer than so (paper
+mm)."""
 _MOUNTS = ("body_mount", "rod_mount")
 _OVER_PORT = 15.0
 """What an extension line costs in the end view that runs over a port: it seems to be the port's."""
@@ -106,13 +107,15 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
 
 
 def _over_mounts(name: str, at: Point2, ways: Ways, owners: Owners) -> Any:
-    """Count for each line the mounts that a leader to a place wrongly runs over, or grazes."""
+    """Count for each line the mounts and keepers that a leader wrongly runs over, or grazes."""
     count = np.zeros(len(ways.lines))
     leaders = ways.line_of[:, 0]
     foreign = {owners.parts[k] for k in np.flatnonzero(owners.foreign(name, [at]))}
     for mount in _MOUNTS:
         if mount in foreign:
             count[leaders] += owners.near(mount, ways.lines[leaders], _GRAZES)
+    if len(owners.keepers) and not group_of(name).endswith("_pin"):
+        count[leaders] += owners.near_keeper(ways.lines[leaders], _GRAZES)
     return count
 
 

@@ -25,6 +25,7 @@ _SHOWN_BY = {"cylinder.gland_projection": "cylinder.gland_outside"}
 _KNOBS = frozenset({"cylinder.breather", "cylinder.cushion_screw"})
 _STREWN = frozenset({"cylinder.tie_rod", "cylinder.nut", "cylinder.gland_bolt"})
 """Parts whose pieces stand apart, each with an outline: the box round them all tells nothing."""
+_KEEPER = "_pin.keeper_"
 _TUBE = "cylinder.barrel_outside"
 """What is inside of it is so on both sides of the axis, where a part may cover one of them."""
 _POSITION, _DATUM = (".position", ".outlet_position"), "body_mount"
@@ -58,24 +59,29 @@ class Owners:
     """The outlines of a view on paper, part by part; the cylinder's ``axis`` is at that height.
 
     A part that is strewn over the cylinder has one for each piece: ``parts`` names the part of each
-    of the ``outlines`` (n, 2, 2), ``boxes`` has the box round it.
+    of the ``outlines`` (n, 2, 2), ``boxes`` has the box round it. ``keepers`` (n, 2, 2) are the
+    outlines of what keeps pins, beside the holes that these are in.
     """
 
     def __init__(self, some: Iterable[tuple[str, Any]], axis: float = 0.0) -> None:
         tracks: dict[str, list[Any]] = {}
+        keepers: list[Any] = []
         for name, track in some:
             if name:
                 tracks.setdefault(group_of(name), []).extend(track)
+            if _KEEPER in name:
+                keepers.extend(track)
         each = [
             (g, outline)
             for g, track in tracks.items()
             if track
             for outline in (_apart(segments(track)) if g in _STREWN else [segments(track)])
         ]
-        self._take([g for g, _ in each], [outline for _, outline in each], axis)
+        parts, outlines = [g for g, _ in each], [outline for _, outline in each]
+        self._take(parts, outlines, segments(keepers), axis)
 
-    def _take(self, parts: list[str], outlines: list[Any], axis: float) -> None:
-        self.parts, self.outlines, self.axis = parts, outlines, axis
+    def _take(self, parts: list[str], outlines: list[Any], keepers: Any, axis: float) -> None:
+        self.parts, self.outlines, self.keepers, self.axis = parts, outlines, keepers, axis
         self.boxes = [
             _round(_box(t), axis) if g == _TUBE else _box(t)
             for g, t in zip(parts, outlines, strict=True)
@@ -86,7 +92,8 @@ class Owners:
     def scaled(self, k: float) -> Owners:
         """Give the same outlines, ``k`` times as large."""
         larger = Owners.__new__(Owners)
-        larger._take(self.parts, [outline * k for outline in self.outlines], self.axis * k)
+        outlines = [outline * k for outline in self.outlines]
+        larger._take(self.parts, outlines, self.keepers * k, self.axis * k)
         return larger
 
     def segments(self, group: str) -> Any:
@@ -103,10 +110,17 @@ class Owners:
 
     def near(self, group: str, lines: Any, by: float) -> Any:
         """Tell which lines (n, 2, 2) cross the outline of a part, or pass it nearer than ``by``."""
+        return self._by(self.segments(group), lines, by)
+
+    def near_keeper(self, lines: Any, by: float) -> Any:
+        """Tell the same of the plates that keep pins, and of their screws."""
+        return self._by(self.keepers, lines, by)
+
+    def _by(self, outline: Any, lines: Any, by: float) -> Any:
         out = lines[:, 1] - lines[:, 0]
         out = out[:, ::-1] * (-by, by) / np.maximum(np.hypot(*out.T), 1e-9)[:, None]
         both = np.concatenate([lines - out[:, None], lines + out[:, None]])
-        i, _ = crossings(both, self.segments(group))
+        i, _ = crossings(both, outline)
         found = np.zeros(len(both), bool)
         found[i] = True
         return found[: len(lines)] | found[len(lines) :]
