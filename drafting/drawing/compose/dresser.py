@@ -17,6 +17,7 @@ from drafting.drawing.sheet.on_paper import Box
 from drafting.drawing.sheet.style import Style
 from drafting.drawing.views.looks import look_at
 from drafting.drawing.views.view import VIEW_TITLE, Dressed, dressed_view
+from drafting.settle.wishes import Length, Wish
 from drafting.shape.pieces import Part
 
 SINGLE = frozenset(
@@ -126,15 +127,24 @@ class Dresser:
         lean.job, lean.spared, lean.made = job, spared, {}
         said = {w.name: w for w in job.wishes}
         choices = [
-            replace(c, wish=new)
-            if type(new := said[c.wish.name]) is type(c.wish) and not is_knob(new.name)
-            else c
-            # A diameter that is shown as a distance stays one, a knob is the one that is seen.
+            replace(c, wish=_as_shown(said[c.wish.name], c.wish))
             for c in self.seen.choices
             if c.wish.name in said
         ]
         lean.seen = replace(self.seen, choices=which_end(choices, job.ends))
         return lean
+
+
+def _as_shown(said: Wish, shown: Wish) -> Wish:
+    """Give what is said now as it was shown: a size where it was found to be seen best.
+
+    A diameter that is shown as a distance stays one, a knob is the one that is seen.
+    """
+    if type(said) is not type(shown) or is_knob(said.name):
+        return shown
+    if isinstance(said, Length) and isinstance(shown, Length):
+        return replace(said, a=shown.a, b=shown.b, pose=shown.pose)
+    return said
 
 
 def _is_bend(phantom: Part) -> bool:

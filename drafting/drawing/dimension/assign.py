@@ -307,8 +307,8 @@ def _words(wish: Callout, picture: Picture, first: float) -> list[tuple[Wish, fl
     if facing < -_PROFILE:
         return [(wish, first / 4 + (_BEHIND if is_port(wish.name) else 3 * _UNSEEN))]
     turned = 0.0 if facing > 0.95 else _ASKEW if facing > _PROFILE else _IN_PROFILE
-    if picture.name == "end" and wish.name.endswith(".clock"):
-        turned -= _ON_DIAL
+    if wish.name.endswith(".clock"):  # which way a seat looks is seen from aside alone
+        turned = _IN_PROFILE - _ON_DIAL * (picture.name == "end")
     return [(wish, first / 4 + turned + (0.0 if _shown(wish, picture) else 2 * _UNSEEN))]
 
 

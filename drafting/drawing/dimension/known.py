@@ -27,6 +27,7 @@ Said = tuple[Wish, Label]
 """A wish with what is printed on it."""
 _LED = 3.0
 """What it costs to lead a size across flats to one of them: right across is read at once."""
+_THICK = ".thickness"
 _MOST = 400
 """What is known of more on one ground is forgotten: who types changes words often."""
 _COVERED = 0.75
@@ -58,7 +59,7 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     """Give a wish, and for each like feature that is seen the same words to that one.
 
     Of holes none is offered that another part covers more than it does another of them.
-    A size that both sides of an end view show, as a foot's thickness, may be taken at either.
+    The thickness of a foot, which both sides of an end view show, may be taken at either.
     A size across flats may be led to one of them too: what stands off the rod's end seems to be the
     thread's.
     """
@@ -66,7 +67,7 @@ def _alike(wish: Wish, ground: Ground) -> list[Wish]:
     match wish:
         case Length() if wish.name.endswith(FLATS):
             return [wish, Callout(wish.name, wish.b, wish.direction, (), others=(wish.a,))]
-        case Length() if picture.name == "end" and wish.form == "plain":
+        case Length() if picture.name == "end" and wish.name.endswith(_THICK):
             return [wish, *_across_the_axis(wish, picture)]
         case Callout():
             words = replace(wish, alike=())
