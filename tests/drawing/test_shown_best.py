@@ -293,3 +293,26 @@ def test_a_square_is_measured_at_the_cap_where_a_foot_is_under_the_head(position
     caps = square.picture.seen_level("cylinder.cap", 1.75 * 25.4)
     assert square.picture.name == "side"
     assert any(x0 < square.wish.a[0] < x1 for x0, x1 in caps) is at_cap
+
+
+def test_where_words_are_fewer_a_square_stays_at_the_cap():
+    """It went back to the head, under which the foot is."""
+    text = PAD.format(position="rod end") + '[drawing]\ndimensions = "in [mm]"\n'
+    whole, *leaner = Dresser(job_of(text)).leaner(small=True)
+    assert leaner
+    places = {
+        c.wish.a[0]
+        for one in (whole, *leaner)
+        for c in one.seen.choices
+        if c.wish.name == "cylinder.square"
+    }
+    assert len(places) == 1
+    assert max(places) < -100.0
+
+
+@pytest.mark.parametrize("clock", ["9:00", "3:00", "6:00"])
+def test_a_seat_is_called_where_it_is_seen_from_aside(clock):
+    """Where it looks at the reader its words pointed at an edge of the cap, under a nut."""
+    text = PAD.format(position="base").replace("thickness", f'clock = "{clock}"\nthickness', 1)
+    choices = Dresser(job_of(text)).seen.choices
+    assert next(c for c in choices if c.wish.name == "body_mount.clock").picture.name == "end"
