@@ -10,6 +10,7 @@ from drafting.drawing.compose.choose import compose
 from drafting.drawing.inspect.inspect import inspect
 from drafting.drawing.sheet.explode import explode
 from drafting.drawing.sheet.sheet import Linear, Note, Round
+from drafting.drawing.sheet.strokes import Line
 from drafting.drawing.sheet.style import Style
 from tests.drawing.test_calm import job_of, view
 
@@ -172,13 +173,25 @@ clock = 12
 """
 
 
-@pytest.mark.parametrize(("outside", "where"), [(115, "extended"), (124, "side")])
+@pytest.mark.parametrize(
+    ("outside", "where"), [(115, "extended"), (124, "side"), (130, "extended")]
+)
 def test_a_tube_along_whose_edge_a_tie_rod_runs_is_measured_in_the_section(outside, where):
-    """The tie rods' edge is at 57.1 or 58.3: arrows at 57.5 were read on it, at 62 they are not."""
+    """The tie rods' edge is at 57.1 or 58.3: arrows at 57.5 were read on it, at 62 they are not.
+
+    At 65 the tube's edge is one line with those of the caps: its size stood at a cap's corner.
+    """
     job = job_of(GATE.format(outside=outside))
     sheet = compose(job)
-    places = [
-        v.name for v in sheet.views for d in v.dimensions if d.name == "cylinder.barrel_outside"
+    ((place, size),) = (
+        (v, d) for v in sheet.views for d in v.dimensions if d.name == "cylinder.barrel_outside"
+    )
+    tube = [
+        m.curve
+        for m in place.marks
+        if m.name == "cylinder.barrel_outside" and isinstance(m.curve, Line)
     ]
-    assert places == [where]
+    ends = [x for c in tube for x in (c.a[0], c.b[0])]
+    assert place.name == where
+    assert min(ends) < size.line_at[0] < max(ends)
     assert not inspect(sheet, job)

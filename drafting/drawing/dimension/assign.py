@@ -56,6 +56,7 @@ _COVERED_SIZES = frozenset({_ROD, "cylinder.barrel_outside"})
 _STUB = 0.03
 """So little of a view's length, of an edge that is seen, carries no arrows that are read on it."""
 
+_TIE_ROD, _CAP = "cylinder.tie_rod", "cylinder.cap"
 _NEAR = 0.02
 """Edges this near to each other, of the diameter that one of them is of, are one on paper."""
 
@@ -105,7 +106,8 @@ def elsewhere(choice: Choice, pictures: Sequence[Picture]) -> list[Choice]:
 def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
     """Show the diameter of what other parts cover in the extended view, where that shows more.
 
-    The edge of a tube is as good as covered where that of a tie rod runs along it.
+    The edge of a tube is as good as covered where that of a tie rod runs along it, or where it is
+    one line with the edges of square caps.
     """
     wish, picture = choice.wish, choice.picture
     opened = next((p for p in pictures if p.name == "extended"), None)
@@ -116,6 +118,8 @@ def _in_the_open(choice: Choice, pictures: Sequence[Picture]) -> Choice:
         here = picture.owners.bare_of_strewn(here)
     covered = here[1] - here[0] < _STUB * (picture.box[2] - picture.box[0])
     beside = _along_another(wish, picture) and not _along_another(wish, opened)
+    if wish.name != _ROD and _TIE_ROD in picture.groups:
+        beside |= bool(picture.seen_level(_CAP, max(picture.look.flat(wish.b)[1], 0.0)))
     if not (covered and there[1] - there[0] > here[1] - here[0]) and not beside:
         return choice
     x = sum(there) / 2
@@ -192,7 +196,7 @@ def _at_ends(wish: Length, picture: Picture) -> Iterator[Length]:
     yield wish
     if wish.form == "square" and picture.name in ("side", "top"):
         high = max(picture.look.flat(p)[1] for p in (wish.a, wish.b))
-        for x0, x1 in picture.seen_level("cylinder.cap", high):
+        for x0, x1 in picture.seen_level(_CAP, high):
             a, b = (((x0 + x1) / 2, *p[1:]) for p in (wish.a, wish.b))
             yield replace(wish, a=a, b=b)
 

@@ -97,6 +97,7 @@ def _dearer(wish: Wish, ways: Ways, rows: Any, met: Any, ground: Ground, owners:
         level = np.abs(lines[:, 0, 1] - lines[:, 1, 1]) < _IN_LINE
         crossed[rows] += _PER_MM_ALONG * np.fmax(within - _ALONG, 0.0) * level / _MISREAD
         crossed[rows] += _PER_MM_PAST * _past(owners, wish.name, ends, lines) / _MISREAD
+        crossed[rows] += _beyond(owners, wish.name, lines)
     else:
         cost = _OVER
         place: Vec = wish.tip if isinstance(wish, Callout) else wish.centre
@@ -127,6 +128,19 @@ def _past(owners: Owners, name: str, ends: Sequence[Point2], lines: Any) -> Any:
     over = np.minimum(x[:, 1:], others[:, 2]) - np.maximum(x[:, :1], others[:, 0])
     near = (y[:, :1] > others[:, 1] - _NEAR) & (y[:, :1] < others[:, 3] + _NEAR)
     return (np.fmax(over - _BY, 0.0) * near).max(1, initial=0.0) * level
+
+
+def _beyond(owners: Owners, name: str, lines: Any) -> Any:
+    """Tell which level extension lines (n, 2, 2) of a tube or rod begin beyond its own end.
+
+    There another part has the same height: a tube between square caps as high as itself.
+    """
+    own = [b for g, b in zip(owners.parts, owners.boxes, strict=True) if g == name]
+    if not own or not len(lines):
+        return np.zeros(len(lines))
+    x, level = np.sort(lines[:, :, 0], 1), np.abs(lines[:, 0, 1] - lines[:, 1, 1]) < _IN_LINE
+    off = np.maximum(own[0][0] - x[:, 1], x[:, 0] - own[0][2])
+    return (off > _BY) & level
 
 
 def _within_view(lines: Any, ground: Ground) -> Any:
