@@ -3,6 +3,8 @@
 All sizes are made up.
 """
 
+from math import dist
+
 from drafting.drawing.compose import choose
 from drafting.drawing.compose.choose import compose
 from drafting.drawing.compose.dresser import Dresser
@@ -160,3 +162,49 @@ def test_words_across_a_barrel_go_to_the_view_that_shows_their_port_free(monkeyp
     assert shown == ["top"]
     assert not after.tangled
     assert after.clashes <= before.clashes
+
+
+BRACE = """
+title = "Gate side brace"
+units = "in"
+[cylinder]
+construction = "welded"
+bore = 4
+rod = 2
+stroke = 14
+retracted = "18 1/2"
+barrel_outside = "4 3/4"
+gland = "bolted"
+gland_outside = "6 1/4"
+clock_seen_from = "rod"
+[body_mount]
+mount = "foot"
+position = "middle"
+plate = [6, 9]
+thickness = 1
+seat_height = 4
+bolts = {count = 4, hole = "11/16", pitch = ["4 1/2", "7 1/2"]}
+clock = "3:00"
+[rod_mount]
+mount = "spade eye"
+pin = "1 1/2"
+hole = 1.516
+width = "1 1/2"
+turned = 90
+[base_port]
+thread = "SAE-12"
+clock = "12:00"
+[rod_port]
+thread = "SAE-12"
+clock = "10:00"
+"""
+
+
+def test_words_of_the_mount_on_the_body_may_go_to_the_extended_view():
+    """The leader to a hole ran slanted across all of the barrel: no place was left beside it."""
+    sheet = compose(job_of(BRACE))
+    ((place, hole),) = (
+        (v, d) for v in sheet.views for d in v.dimensions if d.name == "body_mount.bolts.hole"
+    )
+    assert place.name == "extended"
+    assert dist(hole.tip, hole.knee) * place.scale < 20.0

@@ -56,6 +56,7 @@ _COVERED_SIZES = frozenset({_ROD, "cylinder.barrel_outside"})
 _STUB = 0.03
 """So little of a view's length, of an edge that is seen, carries no arrows that are read on it."""
 
+_BODY_MOUNT = "body_mount"
 _TIE_ROD, _CAP = "cylinder.tie_rod", "cylinder.cap"
 _NEAR = 0.02
 """Edges this near to each other, of the diameter that one of them is of, are one on paper."""
@@ -92,7 +93,13 @@ def assign(
 
 def elsewhere(choice: Choice, pictures: Sequence[Picture]) -> list[Choice]:
     """Give the other pictures that show words about as well, the best first."""
-    others = [p for p in pictures if p.pose == choice.wish.pose and p.name != choice.picture.name]
+    own, wish = choice.picture, choice.wish
+    stays = group_of(wish.name) == _BODY_MOUNT  # it stands as it does where the rod is in
+    others = [
+        p
+        for p in pictures
+        if (p.pose == wish.pose or (stays and p.name == "extended")) and p.name != own.name
+    ]
     found = [
         Choice(w, p, cost)
         for p in others
