@@ -13,8 +13,6 @@ from drafting.shape.frame import X, Z
 
 _NAME = "cylinder.spring_space"
 _LEAST = 1e-6
-_ALONG = (0.5, 0.2, 0.35, 0.65, 0.8)
-"""Where along it a spring may be pointed at: a size that crosses it may stand at one of them."""
 
 
 def spring_of(action: Action, s: Stations, stroke: float) -> Spring | None:
@@ -33,8 +31,7 @@ def spring_wish(action: Action, spring: Spring) -> Wish:
     """Say the spring: by the length of its room where that is packed, else by its name."""
     x0, x1, r = spring.start[0], spring.end[0], spring.outer
     if action.word == "pull":
-        high = (spring.inner + spring.outer) / 2
-        middle, *others = ((x0 + k * (x1 - x0), 0.0, high) for k in _ALONG)
-        return Callout(_NAME, middle, Z, ("SPRING",), "extended", others=(middle, *others))
+        middle = ((x0 + x1) / 2, 0.0, (spring.inner + spring.outer) / 2)
+        return Callout(_NAME, middle, Z, ("SPRING",), "extended")
     ends = ((x0, 0.0, r), (x1, 0.0, r))
     return Length(_NAME, *ends, X, rank=3, note="SPRING", pose="extended")

@@ -94,7 +94,8 @@ def assign(
 def elsewhere(choice: Choice, pictures: Sequence[Picture]) -> list[Choice]:
     """Give the other pictures that show words about as well, the best first."""
     own, wish = choice.picture, choice.wish
-    stays = group_of(wish.name) == _BODY_MOUNT  # it stands as it does where the rod is in
+    # It stands as it does where the rod is in; which way it looks is told in the end view.
+    stays = group_of(wish.name) == _BODY_MOUNT and not wish.name.endswith(".clock")
     others = [
         p
         for p in pictures
