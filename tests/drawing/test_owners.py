@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from drafting.drawing.dimension.owners import Owners
+from drafting.drawing.sheet.clash import segments
 
 RING = [(10 + 2 * cos(k * pi / 4), 5 + 2 * sin(k * pi / 4)) for k in range(9)]
 EDGE = [((0.0, 0.0), (20.0, 0.0))]
@@ -127,3 +128,10 @@ def test_a_part_that_is_strewn_has_an_outline_for_each_piece():
         assert len(owners.segments("cylinder.nut")) == 8
     one = Owners([("rod_port.boss", NUTS[0]), ("rod_port.boss", NUTS[1])])
     assert one.boxes == [(50.0, -20.0, 54.0, 20.0)]
+
+
+def test_where_no_part_is_named_nothing_is_crossed():
+    """The pictures of a worksheet have no pieces: the lines of their letters met none of them."""
+    lines = segments([((10.0, 20.0), (10.0, -35.0)), ((5.0, 3.0), (40.0, 3.0))])
+    hits = Owners([("", segments([((0.0, 0.0), (50.0, 0.0))]))]).hits("A", [(10.0, 20.0)], lines)
+    assert hits.shape == (2, 0)

@@ -176,10 +176,11 @@ class Owners:
         found = [g not in own and not any(_in(b, p) for p in ends) for g, b in each]
         return np.array(found, bool) & (name not in _WHOLE)
 
-    def _amid_strewn(self, ends: Sequence[Point2]) -> list[bool]:
+    def _amid_strewn(self, ends: Sequence[Point2]) -> Any:
         """Tell of each outline whether it stands round the axis with an end amidst."""
         each = zip(self.parts, self.boxes, strict=True)
-        return [g in _STREWN and any(_in(_round(b, self.axis), p) for p in ends) for g, b in each]
+        found = (g in _STREWN and any(_in(_round(b, self.axis), p) for p in ends) for g, b in each)
+        return np.fromiter(found, bool, len(self.parts))
 
     def _passed(self, ends: Sequence[Point2]) -> Iterator[str]:
         """Name the fittings below the axis that bar an end's way out which one above bars too."""
