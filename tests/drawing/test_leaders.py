@@ -339,3 +339,42 @@ def test_a_steep_leader_from_behind_a_face_is_dear_too():
     steep = [(x, y) for x, y in costs if x < 0.0 and y - 50.0 > 3.0 * -x]
     assert steep
     assert all(costs[x, y] - costs[-x, y] > 12.0 for x, y in steep)
+
+
+WINCH = """
+title = "Winch brake"
+units = "in"
+[cylinder]
+action = "pull"
+return = "spring"
+spring_space = "2 1/4"
+bore = "2 1/4"
+rod = 1
+stroke = {stroke}
+retracted = 15
+gland = "snap ring"
+clock_seen_from = "rod"
+[body_mount]
+mount = "spade eye"
+pin = "5/8"
+width = "5/8"
+[rod_mount]
+mount = "clevis"
+pin = "5/8"
+gap = "11/16"
+width = "1 5/16"
+turned = 90
+[rod_port]
+thread = "SAE-4"
+clock = "5:00"
+"""
+
+
+@pytest.mark.parametrize("stroke", [2.25, 2.5, 2.75])
+def test_a_spring_is_pointed_at_beside_the_bore_that_is_measured_across_it(stroke):
+    """The heads of both met in its middle: it read SPRING with the diameter of the bore."""
+    opened = view(compose(job_of(WINCH.format(stroke=stroke))), "extended")
+    named = {d.name: d for d in opened.dimensions}
+    spring, bore = named["cylinder.spring_space"], named["cylinder.bore"]
+    x = np.linspace(spring.tip[0], spring.knee[0], 11)
+    assert abs(x - bore.line_at[0]).min() * opened.scale > 2.0

@@ -38,6 +38,9 @@ _SHUT, _AMPLE = 25.0, 3.0
 """What it costs to measure a half diameter where parts lie before its axis, as the piston does, or
 so near (paper mm)."""
 
+_AT_SPRING, _OFF_SPRING = 10.0, 4.0
+"""What it costs to measure a half diameter nearer (paper mm) to where the words of a spring point:
+the heads of both would be one."""
 _PER_NEAR = 1.0
 """What each mm costs that a plain size, on a narrow boss, stands nearer to a parallel stroke or
 centre line than 3 mm: of places that are all too near, the middle between two is read best."""
@@ -96,6 +99,8 @@ def across_ways(
         cost += _PER_NEAR * _too_near(x, (a[1], b[1]), ground)
     if half:
         cost += _SHUT * _is_shut(x, b[1], ground)
+        for spring in ground.springs:
+            cost += _AT_SPRING * (np.abs(x - spring) < _OFF_SPRING)
     costs = cost[on] + upright_cost(label, style)
     ways = linears(wish, label, ground, (from_, to), 90.0, lines, on, texts, outside, costs, half)
     turns = (b[1] + away, a[1] - away)

@@ -34,7 +34,8 @@ class Ground:
     what is no metal, which words keep clear of too; ``gaps`` are the gaps of a broken view (x from,
     to), which level lines alone may cross; ``rims`` are the full circles as they are drawn. Words
     keep off lines through ``hours`` where they can. No extension line follows ``circles``, the
-    centre circles (n, 2, 2). What was found along a direction is kept: most sizes lie along
+    centre circles (n, 2, 2). A half diameter stands beside ``springs``, where (x) the words of a
+    spring point at its middle. What was found along a direction is kept: most sizes lie along
     two. So is what placing has ``found`` out about each wish, and the ``tables`` of all of a
     view: it may be placed again, nearer or with one of them changed. Tables change while they are
     used: who places holds the ``lock``.
@@ -50,6 +51,7 @@ class Ground:
     rims: tuple[Rim, ...] = ()
     hours: tuple[Segment, ...] = ()
     circles: Any = None
+    springs: tuple[float, ...] = ()
     found: dict[object, Any] = field(default_factory=dict)
     tables: dict[object, Any] = field(default_factory=dict)
     lock: Lock = field(default_factory=Lock)

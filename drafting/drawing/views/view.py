@@ -52,6 +52,7 @@ _TITLE_AWAY = 3.0
 """Free paper (mm) between a view and its title."""
 _BESIDE_WORDS = 4.0
 """Free paper (mm) at both ends of words that stand on their dimension line."""
+_SPRING = "cylinder.spring_space"
 _CHORD = 0.1
 """Error (mm) of the chords of centre circles."""
 
@@ -179,8 +180,17 @@ def _ground(view: _Drawn) -> tuple[Ground, tuple[Text, ...]]:
     phantoms, gaps = phantom_lines(marks, scale), _gaps(view.breaks, scale)
     rims, hours = tuple(_rims(marks)), struck_through(dial)
     around = np.concatenate(edge)
-    ground = Ground(picture, scale, style, centres, around, phantoms, gaps, rims, hours, circles)
+    springs = _springs(marks, scale)
+    ground = Ground(
+        picture, scale, style, centres, around, phantoms, gaps, rims, hours, circles, springs
+    )
     return ground, dial
+
+
+def _springs(marks: Sequence[Mark], scale: float) -> tuple[float, ...]:
+    """Give the middle (x) of a spring on paper, if one is drawn."""
+    x = [v for m in marks if m.name == _SPRING for v in (box(m.curve)[0], box(m.curve)[2])]
+    return ((min(x) + max(x)) / 2 * scale,) if x else ()
 
 
 def _centres(marks: Sequence[Mark], scale: float, lines: bool) -> Any:
