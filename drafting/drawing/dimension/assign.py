@@ -249,9 +249,8 @@ def _length(wish: Length, picture: Picture, first: float) -> list[tuple[Wish, fl
 def _hemmed_in(wish: Length, picture: Picture) -> bool:
     """Tell whether an upright size in a long view is far from both ends, or meets parts there.
 
-    Along the flats of nuts its extension lines would seem to be theirs.
-
-    A diameter may stand across its own part; so may a square where nothing is before it.
+    A diameter may stand across its own part; so may a square where nothing is before it. Along the
+    flats of nuts extension lines would seem to be theirs.
     """
     ends = [picture.look.flat(p) for p in (wish.a, wish.b)]
     if picture.name in ("side", "top") and wish.form == "square":
@@ -260,13 +259,12 @@ def _hemmed_in(wish: Length, picture: Picture) -> bool:
         return False
     if abs(picture.look.flat(wish.direction)[0]) > _SQUARE:
         return False
-    x0, _, x1, _ = picture.box
+    (x0, _, x1, _), owners = picture.box, picture.owners
     at, most, near = ends[0][0], _AMIDST * (x1 - x0), _NEAR * dist(*ends)
     if ".plate." in wish.name:
         most = min(_PLATE_AMIDST * (x1 - x0), dist(*ends))
     for x in (x0 - 1.0, x1 + 1.0):
         out = segments([(p, (x, p[1])) for p in ends])
-        owners = picture.owners
         met = owners.hits(wish.name, ends, out).any() or owners.by_strewn(out, near)
         if abs(x - at) <= most and not met:
             return False
